@@ -1,0 +1,121 @@
+import { isConsidered } from '../certification/events.ts'
+import { compareSheets } from '../certification/sheet-order.ts'
+import { certificationSpans } from '../certification/spans.ts'
+import type { Attempt, Certification } from '../certification/types.ts'
+import { earnedAwards, walk } from '../certification/walk.ts'
+import { judgeSheet } from '../validity/judge-sheet.ts'
+import { type Follower, followCertification } from './follow-certification.ts'
+import { judgement } from './judgement.ts'
+import { overlappingSheets } from './overlapping.ts'
+import { surroundings } from './surroundings.ts'
+import type {
+  AssessedSheet,
+  CertificationAssessment,
+  Dossier,
+  JudgingCatalogue,
+  Qualification,
+  SheetAssessment,
+  SoldierAssessment,
+} from './types.ts'
+
+/**
+ * Judges all sheets of a soldier in order and works out how the soldier stands in every certification on every day.
+ *
+ * In: the catalogue, the soldier's dossier, and what qualifies the graders and sponsors on the sheets (by person).
+ * Out: how each sheet stands, and status, retests and earned awards by certification. The order in which the sheets
+ * arrived matters only through the state they were left in.
+ */
+export function assessSoldier(
+  catalogue: JudgingCatalogue,
+  dossier: Dossier,
+  people: ReadonlyMap<string, Qualification>,
+): SoldierAssessment {
+  const followers = new Map(
+    catalogue.certifications.map((certification) => [certification.code, follow(catalogue, dossier, certification)]),
+  )
+  const overlaps = overlappingSheets(dossier.sheets.filter(({ state }) => state !== 'rejected'))
+  const tested = new Set<string>()
+  const counted: Attempt[] = []
+  const sheets = [...dossier.sheets].sort(compareSheets).map((sheet): SheetAssessment => {
+    const judged = judgement(sheet, judgeSheet(sheet, surroundings(catalogue, dossier, people, followers, sheet)))
+    const attempts = isAttempt(sheet) && judged.state !== 'rejected' ? attemptsOf(catalogue, followers, sheet) : []
+    const counts = isAttempt(sheet) && judged.state === 'counted'
+    const isFirst = attempts.some(({ number }) => number === 1) || !tested.has(sheet.standard)
+    if (counts) {
+      const attempt = toAttempt(sheet)
+      counted.push(attempt)
+      tested.add(sheet.standard)
+      for (const certification of catalogue.certifications) {
+        if (isConsidered(certification, attempt)) followers.get(certification.code)!.add(attempt)
+      }
+    }
+    return {
+      id: sheet.id,
+      ...judged,
+      overlaps: overlaps.has(sheet.id),
+      attempts,
+      kind: counts ? (isFirst ? 'first' : 'retest') : null,
+      unitId: dossier.periods.find((period) => holds(period, sheet.day))?.unitId ?? null,
+    }
+  })
+  const certifications = catalogue.certifications.map((one) => assessCertification(catalogue, dossier, one, counted))
+  return { sheets, certifications }
+}
+
+function follow(catalogue: JudgingCatalogue, dossier: Dossier, certification: Certification): Follower {
+  return followCertification(certification, catalogue.breaks, {
+    awards: dossier.awards.get(certification.code) ?? [],
+    withdrawals: dossier.withdrawals.get(certification.code) ?? [],
+  })
+}
+
+function attemptsOf(
+  catalogue: JudgingCatalogue,
+  followers: ReadonlyMap<string, Follower>,
+  sheet: AssessedSheet,
+): SheetAssessment['attempts'] {
+  return catalogue.certifications
+    .filter((certification) => isConsidered(certification, sheet))
+    .map(({ code }) => ({
+      certification: code,
+      number: (followers.get(code)!.before(sheet.day).attempts.get(sheet.standard) ?? 0) + 1,
+    }))
+}
+
+function assessCertification(
+  { breaks }: JudgingCatalogue,
+  dossier: Dossier,
+  certification: Certification,
+  attempts: readonly Attempt[],
+): CertificationAssessment {
+  const history = {
+    attempts,
+    awards: dossier.awards.get(certification.code) ?? [],
+    withdrawals: dossier.withdrawals.get(certification.code) ?? [],
+    suspensions: dossier.suspensions.get(certification.code) ?? [],
+    reviews: dossier.reviews,
+  }
+  const steps = walk(certification, breaks, history)
+  return {
+    certification: certification.code,
+    ...certificationSpans(certification, breaks, history, steps),
+    earned: earnedAwards(steps).map(({ awardedOn, validThrough, madeBy }) => ({
+      sheetId: madeBy!.id,
+      awardedOn,
+      validThrough,
+      finishedAt: madeBy!.finishedAt,
+    })),
+  }
+}
+
+/** Whether a sheet is an attempt, once it counts. */
+const isAttempt = (sheet: AssessedSheet): boolean =>
+  sheet.purpose === 'test' && sheet.outcome !== 'VOID' && sheet.secondOf === null
+
+function toAttempt(sheet: AssessedSheet): Attempt {
+  const { id, standard, version, arm, finishedAt, day } = sheet
+  return { id, standard, version, arm, finishedAt, day, outcome: sheet.outcome === 'GO' ? 'GO' : 'NO-GO' }
+}
+
+const holds = (period: { from: string; through: string | null }, day: string): boolean =>
+  period.from <= day && (period.through === null || day <= period.through)

@@ -1,0 +1,115 @@
+import type { PlainDate } from '../calendar/plain-date.ts'
+import type { Span, SpannedRetest } from '../certification/spans.ts'
+import type {
+  Break,
+  CarriedAward,
+  Certification,
+  CertificationStatus,
+  Review,
+  Suspension,
+} from '../certification/types.ts'
+import type { SheetFacts } from '../validity/judge-sheet.ts'
+import type { Violation } from '../validity/rules.ts'
+
+/** Standards and certifications, as far as judging a sheet needs them. */
+export interface JudgingCatalogue {
+  readonly certifications: readonly Certification[]
+  readonly versions: readonly {
+    readonly standard: string
+    readonly version: number
+    readonly arms: readonly string[]
+    readonly published: boolean
+    readonly effectiveFrom: PlainDate
+  }[]
+  readonly breaks: readonly Break[]
+}
+
+/** A sheet of the soldier with what is known of how it was judged before. */
+export interface AssessedSheet extends SheetFacts {
+  readonly id: string
+  readonly standard: string
+  readonly version: number
+  readonly secondOf: string | null
+  /** Milliseconds since 1970. */
+  readonly startedAt: number
+  readonly outcome: 'GO' | 'NO-GO' | 'VOID'
+  /** `new`: just arrived or amended, to be judged for the first time with this content. */
+  readonly state: 'new' | 'counted' | 'held' | 'rejected'
+  readonly violations: readonly Violation[]
+  readonly waived: readonly string[]
+  readonly tolerated: readonly string[]
+}
+
+/** Everything about one soldier that the judgement of their sheets and their status depend on. */
+export interface Dossier {
+  readonly sheets: readonly AssessedSheet[]
+  readonly periods: readonly {
+    readonly from: PlainDate
+    readonly through: PlainDate | null
+    readonly unitId: string
+    readonly arms: readonly string[]
+  }[]
+  readonly sponsorships: readonly {
+    readonly sponsorId: string
+    readonly from: PlainDate
+    readonly to: PlainDate | null
+  }[]
+  readonly reviews: readonly Review[]
+  /** By certification code. */
+  readonly awards: ReadonlyMap<string, readonly CarriedAward[]>
+  readonly withdrawals: ReadonlyMap<string, readonly PlainDate[]>
+  readonly suspensions: ReadonlyMap<string, readonly Suspension[]>
+}
+
+/** What makes another person able to grade or to sponsor. */
+export interface Qualification {
+  readonly awards: readonly {
+    readonly certification: string
+    readonly awardedOn: PlainDate
+    readonly validThrough: PlainDate
+    /** The sheet that made it; null for one carried over. */
+    readonly madeBy: { readonly id: string; readonly finishedAt: number } | null
+    /** Orders carried-over awards of one day. */
+    readonly entry: number
+  }[]
+  readonly suspensions: readonly (Suspension & { readonly certification: string })[]
+  readonly appointments: readonly {
+    readonly standard: string
+    readonly from: PlainDate
+    readonly to: PlainDate | null
+  }[]
+}
+
+/** How one sheet stands after the assessment. */
+export interface SheetAssessment {
+  readonly id: string
+  readonly state: 'counted' | 'held' | 'rejected'
+  readonly violations: readonly Violation[]
+  readonly tolerated: readonly string[]
+  readonly overlaps: boolean
+  readonly attempts: readonly { readonly certification: string; readonly number: number }[]
+  /** First attempt or retest, where the sheet is an attempt at all. */
+  readonly kind: 'first' | 'retest' | null
+  /** The candidate's unit on the day of the sheet. */
+  readonly unitId: string | null
+}
+
+export interface EarnedAward {
+  readonly sheetId: string
+  readonly awardedOn: PlainDate
+  readonly validThrough: PlainDate
+  readonly finishedAt: number
+}
+
+/** How one soldier stands in one certification over all days. */
+export interface CertificationAssessment {
+  readonly certification: string
+  readonly statuses: readonly Span<CertificationStatus>[]
+  readonly retests: readonly Span<SpannedRetest>[]
+  readonly earned: readonly EarnedAward[]
+}
+
+export interface SoldierAssessment {
+  readonly sheets: readonly SheetAssessment[]
+  readonly certifications: readonly CertificationAssessment[]
+}

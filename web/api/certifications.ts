@@ -1,0 +1,10 @@
+import { CertificationPage } from '#contract/certifications.ts'
+import { queryOptions } from '@tanstack/react-query'
+import { allPages } from './all-pages.ts'
+
+/** Every certification with its terms; a code comes once for each of its terms. */
+export const certificationsQuery = queryOptions({
+  queryKey: ['certifications'],
+  staleTime: 5 * 60_000,
+  queryFn: () => allPages(CertificationPage, '/certifications'),
+})

@@ -1,0 +1,29 @@
+import { Readiness } from '#contract/certifications.ts'
+import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
+import { get } from './client.ts'
+
+export interface ReadinessFilters {
+  asOf?: string
+  unitId?: string
+  certification?: string
+}
+
+/** Who can stand as of a day, page after page; the counts of the whole subtree come with every page. */
+export const readinessQuery = (filters: ReadinessFilters, limit = 100) =>
+  infiniteQueryOptions({
+    queryKey: ['readiness', filters, limit],
+    queryFn: ({ pageParam }) => get(Readiness, '/readiness', { ...filters, limit, after: pageParam }),
+    initialPageParam: undefined as string | undefined,
+    getNextPageParam: (page) => page.next ?? undefined,
+    placeholderData: keepPreviousData,
+  })
+
+const LARGEST_PAGE = 500
+
+/** The first 500 rows of who can stand. */
+export const readinessPageQuery = (filters: ReadinessFilters) =>
+  queryOptions({
+    queryKey: ['readiness', 'page', filters],
+    queryFn: () => get(Readiness, '/readiness', { ...filters, limit: LARGEST_PAGE }),
+    placeholderData: keepPreviousData,
+  })

@@ -1,0 +1,16 @@
+import { RetestPage } from '#contract/certifications.ts'
+import { keepPreviousData, queryOptions } from '@tanstack/react-query'
+import { allPages } from './all-pages.ts'
+
+export interface RetestFilters {
+  asOf?: string
+  unitId?: string
+}
+
+/** Every open retest of a unit and all below it. */
+export const retestsQuery = (filters: RetestFilters = {}) =>
+  queryOptions({
+    queryKey: ['retests', filters],
+    queryFn: () => allPages(RetestPage, '/retests', { ...filters }),
+    placeholderData: keepPreviousData,
+  })

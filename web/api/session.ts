@@ -1,0 +1,33 @@
+import { Health, Session, type SetupBody, type SignInBody } from '#contract/session.ts'
+import { queryOptions } from '@tanstack/react-query'
+import { z } from 'zod'
+import { get, remove, send } from './client.ts'
+import { ApiError } from './errors.ts'
+
+/** Who is signed in, or null. */
+export const sessionQuery = queryOptions({
+  queryKey: ['session'],
+  staleTime: Number.POSITIVE_INFINITY,
+  queryFn: async (): Promise<Session | null> => {
+    try {
+      return await get(Session, '/session')
+    } catch (error) {
+      if (error instanceof ApiError && error.status === 401) return null
+      throw error
+    }
+  },
+})
+
+/** Whether the server answers, and in the demo which accounts it offers. */
+export const healthQuery = queryOptions({
+  queryKey: ['health'],
+  staleTime: Number.POSITIVE_INFINITY,
+  queryFn: () => get(Health, '/health'),
+})
+
+export const signIn = (body: SignInBody) => send(Session, 'POST', '/session', body)
+
+export const signOut = () => remove('/session')
+
+/** Makes the first account of an empty server, with the token of the link it printed. */
+export const setUp = (body: SetupBody) => send(z.unknown(), 'POST', '/setup', body)

@@ -1,0 +1,41 @@
+import {
+  type SheetBody,
+  type SheetDecisionBody,
+  SheetDetail,
+  SheetPage,
+  StoredSheet,
+} from '#contract/sheets.ts'
+import { infiniteQueryOptions, type QueryClient, queryOptions } from '@tanstack/react-query'
+import { get, send } from './client.ts'
+
+export interface SheetFilters {
+  soldierId?: string
+  state?: 'counted' | 'held' | 'rejected'
+}
+
+/** Sheets, the newest first, page after page. */
+export const sheetsQuery = (filters: SheetFilters, limit = 50) =>
+  infiniteQueryOptions({
+    queryKey: ['sheets', filters, limit],
+    queryFn: ({ pageParam }) => get(SheetPage, '/sheets', { ...filters, limit, after: pageParam }),
+    initialPageParam: undefined as string | undefined,
+    getNextPageParam: (page) => page.next ?? undefined,
+  })
+
+export const sheetQuery = (id: string) =>
+  queryOptions({ queryKey: ['sheets', id], queryFn: () => get(SheetDetail, `/sheets/${id}`) })
+
+/** Stores a sheet under the client's own id; sending the same again changes nothing, so a retry is safe. */
+export const putSheet = (id: string, body: SheetBody, now: Date) =>
+  send(StoredSheet, 'PUT', `/sheets/${id}`, body, { 'x-device-time': now.toISOString() })
+
+export const decideSheet = (id: string, body: SheetDecisionBody) =>
+  send(StoredSheet, 'POST', `/sheets/${id}/decision`, body)
+
+/** A sheet that counts, or no longer does, changes nearly every figure: all of them are asked for anew. */
+export const forgetWhatSheetsChange = (client: QueryClient) =>
+  Promise.all(
+    ['sheets', 'soldiers', 'readiness', 'retests', 'findings', 'ceremonies'].map((subject) =>
+      client.invalidateQueries({ queryKey: [subject] }),
+    ),
+  )

@@ -1,0 +1,36 @@
+import { CertificationStatusList } from '#contract/certifications.ts'
+import { SoldierDetail, SoldierPage } from '#contract/people.ts'
+import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
+import { get } from './client.ts'
+
+const SUGGESTIONS = 8
+
+/** Up to eight soldiers whose roster number or name begins as typed. */
+export const soldierSearchQuery = (typed: string) =>
+  queryOptions({
+    queryKey: ['soldiers', 'search', typed],
+    queryFn: () => get(SoldierPage, '/soldiers', { q: typed, limit: SUGGESTIONS }),
+    enabled: typed !== '',
+    placeholderData: keepPreviousData,
+  })
+
+/** The roster, of a unit with all below it or by what is typed, page after page. */
+export const rosterQuery = (filters: { q?: string; unitId?: string }) =>
+  infiniteQueryOptions({
+    queryKey: ['soldiers', 'roster', filters],
+    queryFn: ({ pageParam }) => get(SoldierPage, '/soldiers', { ...filters, after: pageParam }),
+    initialPageParam: undefined as string | undefined,
+    getNextPageParam: (page) => page.next ?? undefined,
+    placeholderData: keepPreviousData,
+  })
+
+export const soldierQuery = (id: string) =>
+  queryOptions({ queryKey: ['soldiers', id], queryFn: () => get(SoldierDetail, `/soldiers/${id}`), enabled: id !== '' })
+
+/** How the soldier stands in every certification that fits, as of a day (today without one). */
+export const soldierStatusQuery = (id: string, asOf?: string) =>
+  queryOptions({
+    queryKey: ['soldiers', id, 'status', asOf],
+    queryFn: () => get(CertificationStatusList, `/soldiers/${id}/status`, { asOf }),
+    placeholderData: keepPreviousData,
+  })

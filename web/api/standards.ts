@@ -1,0 +1,10 @@
+import { StandardPage } from '#contract/standards.ts'
+import { queryOptions } from '@tanstack/react-query'
+import { allPages } from './all-pages.ts'
+
+/** Every version of every standard, whole. */
+export const standardsQuery = queryOptions({
+  queryKey: ['standards'],
+  staleTime: 5 * 60_000,
+  queryFn: () => allPages(StandardPage, '/standards'),
+})

@@ -1,0 +1,45 @@
+import { Component } from 'react'
+import { Link } from 'wouter'
+import { Button } from '../ui/button.tsx'
+import { Page } from '../ui/page.tsx'
+import { paths } from './paths.ts'
+
+/** An address that leads nowhere. */
+export function NotFound() {
+  return (
+    <Page
+      title="Not found"
+      answer="Nothing stands at this address."
+      why={
+        <>
+          The link may be old or mistyped. Start again from the <Link href={paths.overview}>overview</Link>.
+        </>
+      }
+    />
+  )
+}
+
+interface State {
+  error: Error | null
+}
+
+/** Catches what breaks while a page is drawn, so that a way on is left; entered sheets are kept on this device all the same. */
+export class ErrorBoundary extends Component<{ children: React.ReactNode }, State> {
+  override state: State = { error: null }
+
+  static getDerivedStateFromError(error: Error): State {
+    return { error }
+  }
+
+  override render() {
+    if (!this.state.error) return this.props.children
+    return (
+      <Page
+        title="Something broke"
+        answer="This page broke while it was drawn."
+        why="Sheets you were entering are kept on this device. Load the page again; if it breaks again, tell the administrator what you did last."
+        controls={<Button onClick={() => location.reload()}>Load again</Button>}
+      />
+    )
+  }
+}

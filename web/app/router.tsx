@@ -1,0 +1,57 @@
+import { lazy, Suspense, useEffect } from 'react'
+import { Route, Switch, useLocation } from 'wouter'
+import { Page } from '../ui/page.tsx'
+import { NotFound } from './error-page.tsx'
+import { paths } from './paths.ts'
+
+const Overview = lazy(() => import('../features/overview/page.tsx'))
+const Stand = lazy(() => import('../features/stand/page.tsx'))
+const Candidates = lazy(() => import('../features/candidates/list-page.tsx'))
+const Candidate = lazy(() => import('../features/candidates/page.tsx'))
+const Sheet = lazy(() => import('../features/sheet/page.tsx'))
+const Enter = lazy(() => import('../features/enter/page.tsx'))
+const Held = lazy(() => import('../features/held/page.tsx'))
+const Retests = lazy(() => import('../features/retests/page.tsx'))
+const Measures = lazy(() => import('../features/findings/measures-page.tsx'))
+const Sponsors = lazy(() => import('../features/findings/sponsors-page.tsx'))
+const Standards = lazy(() => import('../features/standards/list-page.tsx'))
+const Standard = lazy(() => import('../features/standards/page.tsx'))
+
+let wentBack = false
+window.addEventListener('popstate', () => {
+  wentBack = true
+})
+
+/** A page one goes to begins at its top; one that one comes back to stays where it was. */
+const useScrollToTop = () => {
+  const [path] = useLocation()
+  // biome-ignore lint/correctness/useExhaustiveDependencies: runs when the path changes
+  useEffect(() => {
+    if (!wentBack) window.scrollTo(0, 0)
+    wentBack = false
+  }, [path])
+}
+
+/** The pages of somebody signed in. */
+export function Pages() {
+  useScrollToTop()
+  return (
+    <Suspense fallback={<Page title="Reviewstand" />}>
+      <Switch>
+        <Route path={paths.overview} component={Overview} />
+        <Route path={paths.stand} component={Stand} />
+        <Route path={paths.candidates} component={Candidates} />
+        <Route path={paths.candidate}>{({ id }) => <Candidate key={id} id={id} />}</Route>
+        <Route path={paths.sheet}>{({ id }) => <Sheet key={id} id={id} />}</Route>
+        <Route path={paths.enter} component={Enter} />
+        <Route path={paths.held} component={Held} />
+        <Route path={paths.retests} component={Retests} />
+        <Route path={paths.measures} component={Measures} />
+        <Route path={paths.sponsors} component={Sponsors} />
+        <Route path={paths.standards} component={Standards} />
+        <Route path={paths.standard}>{({ id }) => <Standard key={id} id={id} />}</Route>
+        <Route component={NotFound} />
+      </Switch>
+    </Suspense>
+  )
+}

@@ -1,0 +1,140 @@
+import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
+import { certificationsQuery } from '../../api/certifications.ts'
+import { ceremoniesQuery, ceremonyQuery } from '../../api/ceremonies.ts'
+import { readinessQuery } from '../../api/readiness.ts'
+import { standardsQuery } from '../../api/standards.ts'
+import { unitsQuery } from '../../api/units.ts'
+import { tallyRequired } from '../../model/tally-status.ts'
+import { certificationsOn, certificationTitle, standardTitle } from '../../model/titles.ts'
+import { fullUnitName, timeZoneOf } from '../../model/unit-tree.ts'
+import { Empty } from '../../ui/empty.tsx'
+import { More } from '../../ui/more.tsx'
+import { Page } from '../../ui/page.tsx'
+import { Section } from '../../ui/section.tsx'
+import { useFilters } from '../../ui/use-filters.ts'
+import { counted } from '../../words/say-number.ts'
+import { today as todayIn } from '../../words/today.ts'
+import { Controls } from './controls.tsx'
+import { Formation } from './formation.tsx'
+import { PlatoonLines } from './platoon-lines.tsx'
+import { Roster } from './roster.tsx'
+import { sayPosts, sayStand, sayWhyNot, sayWhyShort } from './say-stand.ts'
+import { ShortPosts } from './short-posts.tsx'
+
+const FILTERS = ['asOf', 'unitId', 'ceremony', 'certification'] as const
+
+/** Who can stand: as of a date, or for a ceremony with its posts. */
+export default function StandPage() {
+  const [filters, setFilters] = useFilters(FILTERS)
+  const units = useQuery(unitsQuery).data ?? []
+  const allTerms = useQuery(certificationsQuery).data ?? []
+  const standards = useQuery(standardsQuery).data ?? []
+  const ceremonies = useQuery(ceremoniesQuery).data ?? []
+  const ceremony = useQuery(ceremonyQuery(filters.ceremony))
+  const head = ceremonies.find(({ id }) => id === filters.ceremony)
+  const readiness = useInfiniteQuery(
+    readinessQuery({
+      asOf: filters.asOf || head?.day,
+      unitId: filters.unitId || head?.unitId,
+      certification: filters.certification || undefined,
+    }),
+  )
+  const shown = ceremony.data?.id === filters.ceremony ? ceremony.data : undefined
+  const first = readiness.data?.pages[0]
+  const items = readiness.data?.pages.flatMap((page) => page.items) ?? []
+  const unitId = filters.unitId || head?.unitId
+  const today = todayIn(timeZoneOf(units, unitId ?? units[0]?.id))
+  const asOf = first?.asOf ?? filters.asOf
+  const certifications = certificationsOn(allTerms, asOf || today)
+  const tally = tallyRequired(first?.counts ?? [])
+  const title = filters.certification ? certificationTitle(certifications, filters.certification) : null
+  const unitName = unitId ? fullUnitName(units, unitId) : ''
+  const stand = first && sayStand(tally, { unit: unitName, certification: title, asOf, today })
+  const waitsForCeremony = filters.ceremony !== '' && !shown
+
+  const printAll = async () => {
+    let list = readiness
+    while (list.hasNextPage) list = await list.fetchNextPage()
+    // The rows just fetched are drawn first.
+    setTimeout(() => window.print(), 100)
+  }
+  return (
+    <Page
+      title="Who can stand"
+      answer={waitsForCeremony || !first ? undefined : shown ? sayPosts(shown, today) : stand}
+      why={
+        !first
+          ? undefined
+          : shown
+            ? sayWhyShort(shown.formation)
+            : sayWhyNot(tally, items, !readiness.hasNextPage, today)
+      }
+      error={ceremony.error ?? (first ? null : readiness.error)}
+      onRetry={() => (ceremony.error ? ceremony.refetch() : readiness.refetch())}
+      busy={readiness.isPlaceholderData || ceremony.isPlaceholderData}
+      controls={
+        <Controls
+          filters={filters}
+          onChange={setFilters}
+          asOf={asOf}
+          today={today}
+          units={units}
+          ceremonies={ceremonies}
+          certifications={certifications}
+          onPrint={first && printAll}
+        />
+      }
+    >
+      {shown && (
+        <div className="columns">
+          <Section title="Posts" note="as they form up, front rank first, seen from the front">
+            <Formation posts={shown.formation} />
+          </Section>
+          <Section title="Who could be named" className="no-print">
+            <ShortPosts ceremony={shown} />
+          </Section>
+        </div>
+      )}
+      {first && (
+        <>
+          <Section title="By platoon" note={shown ? stand : 'one mark a soldier required to hold it, in order of state'}>
+            {first.counts.some((count) => count.required) ? (
+              <PlatoonLines
+                units={units}
+                unitId={unitId}
+                counts={first.counts}
+                certifications={certifications}
+                linkTo={(unit, certification) =>
+                  `/stand?${new URLSearchParams({ ...present(filters), unitId: unit, certification })}`
+                }
+              />
+            ) : (
+              <Empty>
+                <p>Nobody here is required to hold a certification that day. Pick another unit, certification or date.</p>
+              </Empty>
+            )}
+          </Section>
+          {items.length > 0 && (
+            <Section title="Soldiers" note={readiness.hasNextPage ? `the first ${counted(items.length, 'row')}` : counted(items.length, 'row')}>
+              <Roster
+                items={items}
+                asOf={asOf}
+                today={today}
+                units={units}
+                certifications={certifications}
+                standardTitle={(code) => standardTitle(standards, code)}
+                posts={shown ? new Map(shown.formation.map((post) => [post.soldier?.id ?? '', post.title])) : null}
+              />
+              <More hasMore={readiness.hasNextPage} loading={readiness.isFetchingNextPage} onMore={readiness.fetchNextPage}>
+                Show more soldiers
+              </More>
+            </Section>
+          )}
+        </>
+      )}
+    </Page>
+  )
+}
+
+const present = (filters: Record<string, string>): Record<string, string> =>
+  Object.fromEntries(Object.entries(filters).filter(([, value]) => value !== ''))

@@ -1,0 +1,41 @@
+import type { Certification, Readiness } from '#contract/certifications.ts'
+import type { Unit } from '#contract/people.ts'
+import { Link } from 'wouter'
+import { PeopleMarks, StateKey } from '../../charts/people-marks.tsx'
+import { certificationTitle } from '../../model/titles.ts'
+import { fullUnitName } from '../../model/unit-tree.ts'
+import { ofAll } from '../../words/of-all.ts'
+import { linesByPlatoon } from './lines-by-platoon.ts'
+import './platoon-lines.css'
+
+interface Props {
+  units: readonly Unit[]
+  /** The unit asked for; only what is below it is drawn. */
+  unitId: string | undefined
+  counts: Readiness['counts']
+  certifications: readonly Certification[]
+  linkTo: (unitId: string, certification: string) => string
+}
+
+/** Platoon by platoon, one line a certification: one mark a soldier required to hold it, in order of state. */
+export function PlatoonLines({ units, unitId, counts, certifications, linkTo }: Props) {
+  return linesByPlatoon(units, unitId, counts).map(({ unit, lines }) => (
+    <div key={unit.id} className="platoon">
+      <h3>
+        <bdi>{fullUnitName(units, unit.id)}</bdi>
+      </h3>
+      <ul>
+        {lines.map(({ certification, tally, total }) => (
+          <li key={certification} className="platoon-line">
+            <Link href={linkTo(unit.id, certification)}>{certificationTitle(certifications, certification)}</Link>
+            <span className="platoon-share">
+              <b>{ofAll(tally.certified, total)}</b> can stand
+            </span>
+            <PeopleMarks tally={tally} size={17} />
+            <StateKey tally={tally} />
+          </li>
+        ))}
+      </ul>
+    </div>
+  ))
+}

@@ -1,0 +1,11 @@
+interface Named {
+  grade: string
+  familyName: string
+  givenName: string
+}
+
+/** How a list calls a soldier: "SGT Ashdown, Mirela". */
+export const listName = ({ grade, familyName, givenName }: Named): string => `${grade} ${familyName}, ${givenName}`
+
+/** How a sentence calls a soldier: "SGT Ashdown". */
+export const shortName = ({ grade, familyName }: Named): string => `${grade} ${familyName}`

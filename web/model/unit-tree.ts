@@ -1,0 +1,54 @@
+import type { Unit } from '#contract/people.ts'
+
+const byName = new Intl.Collator('en', { numeric: true })
+
+const childrenOf = (units: readonly Unit[], id: string | null): Unit[] =>
+  units.filter((unit) => unit.parentId === id).sort((a, b) => byName.compare(a.name, b.name))
+
+/** The tops: units without a parent, or whose parent one may not see. */
+const topsOf = (units: readonly Unit[]): Unit[] => {
+  const known = new Set(units.map(({ id }) => id))
+  return units
+    .filter(({ parentId }) => parentId === null || !known.has(parentId))
+    .sort((a, b) => byName.compare(a.name, b.name))
+}
+
+export interface PlacedUnit {
+  unit: Unit
+  /** 0 for a top. */
+  depth: number
+}
+
+/** The tree as a list: each unit before those below it, sisters by name ("2nd" before "10th"). */
+export const unitsInOrder = (units: readonly Unit[], below?: string): PlacedUnit[] => {
+  const walk = (unit: Unit, depth: number): PlacedUnit[] => [
+    { unit, depth },
+    ...childrenOf(units, unit.id).flatMap((child) => walk(child, depth + 1)),
+  ]
+  const from = below === undefined ? topsOf(units) : units.filter(({ id }) => id === below)
+  return from.flatMap((unit) => walk(unit, 0))
+}
+
+/** A unit's name with the units above it short of the top: "2nd Platoon, B Company". '' when it is unknown. */
+export const fullUnitName = (units: readonly Unit[], id: string | null): string => {
+  const names: string[] = []
+  let unit = units.find((candidate) => candidate.id === id)
+  while (unit && names.length < units.length) {
+    const above: Unit | undefined = units.find((candidate) => candidate.id === unit?.parentId)
+    if (above || names.length === 0) names.push(unit.name)
+    unit = above
+  }
+  return names.join(', ')
+}
+
+/** The time zone of a unit: its own, else that of the nearest unit above that has one, else null. */
+export const timeZoneOf = (units: readonly Unit[], id: string | null | undefined): string | null => {
+  const seen = new Set<string>()
+  let unit = units.find((candidate) => candidate.id === id)
+  while (unit && !seen.has(unit.id)) {
+    if (unit.timeZone) return unit.timeZone
+    seen.add(unit.id)
+    unit = units.find((candidate) => candidate.id === unit?.parentId)
+  }
+  return null
+}

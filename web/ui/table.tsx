@@ -1,0 +1,57 @@
+import './table.css'
+
+export interface Column<Row> {
+  head: string
+  cell: (row: Row) => React.ReactNode
+  /** Figures, set to the right. */
+  numeric?: boolean
+  /** On a phone the value speaks for itself and needs no label. */
+  bare?: boolean
+  className?: string
+}
+
+interface TableProps<Row> {
+  caption: string
+  columns: readonly Column<Row>[]
+  rows: readonly Row[]
+  rowKey: (row: Row) => string
+}
+
+/** A list as a table; where it is narrow each row becomes a short paragraph led by its first column. */
+export function Table<Row>({ caption, columns, rows, rowKey }: TableProps<Row>) {
+  // The roles are written out since changing `display` takes them away in some browsers.
+  return (
+    // biome-ignore-start lint/a11y/noRedundantRoles: see above
+    <div className="table-frame">
+      <table className="table" role="table">
+        <caption className="out-of-sight">{caption}</caption>
+        <thead role="rowgroup">
+          <tr role="row">
+            {columns.map((column) => (
+              <th key={column.head} role="columnheader" scope="col" className={column.numeric ? 'numeric' : undefined}>
+                {column.head}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody role="rowgroup">
+          {rows.map((row) => (
+            <tr key={rowKey(row)} role="row">
+              {columns.map((column, index) => (
+                <td
+                  key={column.head}
+                  role="cell"
+                  data-label={index === 0 || column.bare ? undefined : column.head}
+                  className={[column.numeric ? 'numeric' : '', column.className ?? ''].join(' ').trim() || undefined}
+                >
+                  {column.cell(row)}
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+    // biome-ignore-end lint/a11y/noRedundantRoles: see above
+  )
+}

@@ -1,0 +1,4 @@
+import { figure } from './say-number.ts'
+
+/** "84 of 120". */
+export const ofAll = (part: number, all: number): string => `${figure(part)} of ${figure(all)}`
