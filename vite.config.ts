@@ -14,6 +14,17 @@ export default defineConfig({
     // A strict content security policy allows no data: URLs.
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
+    rolldownOptions: {
+      output: {
+        // Few requests: what every page needs in two files, then one a page.
+        codeSplitting: {
+          groups: [
+            { name: 'libraries', test: /node_modules[\\/](?!temporal)/ },
+            { name: 'shared', test: /web[\\/](api|charts|model|ui|words)[\\/]|server[\\/](contract|domain)[\\/]/ },
+          ],
+        },
+      },
+    },
   },
   server: { proxy: { '/api': 'http://127.0.0.1:4180' } },
 })

@@ -60,7 +60,9 @@ const names = Object.keys(settings.shape) as Name[]
  * @throws StartProblem that lists every mistake at once, one a line
  */
 export function readConfig(environment: Record<string, string | undefined> = process.env): Config {
-  const given = Object.fromEntries(Object.entries(environment).filter(([, value]) => value !== undefined && value !== ''))
+  const given = Object.fromEntries(
+    Object.entries(environment).filter(([, value]) => value !== undefined && value !== ''),
+  )
   const parsed = settings.safeParse(given)
   const mistakes = [
     ...wrongValues(given, parsed.error?.issues ?? []),

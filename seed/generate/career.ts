@@ -1,4 +1,4 @@
-import type { PlainDate } from '#calendar/plain-date.ts'
+import type { PlainDate } from '../../server/domain/calendar/plain-date.ts'
 import { type Arm, armsOf, type Duty, type Grade } from './establishment.ts'
 
 export type LeftKind = 'transferred' | 'separated' | 'other'

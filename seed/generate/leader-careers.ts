@@ -1,4 +1,4 @@
-import { addDays, type PlainDate } from '#calendar/plain-date.ts'
+import { addDays, type PlainDate } from '../../server/domain/calendar/plain-date.ts'
 import type { Career, LeftKind } from './career.ts'
 import { type Billet, type Grade, platoonKeys } from './establishment.ts'
 import { dayWithin, pastSteps } from './past-steps.ts'

@@ -1,6 +1,6 @@
-import { addDays, daysBetween, type PlainDate } from '#calendar/plain-date.ts'
+import { addDays, daysBetween, type PlainDate } from '../../server/domain/calendar/plain-date.ts'
 import type { Step } from './career.ts'
-import { type Billet, companyOf, type Grade, UNITS } from './establishment.ts'
+import { type Billet, companyOf, type Duty, type Grade, UNITS } from './establishment.ts'
 import type { Random } from './random.ts'
 
 /** The grade below, and how often a soldier of a grade rose to it within the record. Invented shares. */
@@ -18,7 +18,8 @@ const RISE: Partial<Record<Grade, readonly [from: Grade, share: number]>> = {
 const MOVED = 0.13
 const AWAY = 0.03
 const PLATOONS = UNITS.filter((unit) => unit.kind === 'platoon').map((unit) => unit.key)
-const STAYS_PUT = ['platoon leader', 'platoon sergeant']
+/** Leaders do not move or go away while they lead, and have led from this grade up. */
+const LEADS_FROM: Partial<Record<Duty, Grade>> = { 'platoon leader': '2LT', 'platoon sergeant': 'SSG' }
 
 /** A random day in a span, or null when the span is empty. */
 export function dayWithin(random: Random, first: PlainDate, last: PlainDate): PlainDate | null {
@@ -30,16 +31,19 @@ interface Turn {
   before: { grade?: Grade; unitKey?: string }
 }
 
-function promotions(random: Random, grade: Grade, first: PlainDate, last: PlainDate): Turn[] {
-  const rise = RISE[grade]
-  if (!rise || !random.chance(rise[1])) return []
+function promotions(random: Random, billet: Billet, first: PlainDate, last: PlainDate): Turn[] {
+  const rise = RISE[billet.grade]
+  if (!rise || billet.grade === LEADS_FROM[billet.duty] || !random.chance(rise[1])) return []
   const on = dayWithin(random, first, last)
   if (!on) return []
-  return [...promotions(random, rise[0], first, addDays(on, -240)), { on, before: { grade: rise[0] } }]
+  return [
+    ...promotions(random, { ...billet, grade: rise[0] }, first, addDays(on, -240)),
+    { on, before: { grade: rise[0] } },
+  ]
 }
 
 function move(random: Random, billet: Billet, first: PlainDate, last: PlainDate): Turn[] {
-  if (!PLATOONS.includes(billet.unitKey) || STAYS_PUT.includes(billet.duty) || !random.chance(MOVED)) return []
+  if (!PLATOONS.includes(billet.unitKey) || LEADS_FROM[billet.duty] || !random.chance(MOVED)) return []
   const on = dayWithin(random, first, last)
   const sameCompany = random.chance(0.7)
   const from = PLATOONS.filter(
@@ -71,10 +75,9 @@ export function pastSteps(
   billet: Billet,
   span: { joined: PlainDate; opening: PlainDate; through: PlainDate },
 ): Step[] {
-  const settled = addDays(span.joined, 75)
-  const first = settled > span.opening ? settled : span.opening
+  const [, first] = [addDays(span.joined, 75), span.opening].sort() as [PlainDate, PlainDate]
   const last = addDays(span.through, -20)
-  const turns = [...promotions(random, billet.grade, first, last), ...move(random, billet, first, last)]
+  const turns = [...promotions(random, billet, first, last), ...move(random, billet, first, last)]
   const steps: Step[] = []
   let state = { grade: billet.grade, unitKey: billet.unitKey }
   for (const { on, before } of turns.sort((one, other) => (one.on < other.on ? 1 : -1))) {
@@ -82,6 +85,6 @@ export function pastSteps(
     state = { ...state, ...before }
   }
   steps.unshift({ from: span.joined, ...state })
-  const away = !STAYS_PUT.includes(billet.duty) && random.chance(AWAY) ? absence(random, steps, first, last) : null
+  const away = !LEADS_FROM[billet.duty] && random.chance(AWAY) ? absence(random, steps, first, last) : null
   return away ? [...steps, ...away].sort((one, other) => (one.from < other.from ? -1 : 1)) : steps
 }

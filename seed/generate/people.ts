@@ -1,5 +1,5 @@
-import { addMonths } from '#calendar/add-months.ts'
-import { addDays, fromEpochDay, type PlainDate, toEpochDay } from '#calendar/plain-date.ts'
+import { addMonths } from '../../server/domain/calendar/add-months.ts'
+import { addDays, fromEpochDay, type PlainDate, toEpochDay } from '../../server/domain/calendar/plain-date.ts'
 import { type Career, type ServiceRecord, toServiceRecord } from './career.ts'
 import { BILLETS, type Billet, companyOf, type Duty, type Grade, type PlannedUnit, UNITS } from './establishment.ts'
 import { joinedBefore, leaderCareers, leaving, type RecordSpan } from './leader-careers.ts'
@@ -57,7 +57,7 @@ function billetCareers(random: Random, billet: Billet, span: RecordSpan): Career
 }
 
 /**
- * The people of the demo unit: an invented ceremonial battalion, about 360 in strength today and some 90 who left.
+ * The people of the demo unit: an invented ceremonial battalion, about 360 in strength today and some 110 who left.
  * In: a stream of random numbers and the day the data is loaded; the same of both gives the same people.
  * Out: the units, parents first; the soldiers in order of roster number, which is the order of joining. Moves,
  * promotions, leaves and returns lie in the 24 months up to today; who was there at their beginning had joined earlier.

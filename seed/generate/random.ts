@@ -74,7 +74,7 @@ export function createRandom(seed: number): Random {
     let left = next() * sum
     let chosen: Value | undefined
     for (const [value, weight] of choices) {
-      if (weight === 0) continue
+      if (weight === 0) continue // rounding may leave a trace at the end, which must not fall to a weight of zero
       chosen = value
       left -= weight
       if (left < 0) break

@@ -58,11 +58,9 @@ const Call = z
 const isPercent = (value: string | number): boolean =>
   /^\d{1,3}(\.\d{1,6})?$/.test(String(value)) && Number(value) > 0 && Number(value) <= 100
 
-const Percent = z
-  .union([z.string().max(12), z.number()])
-  .refine(isPercent, {
-    error: 'The percentage lies above 0 and at most 100, with up to six decimals, such as "80" or "66.7".',
-  })
+const Percent = z.union([z.string().max(12), z.number()]).refine(isPercent, {
+  error: 'The percentage lies above 0 and at most 100, with up to six decimals, such as "80" or "66.7".',
+})
 
 const Rule = z
   .strictObject({

@@ -6,7 +6,11 @@ import { StartProblem } from './start-problem.ts'
  * @throws StartProblem that says what stands in the way and what to do; it names the server, never the password
  */
 export async function connectDatabase(url: string): Promise<pg.Client> {
-  const client = new pg.Client({ connectionString: url, application_name: 'reviewstand', connectionTimeoutMillis: 10_000 })
+  const client = new pg.Client({
+    connectionString: url,
+    application_name: 'reviewstand',
+    connectionTimeoutMillis: 10_000,
+  })
   client.on('error', () => {}) // A connection that breaks while idle shows at its next use.
   try {
     await client.connect()

@@ -28,7 +28,9 @@ export async function createCluster(programs: PostgresPrograms, folder: string, 
   } catch (error) {
     fs.rmSync(draft.folder, { recursive: true, force: true })
     if (fs.existsSync(folder)) return
-    throw new StartProblem(`PostgreSQL's files could not be made in ${folder}. ${(error as Error).message}`, { cause: error })
+    throw new StartProblem(`PostgreSQL's files could not be made in ${folder}. ${(error as Error).message}`, {
+      cause: error,
+    })
   }
 }
 

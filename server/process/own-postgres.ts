@@ -46,7 +46,8 @@ export async function startOwnPostgres(dataFolder: string, options: Options): Pr
   if (!fs.existsSync(home.folder)) await createCluster(programs, home.folder, options.durable)
   checkHome(home, programs)
   for (let round = 0; round < rounds; round++) {
-    const launched = (await stopLeftover(programs, home, options)) && (await launchPostgres(programs, home, options.durable))
+    const launched =
+      (await stopLeftover(programs, home, options)) && (await launchPostgres(programs, home, options.durable))
     if (launched && launched.outcome === 'up') return take(launched, programs, home, options)
     if (launched && launched.outcome === 'failed') {
       throw new StartProblem(`PostgreSQL did not start: ${launched.reason}. Its log is ${home.log}.`)
@@ -130,6 +131,8 @@ function checkHome({ files, password, folder }: PostgresHome, { major }: Postgre
   }
   const written = fs.readFileSync(path.join(files, 'PG_VERSION'), 'utf8').trim()
   if (Number(written) !== major) {
-    throw new StartProblem(`${files} was written by PostgreSQL ${written}, this is ${major}. Start the version that wrote it.`)
+    throw new StartProblem(
+      `${files} was written by PostgreSQL ${written}, this is ${major}. Start the version that wrote it.`,
+    )
   }
 }

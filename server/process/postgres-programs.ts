@@ -48,7 +48,9 @@ function copyOutside(native: string, version: string): string {
   const found = fs.lstatSync(copy, { throwIfNoEntry: false })
   if (found?.isDirectory() && found.uid === 0 && (found.mode & 0o022) === 0) return copy
   if (found !== undefined) {
-    throw new StartProblem(`${copy} was not made by Reviewstand or can be changed by others. Remove it and start again.`)
+    throw new StartProblem(
+      `${copy} was not made by Reviewstand or can be changed by others. Remove it and start again.`,
+    )
   }
   const fresh = fs.mkdtempSync(`${copy}-`)
   fs.cpSync(native, fresh, { recursive: true, verbatimSymlinks: true })

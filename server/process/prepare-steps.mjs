@@ -2,6 +2,7 @@ import { spawn } from 'node:child_process'
 import { createHash } from 'node:crypto'
 import fs from 'node:fs'
 import path from 'node:path'
+import { pathToFileURL } from 'node:url'
 import { withPrepareLock } from './prepare-lock.mjs'
 
 const project = path.resolve(import.meta.dirname, '../..')
@@ -13,7 +14,8 @@ const steps = [
     says: 'Installing packages (npm ci) …',
     failed: 'The packages could not be installed; see above. Reviewstand needs the npm registry for this, once.',
     stamp: 'node_modules/.reviewstand-installed',
-    fingerprint: () => fingerprint(['package-lock.json'], installedBy(), process.version, process.platform, process.arch),
+    fingerprint: () =>
+      fingerprint(['package-lock.json'], installedBy(), process.version, process.platform, process.arch),
     run: () => npm(['ci', '--include=dev', '--ignore-scripts=false', '--no-audit', '--no-fund', '--loglevel=error']),
   },
   {
@@ -46,23 +48,40 @@ const steps = [
   },
 ]
 
-/** Brings everything up to date; ends the process when a step fails. */
-export async function prepare() {
-  if (steps.every(isDone)) return
-  await withPrepareLock(inProject('dist/prepare-lock'), async () => {
-    for (const step of steps) {
-      if (isDone(step)) continue
-      console.log(step.says)
-      const { code, printed } = await step.run()
-      if (code !== 0) {
-        console.error(`${printed.trim()}\n${step.failed}`)
-        process.exitCode = 1
-        return
-      }
-      fs.mkdirSync(path.dirname(inProject(step.stamp)), { recursive: true })
-      fs.writeFileSync(inProject(step.stamp), step.fingerprint())
+/** @param scriptAndArguments what to run afterwards; empty: nothing */
+export async function prepareAndRun([script, ...args]) {
+  if (!steps.every(isDone)) await withPrepareLock(inProject('dist/prepare-lock'), doSteps)
+  if (script === undefined || process.exitCode) return
+  if (process.env.npm_lifecycle_event !== undefined) endWithShell()
+  const { register } = await import('tsx/esm/api')
+  register()
+  process.argv = [process.execPath, inProject(script), ...args]
+  await import(pathToFileURL(inProject(script)).href)
+}
+
+/**
+ * npm runs a script through a shell, and when npm is told to end, it tells that shell, which goes without telling us: so
+ * its going is taken as the signal. (Ctrl-C at a terminal reaches us by itself.)
+ */
+function endWithShell() {
+  const shell = process.ppid
+  setInterval(() => {
+    if (process.ppid !== shell) process.kill(process.pid, 'SIGTERM')
+  }, 500).unref()
+}
+
+async function doSteps() {
+  for (const step of steps.filter((each) => !isDone(each))) {
+    console.log(step.says)
+    const { code, printed } = await step.run()
+    if (code !== 0) {
+      console.error(`${printed.trim()}\n${step.failed}`)
+      process.exitCode = 1
+      return
     }
-  })
+    fs.mkdirSync(path.dirname(inProject(step.stamp)), { recursive: true })
+    fs.writeFileSync(inProject(step.stamp), step.fingerprint())
+  }
 }
 
 function isDone({ stamp, fingerprint }) {
@@ -72,7 +91,8 @@ function isDone({ stamp, fingerprint }) {
 /** SHA-256 over files, whole folders and words. Times of files say nothing after a checkout. */
 function fingerprint(paths, ...words) {
   const hash = createHash('sha256').update(words.join('\n'))
-  for (const file of paths.flatMap(filesUnder).sort()) hash.update(`\n${file}\n`).update(fs.readFileSync(inProject(file)))
+  for (const file of paths.flatMap(filesUnder).sort())
+    hash.update(`\n${file}\n`).update(fs.readFileSync(inProject(file)))
   return hash.digest('hex')
 }
 
@@ -97,7 +117,7 @@ function npm(args) {
 
 /** @returns its exit code and all it printed */
 function run(program, args, extra) {
-  const env = { ...process.env, ...extra }
+  const env = { ...process.env, NO_COLOR: '1', ...extra }
   delete env.NODE_ENV // "production" would leave out what tests need, "test" would build the slow pages.
   return new Promise((resolve) => {
     const child = spawn(program, args, {
@@ -107,7 +127,8 @@ function run(program, args, extra) {
       shell: process.platform === 'win32' && program === 'npm',
     })
     let printed = ''
-    for (const stream of [child.stdout, child.stderr]) stream.setEncoding('utf8').on('data', (text) => (printed += text))
+    for (const stream of [child.stdout, child.stderr])
+      stream.setEncoding('utf8').on('data', (text) => (printed += text))
     child.on('error', (error) => resolve({ code: 1, printed: `${program}: ${error.message}` }))
     child.on('close', (code) => resolve({ code, printed }))
   })

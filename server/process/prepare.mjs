@@ -1,5 +1,6 @@
-// Runs before `npm start` and `npm test`, on nothing but Node: installs, generates and builds what is missing or out of
-// date, and says so; silent when there is nothing to do. Old versions of Node must be able to read this file.
+// node server/process/prepare.mjs <script> [arguments]: installs, generates and builds what is missing or out of date,
+// and then runs the TypeScript script in the same process.
+// On nothing but Node; old versions of it must be able to read this file.
 const [major, minor] = process.versions.node.split('.').map(Number)
 if (major < 20 || (major === 20 && minor < 19) || major === 21 || (major === 22 && minor < 12)) {
   console.error(
@@ -8,4 +9,4 @@ if (major < 20 || (major === 20 && minor < 19) || major === 21 || (major === 22 
   )
   process.exit(1)
 }
-import('./prepare-steps.mjs').then(({ prepare }) => prepare())
+import('./prepare-steps.mjs').then(({ prepareAndRun }) => prepareAndRun(process.argv.slice(2)))

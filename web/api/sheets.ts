@@ -1,4 +1,5 @@
 import {
+  type SheetAmendment,
   type SheetBody,
   type SheetDecisionBody,
   SheetDetail,
@@ -28,6 +29,10 @@ export const sheetQuery = (id: string) =>
 /** Stores a sheet under the client's own id; sending the same again changes nothing, so a retry is safe. */
 export const putSheet = (id: string, body: SheetBody, now: Date) =>
   send(StoredSheet, 'PUT', `/sheets/${id}`, body, { 'x-device-time': now.toISOString() })
+
+/** A new revision of a stored sheet. */
+export const amendSheet = (id: string, body: SheetAmendment) =>
+  send(StoredSheet, 'POST', `/sheets/${id}/amendments`, body)
 
 export const decideSheet = (id: string, body: SheetDecisionBody) =>
   send(StoredSheet, 'POST', `/sheets/${id}/decision`, body)

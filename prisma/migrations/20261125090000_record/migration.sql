@@ -206,7 +206,7 @@ CREATE TABLE "sheet" (
     "violations" JSONB NOT NULL,
     "waived" TEXT[],
     "tolerated" TEXT[],
-    "overlaps" BOOLEAN NOT NULL,
+    "is_overlapping" BOOLEAN NOT NULL,
     "attempts" JSONB NOT NULL,
     "tallied_unit_id" UUID,
     "tallied_kind" TEXT,

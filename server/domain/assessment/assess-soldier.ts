@@ -78,7 +78,7 @@ function attemptsOf(
     .filter((certification) => isConsidered(certification, sheet))
     .map(({ code }) => ({
       certification: code,
-      number: (followers.get(code)!.before(sheet.day).attempts.get(sheet.standard) ?? 0) + 1,
+      number: followers.get(code)!.attemptNumber(sheet.standard, sheet.day),
     }))
 }
 

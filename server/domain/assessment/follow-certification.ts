@@ -6,8 +6,10 @@ import type { Attempt, Break, CarriedAward, Certification } from '../certificati
 
 /** Follows a soldier through a certification sheet by sheet, while it is still being found out which sheets count. */
 export interface Follower {
-  /** The progress from what lies before a sheet of this day, which comes after all attempts added so far. */
+  /** The progress as of this day from what lies before a sheet of this day, which comes after all attempts added so far. */
   before(day: PlainDate): Progress
+  /** The attempt number of such a sheet. */
+  attemptNumber(standard: string, day: PlainDate): number
   /** A sheet that counts and that the certification considers. */
   add(attempt: Attempt): void
 }
@@ -18,34 +20,40 @@ export function followCertification(
   past: { readonly awards: readonly CarriedAward[]; readonly withdrawals: readonly PlainDate[] },
 ): Follower {
   const dayEnds = certificationEvents(certification, { attempts: [], ...past })
-  const added: Attempt[] = []
+  const attempts: Attempt[] = []
   let progress = NO_PROGRESS
-  let next = 0
+  let dayEndsPassed = 0
   let latestDay = ''
-  const passDaysBefore = (day: PlainDate) => {
-    while (next < dayEnds.length && dayEnds[next]!.day < day) {
-      progress = advance(certification, breaks, progress, dayEnds[next]!)
-      latestDay = dayEnds[next]!.day
-      next += 1
-    }
+
+  const countDayEnds = (day: PlainDate): number => {
+    let count = dayEndsPassed
+    while (count < dayEnds.length && dayEnds[count]!.day < day) count += 1
+    return count
   }
+  const atBeginningOf = (day: PlainDate): Progress =>
+    dayEnds
+      .slice(dayEndsPassed, countDayEnds(day))
+      .reduce((before, event) => advance(certification, breaks, before, event), progress)
+
   return {
     before(day) {
-      passDaysBefore(day)
-      if (latestDay <= day) return progress
-      const events = certificationEvents(certification, { attempts: added, ...past })
-      return progressOn(
-        certification,
-        breaks,
-        events.filter((event) => event.kind === 'attempt' || event.day < day),
-        day,
-      )
+      if (latestDay <= day) return atBeginningOf(day)
+      const awards = past.awards.filter(({ awardedOn }) => awardedOn < day)
+      const withdrawals = past.withdrawals.filter((on) => on < day)
+      return progressOn(certification, breaks, { attempts, awards, withdrawals }, day)
+    },
+    attemptNumber(standard, day) {
+      return (atBeginningOf(day).attempts.get(standard) ?? 0) + 1
     },
     add(attempt) {
-      passDaysBefore(attempt.day)
-      progress = advance(certification, breaks, progress, { kind: 'attempt', day: attempt.day, attempt })
+      progress = advance(certification, breaks, atBeginningOf(attempt.day), {
+        kind: 'attempt',
+        day: attempt.day,
+        attempt,
+      })
+      dayEndsPassed = countDayEnds(attempt.day)
       if (attempt.day > latestDay) latestDay = attempt.day
-      added.push(attempt)
+      attempts.push(attempt)
     },
   }
 }

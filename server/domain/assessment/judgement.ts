@@ -10,7 +10,7 @@ type Judgement = Pick<SheetAssessment, 'state' | 'violations' | 'tolerated'>
  */
 export function judgement(sheet: AssessedSheet, broken: readonly Violation[]): Judgement {
   if (sheet.state === 'rejected') {
-    return { state: 'rejected', violations: sheet.violations, tolerated: sheet.tolerated }
+    return { state: 'rejected', violations: broken, tolerated: sheet.tolerated }
   }
   const notWaived = broken.map(({ rule }) => rule).filter((rule) => !sheet.waived.includes(rule))
   const holds = sheet.state !== 'counted' && notWaived.some((rule) => !sheet.tolerated.includes(rule))

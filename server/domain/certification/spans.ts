@@ -1,5 +1,5 @@
 import { addDays, type PlainDate } from '../calendar/plain-date.ts'
-import { NO_PROGRESS } from './progress.ts'
+import { NO_PROGRESS, type Progress } from './progress.ts'
 import { retestsOf, statusOf } from './status.ts'
 import type { Break, Certification, CertificationStatus, History, OpenRetest } from './types.ts'
 import { progressByDay, type Step } from './walk.ts'
@@ -25,8 +25,8 @@ export function certificationSpans(
   history: History,
   steps: readonly Step[],
 ): { statuses: Span<CertificationStatus>[]; retests: Span<SpannedRetest>[] } {
-  const progresses = progressByDay(certification, breaks, steps)
-  const days = daysOfChange(certification, breaks, history, steps)
+  const progresses = progressByDay(certification, breaks, history, steps)
+  const days = daysOfChange(certification, breaks, history, progresses)
   let next = 0
   let progress = NO_PROGRESS
   const byDay = days.map((day) => {
@@ -51,14 +51,14 @@ function daysOfChange(
   certification: Certification,
   breaks: readonly Break[],
   history: History,
-  steps: readonly Step[],
+  progresses: readonly { readonly day: PlainDate; readonly progress: Progress }[],
 ): PlainDate[] {
   const windows = new Set(certification.terms.map(({ windowDays }) => windowDays))
   const days = new Set<PlainDate>()
-  for (const { event, after } of steps) {
-    days.add(event.day)
-    if (after.award) days.add(addDays(after.award.validThrough, 1))
-    if (event.kind === 'attempt') for (const window of windows) days.add(addDays(event.day, window + 1))
+  for (const { day, progress } of progresses) {
+    days.add(day)
+    if (progress.award) days.add(addDays(progress.award.validThrough, 1))
+    for (const { on } of progress.kept.values()) for (const window of windows) days.add(addDays(on, window + 1))
   }
   for (const { effectiveFrom } of [...certification.terms, ...breaks]) days.add(effectiveFrom)
   for (const { on } of history.reviews) days.add(on)

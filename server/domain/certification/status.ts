@@ -1,5 +1,5 @@
 import { addDays, type PlainDate } from '../calendar/plain-date.ts'
-import { type CertificationEvent, certificationEvents } from './events.ts'
+import { certificationEvents } from './events.ts'
 import { advance, isBroken, NO_PROGRESS, type Progress } from './progress.ts'
 import { termsOn } from './terms-on.ts'
 import type {
@@ -13,16 +13,25 @@ import type {
   Suspension,
 } from './types.ts'
 
-/** Where a soldier stands after all events whose day is not later than `day`. */
+/**
+ * Where a soldier stands after everything that happened on or before a day. What happened later is left out before the
+ * rest is put in order: a sheet of a later day may lie before one of an earlier day, where the unit's zone changed.
+ */
 export function progressOn(
   certification: Certification,
   breaks: readonly Break[],
-  events: readonly CertificationEvent[],
+  history: Pick<History, 'attempts' | 'awards' | 'withdrawals'>,
   day: PlainDate,
 ): Progress {
-  return events
-    .filter((event) => event.day <= day)
-    .reduce((progress, event) => advance(certification, breaks, progress, event), NO_PROGRESS)
+  const past = {
+    attempts: history.attempts.filter((attempt) => attempt.day <= day),
+    awards: history.awards.filter(({ awardedOn }) => awardedOn <= day),
+    withdrawals: history.withdrawals.filter((on) => on <= day),
+  }
+  return certificationEvents(certification, past).reduce(
+    (progress, event) => advance(certification, breaks, progress, event),
+    NO_PROGRESS,
+  )
 }
 
 /**
@@ -35,8 +44,7 @@ export function certificationStatus(
   history: History,
   day: PlainDate,
 ): CertificationStatus {
-  const events = certificationEvents(certification, history)
-  return statusOf(certification, breaks, progressOn(certification, breaks, events, day), history.suspensions, day)
+  return statusOf(certification, breaks, progressOn(certification, breaks, history, day), history.suspensions, day)
 }
 
 /** The retests open as of a day, by standard. Same input as `certificationStatus`. */
@@ -46,8 +54,7 @@ export function openRetests(
   history: History,
   day: PlainDate,
 ): OpenRetest[] {
-  const events = certificationEvents(certification, history)
-  return retestsOf(progressOn(certification, breaks, events, day), history.reviews, day)
+  return retestsOf(progressOn(certification, breaks, history, day), history.reviews, day)
 }
 
 /** The status on a day, given the progress by then. The first word that applies is the status. */

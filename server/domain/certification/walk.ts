@@ -48,20 +48,29 @@ export function attemptNumbers(steps: readonly Step[]): Map<string, number> {
 
 /**
  * The progress after each day on which something happened, in order of days. Where a move between time zones lets a
- * later sheet have an earlier day, each day is worked out from all events up to it.
+ * later sheet have an earlier day, the steps so far are not all that happened by then: such days are worked out alone.
  */
 export function progressByDay(
   certification: Certification,
   breaks: readonly Break[],
+  history: Pick<History, 'attempts' | 'awards' | 'withdrawals'>,
   steps: readonly Step[],
 ): { readonly day: PlainDate; readonly progress: Progress }[] {
-  const daysRise = steps.every((step, index) => index === 0 || steps[index - 1]!.event.day <= step.event.day)
-  if (daysRise) {
-    return steps
-      .filter((step, index) => steps[index + 1]?.event.day !== step.event.day)
-      .map((step) => ({ day: step.event.day, progress: step.after }))
+  const complete = new Map<PlainDate, Progress>()
+  const latestSoFar: PlainDate[] = []
+  for (const { event } of steps) latestSoFar.push(maximum(latestSoFar.at(-1) ?? event.day, event.day))
+  let earliestAfter: PlainDate | null = null
+  for (let index = steps.length - 1; index >= 0; index--) {
+    const { event, after } = steps[index]!
+    const latest = latestSoFar[index]!
+    if (earliestAfter === null || latest < earliestAfter) complete.set(latest, after)
+    if (earliestAfter === null || event.day < earliestAfter) earliestAfter = event.day
   }
-  const events = steps.map(({ event }) => event)
-  const days = [...new Set(events.map(({ day }) => day))].sort()
-  return days.map((day) => ({ day, progress: progressOn(certification, breaks, events, day) }))
+  const days = [...new Set(steps.map(({ event }) => event.day))].sort()
+  return days.map((day) => ({
+    day,
+    progress: complete.get(day) ?? progressOn(certification, breaks, history, day),
+  }))
 }
+
+const maximum = (a: PlainDate, b: PlainDate): PlainDate => (a < b ? b : a)

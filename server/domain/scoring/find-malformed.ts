@@ -7,8 +7,8 @@ import type { Malformed, Marks, ScoredStandard } from './types.ts'
  * A sheet that merely stops too soon is unfinished, not malformed. Pointers are into the body of a sheet.
  */
 export function findMalformed(standard: ScoredStandard, marks: Marks): Malformed[] {
-  if (marks.outcomeOnly) return besideOutcomeOnly(marks)
-  const found = findMalformedMajors(standard, marks.majors)
+  const found = marks.outcomeOnly ? besideOutcomeOnly(marks) : []
+  found.push(...findMalformedMajors(standard, marks.majors))
   const seen = new Set<string>()
   marks.minors.forEach((minor, index) => {
     const pointer = `/minors/${index}`

@@ -8,11 +8,11 @@ import { agreementInterval } from './agreement-interval.ts'
  * Cohen's kappa of two graders: (pₒ − pₑ)/(1 − pₑ), pₒ the share of sheets on which they agree, pₑ the agreement that
  * their own shares of each category would give by chance.
  *
- * Source: J. Cohen (1960), *Educ. Psychol. Meas.* 20:37–46; standard errors (large sample, and under chance agreement)
- * of J. L. Fleiss, J. Cohen & B. S. Everitt (1969), *Psychol. Bull.* 72:323–327. Normal interval.
- * In: a square table of counts, rows the first grader, columns the second, categories in one order. Out: undefined, not 1
- * or NaN, when both always used one and the same category (pₑ = 1). With lopsided shares kappa can be low though the
- * graders nearly always agree; Gwet's AC1 beside it shows that.
+ * Source: J. Cohen (1960), *Educ. Psychol. Meas.* 20:37–46; standard errors (large sample, and under chance
+ * agreement) of J. L. Fleiss, J. Cohen & B. S. Everitt (1969), *Psychol. Bull.* 72:323–327. Normal interval.
+ * In: a square table of counts, rows the first grader, columns the second, categories in one order. Out: undefined,
+ * not 1 or NaN, when both always used one and the same category (pₑ = 1). With lopsided shares kappa can be low
+ * though the graders nearly always agree; Gwet's AC1 beside it shows that.
  * Example: [[20, 5], [10, 15]] gives 0.4.
  */
 export function cohenKappa(table: readonly (readonly number[])[], level = 0.95): Agreement {
@@ -46,7 +46,18 @@ export function cohenKappa(table: readonly (readonly number[])[], level = 0.95):
   const errorIfChance = Math.sqrt(Math.max(0, byChance + byChance ** 2 - products) / scale)
   const interval = agreementInterval(value, standardError, z)
   const band = agreementBand(value)
-  return { kind: 'agreement', value, observed, byChance, subjects: n, standardError, errorIfChance, interval, level, band }
+  return {
+    kind: 'agreement',
+    value,
+    observed,
+    byChance,
+    subjects: n,
+    standardError,
+    errorIfChance,
+    interval,
+    level,
+    band,
+  }
 }
 
 function sum(values: readonly number[]): number {

@@ -3,8 +3,8 @@ import type { RatingTally } from './rating-tally.ts'
 /**
  * The standard error of a coefficient (pₐ − pₑ)/(1 − pₑ) over sheets taken as a random sample.
  *
- * Each sheet i has a value of its own: (n/n₂)(aᵢ − pₑ)/(1 − pₑ) where it has two ratings, else 0, less
- * 2 (1 − κ)(eᵢ − pₑ)/(1 − pₑ), with aᵢ its agreement, n₂ the sheets with two ratings and eᵢ its part in the chance agreement; the
+ * Each sheet i has a value of its own: (n/n₂)(aᵢ − pₑ)/(1 − pₑ) where it has two ratings, else 0, less 2 (1 − κ)(eᵢ −
+ * pₑ)/(1 − pₑ), with aᵢ its agreement, n₂ the sheets with two ratings and eᵢ its part in the chance agreement; the
  * variance is Σ (valueᵢ − κ)² / (n (n − 1)). It supposes neither independence of graders nor chance agreement.
  * Source: K. L. Gwet (2008), *Br. J. Math. Stat. Psychol.* 61:29–48.
  * In: the tally, κ, pₑ, eᵢ from a sheet's category shares. Out: null for a single sheet.

@@ -5,15 +5,22 @@ export type RatedSheets = { ratings: readonly number[]; sheets: number }
 
 /** One kind of rated sheet: its share of agreeing pairs (null with fewer than two ratings) and of each category. */
 export type RatedKind = { sheets: number; agreement: number | null; shares: number[] }
-export type RatingTally = { categories: number; sheets: number; paired: number; observed: number; shares: number[]; kinds: RatedKind[] }
+export type RatingTally = {
+  categories: number
+  sheets: number
+  paired: number
+  observed: number
+  shares: number[]
+  kinds: RatedKind[]
+}
 
 /**
  * What coefficients for several graders are made of: the mean share of agreeing pairs of ratings, and the mean share of
  * each category.
  *
- * Sheets with a single rating enter the category shares and not the agreement; sheets without one enter nothing (K. L. Gwet
- * 2014, *Handbook of Inter-Rater Reliability*, 4th ed., ch. 2 and 5). In: tallies, all over the same categories, at least
- * two. Out: null when no sheet has two ratings.
+ * Sheets with a single rating enter the category shares and not the agreement; sheets without one enter nothing (K.
+ * L. Gwet 2014, *Handbook of Inter-Rater Reliability*, 4th ed., ch. 2 and 5).
+ * In: tallies, all over the same categories, at least two. Out: null when no sheet has two ratings.
  */
 export function tallyRatings(rated: readonly RatedSheets[]): RatingTally | null {
   const categories = rated[0]?.ratings.length ?? 0

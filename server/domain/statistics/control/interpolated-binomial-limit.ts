@@ -7,10 +7,11 @@ import { requireProbability } from '../numeric/require-probability.ts'
  * The rate that a binomial share of `size` attempts falls below with probability `tail`, interpolated between counts
  * so that funnel limits are smooth.
  *
- * With F and f the binomial distribution and density at the target rate, r the least count with F(r) ≥ tail and
- * a = (F(r) − tail)/f(r): (r − a)/size, kept in [0, 1].
- * Source: D. J. Spiegelhalter (2005), "Funnel plots for comparing institutional performance", *Stat. Med.* 24:1185–1202,
- * appendix. In: target and tail strictly between 0 and 1, size from 1.
+ * With F and f the binomial distribution and density at the target rate, r the least count with F(r) ≥ tail and a =
+ * (F(r) − tail)/f(r): (r − a)/size, kept in [0, 1].
+ * Source: D. J. Spiegelhalter (2005), "Funnel plots for comparing institutional performance", *Stat. Med.*
+ * 24:1185–1202, appendix.
+ * In: target and tail strictly between 0 and 1, size from 1.
  * Example: target 0.8, size 10, tail 0.025 gives 0.470506.
  */
 export function interpolatedBinomialLimit(target: number, size: number, tail: number): number {

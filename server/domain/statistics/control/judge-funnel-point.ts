@@ -21,13 +21,13 @@ export type FunnelPoint =
  * One sponsor's (or grader's) rate against the funnel around a target rate.
  *
  * "differs" only where the point lies outside the 95 % limits and the exact binomial probability, at the target, of a
- * count as far out or farther (`chance`, one side) is at most 2.5 %; `differsAt` is 0.998 where it also lies outside those limits
- * with at most 0.1 %. "at-limit": past the drawn line, but chance alone does so more often than that. The drawn limits
- * are interpolated between counts, so that the upper one can lie below a count that is not rare: at a target of 0.8, 10 of 10 lies
- * above the line, and comes about by chance in 10.7 % of cases (B. N. Manktelow & S. E. Seaton 2012, *PLOS ONE*
- * 7:e45723, on what each interpolation does to false alarms).
- * With this gate a false "differs" has at most 2.5 % on each side, at any size. Of many sponsors some differ at 95 % by
- * chance; 99.8 % is the mark for a closer look.
+ * count as far out or farther (`chance`, one side) is at most 2.5 %; `differsAt` is 0.998 where it also lies outside
+ * those limits with at most 0.1 %. "at-limit": past the drawn line, but chance alone does so more often than that.
+ * The drawn limits are interpolated between counts, so that the upper one can lie below a count that is not rare: at
+ * a target of 0.8, 10 of 10 lies above the line, and comes about by chance in 10.7 % of cases (B. N. Manktelow & S.
+ * E. Seaton 2012, *PLOS ONE* 7:e45723, on what each interpolation does to false alarms). With this gate a false
+ * "differs" has at most 2.5 % on each side, at any size. Of many sponsors some differ at 95 % by chance; 99.8 % is
+ * the mark for a closer look.
  * In: passes of attempts, the target. Out: "no-data" without attempts; "no-spread" at a target of 0 or 1, where no
  * limits exist; `rate.few` labels fewer than 5 attempts.
  */

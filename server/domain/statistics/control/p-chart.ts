@@ -33,10 +33,11 @@ const RARE = normalCumulative(-3)
  * In: periods in order of time. Out: for each the rate, its limits, `beyond` (on which side of the drawn limits it
  * lies, or null), `chance` (the exact binomial probability, at p̄, of a rate as far out on its side or farther) and the
  * signals that make a period unusual:
- * - "beyond-limit": outside the limits and `chance` at most 0.00135. The limits are a normal approximation, and with few
- *   tested a point passes them by chance far more often than that; such a point is `beyond` but no signal.
- * - "run-of-eight": the eighth or a later period in a row on one side of the centre (Western Electric 1956, *Statistical
- *   Quality Control Handbook*). Other run rules are left out: each adds false alarms.
+ * - "beyond-limit": outside the limits and `chance` at most 0.00135. The limits are a normal approximation, and with
+ *   few tested a point passes them by chance far more often than that; such a point is `beyond` but no signal.
+ * - "run-of-eight": the eighth or a later period in a row on one side of the centre (Western Electric 1956,
+ *   *Statistical Quality Control Handbook*). Other run rules are left out: each adds false alarms.
+ *
  * Periods without data are shown, have no limits and neither end nor lengthen a run. The centre comes from the same
  * periods, an unusual one included, unless a baseline is given.
  * Example: 30 samples of 50 with 347 defective in all: 0.2313, 0.0524 to 0.4102; samples 15 and 23 stand out.

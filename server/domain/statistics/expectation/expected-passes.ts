@@ -1,7 +1,7 @@
 import { requireCount } from '../numeric/require-count.ts'
 import type { Share } from '../proportions/share.ts'
 
-/** Attempts of one kind: the key names arm, standard and attempt number; passes and attempts of one person, and of the whole unit. */
+/** Attempts of one kind (key: arm, standard, attempt number): passes of attempts of one person and of the unit. */
 export type Stratum = { key: string; own: Share; unit: Share }
 export type ExpectedPasses = {
   probabilities: number[]
@@ -12,14 +12,14 @@ export type ExpectedPasses = {
 }
 
 /**
- * How many of a sponsor's (or grader's) attempts would have been passed at the unit's own rates for attempts like these:
- * the sum over strata of own attempts × unit rate (indirect standardisation).
+ * How many of a sponsor's (or grader's) attempts would have been passed at the unit's own rates for attempts like
+ * these: the sum over strata of own attempts × unit rate (indirect standardisation).
  *
- * Source: P. Armitage, G. Berry & J. N. S. Matthews (2002), *Statistical Methods in Medical Research*, 4th ed., 19.3. The
- * unit's rate includes the person's own attempts, so a true difference is understated a little, never overstated.
+ * Source: P. Armitage, G. Berry & J. N. S. Matthews (2002), *Statistical Methods in Medical Research*, 4th ed., 19.3.
+ * The unit's rate includes the person's own attempts, so a true difference is understated a little, never overstated.
  * Strata in which nobody else has an attempt have nothing to compare with: they are left out and listed.
- * In: strata; own counts must be part of the unit's. Out: `probabilities`, one for each comparable attempt (for the exact
- * tail), `passes`, `attempts` and `expected` of these, and what was left out.
+ * In: strata; own counts must be part of the unit's. Out: `probabilities`, one for each comparable attempt (for the
+ * exact tail), `passes`, `attempts` and `expected` of these, and what was left out.
  * Example: 10 first attempts where the unit passes 60 % and 5 retests where it passes 80 %: 10 expected of 15.
  */
 export function expectedPasses(strata: readonly Stratum[]): ExpectedPasses {

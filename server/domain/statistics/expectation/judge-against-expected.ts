@@ -23,10 +23,10 @@ export type AgainstExpected =
  * Observed passes against those expected at the unit's rates, for a sponsor's candidates or a grader's leniency.
  *
  * With independent attempts of differing probability the number of passes is Poisson-binomial. `chance` is the exact
- * probability of a count as far out on its side as the observed one or farther; "differs" at 95 % when it is at most 2.5 %, at
- * 99.8 % when at most 0.1 %. `usual` are the counts that would not differ at 95 %.
- * In: observed passes, one probability for each attempt (see `expectedPasses`). Out: `ratio` = observed/expected (1: as
- * expected; null when nothing was expected); "no-data" without attempts; `few` under 5 attempts.
+ * probability of a count as far out on its side as the observed one or farther; "differs" at 95 % when it is at most
+ * 2.5 %, at 99.8 % when at most 0.1 %. `usual` are the counts that would not differ at 95 %.
+ * In: observed passes, one probability for each attempt (see `expectedPasses`). Out: `ratio` = observed/expected (1:
+ * as expected; null when nothing was expected); "no-data" without attempts; `few` under 5 attempts.
  * Example: 9 observed of 10 at 0.6: expected 6, ratio 1.5, chance 0.0464, within.
  */
 export function judgeAgainstExpected(observed: number, probabilities: readonly number[]): AgainstExpected {

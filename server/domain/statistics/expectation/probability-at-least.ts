@@ -1,8 +1,9 @@
 import { poissonBinomial } from './poisson-binomial.ts'
 
 /**
- * The probability of at least k successes in independent trials whose probabilities differ, such as at least 11 GO
- * of 13 measures: the exact distribution (see `poissonBinomial`) summed from k on, or 1 less the rest where that is smaller.
+ * The probability of at least k successes in independent trials whose probabilities differ, such as at least 11 GO of
+ * 13 measures: the exact distribution (see `poissonBinomial`) summed from k on, or 1 less the rest where that is
+ * smaller.
  * In: probabilities, a whole k. Out: 1 for k ≤ 0, 0 for k above the number of trials.
  * Example: probabilityAtLeast([0.1, 0.2, 0.2], 2) = 0.072.
  */

@@ -7,7 +7,8 @@ import { stirlingRemainder } from './stirling-remainder.ts'
  *
  * By Loader's saddle-point form: the exponent is a sum of small deviances and Stirling remainders, so no digits are
  * lost for large n (C. Loader 2000, "Fast and accurate computation of binomial probabilities").
- * In: 0 ≤ x ≤ n, p in [0, 1], q = 1 − p (give it where it is known more exactly). Relative error below 1e-13 for n ≤ 1e6.
+ * In: 0 ≤ x ≤ n, p in [0, 1], q = 1 − p (give it where it is known more exactly). Relative error below 1e-12 for n ≤
+ * 1e6.
  * Example: binomialDensity(2, 3, 0.5) = 0.375.
  */
 export function binomialDensity(x: number, n: number, p: number, q = 1 - p): number {

@@ -1,7 +1,8 @@
 /**
- * x ln(x / mean) + mean − x, without the loss of digits near x = mean: there by the series in
- * v = (x − mean)/(x + mean), (x − mean) v + 2 x (v³/3 + v⁵/5 + …).
- * Source: C. Loader (2000), "Fast and accurate computation of binomial probabilities". In: x, mean > 0. Out: ≥ 0.
+ * x ln(x / mean) + mean − x, without the loss of digits near x = mean: there by the series in v = (x − mean)/(x +
+ * mean), (x − mean) v + 2 x (v³/3 + v⁵/5 + …).
+ * Source: C. Loader (2000), "Fast and accurate computation of binomial probabilities".
+ * In: x, mean > 0. Out: ≥ 0.
  */
 export function devianceTerm(x: number, mean: number): number {
   if (Math.abs(x - mean) >= 0.1 * (x + mean)) return x * Math.log(x / mean) + mean - x

@@ -2,7 +2,8 @@ import { incompleteGamma } from './incomplete-gamma.ts'
 
 /**
  * The standard normal distribution function Φ(x), from the incomplete gamma function: Φ(−|x|) = ½ Q(½, x²/2)
- * (Abramowitz & Stegun 1964, 6.5.17 and 26.2.29). In: any number. Relative error of the smaller tail below 1e-12.
+ * (Abramowitz & Stegun 1964, 6.5.17 and 26.2.29).
+ * In: any number. Relative error of the smaller tail below 1e-12.
  * Example: normalCumulative(1.959963984540054) = 0.975.
  */
 export function normalCumulative(x: number): number {

@@ -17,10 +17,10 @@ export type JudgedRatePair =
 /**
  * A family of comparisons of two rates, such as every measure this quarter against the last.
  *
- * Each has Newcombe's interval and Fisher's exact p; the p-values are adjusted together (Benjamini–Hochberg), since of
- * twenty comparisons one is expected to stand out by chance. "higher" or "lower" (the first against the second) only when
- * both say so: the adjusted p is at most 1 − level and the interval leaves out 0. Pairs without data on a side are no
- * part of the family. Out: in the order given.
+ * Each has Newcombe's interval and Fisher's exact p; the p-values are adjusted together (Benjamini–Hochberg), since
+ * of twenty comparisons one is expected to stand out by chance. "higher" or "lower" (the first against the second)
+ * only when both say so: the adjusted p is at most 1 − level and the interval leaves out 0. Pairs without data on a
+ * side are no part of the family. Out: in the order given.
  */
 export function compareManyRates(pairs: readonly RatePair[], level = 0.95): JudgedRatePair[] {
   const compared = pairs.flatMap(({ key, first, second }) => {

@@ -10,11 +10,10 @@ export type RateComparison =
  * The difference of two independent proportions, first − second, with Newcombe's hybrid score interval.
  *
  * With each rate's Wilson limits l and u: d − √((p₁ − l₁)² + (u₂ − p₂)²) to d + √((u₁ − p₁)² + (p₂ − l₂)²).
- * Source: R. G. Newcombe (1998), "Interval estimation for the difference between independent proportions", *Stat. Med.*
- * 17:873–890, method 10.
- * Out: the difference in [−1, 1]. `differs` only when the interval leaves out 0: for one comparison thought of
- * beforehand; for a family of them see `compareManyRates`. "no-data" when either side has none. Soldiers counted on both
- * sides make the two dependent, and the interval too wide or too narrow.
+ * Source: R. G. Newcombe (1998), "Interval estimation for the difference between independent proportions", *Stat.
+ * Med.* 17:873–890, method 10. Out: the difference in [−1, 1]. `differs` only when the interval leaves out 0: for one
+ * comparison thought of beforehand; for a family of them see `compareManyRates`. "no-data" when either side has none.
+ * Soldiers counted on both sides make the two dependent, and the interval too wide or too narrow.
  * Example: 56 of 70 against 48 of 80 differ by 0.20, 0.0524 to 0.3339.
  */
 export function compareRates(first: Share, second: Share, level = 0.95): RateComparison {

@@ -13,10 +13,10 @@ export type JudgedMeasurePair = MeasurePair & { n: number } & (
  * Which measures fail together: phi of every pair, Fisher's exact p, and the p-values of all pairs adjusted together.
  *
  * Fisher's test and not chi-square: failures are few, and chi-square is an approximation for expected counts of 5 and
- * more. "together" or "apart" only at an adjusted p of at most `falseShare` [0.05] (Benjamini–Hochberg); otherwise "not-shown".
- * Pairs whose phi is undefined are reported so and are no part of the family. In: for each pair the counts among
- * sheets that decided both. Out: the clearest first (by p, then by |phi|, then by name), undefined pairs last.
- * Sheets of one soldier are taken as independent.
+ * more. "together" or "apart" only at an adjusted p of at most `falseShare` [0.05] (Benjamini–Hochberg); otherwise
+ * "not-shown". Pairs whose phi is undefined are reported so and are no part of the family.
+ * In: for each pair the counts among sheets that decided both. Out: the clearest first (by p, then by |phi|, then by
+ * name), undefined pairs last. Sheets of one soldier are taken as independent.
  */
 export function failingTogether(pairs: readonly MeasurePair[], falseShare = 0.05): JudgedMeasurePair[] {
   const defined: (MeasurePair & { n: number; phi: number; p: number })[] = []

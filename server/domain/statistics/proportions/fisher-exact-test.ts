@@ -7,12 +7,13 @@ const TIE = 1 + 1e-7
  * Fisher's exact test of a 2×2 table, two-sided: with both margins held, the probability of all tables that are no
  * likelier than the one seen.
  *
- * The first cell is hypergeometric; its weights are built outward from the likeliest value by their ratios and divided
- * by their sum, so there is no factorial to overflow.
+ * The first cell is hypergeometric; its weights are built outward from the likeliest value by their ratios and
+ * divided by their sum, so there is no factorial to overflow.
  * Source: R. A. Fisher (1935), *The Design of Experiments*, ch. 2; the two-sided rule as in A. Agresti (1992),
  * *Statistical Science* 7:131–153.
- * In: the four counts, row by row. Out: p, 1 where a margin is empty; 0 stands for less than about 1e-300. Exact at any size, so failures may be
- * few; it errs on the side of "not shown". Example: 3, 1, 1, 3 gives 34/70.
+ * In: the four counts, row by row. Out: p, 1 where a margin is empty; 0 stands for less than about 1e-300. Exact at
+ * any size, so failures may be few; it errs on the side of "not shown".
+ * Example: 3, 1, 1, 3 gives 34/70.
  */
 export function fisherExactTest(a: number, b: number, c: number, d: number): number {
   for (const cell of [a, b, c, d]) requireCount(cell, 'fisherExactTest: a cell')

@@ -21,11 +21,12 @@ export type FailingMeasure = MeasureCounts & {
  * The measures of a standard from the one failed most often: NO-GO among tested with its interval, the trials and the
  * faults behind it.
  *
- * In: counts of each measure. `tested` are decided ones, so what was not reached or stayed undecided is in neither number;
- * `trials` are all marked trials, those of stopped sheets included; faults are those on incorrect trials. Out: by rate, then by number tested, then by code;
- * measures nobody was tested on come last with "no-data". `incorrectShare` is of trials and `ofIncorrect` of incorrect trials (one
- * trial can have several faults, so these may add up to more than 1); null where there are none. Neither has an interval,
- * because trials of one soldier are not independent.
+ * In: counts of each measure. `tested` are decided ones, so what was not reached or stayed undecided is in neither
+ * number; `trials` are all marked trials, those of stopped sheets included; faults are those on incorrect trials.
+ * Out: by rate, then by number tested, then by code; measures nobody was tested on come last with "no-data".
+ * `incorrectShare` is of trials and `ofIncorrect` of incorrect trials (one trial can have several faults, so these
+ * may add up to more than 1); null where there are none. Neither has an interval, because trials of one soldier are
+ * not independent.
  */
 export function orderFailingMeasures(measures: readonly MeasureCounts[], level = 0.95): FailingMeasure[] {
   return measures.map((measure) => judge(measure, level)).sort(byRate)

@@ -7,9 +7,10 @@ export type Phi = { kind: 'phi'; value: number } | { kind: 'undefined'; reason: 
 /**
  * The correlation of two yes/no outcomes: (ad − bc) / √((a + b)(c + d)(a + c)(b + d)).
  *
- * Source: G. U. Yule (1912), *J. R. Stat. Soc.* 75:579–652. In: the 2×2 counts. Out: a value in [−1, 1]; 1 when both always
- * fail together, 0 when failing one says nothing of the other. Undefined, not 0, when either measure was always GO or
- * always NO-GO. Its largest possible value is below 1 where the two failure rates differ.
+ * Source: G. U. Yule (1912), *J. R. Stat. Soc.* 75:579–652.
+ * In: the 2×2 counts. Out: a value in [−1, 1]; 1 when both always fail together, 0 when failing one says nothing of
+ * the other. Undefined, not 0, when either measure was always GO or always NO-GO. Its largest possible value is below
+ * 1 where the two failure rates differ.
  * Example: 8 both, 2, 2, 8 neither gives 0.6.
  */
 export function phiCoefficient({ both, firstOnly, secondOnly, neither }: PairCounts): Phi {

@@ -8,8 +8,9 @@ export type BandShares = { readings: number; low: RateJudgement; within: RateJud
 /**
  * The shares of readings below, inside and above the closed band of their gauge, each with its interval.
  *
- * In: counts by value, values as decimal text (6, 6.0 and 6.00 are one value), the band. Out: three rates that add up to 1,
- * "no-data" without readings. Example: band 30 to 40, readings 29.9, 30.0, 40, 40.01: ¼ low, ½ within, ¼ high.
+ * In: counts by value, values as decimal text (6, 6.0 and 6.00 are one value), the band. Out: three rates that add up
+ * to 1, "no-data" without readings.
+ * Example: band 30 to 40, readings 29.9, 30.0, 40, 40.01: ¼ low, ½ within, ¼ high.
  */
 export function bandShares(readings: readonly ReadingCount[], band: Band, level = 0.95): BandShares {
   const limits = bandInMillionths(band)

@@ -9,18 +9,18 @@ export type ReadingBin = { side: Side; from: string | null; to: string | null; c
 
 type Limits = ReturnType<typeof bandInMillionths>
 
-const WANTED = 8
 const OUTSIDE = 10
 
 /**
  * The distribution of readings in bars that never mix readings inside and outside the band.
  *
- * The band's limits are edges, the width divides the band, and all arithmetic is in whole millionths, so that a reading on
- * an edge falls the same way every time: inside the band a bar holds from ≤ value < to, the last one also its end (the
- * band is closed); below it from ≤ value < to; above it from < value ≤ to. Beyond ten bars outside, one open bar takes the rest.
- * Where the band has one limit or none, or is a single value, the width follows from the range of the readings.
- * In: counts by value as decimal text, the band. Out: the bars from low to high without gaps, [] without readings; the
- * counts add up to the number of readings.
+ * The band's limits are edges, the width divides the band, and all arithmetic is in whole millionths, so that a
+ * reading on an edge falls the same way every time: inside the band a bar holds from ≤ value < to, the last one also
+ * its end (the band is closed); below it from ≤ value < to; above it from < value ≤ to. Beyond ten bars outside, one
+ * open bar takes the rest. Where the band has one limit or none, or is a single value, the width follows from the
+ * range of the readings.
+ * In: counts by value as decimal text, the band. Out: the bars from low to high without gaps, [] without readings;
+ * the counts add up to the number of readings.
  */
 export function readingHistogram(readings: readonly ReadingCount[], band: Band): ReadingBin[] {
   const limits = bandInMillionths(band)
@@ -29,8 +29,8 @@ export function readingHistogram(readings: readonly ReadingCount[], band: Band):
     return count === 0 ? [] : [{ at: toMillionths(value), count }]
   })
   if (values.length === 0) return []
-  const least = Math.min(...values.map(({ at }) => at))
-  const most = Math.max(...values.map(({ at }) => at))
+  const least = values.reduce((least, { at }) => Math.min(least, at), Infinity)
+  const most = values.reduce((most, { at }) => Math.max(most, at), -Infinity)
   const width = chooseWidth(least, most, limits)
   const inner = innerRange(least, most, limits, width)
   const last = Math.max(0, Math.ceil((inner.to - inner.from) / width) - 1)
@@ -50,9 +50,9 @@ export function readingHistogram(readings: readonly ReadingCount[], band: Band):
 }
 
 function chooseWidth(least: number, most: number, { min, max }: Limits): number {
-  if (Number.isFinite(max - min) && max > min) return binWidth(max - min, WANTED, true)
+  if (Number.isFinite(max - min) && max > min) return binWidth(max - min, true)
   const finite = [min, max].filter(Number.isFinite)
-  return binWidth(Math.max(1, Math.max(most, ...finite) - Math.min(least, ...finite)), WANTED, false)
+  return binWidth(Math.max(1, Math.max(most, ...finite) - Math.min(least, ...finite)), false)
 }
 
 /** The range inside the band; on a side without a limit it reaches just past the last reading. */
@@ -64,7 +64,12 @@ function innerRange(least: number, most: number, { min, max }: Limits, width: nu
 }
 
 /** The bar at a place: negative ones below the band, 0 to `last` inside, the others above. */
-function edgesOf(place: number, last: number, inner: { from: number; to: number }, width: number): Omit<ReadingBin, 'count'> {
+function edgesOf(
+  place: number,
+  last: number,
+  inner: { from: number; to: number },
+  width: number,
+): Omit<ReadingBin, 'count'> {
   const above = place - last
   if (place < 0) {
     const to = inner.from + (place + 1) * width

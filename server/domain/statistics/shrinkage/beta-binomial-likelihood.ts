@@ -13,9 +13,9 @@ export type BetaBinomialLikelihood = {
 /**
  * The log-likelihood of a beta-binomial model for groups with y of n, in mean m = α/(α + β) and spread t = 1/(α + β).
  *
- * Σ over groups of ln C(n, y) + Σ_{i<y} ln(m + i t) + Σ_{i<n−y} ln(1 − m + i t) − Σ_{i<n} ln(1 + i t). Groups enter by how many
- * of them exceed i, so the work depends on the largest group, not on how many there are; at t = 0 it is the binomial
- * one, so "no spread beyond chance" is an ordinary point of it.
+ * Σ over groups of ln C(n, y) + Σ_{i<y} ln(m + i t) + Σ_{i<n−y} ln(1 − m + i t) − Σ_{i<n} ln(1 + i t). Groups enter
+ * by how many of them exceed i, so the work depends on the largest group, not on how many there are; at t = 0 it is
+ * the binomial one, so "no spread beyond chance" is an ordinary point of it.
  * Source: D. M. Smith (1983), "Algorithm AS 189: maximum likelihood estimation of the parameters of the beta binomial
  * distribution", *Applied Statistics* 32:196–204 (the form; the search is in `fitBetaBinomial`).
  */
@@ -41,7 +41,7 @@ export function betaBinomialLikelihood(groups: readonly Share[]): BetaBinomialLi
 
 /** At i: how many of the counts exceed i. */
 function exceedances(counts: readonly number[]): number[] {
-  const howMany = new Array<number>(Math.max(0, ...counts)).fill(0)
+  const howMany = new Array<number>(counts.reduce((most, count) => Math.max(most, count), 0)).fill(0)
   for (const count of counts) if (count > 0) howMany[count - 1]! += 1
   for (let i = howMany.length - 2; i >= 0; i--) howMany[i]! += howMany[i + 1]!
   return howMany

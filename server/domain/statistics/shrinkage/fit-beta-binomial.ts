@@ -5,11 +5,15 @@ import { type BetaBinomialLikelihood, betaBinomialLikelihood } from './beta-bino
 
 export type BetaBinomialFit =
   | { kind: 'no-data' }
-  | { kind: 'one-group' | 'all-passed' | 'none-passed' | 'single-attempts' | 'all-or-nothing'; groups: number; rate: number }
+  | {
+      kind: 'one-group' | 'all-passed' | 'none-passed' | 'single-attempts' | 'all-or-nothing'
+      groups: number
+      rate: number
+    }
   | { kind: 'no-over-dispersion'; groups: number; rate: number; logLikelihood: number }
   | { kind: 'fitted'; groups: number; rate: number; alpha: number; beta: number; logLikelihood: number }
 
-/** Spreads 1/(α + β) that are looked at: from 1e-8 in steps of a quarter of a decade, and on while the score is positive. */
+/** Spreads 1/(α + β) looked at: from 1e-8 in quarter decades, and on for as long as the likelihood still rises. */
 const FIRST_SPREAD = 1e-8
 const STEP = 10 ** 0.25
 const LAST_SPREAD = 1e4
@@ -17,11 +21,12 @@ const LAST_SPREAD = 1e4
 /**
  * The beta distribution of group rates that makes the groups' passes most likely (empirical Bayes).
  *
- * Each group has a rate of its own from Beta(α, β) and, given it, binomial passes. For a fixed spread the likelihood is
- * concave in the mean, which is found by root search; along the spread every fall of the profile's derivative through zero is
- * found, and the best of these and of "no spread" is taken. So there is no start value and no failure to converge.
- * In: passes of attempts by group; groups without attempts are ignored. Out: "fitted" with α, β and `rate` = α/(α + β), or
- * what stands against it:
+ * Each group has a rate of its own from Beta(α, β) and, given it, binomial passes. For a fixed spread the likelihood
+ * is concave in the mean, which is found by root search; along the spread every fall of the profile's derivative
+ * through zero is found, and the best of these and of "no spread" is taken. So there is no start value and no failure
+ * to converge.
+ * In: passes of attempts by group; groups without attempts are ignored. Out: "fitted" with α, β and `rate` = α/(α +
+ * β), or what stands against it:
  * - "no-data"; "one-group": nobody to compare with; "all-passed", "none-passed": no variation at all
  * - "single-attempts": no group has two attempts, so spread between groups cannot be seen
  * - "all-or-nothing": every group passed all or none, and the likelihood grows without end as α and β go to 0
@@ -49,7 +54,14 @@ export function fitBetaBinomial(shares: readonly Share[]): BetaBinomialFit {
   const best = peaks(likelihood).reduce((x, y) => (y.logLikelihood > x.logLikelihood ? y : x), flat)
   const { spread, mean, logLikelihood } = best
   if (spread === 0) return { kind: 'no-over-dispersion', ...pooled, logLikelihood }
-  return { kind: 'fitted', groups: used.length, rate: mean, alpha: mean / spread, beta: (1 - mean) / spread, logLikelihood }
+  return {
+    kind: 'fitted',
+    groups: used.length,
+    rate: mean,
+    alpha: mean / spread,
+    beta: (1 - mean) / spread,
+    logLikelihood,
+  }
 }
 
 type Peak = { spread: number; mean: number; logLikelihood: number }

@@ -5,15 +5,21 @@ import { kuderRichardson, type Reliability } from './kuder-richardson.ts'
 import type { ResponseSums } from './response-sums.ts'
 
 export type ItemRemark = 'everybody-alike' | 'works-against-the-rest' | 'reliability-rises-without'
-export type AnalysedItem = { difficulty: RateJudgement; itemRest: ItemRest; ifDeleted: Reliability; remarks: ItemRemark[] }
+export type AnalysedItem = {
+  difficulty: RateJudgement
+  itemRest: ItemRest
+  ifDeleted: Reliability
+  remarks: ItemRemark[]
+}
 export type ItemAnalysis = { sheets: number; leftOut: number; reliability: Reliability; items: AnalysedItem[] }
 
 /**
  * The quality of a standard as a test: how hard each measure is, whether it tells good from bad, and how far the whole
  * score can be relied on.
  *
- * `difficulty` is the share that passed (a high one: an easy measure), as classical test theory has it. `ifDeleted` is KR-20 of the
- * other items. Remarks point at measures to look at and are no verdict by themselves: see the intervals.
+ * `difficulty` is the share that passed (a high one: an easy measure), as classical test theory has it. `ifDeleted`
+ * is KR-20 of the other items. Remarks point at measures to look at and are no verdict by themselves: see the
+ * intervals.
  * - "everybody-alike": all passed or all failed; it adds nothing to telling them apart
  * - "works-against-the-rest": a negative corrected item–total correlation
  * - "reliability-rises-without": KR-20 without it is higher than with it

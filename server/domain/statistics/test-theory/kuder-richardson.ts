@@ -10,11 +10,11 @@ export type Reliability =
 /**
  * KR-20, the reliability of a score made of yes/no items: k/(k − 1) · (1 − Σ pᵢ qᵢ / σ²), σ² the variance of the score.
  *
- * Both variances have divisor n (population), so KR-20 equals coefficient alpha; with the sample variance below and p q
- * above, which some texts mix, the value would be a little higher. Source: G. F. Kuder & M. W. Richardson (1937),
- * *Psychometrika* 2:151–160. Interval: `feldtInterval`.
- * In: the sums of a complete matrix; the items to use [all]. Out: at most 1, and negative when items work against each
- * other; undefined with fewer than two sheets or items, and when every sheet has the same score.
+ * Both variances have divisor n (population), so KR-20 equals coefficient alpha; with the sample variance below and p
+ * q above, which some texts mix, the value would be a little higher.
+ * Source: G. F. Kuder & M. W. Richardson (1937), *Psychometrika* 2:151–160. Interval: `feldtInterval`.
+ * In: the sums of a complete matrix; the items to use [all]. Out: at most 1, and negative when items work against
+ * each other; undefined with fewer than two sheets or items, and when every sheet has the same score.
  * Example: the 1000 × 5 answers of LSAT section 6 give 0.2950.
  */
 export function kuderRichardson(sums: ResponseSums, items = sums.together.map((_, i) => i), level = 0.95): Reliability {

@@ -1,0 +1,38 @@
+import type { Retest } from '../contract/certifications.ts'
+import type { Transaction } from './client.ts'
+
+/**
+ * A page of the retests open on a day, of soldiers in the strength that day whom the certification fits, by due date.
+ * In: the day, the unit with all below it (undefined: everyone).
+ */
+export async function listRetests(
+  tx: Transaction,
+  { day, unitId }: { day: string; unitId?: string | undefined },
+  page: {
+    limit: number
+    after: readonly [due: string, rosterNumber: string, certification: string, standard: string] | null
+  },
+): Promise<Retest[]> {
+  const [due, rosterNumber, certification, standard] = page.after ?? ['0001-01-01', '', '', '']
+  return tx.$queryRaw<Retest[]>`
+    WITH people AS MATERIALIZED (
+      SELECT p.soldier_id, p.unit_id, p.grade, p.arms FROM soldier_period p
+      WHERE daterange(p.from_day, p.through_day, '[]') @> ${day}::date
+        AND (${unitId === undefined} OR p.unit_id = ANY(ARRAY(
+          SELECT id FROM unit WHERE lineage @> ARRAY[${unitId ?? null}::uuid])))),
+    required AS MATERIALIZED (
+      SELECT c.id, c.code, c.arms, s.code AS standard FROM certification c
+      JOIN certification_standard cs ON cs.certification_id = c.id JOIN standard s ON s.id = cs.standard_id)
+    SELECT p.soldier_id::text AS "soldierId", q.code AS certification, q.standard, r.attempt, r.on_day::text AS "on",
+      r.earliest::text, r.due::text, r.due < ${day}::date AS "pastDue", r.no_gos_in_a_row AS "noGosInARow",
+      r.needs_review AS "needsReview", s.roster_number AS "rosterNumber",
+      s.family_name || ', ' || s.given_name AS name, p.grade, p.unit_id::text AS "unitId"
+    FROM people p JOIN required q ON cardinality(q.arms) = 0 OR q.arms && p.arms
+    CROSS JOIN LATERAL (SELECT * FROM retest_span x WHERE x.soldier_id = p.soldier_id AND x.certification_id = q.id
+      AND x.standard = q.standard AND x.from_day <= ${day}::date ORDER BY x.from_day DESC LIMIT 1) r
+    JOIN soldier s ON s.id = p.soldier_id
+    WHERE (r.through_day IS NULL OR r.through_day >= ${day}::date)
+      AND (${page.after === null} OR (r.due, s.roster_number, q.code, q.standard)
+        > (${due}::date, ${rosterNumber}, ${certification}, ${standard}))
+    ORDER BY r.due, s.roster_number, q.code, q.standard LIMIT ${page.limit}`
+}

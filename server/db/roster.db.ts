@@ -1,0 +1,50 @@
+import type { Soldier } from '../contract/people.ts'
+import type { Transaction } from './client.ts'
+import { Prisma } from './generated/client.ts'
+
+/** Soldiers as of a day; outside the strength with their last grade and arms by then (or their first, before it). */
+const asOf = (day: string): Prisma.Sql => Prisma.sql`
+  SELECT s.id::text, s.roster_number AS "rosterNumber", s.family_name AS "familyName", s.given_name AS "givenName",
+    p.grade, p.arms, CASE WHEN p.covers THEN p.unit_id::text END AS "unitId", first.joined::text AS joined,
+    CASE WHEN NOT p.covers AND p.from_day <= ${day}::date THEN
+      (SELECT json_build_object('on', c.from_day, 'kind', c."left") FROM soldier_change c
+        WHERE c.soldier_id = s.id AND c."left" IS NOT NULL AND c.from_day <= ${day}::date
+        ORDER BY c.from_day DESC, c.id DESC LIMIT 1) END AS left
+  FROM soldier s
+  CROSS JOIN LATERAL (
+    SELECT q.*, daterange(q.from_day, q.through_day, '[]') @> ${day}::date AS covers FROM soldier_period q
+    WHERE q.soldier_id = s.id
+    ORDER BY q.from_day <= ${day}::date DESC, abs(q.from_day - ${day}::date) LIMIT 1) p
+  CROSS JOIN LATERAL (SELECT min(from_day) AS joined FROM soldier_period WHERE soldier_id = s.id) first`
+
+export interface RosterFilter {
+  readonly day: string
+  readonly unitId?: string | undefined
+  readonly search?: string | undefined
+}
+
+/** A page of the roster as of a day, by roster number. Search looks at numbers and names. */
+export async function listSoldiers(
+  tx: Transaction,
+  { day, unitId, search }: RosterFilter,
+  page: { limit: number; after: string | null },
+): Promise<Soldier[]> {
+  const conditions = [Prisma.sql`true`]
+  if (page.after !== null) conditions.push(Prisma.sql`s.roster_number > ${page.after}`)
+  if (unitId) {
+    conditions.push(Prisma.sql`p.covers AND p.unit_id IN (SELECT id FROM unit WHERE lineage @> ARRAY[${unitId}::uuid])`)
+  }
+  for (const word of (search ?? '').split(/[\s,]+/).filter(Boolean)) {
+    const pattern = `%${word.replace(/[\\%_]/g, '\\$&')}%`
+    conditions.push(Prisma.sql`(s.roster_number ILIKE ${pattern} OR s.family_name ILIKE ${pattern}
+      OR s.given_name ILIKE ${pattern} OR p.grade ILIKE ${pattern})`)
+  }
+  return tx.$queryRaw<Soldier[]>`
+    ${asOf(day)} WHERE ${Prisma.join(conditions, ' AND ')} ORDER BY s.roster_number LIMIT ${page.limit}`
+}
+
+/** One soldier as of a day; null where there is none. */
+export async function readSoldier(tx: Transaction, id: string, day: string): Promise<Soldier | null> {
+  const rows = await tx.$queryRaw<Soldier[]>`${asOf(day)} WHERE s.id = ${id}::uuid`
+  return rows[0] ?? null
+}

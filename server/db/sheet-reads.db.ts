@@ -1,0 +1,105 @@
+import type { SheetBody, Violation } from '../contract/sheets.ts'
+import type { SheetScore } from '../domain/scoring/types.ts'
+import type { Transaction } from './client.ts'
+import { Prisma } from './generated/client.ts'
+
+type Attempts = readonly { readonly certification: string; readonly number: number }[]
+
+export interface SheetOutcome {
+  readonly state: 'counted' | 'held' | 'rejected'
+  readonly score: SheetScore
+  readonly attempts: Attempts
+  readonly violations: Violation[]
+}
+
+/** How one sheet came out; null where there is none. */
+export async function readSheetOutcome(tx: Transaction, id: string): Promise<SheetOutcome | null> {
+  const rows = await tx.$queryRaw<SheetOutcome[]>`
+    SELECT s.state, s.violations, s.attempts, r.score
+    FROM sheet s JOIN sheet_revision r ON r.sheet_id = s.id AND r.number = s.revision WHERE s.id = ${id}::uuid`
+  return rows[0] ?? null
+}
+
+export interface SheetRow extends SheetOutcome {
+  readonly id: string
+  readonly day: string
+  readonly finishedAtMs: number
+  readonly receivedAt: Date
+  readonly revision: number
+  readonly waived: string[]
+  readonly tolerated: string[]
+  readonly overlaps: boolean
+  readonly body: SheetBody
+  readonly people: Record<string, string>
+}
+
+export interface SheetFilter {
+  readonly soldierId?: string | undefined
+  readonly state?: 'counted' | 'held' | 'rejected' | undefined
+  readonly purpose?: 'test' | 'practice' | undefined
+}
+
+const COLUMNS = Prisma.sql`s.id::text, s.state, s.violations, s.attempts, s.day::text, s.received_at AS "receivedAt",
+  (extract(epoch FROM s.finished_at) * 1000)::float8 AS "finishedAtMs", s.revision, s.waived, s.tolerated, s.is_overlapping AS "overlaps",
+  r.body, r.score,
+  (SELECT json_object_agg(p.id, concat_ws(' ', (SELECT grade FROM soldier_period WHERE soldier_id = p.id
+      ORDER BY from_day > s.day, abs(from_day - s.day) LIMIT 1), p.family_name) || ', ' || p.given_name)
+    FROM soldier p WHERE p.id IN (s.candidate_id, s.grader_id, s.sponsor_id)) AS people`
+
+/** A page of sheets, latest first. `after` is the place of the last sheet of the page before. */
+export async function listSheets(
+  tx: Transaction,
+  filter: SheetFilter,
+  page: { limit: number; after: { finishedAtMs: number; id: string } | null },
+): Promise<SheetRow[]> {
+  const conditions = [Prisma.sql`true`]
+  if (filter.soldierId) conditions.push(Prisma.sql`s.candidate_id = ${filter.soldierId}::uuid`)
+  if (filter.state) conditions.push(Prisma.sql`s.state = ${filter.state}`)
+  if (filter.purpose) conditions.push(Prisma.sql`s.purpose = ${filter.purpose}`)
+  if (page.after) {
+    const { finishedAtMs, id } = page.after
+    conditions.push(Prisma.sql`(s.finished_at, s.id) < (to_timestamp(${finishedAtMs} / 1000.0), ${id}::uuid)`)
+  }
+  return tx.$queryRaw<SheetRow[]>`
+    SELECT ${COLUMNS} FROM sheet s JOIN sheet_revision r ON r.sheet_id = s.id AND r.number = s.revision
+    WHERE ${Prisma.join(conditions, ' AND ')} ORDER BY s.finished_at DESC, s.id DESC LIMIT ${page.limit}`
+}
+
+export interface SheetHistory {
+  readonly sheet: SheetRow
+  readonly revisions: readonly {
+    number: number
+    at: string
+    by: string | null
+    reason: string | null
+    body: SheetBody
+    score: SheetScore
+  }[]
+  readonly decisions: readonly {
+    decision: 'count' | 'reject'
+    reason: string
+    at: string
+    by: string | null
+    waived: string[]
+    revision: number
+  }[]
+}
+
+/** One sheet with every revision and decision, in order; null where there is none. */
+export async function readSheetHistory(tx: Transaction, id: string): Promise<SheetHistory | null> {
+  const [sheet] = await tx.$queryRaw<SheetRow[]>`
+    SELECT ${COLUMNS} FROM sheet s JOIN sheet_revision r ON r.sheet_id = s.id AND r.number = s.revision
+    WHERE s.id = ${id}::uuid`
+  if (!sheet) return null
+  const [lists] = await tx.$queryRaw<[Omit<SheetHistory, 'sheet'>]>`
+    SELECT
+    (SELECT json_agg(json_build_object('number', r.number, 'at', to_char(r.at AT TIME ZONE 'UTC', ${UTC}), 'by', a.name,
+        'reason', r.reason, 'body', r.body, 'score', r.score) ORDER BY r.number)
+      FROM sheet_revision r LEFT JOIN account a ON a.id = r.by_id WHERE r.sheet_id = ${id}::uuid) AS revisions,
+    (SELECT COALESCE(json_agg(json_build_object('decision', d.decision, 'reason', d.reason, 'waived', d.waived,
+        'revision', d.revision, 'at', to_char(d.at AT TIME ZONE 'UTC', ${UTC}), 'by', a.name) ORDER BY d.id), '[]')
+      FROM sheet_decision d LEFT JOIN account a ON a.id = d.by_id WHERE d.sheet_id = ${id}::uuid) AS decisions`
+  return { sheet, ...lists }
+}
+
+const UTC = 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"'

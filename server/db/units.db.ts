@@ -1,0 +1,40 @@
+import type { Unit } from '../contract/people.ts'
+import type { Transaction } from './client.ts'
+
+/** A page of units by name, then id. */
+export async function listUnits(
+  tx: Transaction,
+  page: { limit: number; after: { name: string; id: string } | null },
+): Promise<Unit[]> {
+  return tx.$queryRaw<Unit[]>`
+    SELECT id::text, name, kind, parent_id::text AS "parentId", time_zone AS "timeZone" FROM unit
+    WHERE ${page.after === null} OR (name, id) > (${page.after?.name ?? ''}, ${page.after?.id ?? null}::uuid)
+    ORDER BY name, id LIMIT ${page.limit}`
+}
+
+/** The zone that holds in a unit: its own or the nearest above; null where none says. */
+export async function readTimeZone(tx: Transaction, unitId: string): Promise<string | null> {
+  const rows = await tx.$queryRaw<{ timeZone: string }[]>`
+    SELECT above.time_zone AS "timeZone" FROM unit u
+    CROSS JOIN LATERAL unnest(u.lineage) WITH ORDINALITY AS line(id, height)
+    JOIN unit above ON above.id = line.id
+    WHERE u.id = ${unitId}::uuid AND above.time_zone IS NOT NULL ORDER BY height LIMIT 1`
+  return rows[0]?.timeZone ?? null
+}
+
+/** The zone of the top of the tree; null where there is no unit or it has none. */
+export async function readTopTimeZone(tx: Transaction): Promise<string | null> {
+  const top = await tx.unit.findFirst({ where: { parentId: null }, orderBy: [{ name: 'asc' }, { id: 'asc' }] })
+  return top?.timeZone ?? null
+}
+
+/** Units that exist among these. */
+export async function existingUnits(tx: Transaction, ids: readonly string[]): Promise<string[]> {
+  const rows = await tx.unit.findMany({ where: { id: { in: [...ids] } }, select: { id: true } })
+  return rows.map(({ id }) => id)
+}
+
+export async function insertUnit(tx: Transaction, unit: Omit<Unit, 'id'>): Promise<string> {
+  const { id } = await tx.unit.create({ data: { ...unit, lineage: [] }, select: { id: true } })
+  return id
+}

@@ -1,0 +1,61 @@
+import { buildApp } from './app.ts'
+import { type Config, readConfig } from './config.ts'
+import { closeDatabase, openDatabase } from './db/client.ts'
+import { type FirstData, giveFirstData } from './process/first-data.ts'
+import { checkAddress, listen, stopListening } from './process/listen.ts'
+import { createLogger } from './process/logger.ts'
+import { openServer, prepareSchema } from './process/open-database.ts'
+import { orderlyStop } from './process/orderly-stop.ts'
+import { StartProblem } from './process/start-problem.ts'
+
+const say = (line: string) => console.log(line)
+const clock = () => new Date()
+const logged: { logLevel: Config['logLevel'] } = { logLevel: 'warn' }
+const ending = orderlyStop({ say, onError: report, exit: (code) => process.exit(code) })
+
+process.stdout.on('error', () => {}) // Whoever read our lines is gone; that is no reason to end.
+for (const event of ['uncaughtException', 'unhandledRejection'] as const) process.on(event, fail)
+start().catch(fail)
+
+async function start(): Promise<void> {
+  const config = readConfig()
+  logged.logLevel = config.logLevel
+  const onLost = () => fail(new StartProblem('PostgreSQL has ended. Start Reviewstand again; the next start recovers.'))
+  const server = await openServer(config, { say, onLost })
+  ending.add(server.stop)
+  await checkAddress(config)
+  await prepareSchema(server, say)
+  const db = openDatabase(server.url)
+  ending.add(() => closeDatabase(db))
+  const firstData = await giveFirstData({ config, url: server.url, db, clock, say })
+  const app = await buildApp({ config, db, clock, logger: createLogger(config) })
+  ending.add(() => stopListening(app))
+  const address = await listen(app, config)
+  await server.rename(address)
+  greet(address, firstData)
+}
+
+function greet(address: string, { holdsDemo, setupToken }: FirstData): void {
+  say(`Reviewstand is open at ${address}`)
+  if (holdsDemo) {
+    say('It shows a demo of an invented unit. Sign in as office, leader, sponsor, grader, commander, admin or soldier;')
+    say('the password is calloway-demo-only.')
+  }
+  // In the fragment the token is sent to no server and stands in no log.
+  if (setupToken !== null)
+    say(`There is no account yet. Make the first one at ${address}/setup#${setupToken} (works once)`)
+  say('Ctrl-C stops it.')
+}
+
+function fail(error: unknown): void {
+  if (ending.isStopping()) return
+  report(error)
+  void ending.stop(1)
+}
+
+/** One clear sentence; what lies behind it shows at LOG_LEVEL=debug. */
+function report(error: unknown): void {
+  const message = error instanceof Error ? error.message : String(error)
+  console.error(error instanceof StartProblem ? message : `Unexpected error: ${message} (LOG_LEVEL=debug shows more)`)
+  createLogger(logged).debug({ err: error instanceof StartProblem ? (error.cause ?? error) : error }, 'Cause')
+}

@@ -1,0 +1,43 @@
+import { existsSync } from 'node:fs'
+import path from 'node:path'
+import compress from '@fastify/compress'
+import etag from '@fastify/etag'
+import helmet from '@fastify/helmet'
+import fastifyStatic from '@fastify/static'
+import type { FastifyInstance } from 'fastify'
+
+const BUILT = path.join(import.meta.dirname, '../../dist/web')
+const YEAR_MS = 31_536_000_000
+
+/** Headers that keep a browser safe, compression, and the pages where they are built. */
+export async function registerWebClient(app: FastifyInstance): Promise<void> {
+  await app.register(helmet, {
+    contentSecurityPolicy: {
+      useDefaults: false,
+      directives: {
+        defaultSrc: ["'self'"],
+        imgSrc: ["'self'", 'data:'],
+        objectSrc: ["'none'"],
+        baseUri: ["'none'"],
+        formAction: ["'self'"],
+        frameAncestors: ["'none'"],
+      },
+    },
+    strictTransportSecurity: false,
+  })
+  await app.register(compress, { global: true, threshold: 1024 })
+  await app.register(etag)
+  if (!existsSync(path.join(BUILT, 'index.html'))) return
+  await app.register(fastifyStatic, {
+    root: BUILT,
+    wildcard: false,
+    setHeaders: (reply, file) => {
+      const named = file.includes(`${path.sep}assets${path.sep}`)
+      reply.header('cache-control', named ? `public, max-age=${YEAR_MS / 1000}, immutable` : 'no-cache')
+    },
+  })
+  app.get('/*', { schema: { hide: true }, config: { open: true } }, (request, reply) => {
+    if (request.url.startsWith('/api/') || /\.\w+$/.test(request.url.split('?')[0]!)) return reply.callNotFound()
+    return reply.header('cache-control', 'no-cache').sendFile('index.html')
+  })
+}

@@ -1,0 +1,57 @@
+import type { Config } from '../config.ts'
+import type { Database } from '../db/client.ts'
+import { type DemoState, readDemoState, writeDemoState } from './demo-marker.ts'
+import { StartProblem } from './start-problem.ts'
+import { withSetupLock } from './with-setup-lock.ts'
+
+interface Surroundings {
+  config: Pick<Config, 'demo' | 'timeZone'>
+  url: string
+  db: Database
+  clock: () => Date
+  say: (line: string) => void
+}
+
+/** What there is to tell about who can sign in. */
+export interface FirstData {
+  holdsDemo: boolean
+  /** One-time token that makes the first account; null: there are accounts. */
+  setupToken: string | null
+}
+
+/**
+ * Gives an empty database what it starts with: the demo, or a token to make the first account with.
+ * @throws StartProblem when the database and the settings do not go together
+ */
+export function giveFirstData(surroundings: Surroundings): Promise<FirstData> {
+  return withSetupLock(surroundings.url, async () => {
+    const { config, url, db, clock } = surroundings
+    const { databaseIsEmpty } = await import('../services/setup/database-is-empty.ts')
+    checkDemoState(await readDemoState(url), config.demo)
+    const isEmpty = await databaseIsEmpty(db)
+    if (config.demo && isEmpty) await loadDemoOnce(surroundings)
+    if (config.demo || !isEmpty) return { holdsDemo: (await readDemoState(url)) === 'demo', setupToken: null }
+    const { createSetupLink } = await import('../services/setup/create-setup-link.ts')
+    return { holdsDemo: false, setupToken: await createSetupLink({ db, clock }) }
+  })
+}
+
+async function loadDemoOnce({ config, url, db, clock, say }: Surroundings): Promise<void> {
+  say('Loading the demo (Calloway Point, an invented battalion); this takes up to a minute …')
+  const { loadDemo } = await import('../../seed/main.ts')
+  await writeDemoState(url, 'loading')
+  await loadDemo({ db, clock, timeZone: config.timeZone, say })
+  await writeDemoState(url, 'demo')
+}
+
+function checkDemoState(state: DemoState, isDemoOn: boolean): void {
+  if (state === 'loading') {
+    throw new StartProblem('Loading the demo into this database was broken off. Empty the database and start again.')
+  }
+  if (state === 'demo' && !isDemoOn) {
+    throw new StartProblem(
+      'This database holds the demo, whose passwords are public, and REVIEWSTAND_DEMO is off. ' +
+        'For data of your own set REVIEWSTAND_DATA to a new folder (or DATABASE_URL to an empty database).',
+    )
+  }
+}

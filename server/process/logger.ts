@@ -1,0 +1,34 @@
+import { pino } from 'pino'
+import type { Config } from '../config.ts'
+
+interface Entry {
+  level: number
+  time: number
+  msg?: string
+  reqId?: string
+  err?: { message: string; stack?: string }
+}
+
+/**
+ * The log, on standard error: JSON for machines, and at a terminal lines to be read, without stack traces unless the
+ * level is debug or lower.
+ */
+export function createLogger({ logLevel }: Pick<Config, 'logLevel'>, isTerminal = process.stderr.isTTY) {
+  const withStack = logLevel === 'debug' || logLevel === 'trace'
+  const write = (line: string) => process.stderr.write(isTerminal ? readable(JSON.parse(line), withStack) : line)
+  return pino({ level: logLevel, base: null }, { write })
+}
+
+/** One log entry as a line, like "12:03:04 warning: the message (request req-1)". */
+export function readable({ level, time, msg, reqId, err }: Entry, withStack: boolean): string {
+  const parts = [msg, err !== undefined && err.message !== msg ? err.message : undefined].filter(Boolean)
+  const line = `${new Date(time).toTimeString().slice(0, 8)} ${levelName(level)}: ${parts.join(': ')}`
+  const stack = withStack && err?.stack !== undefined ? `\n${err.stack}` : ''
+  return `${line}${reqId === undefined ? '' : ` (request ${reqId})`}${stack}\n`
+}
+
+function levelName(level: number): string {
+  if (level >= 50) return 'error'
+  if (level >= 40) return 'warning'
+  return level >= 30 ? 'note' : 'detail'
+}

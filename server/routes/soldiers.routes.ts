@@ -1,0 +1,88 @@
+import { z } from 'zod'
+import { CertificationStatusList } from '../contract/certifications.ts'
+import { Created, Page, PlainDate, Uuid } from '../contract/common.ts'
+import { Soldier, SoldierBody, SoldierChangeBody, SoldierDetail, SoldierPage } from '../contract/people.ts'
+import { actorOf } from '../plugins/session.ts'
+import { getStatus } from '../services/dashboards/readiness.ts'
+import { changeSoldier, createSoldier, findSoldiers, getSoldier } from '../services/people/soldiers.ts'
+import { conflict, failures, notFound } from './failures.ts'
+import type { Routes } from './routes.ts'
+
+const Id = z.strictObject({ id: Uuid })
+const AsOf = z.strictObject({ asOf: PlainDate.optional() })
+
+export const soldierRoutes: Routes = (app, context) => {
+  app.route({
+    method: 'GET',
+    url: '/api/soldiers',
+    schema: {
+      operationId: 'listSoldiers',
+      summary: 'The roster as of a day, by roster number',
+      tags: ['people'],
+      querystring: z.strictObject({
+        ...Page,
+        asOf: PlainDate.optional(),
+        unitId: Uuid.optional().describe('Only the strength of this unit and those below it.'),
+        q: z.string().max(100).optional().describe('Parts of roster number, name or grade.'),
+      }),
+      response: { 200: SoldierPage, ...failures },
+    },
+    handler: (request) => findSoldiers(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'POST',
+    url: '/api/soldiers',
+    schema: {
+      operationId: 'createSoldier',
+      summary: 'Put a soldier on the roster',
+      tags: ['people'],
+      body: SoldierBody,
+      response: { 201: Created, ...failures, ...conflict },
+    },
+    handler: async (request, reply) =>
+      reply.code(201).send(await createSoldier(context, actorOf(request), request.body)),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/soldiers/:id',
+    schema: {
+      operationId: 'getSoldier',
+      summary: 'One soldier, with everything that is not on a sheet',
+      tags: ['people'],
+      params: Id,
+      querystring: AsOf,
+      response: { 200: SoldierDetail, ...failures, ...notFound },
+    },
+    handler: (request) => getSoldier(context, actorOf(request), request.params.id, request.query.asOf),
+  })
+
+  app.route({
+    method: 'POST',
+    url: '/api/soldiers/:id/changes',
+    schema: {
+      operationId: 'changeSoldier',
+      summary: 'Enter a move, promotion, change of arms, leaving or return from a day on',
+      tags: ['people'],
+      params: Id,
+      body: SoldierChangeBody,
+      response: { 200: Soldier, ...failures, ...notFound },
+    },
+    handler: (request) => changeSoldier(context, actorOf(request), request.params.id, request.body),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/soldiers/:id/status',
+    schema: {
+      operationId: 'getStatus',
+      summary: 'The status in each certification that fits the soldier, as of a day',
+      tags: ['certifications'],
+      params: Id,
+      querystring: AsOf,
+      response: { 200: CertificationStatusList, ...failures, ...notFound },
+    },
+    handler: (request) => getStatus(context, actorOf(request), request.params.id, request.query.asOf),
+  })
+}

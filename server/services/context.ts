@@ -1,0 +1,11 @@
+import type { CatalogueCache } from '../db/catalogue.db.ts'
+import type { Database } from '../db/client.ts'
+
+/** What every service works with. Time comes in as an argument so that tests can set it. */
+export interface Context {
+  readonly db: Database
+  readonly clock: () => Date
+  /** IANA zone for units that have none of their own. */
+  readonly timeZone: string
+  readonly catalogue: CatalogueCache
+}

@@ -1,0 +1,17 @@
+import type { AppointmentBody } from '../../contract/people.ts'
+import { lockSoldiers } from '../../db/locks.db.ts'
+import { findGradedCandidates, insertAppointment } from '../../db/soldier-records.db.ts'
+import type { Actor } from '../actor.ts'
+import type { Context } from '../context.ts'
+import { recordAboutSoldier, requireStandard } from './record-about-soldier.ts'
+
+/** A soldier may grade a standard for a time; sheets they graded of it are judged again. */
+export async function addAppointment(context: Context, _actor: Actor, soldierId: string, body: AppointmentBody) {
+  return recordAboutSoldier(context, soldierId, async (tx, catalogue) => {
+    requireStandard(catalogue, body.standard)
+    const id = await insertAppointment(tx, soldierId, body)
+    const candidates = await findGradedCandidates(tx, soldierId, body.standard, body.from)
+    await lockSoldiers(tx, candidates)
+    return { id, disturbances: candidates.map((candidate) => ({ soldierId: candidate })) }
+  })
+}

@@ -1,0 +1,16 @@
+import type { AwardBody } from '../../contract/people.ts'
+import { insertCarriedAward } from '../../db/soldier-records.db.ts'
+import type { Actor } from '../actor.ts'
+import type { Context } from '../context.ts'
+import { recordAboutSoldier, requireCertification } from './record-about-soldier.ts'
+
+/** Carries over an award from before the unit joined, with its evidence. */
+export async function addAward(context: Context, _actor: Actor, soldierId: string, body: AwardBody) {
+  return recordAboutSoldier(context, soldierId, async (tx, catalogue) => {
+    const { id } = requireCertification(catalogue, body.certification)
+    return {
+      id: await insertCarriedAward(tx, soldierId, id, body),
+      disturbances: [{ soldierId, qualifiesAnewFrom: body.awardedOn }],
+    }
+  })
+}

@@ -1,0 +1,20 @@
+import type { SponsorshipBody } from '../../contract/people.ts'
+import { shareSoldiers } from '../../db/locks.db.ts'
+import { insertSponsorship } from '../../db/soldier-records.db.ts'
+import { invalid } from '../../errors.ts'
+import type { Actor } from '../actor.ts'
+import type { Context } from '../context.ts'
+import { recordAboutSoldier } from './record-about-soldier.ts'
+
+/** A sponsor coaches the candidate for a time; sheets of the candidate are judged again. */
+export async function addSponsorship(context: Context, _actor: Actor, candidateId: string, body: SponsorshipBody) {
+  if (body.sponsorId === candidateId) {
+    throw invalid('sponsor-is-candidate', '/sponsorId', 'Nobody is their own sponsor; name another soldier.')
+  }
+  return recordAboutSoldier(context, candidateId, async (tx) => {
+    if ((await shareSoldiers(tx, [body.sponsorId])).length === 0) {
+      throw invalid('unknown-person', '/sponsorId', 'Nobody on the roster has this id.')
+    }
+    return { id: await insertSponsorship(tx, candidateId, body), disturbances: [{ soldierId: candidateId }] }
+  })
+}

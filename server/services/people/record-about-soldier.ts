@@ -1,0 +1,47 @@
+import type { Catalogue, StoredCertification } from '../../db/catalogue.db.ts'
+import type { Transaction } from '../../db/client.ts'
+import { isOverlap } from '../../db/database-errors.ts'
+import { lockSoldiers, shareCatalogue } from '../../db/locks.db.ts'
+import { inTransaction } from '../../db/transaction.ts'
+import { conflict, invalid, notFound } from '../../errors.ts'
+import { type Disturbance, settle } from '../assessment/settle.ts'
+import type { Context } from '../context.ts'
+
+/**
+ * Stores a fact about a soldier and brings everything that hangs on it up to date, in one transaction.
+ * `store` writes the fact and says what it disturbs; the soldier is locked by then. Out: the id of the fact.
+ */
+export async function recordAboutSoldier(
+  context: Context,
+  soldierId: string,
+  store: (tx: Transaction, catalogue: Catalogue) => Promise<{ id: string; disturbances: readonly Disturbance[] }>,
+): Promise<{ id: string }> {
+  try {
+    return await inTransaction(context.db, async (tx) => {
+      await shareCatalogue(tx)
+      const catalogue = await context.catalogue.current(tx)
+      if ((await lockSoldiers(tx, [soldierId])).length === 0) throw notFound('soldier')
+      const { id, disturbances } = await store(tx, catalogue)
+      await settle(tx, catalogue, context.clock(), disturbances)
+      return { id }
+    })
+  } catch (error) {
+    if (!isOverlap(error)) throw error
+    throw conflict(
+      'period-overlaps',
+      'The same is recorded already for a time that overlaps. Give a period that does not, or none.',
+    )
+  }
+}
+
+/** The certification of this code; an unknown one is invalid. */
+export function requireCertification(catalogue: Catalogue, code: string): StoredCertification {
+  const found = catalogue.certifications.find((one) => one.code === code)
+  if (!found) throw invalid('unknown-certification', '/certification', `There is no certification "${code}".`)
+  return found
+}
+
+/** Refuses a standard that the catalogue lacks. */
+export function requireStandard(catalogue: Catalogue, code: string): void {
+  if (!catalogue.standards.has(code)) throw invalid('unknown-standard', '/standard', `There is no standard "${code}".`)
+}

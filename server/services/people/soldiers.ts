@@ -1,0 +1,106 @@
+import type { Soldier, SoldierBody, SoldierChangeBody, SoldierDetail } from '../../contract/people.ts'
+import type { Transaction } from '../../db/client.ts'
+import { isDuplicate } from '../../db/database-errors.ts'
+import { lockSoldiers, shareCatalogue } from '../../db/locks.db.ts'
+import { listSoldiers, readSoldier } from '../../db/roster.db.ts'
+import { readSoldierLists } from '../../db/soldier-detail.db.ts'
+import { insertChange, insertSoldier, readChanges, savePeriods } from '../../db/soldiers.db.ts'
+import { inTransaction } from '../../db/transaction.ts'
+import { existingUnits } from '../../db/units.db.ts'
+import { soldierPeriods } from '../../domain/people/soldier-periods.ts'
+import { conflict, invalid, notFound } from '../../errors.ts'
+import type { Actor } from '../actor.ts'
+import { settle } from '../assessment/settle.ts'
+import type { Context } from '../context.ts'
+import { fromCursor, toPage } from '../cursor.ts'
+import { today } from '../today.ts'
+
+/** Puts a soldier on the roster from a day on. A used roster number is a conflict. */
+export async function createSoldier(context: Context, _actor: Actor, body: SoldierBody): Promise<{ id: string }> {
+  const { grade, arms, unitId, from } = body
+  try {
+    return await inTransaction(context.db, async (tx) => {
+      await requireUnit(tx, unitId)
+      const id = await insertSoldier(tx, body)
+      await insertChange(tx, id, { from, grade, arms, unitId })
+      await renewPeriods(tx, id)
+      return { id }
+    })
+  } catch (error) {
+    if (!isDuplicate(error)) throw error
+    throw conflict(
+      'roster-number-used',
+      `Roster number ${body.rosterNumber} belongs to another soldier. Look them up, or mend the number.`,
+    )
+  }
+}
+
+/** Enters what changes about a soldier from a day on, in the past as well; everything that hangs on it follows. */
+export async function changeSoldier(
+  context: Context,
+  _actor: Actor,
+  id: string,
+  change: SoldierChangeBody,
+): Promise<Soldier> {
+  return inTransaction(context.db, async (tx) => {
+    await shareCatalogue(tx)
+    if ((await lockSoldiers(tx, [id])).length === 0) throw notFound('soldier')
+    if (change.unitId) await requireUnit(tx, change.unitId)
+    await insertChange(tx, id, change)
+    await renewPeriods(tx, id)
+    await settle(tx, await context.catalogue.current(tx), context.clock(), [{ soldierId: id }])
+    return (await readSoldier(tx, id, change.from))!
+  })
+}
+
+async function renewPeriods(tx: Transaction, id: string): Promise<void> {
+  const changes = await readChanges(tx, id)
+  const first = changes.reduce((a, b) => (b.from < a.from || (b.from === a.from && b.entry < a.entry) ? b : a))
+  if (first.unitId === null || first.grade === null) {
+    const remedy = 'If they joined that day, give unitId, grade and arms too.'
+    throw invalid('before-joining', '/from', `This lies before the soldier joined. ${remedy}`)
+  }
+  const periods = soldierPeriods(changes)
+  if (periods.length === 0) {
+    throw invalid('never-in-strength', '/from', 'The soldier would leave on the day they joined; give a later day.')
+  }
+  await savePeriods(tx, id, periods)
+}
+
+async function requireUnit(tx: Transaction, unitId: string): Promise<void> {
+  if ((await existingUnits(tx, [unitId])).length === 0) {
+    throw invalid('unknown-unit', '/unitId', 'There is no such unit; create it first.')
+  }
+}
+
+/** The roster as of a day. */
+export async function findSoldiers(
+  context: Context,
+  _actor: Actor,
+  query: {
+    limit: number
+    after?: string | undefined
+    asOf?: string | undefined
+    unitId?: string | undefined
+    q?: string | undefined
+  },
+): Promise<{ items: Soldier[]; next: string | null }> {
+  const day = query.asOf ?? (await today(context, query.unitId))
+  const key = fromCursor(query.after, ['text'])
+  const filter = { day, unitId: query.unitId, search: query.q }
+  const rows = await listSoldiers(context.db, filter, { limit: query.limit + 1, after: key && String(key[0]) })
+  return toPage(
+    rows,
+    query.limit,
+    ({ rosterNumber }) => [rosterNumber],
+    (soldier) => soldier,
+  )
+}
+
+/** One soldier as of a day, with everything about them that is not on a sheet. */
+export async function getSoldier(context: Context, _actor: Actor, id: string, asOf?: string): Promise<SoldierDetail> {
+  const day = asOf ?? (await today(context))
+  const soldier = await readSoldier(context.db, id, day)
+  if (!soldier) throw notFound('soldier')
+  return { ...soldier, ...(await readSoldierLists(context.db, id, day)) }
+}

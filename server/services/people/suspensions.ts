@@ -1,0 +1,51 @@
+import type { LiftBody, SuspensionBody } from '../../contract/people.ts'
+import { shareCatalogue } from '../../db/locks.db.ts'
+import { insertSuspension, liftSuspension, lockSuspension } from '../../db/soldier-records.db.ts'
+import { inTransaction } from '../../db/transaction.ts'
+import { AppError, conflict, invalid, notFound } from '../../errors.ts'
+import type { Actor } from '../actor.ts'
+import { settle } from '../assessment/settle.ts'
+import type { Context } from '../context.ts'
+import { recordAboutSoldier, requireCertification } from './record-about-soldier.ts'
+
+/** Suspends a soldier's certification from a day on, until lifted. */
+export async function suspend(context: Context, _actor: Actor, body: SuspensionBody): Promise<{ id: string }> {
+  try {
+    return await recordAboutSoldier(context, body.soldierId, async (tx, catalogue) => {
+      const { id } = requireCertification(catalogue, body.certification)
+      return {
+        id: await insertSuspension(tx, id, body),
+        disturbances: [{ soldierId: body.soldierId, qualifiesAnewFrom: body.from }],
+      }
+    })
+  } catch (error) {
+    if (error instanceof AppError && error.kind === 'not-found') {
+      throw invalid('unknown-person', '/soldierId', 'Nobody on the roster has this id.')
+    }
+    throw error
+  }
+}
+
+/** Lifts a suspension: from the given day on it is no longer in force. A lifted one is a conflict. */
+export async function lift(context: Context, _actor: Actor, id: string, body: LiftBody): Promise<{ id: string }> {
+  return inTransaction(context.db, async (tx) => {
+    await shareCatalogue(tx)
+    const catalogue = await context.catalogue.current(tx)
+    const suspension = await lockSuspension(tx, id)
+    if (!suspension) throw notFound('suspension')
+    if (suspension.lift !== null) {
+      throw conflict('already-lifted', `This suspension was lifted on ${suspension.lift} already.`)
+    }
+    if (body.on < suspension.from) {
+      throw invalid(
+        'lifted-before-it-began',
+        '/on',
+        `The suspension began on ${suspension.from}; lift it on or after that day.`,
+      )
+    }
+    await liftSuspension(tx, id, body)
+    const { soldierId } = suspension
+    await settle(tx, catalogue, context.clock(), [{ soldierId, qualifiesAnewFrom: body.on }])
+    return { id }
+  })
+}

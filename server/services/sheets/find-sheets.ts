@@ -1,0 +1,69 @@
+import type { SheetDetail, SheetSummary } from '../../contract/sheets.ts'
+import { listSheets, readSheetHistory, type SheetFilter, type SheetRow } from '../../db/sheet-reads.db.ts'
+import { notFound } from '../../errors.ts'
+import type { Actor } from '../actor.ts'
+import type { Context } from '../context.ts'
+import { fromCursor, toPage } from '../cursor.ts'
+import { toResult } from './stored-sheet.ts'
+
+/** Who stands behind a revision or decision that no account made. */
+const BY_ITSELF = 'Reviewstand'
+
+/** Sheets, latest first: of a soldier, or of a state. */
+export async function findSheets(
+  context: Context,
+  _actor: Actor,
+  query: SheetFilter & { limit: number; after?: string | undefined },
+): Promise<{ items: SheetSummary[]; next: string | null }> {
+  const key = fromCursor(query.after, ['number', 'uuid'])
+  const after = key && { finishedAtMs: Number(key[0]), id: String(key[1]) }
+  const rows = await listSheets(context.db, query, { limit: query.limit + 1, after })
+  return toPage(rows, query.limit, ({ finishedAtMs, id }) => [finishedAtMs, id], toSummary)
+}
+
+function toSummary(row: SheetRow): SheetSummary {
+  const { id, state, day, revision, body, people, violations } = row
+  const result = toResult(row.score, row.attempts)
+  return {
+    id,
+    state,
+    day,
+    receivedAt: row.receivedAt.toISOString(),
+    revision,
+    flags: flags(row),
+    result,
+    violations,
+    body,
+    people,
+  }
+}
+
+/** What is remarkable about a sheet that counts: rules that turned out to be broken, and an overlap. */
+const flags = ({ state, tolerated, overlaps }: SheetRow): string[] => [
+  ...(state === 'counted' ? tolerated : []),
+  ...(overlaps ? ['overlap'] : []),
+]
+
+/** One sheet with every revision and decision. */
+export async function getSheet(context: Context, _actor: Actor, id: string): Promise<SheetDetail> {
+  const history = await readSheetHistory(context.db, id)
+  if (!history) throw notFound('sheet')
+  const { sheet, revisions, decisions } = history
+  return {
+    ...sheet.body,
+    id,
+    state: sheet.state,
+    day: sheet.day,
+    receivedAt: sheet.receivedAt.toISOString(),
+    result: toResult(sheet.score, sheet.attempts),
+    violations: sheet.violations,
+    flags: flags(sheet),
+    waived: sheet.waived,
+    revisions: revisions.map(({ score, by, ...revision }) => ({
+      ...revision,
+      by: by ?? BY_ITSELF,
+      result: toResult(score, revision.number === sheet.revision ? sheet.attempts : []),
+    })),
+    decisions: decisions.map(({ by, revision: _, ...decision }) => ({ ...decision, by: by ?? BY_ITSELF })),
+  }
+}

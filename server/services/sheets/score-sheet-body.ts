@@ -1,0 +1,66 @@
+import type { ScoredSheet, SheetBody } from '../../contract/sheets.ts'
+import { readDossier } from '../../db/dossiers.db.ts'
+import { openSheet } from '../../db/sheets.db.ts'
+import { inTransaction } from '../../db/transaction.ts'
+import { assessSoldier } from '../../domain/assessment/assess-soldier.ts'
+import type { AssessedSheet } from '../../domain/assessment/types.ts'
+import { dayInZone } from '../../domain/calendar/day-in-zone.ts'
+import { runningScore } from '../../domain/scoring/score-sheet.ts'
+import type { Actor } from '../actor.ts'
+import type { Context } from '../context.ts'
+import { scoreBody } from './score-body.ts'
+import { scoredStandard } from './scored-standard.ts'
+import { otherPeople } from './sheet-people.ts'
+import { toResult } from './stored-sheet.ts'
+import { requireReferences, utcDay } from './submit-sheet.ts'
+
+/** Sorts behind every sheet that finished at the same instant. */
+const UNSTORED = 'ffffffff-ffff-ffff-ffff-ffffffffffff'
+
+/** What a sheet would come to if it were stored now; an unfinished one is scored as it runs. Stores nothing. */
+export async function scoreSheetBody(
+  context: Context,
+  _actor: Actor,
+  body: SheetBody,
+  deviceTime: Date | null,
+): Promise<ScoredSheet> {
+  return inTransaction(context.db, async (tx) => {
+    const catalogue = await context.catalogue.current(tx)
+    const opening = await openSheet(tx, { id: UNSTORED, ...body, otherIds: otherPeople(body), utcDay: utcDay(body) })
+    requireReferences(UNSTORED, body, opening)
+    const { version, score } = scoreBody(catalogue, body)
+    const now = context.clock().getTime()
+    const { uniform, equipment, sponsorPresent } = body.conditions
+    const sheet: AssessedSheet = {
+      ...body,
+      id: UNSTORED,
+      version: body.standardVersion,
+      startedAt: Date.parse(body.startedAt),
+      finishedAt: Date.parse(body.finishedAt),
+      day: dayInZone(body.finishedAt, opening.timeZone ?? context.timeZone),
+      outcome: score.outcome ?? 'NO-GO',
+      outcomeOnly: score.ending === 'recorded',
+      isVoid: score.ending === 'void',
+      isSecond: body.secondOf !== null,
+      conditionsMet: uniform && equipment && sponsorPresent,
+      voidAfterFailure: score.ending === 'void' && !runningScore(scoredStandard(version), body).reachable,
+      storedAt: now,
+      clockSkewMs: deviceTime ? deviceTime.getTime() - now : null,
+      state: 'new',
+      violations: [],
+      waived: [],
+      tolerated: [],
+    }
+    const dossier = await readDossier(tx, body.candidateId, [
+      body.graderId,
+      ...(body.sponsorId ? [body.sponsorId] : []),
+    ])
+    const assessed = assessSoldier(
+      catalogue.judging,
+      { ...dossier, sheets: [...dossier.sheets, sheet] },
+      dossier.people,
+    )
+    const own = assessed.sheets.find(({ id }) => id === UNSTORED)!
+    return { result: toResult(score, own.attempts), violations: [...own.violations] }
+  })
+}

@@ -1,0 +1,37 @@
+import type { SheetBody } from '../../contract/sheets.ts'
+import type { StandardVersion } from '../../db/catalogue.db.ts'
+import type { SheetFields } from '../../db/sheets.db.ts'
+import { runningScore } from '../../domain/scoring/score-sheet.ts'
+import type { ClosedScore } from '../../domain/scoring/types.ts'
+import { scoredStandard } from './scored-standard.ts'
+
+/** What the record keeps of a sheet beside its body: the facts that rules and dashboards ask about. */
+export function sheetFields(
+  id: string,
+  body: SheetBody,
+  version: StandardVersion,
+  score: ClosedScore,
+  day: string,
+): Omit<SheetFields, 'state' | 'clockSkewMs'> {
+  const { candidateId, sponsorId, graderId, purpose, arm, secondOf, testDayId, startedAt, finishedAt } = body
+  const { uniform, equipment, sponsorPresent } = body.conditions
+  return {
+    id,
+    candidateId,
+    sponsorId,
+    graderId,
+    standardId: version.standardId,
+    standardVersionId: version.id,
+    purpose,
+    arm,
+    secondOf,
+    testDayId,
+    startedAt,
+    finishedAt,
+    day,
+    ending: score.ending,
+    outcome: score.outcome,
+    conditionsMet: uniform && equipment && sponsorPresent,
+    voidAfterFailure: score.ending === 'void' && !runningScore(scoredStandard(version), body).reachable,
+  }
+}

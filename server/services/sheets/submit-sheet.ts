@@ -1,0 +1,71 @@
+import { isDeepStrictEqual } from 'node:util'
+import type { SheetBody, StoredSheet } from '../../contract/sheets.ts'
+import { shareCatalogue } from '../../db/locks.db.ts'
+import { insertSheet, openSheet, type SheetOpening } from '../../db/sheets.db.ts'
+import { inTransaction } from '../../db/transaction.ts'
+import { dayInZone } from '../../domain/calendar/day-in-zone.ts'
+import { conflict, invalid } from '../../errors.ts'
+import type { Actor } from '../actor.ts'
+import { settle } from '../assessment/settle.ts'
+import type { Context } from '../context.ts'
+import { closedScore, scoreBody } from './score-body.ts'
+import { sheetFields } from './sheet-fields.ts'
+import { otherPeople, requirePeople } from './sheet-people.ts'
+import { readStoredSheet } from './stored-sheet.ts'
+
+/**
+ * Stores a finished test under the id its client gave it, once, whatever is repeated.
+ *
+ * In: the parsed body, and the instant the device's clock showed when it was sent (null: it did not say).
+ * Out: the sheet as it stands, and whether it is new. A body that differs from the first under this id is a conflict;
+ * a malformed or unfinished sheet and unknown people, standards or versions are invalid.
+ */
+export async function submitSheet(
+  context: Context,
+  actor: Actor,
+  id: string,
+  body: SheetBody,
+  deviceTime: Date | null,
+): Promise<{ created: boolean; sheet: StoredSheet }> {
+  return inTransaction(context.db, async (tx) => {
+    await shareCatalogue(tx)
+    const catalogue = await context.catalogue.current(tx)
+    const opening = await openSheet(tx, { id, ...body, otherIds: otherPeople(body), utcDay: utcDay(body) })
+    if (opening.firstBody) {
+      if (isDeepStrictEqual(opening.firstBody, body)) return { created: false, sheet: await readStoredSheet(tx, id) }
+      throw conflict('id-used', `Another sheet is stored under ${id}. Send this one under an id of its own.`)
+    }
+    requireReferences(id, body, opening)
+    const { version, score } = scoreBody(catalogue, body)
+    const closed = closedScore(score)
+    const now = context.clock()
+    const day = dayInZone(body.finishedAt, opening.timeZone ?? context.timeZone)
+    await insertSheet(
+      tx,
+      {
+        ...sheetFields(id, body, version, closed, day),
+        state: body.purpose === 'practice' ? 'counted' : 'held',
+        clockSkewMs: deviceTime ? deviceTime.getTime() - now.getTime() : null,
+      },
+      { number: 1, at: now, byId: actor.accountId, reason: null, body, score: closed },
+    )
+    await settle(tx, catalogue, now, [{ soldierId: body.candidateId, newSheets: [id] }])
+    return { created: true, sheet: await readStoredSheet(tx, id) }
+  })
+}
+
+/** The UTC day of the end of a test, by which the candidate's unit and so the time zone is found. */
+export const utcDay = (body: SheetBody): string => dayInZone(body.finishedAt, 'UTC')
+
+/** Refuses a sheet that refers to what is not there. */
+export function requireReferences(id: string, body: SheetBody, opening: SheetOpening): void {
+  requirePeople(body, opening.people)
+  if (!opening.testDayExists) throw invalid('unknown-test-day', '/testDayId', 'There is no such test day.')
+  if (body.secondOf === id) {
+    throw invalid(
+      'second-of-itself',
+      '/secondOf',
+      'A sheet cannot be the second of itself; name the first grader’s sheet.',
+    )
+  }
+}

@@ -1,0 +1,9 @@
+import { readTimeZone, readTopTimeZone } from '../db/units.db.ts'
+import { dayInZone } from '../domain/calendar/day-in-zone.ts'
+import type { Context } from './context.ts'
+
+/** Today in a unit's zone; without a unit, in the zone at the top of the tree. */
+export async function today(context: Context, unitId?: string): Promise<string> {
+  const zone = unitId ? await readTimeZone(context.db, unitId) : await readTopTimeZone(context.db)
+  return dayInZone(context.clock().getTime(), zone ?? context.timeZone)
+}

@@ -1,0 +1,38 @@
+import type { Unit, UnitBody } from '../../contract/people.ts'
+import { inTransaction } from '../../db/transaction.ts'
+import { existingUnits, insertUnit, listUnits } from '../../db/units.db.ts'
+import { invalid } from '../../errors.ts'
+import type { Actor } from '../actor.ts'
+import type { Context } from '../context.ts'
+import { fromCursor, toPage } from '../cursor.ts'
+
+/** Adds a unit to the tree. Out: its id. An unknown unit above is invalid. */
+export async function createUnit(context: Context, _actor: Actor, body: UnitBody): Promise<{ id: string }> {
+  return inTransaction(context.db, async (tx) => {
+    if (body.parentId !== null && (await existingUnits(tx, [body.parentId])).length === 0) {
+      throw invalid(
+        'unknown-unit',
+        '/parentId',
+        'There is no such unit above; create it first or give null for the top.',
+      )
+    }
+    return { id: await insertUnit(tx, body) }
+  })
+}
+
+/** The units, by name. */
+export async function findUnits(
+  context: Context,
+  _actor: Actor,
+  query: { limit: number; after?: string | undefined },
+): Promise<{ items: Unit[]; next: string | null }> {
+  const key = fromCursor(query.after, ['text', 'uuid'])
+  const after = key && { name: String(key[0]), id: String(key[1]) }
+  const rows = await listUnits(context.db, { limit: query.limit + 1, after })
+  return toPage(
+    rows,
+    query.limit,
+    ({ name, id }) => [name, id],
+    (unit) => unit,
+  )
+}

@@ -1,0 +1,148 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import './fixed-seed.ts'
+import { interpolatedBinomialLimit } from '../../../../server/domain/statistics/control/interpolated-binomial-limit.ts'
+import { judgeFunnelPoint } from '../../../../server/domain/statistics/control/judge-funnel-point.ts'
+import { longRuns } from '../../../../server/domain/statistics/control/long-runs.ts'
+import { pChart } from '../../../../server/domain/statistics/control/p-chart.ts'
+import { binomialCumulative } from '../../../../server/domain/statistics/numeric/binomial-cumulative.ts'
+import { binomialDensity } from '../../../../server/domain/statistics/numeric/binomial-density.ts'
+
+describe('p-chart', () => {
+  const period = fc
+    .integer({ min: 0, max: 60 })
+    .chain((n) => fc.integer({ min: 0, max: n }).map((count) => ({ label: 'm', count, n })))
+
+  test('limits hold the centre, inside [0, 1], and are narrower where more were tested', () => {
+    fc.assert(
+      fc.property(fc.array(period, { minLength: 1 }), (periods) => {
+        const chart = pChart(periods)
+        if (chart.kind === 'no-data') {
+          expect(periods.every(({ n }) => n === 0)).toBe(true)
+          return
+        }
+        const points = chart.points.flatMap((point) => (point.kind === 'point' ? [point] : []))
+        for (const { low, high, rate, beyond } of points) {
+          expect(0 <= low && low <= chart.centre && chart.centre <= high && high <= 1).toBe(true)
+          expect(beyond).toBe(rate > high ? 'above' : rate < low ? 'below' : null)
+        }
+        const bySize = [...points].sort((x, y) => x.n - y.n)
+        bySize.slice(1).forEach((point, i) => {
+          expect(point.high - point.low).toBeLessThanOrEqual(bySize[i]!.high - bySize[i]!.low + 1e-15)
+        })
+      }),
+    )
+  })
+
+  test('of failures is the mirror image of that of passes', () => {
+    fc.assert(
+      fc.property(fc.array(period, { minLength: 1, maxLength: 12 }), (periods) => {
+        const chart = pChart(periods)
+        const mirror = pChart(
+          periods.map(({ label, count, n }) => ({ label, count: n - count, n })),
+          chart.kind === 'chart' ? 1 - chart.centre : undefined,
+        )
+        if (chart.kind === 'no-data' || mirror.kind === 'no-data') return
+        chart.points.forEach((point, i) => {
+          const other = mirror.points[i]!
+          if (point.kind === 'no-data' || other.kind === 'no-data') return
+          expect(other.low).toBeCloseTo(1 - point.high, 12)
+        })
+      }),
+    )
+  })
+
+  // The rate of false alarms of "beyond-limit" in a period, summed exactly over all counts at a known centre: nominal
+  // 0.27 %.
+  test('never gives more false alarms than three sigma should, at any size', () => {
+    for (const n of [3, 8, 20, 60, 150])
+      for (const centre of [0.03, 0.1, 0.3, 0.5]) {
+        let alarms = 0
+        for (let count = 0; count <= n; count++) {
+          const chart = pChart([{ label: 'm', count, n }], centre)
+          const point = chart.kind === 'chart' ? chart.points[0] : null
+          if (point?.kind === 'point' && point.signals.length > 0) alarms += binomialDensity(count, n, centre)
+        }
+        expect(alarms).toBeLessThanOrEqual(0.0027)
+      }
+  })
+
+  test('a small month past its line is shown as beyond, and is no signal: 4 of 10 at 10 %', () => {
+    const chart = pChart([{ label: 'May', count: 4, n: 10 }], 0.1)
+    expect(chart).toMatchObject({ points: [{ beyond: 'above', signals: [] }] })
+  })
+
+  test('eight in a row on one side signal from the eighth on; a month without tests does not end the run', () => {
+    const months = [6, 6, 6, null, 6, 6, 6, 6, 6, 6, 5, 6].map((count, i) =>
+      count === null ? { label: `${i}`, count: 0, n: 0 } : { label: `${i}`, count, n: 10 },
+    )
+    const chart = pChart(months, 0.5)
+    if (chart.kind !== 'chart') throw new Error(chart.kind)
+    const signalled = chart.points.flatMap((point) =>
+      point.kind === 'point' && point.signals.length > 0 ? [point] : [],
+    )
+    expect(signalled.map(({ label, signals }) => [label, signals])).toEqual([
+      ['8', ['run-of-eight']],
+      ['9', ['run-of-eight']],
+    ])
+    expect(chart.points[3]).toEqual({ kind: 'no-data', label: '3' })
+  })
+
+  test('no tests at all; nobody ever failed; bad counts', () => {
+    expect(pChart([])).toEqual({ kind: 'no-data' })
+    expect(pChart([{ label: 'm', count: 0, n: 0 }])).toEqual({ kind: 'no-data' })
+    expect(pChart([{ label: 'm', count: 0, n: 9 }])).toMatchObject({
+      centre: 0,
+      points: [{ low: 0, high: 0, beyond: null, signals: [] }],
+    })
+    expect(() => pChart([{ label: 'May', count: 3, n: 2 }])).toThrow(/May/)
+    expect(() => pChart([{ label: 'May', count: 1, n: 2 }], 1.2)).toThrow(/baseline/)
+  })
+})
+
+test('a point on the centre ends a run', () => {
+  expect(longRuns([1, 1, 1, 1, 1, 1, 1, 0, 1])).toEqual(new Array(9).fill(false))
+  expect(longRuns(new Array(9).fill(0))).toEqual(new Array(9).fill(false))
+  expect(longRuns([-1, -1, -1, -1, -1, -1, -1, -1, 1])).toEqual([...new Array(7).fill(false), true, false])
+})
+
+describe('funnel', () => {
+  test('limits enclose the rates between the two quantiles, and widen with the level', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 300 }), fc.double({ min: 0.02, max: 0.98, noNaN: true }), (n, target) => {
+        const [outerLow, low, high, outerHigh] = [0.001, 0.025, 0.975, 0.999].map((tail) =>
+          interpolatedBinomialLimit(target, n, tail),
+        ) as [number, number, number, number]
+        expect(0 <= outerLow && outerLow <= low && low <= high && high <= outerHigh && outerHigh <= 1).toBe(true)
+        const k = Math.ceil(low * n - 1e-9) - 1
+        expect(binomialCumulative(k, n, target)).toBeLessThan(0.025 + 1e-9)
+      }),
+    )
+  })
+
+  // Summed exactly over all counts: a false "differs" at most 2.5 % a side (5 %), at 99.8 % at most 0.1 % a side.
+  test('false alarms never exceed the level', () => {
+    for (const n of [1, 2, 5, 10, 13, 20, 47])
+      for (const target of [0.3, 0.5, 0.71, 0.8, 0.95]) {
+        const alarms = { 0.95: { above: 0, below: 0 }, 0.998: { above: 0, below: 0 } }
+        for (let passes = 0; passes <= n; passes++) {
+          const point = judgeFunnelPoint(passes, n, target)
+          if (point.kind !== 'judged' || point.differsAt === null || point.side === 'on') continue
+          const weight = binomialDensity(passes, n, target)
+          alarms[0.95][point.side] += weight
+          if (point.differsAt === 0.998) alarms[0.998][point.side] += weight
+          expect(point.rate.rate < point.limits95.low || point.rate.rate > point.limits95.high).toBe(true)
+        }
+        expect(Math.max(alarms[0.95].above, alarms[0.95].below)).toBeLessThanOrEqual(0.025)
+        expect(Math.max(alarms[0.998].above, alarms[0.998].below)).toBeLessThanOrEqual(0.001)
+      }
+  })
+
+  test('no attempts, few attempts, a target without spread', () => {
+    expect(judgeFunnelPoint(0, 0, 0.7)).toEqual({ kind: 'no-data' })
+    expect(judgeFunnelPoint(0, 3, 0.7)).toMatchObject({ kind: 'judged', rate: { few: true } })
+    expect(judgeFunnelPoint(3, 3, 1)).toMatchObject({ kind: 'no-spread', target: 1 })
+    expect(() => judgeFunnelPoint(4, 3, 0.7)).toThrow(RangeError)
+    expect(() => judgeFunnelPoint(1, 3, 70)).toThrow(/target/)
+  })
+})

@@ -1,0 +1,158 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import './fixed-seed.ts'
+import { expectedPasses } from '../../../../server/domain/statistics/expectation/expected-passes.ts'
+import { goProbability } from '../../../../server/domain/statistics/expectation/go-probability.ts'
+import { judgeAgainstExpected } from '../../../../server/domain/statistics/expectation/judge-against-expected.ts'
+import { poissonBinomial } from '../../../../server/domain/statistics/expectation/poisson-binomial.ts'
+import { probabilityAtLeast } from '../../../../server/domain/statistics/expectation/probability-at-least.ts'
+import { binomialDensity } from '../../../../server/domain/statistics/numeric/binomial-density.ts'
+
+const probability = fc.double({ min: 0, max: 1, noNaN: true })
+const probabilities = fc.array(probability, { maxLength: 10 })
+
+/** Every outcome of every trial, one by one. */
+function bruteForce(list: number[]): number[] {
+  const result = new Array<number>(list.length + 1).fill(0)
+  for (let outcome = 0; outcome < 2 ** list.length; outcome++) {
+    const happened = list.map((_, i) => (outcome >> i) % 2 === 1)
+    const weight = list.reduce((product, p, i) => product * (happened[i] ? p : 1 - p), 1)
+    result[happened.filter(Boolean).length]! += weight
+  }
+  return result
+}
+
+describe('Poisson-binomial', () => {
+  test('equals the enumeration of all outcomes', () => {
+    fc.assert(
+      fc.property(probabilities, (list) => {
+        const expected = bruteForce(list)
+        poissonBinomial(list).forEach((p, k) => {
+          expect(p).toBeCloseTo(expected[k]!, 13)
+        })
+      }),
+      { numRuns: 50 },
+    )
+  })
+
+  test('adds up to 1, has the right mean, and does not depend on the order of trials', () => {
+    fc.assert(
+      fc.property(fc.array(probability, { maxLength: 200 }), (list) => {
+        const distribution = poissonBinomial(list)
+        expect(distribution.reduce((sum, p) => sum + p, 0)).toBeCloseTo(1, 12)
+        const mean = distribution.reduce((sum, p, k) => sum + k * p, 0)
+        expect(mean).toBeCloseTo(
+          list.reduce((sum, p) => sum + p, 0),
+          9,
+        )
+        poissonBinomial([...list].reverse()).forEach((p, k) => {
+          expect(p).toBeCloseTo(distribution[k]!, 12)
+        })
+      }),
+    )
+  })
+
+  test('is binomial for equal probabilities', () => {
+    poissonBinomial(new Array(50).fill(0.3)).forEach((p, k) => {
+      expect(p).toBeCloseTo(binomialDensity(k, 50, 0.3), 13)
+    })
+  })
+
+  test('at least k: 1 at 0, falls with k, rises with every probability, 0 past the end', () => {
+    fc.assert(
+      fc.property(probabilities, fc.integer({ min: -1, max: 11 }), (list, k) => {
+        const here = probabilityAtLeast(list, k)
+        expect(probabilityAtLeast(list, k + 1)).toBeLessThanOrEqual(here + 1e-15)
+        expect(probabilityAtLeast([...list.map((p) => Math.min(1, p + 0.1))], k)).toBeGreaterThanOrEqual(here - 1e-13)
+        if (k <= 0) expect(here).toBeCloseTo(1, 13)
+        if (k > list.length) expect(here).toBe(0)
+      }),
+    )
+    expect(() => probabilityAtLeast([0.5], 0.5)).toThrow(RangeError)
+    expect(() => poissonBinomial([1.1])).toThrow(RangeError)
+  })
+})
+
+test('probability of a GO rises with skill, falls with what is needed, and is the skill for 1 of 1', () => {
+  fc.assert(
+    fc.property(
+      probability,
+      probability,
+      fc.integer({ min: 1, max: 9 }),
+      fc.integer({ min: 0, max: 9 }),
+      (p, q, trials, needed) => {
+        if (needed > trials) {
+          expect(() => goProbability(p, trials, needed)).toThrow(RangeError)
+          return
+        }
+        const [less, more] = [Math.min(p, q), Math.max(p, q)].map((skill) => goProbability(skill, trials, needed)) as [
+          number,
+          number,
+        ]
+        expect(less).toBeLessThanOrEqual(more + 1e-13)
+        if (needed > 0)
+          expect(goProbability(p, trials, needed)).toBeLessThanOrEqual(goProbability(p, trials, needed - 1) + 1e-13)
+        expect(goProbability(p, 1, 1)).toBeCloseTo(p, 14)
+      },
+    ),
+  )
+})
+
+describe('expected passes', () => {
+  const stratum = (key: string, own: [number, number], unit: [number, number]) => ({
+    key,
+    own: { count: own[0], n: own[1] },
+    unit: { count: unit[0], n: unit[1] },
+  })
+
+  test('each attempt counts at the rate of its kind', () => {
+    const result = expectedPasses([
+      stratum('first', [8, 10], [60, 100]),
+      stratum('retest', [4, 5], [40, 50]),
+      stratum('none', [0, 0], [1, 2]),
+    ])
+    expect(result).toMatchObject({ passes: 12, attempts: 15, leftOut: [] })
+    expect(result.expected).toBeCloseTo(10, 12)
+    expect(result.probabilities).toHaveLength(15)
+  })
+
+  test('kinds in which nobody else was tested are left out and said', () => {
+    const result = expectedPasses([stratum('rifle', [2, 3], [2, 3]), stratum('sword', [1, 2], [5, 8])])
+    expect(result).toMatchObject({ attempts: 2, passes: 1, leftOut: [{ key: 'rifle', attempts: 3, passes: 2 }] })
+  })
+
+  test('refuses own attempts that are not part of the unit', () => {
+    expect(() => expectedPasses([stratum('first', [1, 9], [4, 8])])).toThrow(/first: own attempts/)
+    expect(() => expectedPasses([stratum('first', [5, 6], [4, 8])])).toThrow(/first: own passes/)
+    expect(() => expectedPasses([stratum('first', [0, 6], [4, 8])])).toThrow(/first: passes of the others/)
+  })
+})
+
+describe('observed against expected', () => {
+  test('false alarms never exceed 2.5 % a side, and the usual range is what does not differ', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.double({ min: 0.02, max: 0.98, noNaN: true }), { minLength: 1, maxLength: 30 }),
+        (list) => {
+          const distribution = poissonBinomial(list)
+          const alarms = { above: 0, below: 0, on: 0 }
+          distribution.forEach((weight, observed) => {
+            const judged = judgeAgainstExpected(observed, list)
+            if (judged.kind !== 'judged') throw new Error(judged.kind)
+            if (judged.verdict === 'differs') alarms[judged.side] += weight
+            expect(judged.verdict === 'within').toBe(judged.usual.low <= observed && observed <= judged.usual.high)
+          })
+          expect(Math.max(alarms.above, alarms.below)).toBeLessThanOrEqual(0.025 + 1e-12)
+        },
+      ),
+      { numRuns: 50 },
+    )
+  })
+
+  test('nothing expected, certain attempts, few attempts', () => {
+    expect(judgeAgainstExpected(0, [0, 0])).toMatchObject({ ratio: null, verdict: 'within', side: 'on', few: true })
+    expect(judgeAgainstExpected(2, [1, 1])).toMatchObject({ ratio: 1, verdict: 'within' })
+    expect(judgeAgainstExpected(1, [1, 1])).toMatchObject({ verdict: 'differs', differsAt: 0.998, chance: 0 })
+    expect(() => judgeAgainstExpected(3, [0.5, 0.5])).toThrow(RangeError)
+  })
+})

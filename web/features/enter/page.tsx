@@ -1,0 +1,30 @@
+import { useQuery } from '@tanstack/react-query'
+import { sessionQuery } from '../../api/session.ts'
+import { standardsQuery } from '../../api/standards.ts'
+import { unitsQuery } from '../../api/units.ts'
+import { Page } from '../../ui/page.tsx'
+import { useFilters } from '../../ui/use-filters.ts'
+import { EntryDesk } from './entry-desk.tsx'
+import { useAmendment } from './use-amendment.ts'
+
+/** Entry of a paper sheet, or, with `?amend=` and a sheet's id, of what is to change on a stored one. */
+export default function EnterPage() {
+  const [{ amend }] = useFilters(['amend'])
+  const session = useQuery(sessionQuery).data
+  const standards = useQuery(standardsQuery)
+  const units = useQuery(unitsQuery)
+  const amendment = useAmendment(amend, standards.data, units.data)
+  const error = standards.error ?? units.error ?? amendment.error
+  if (!session || !standards.data || !units.data || (amend && !amendment.draft)) {
+    return <Page title="Enter a sheet" error={error} onRetry={() => location.reload()} focusElsewhere />
+  }
+  return (
+    <EntryDesk
+      key={amend}
+      accountId={session.accountId}
+      standards={standards.data}
+      units={units.data}
+      amendment={amendment.draft}
+    />
+  )
+}

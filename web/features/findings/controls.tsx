@@ -1,0 +1,55 @@
+import type { Unit } from '#contract/people.ts'
+import type { Standard } from '#contract/standards.ts'
+import { newestStandards } from '../../model/titles.ts'
+import { UnitOptions } from '../../model/unit-options.tsx'
+import { DateField } from '../../ui/date-field.tsx'
+import { SelectField } from '../../ui/field.tsx'
+
+export const FINDING_FILTERS = ['standard', 'from', 'to', 'unitId', 'attempts', 'arm'] as const
+
+export type FindingFilters = Record<(typeof FINDING_FILTERS)[number], string>
+
+interface ControlsProps {
+  filters: FindingFilters
+  onChange: (changes: Partial<FindingFilters>) => void
+  units: readonly Unit[]
+  standards: readonly Standard[]
+  /** First attempts and retests apart; where the list has both, the choice is left out. */
+  withAttempts?: boolean
+}
+
+/** What the findings are about: standard, arm, unit, days, first attempts or retests. */
+export function FindingControls({ filters, onChange, units, standards, withAttempts = false }: ControlsProps) {
+  const arms = [...new Set(standards.flatMap((standard) => standard.arms))].sort()
+  return (
+    <>
+      <SelectField label="Standard" value={filters.standard} onChange={(event) => onChange({ standard: event.target.value })}>
+        <option value="">All standards</option>
+        {newestStandards(standards).map(({ code, title }) => (
+          <option key={code} value={code}>
+            {title}
+          </option>
+        ))}
+      </SelectField>
+      <SelectField label="Arm" value={filters.arm} onChange={(event) => onChange({ arm: event.target.value })}>
+        <option value="">All arms</option>
+        {arms.map((arm) => (
+          <option key={arm}>{arm}</option>
+        ))}
+      </SelectField>
+      <SelectField label="Unit" value={filters.unitId} onChange={(event) => onChange({ unitId: event.target.value })}>
+        <option value="">All units</option>
+        <UnitOptions units={units} />
+      </SelectField>
+      {withAttempts && (
+        <SelectField label="Attempts" value={filters.attempts} onChange={(event) => onChange({ attempts: event.target.value })}>
+          <option value="">All attempts</option>
+          <option value="first">First attempts</option>
+          <option value="retest">Retests</option>
+        </SelectField>
+      )}
+      <DateField label="From" optional value={filters.from} onDay={(from) => onChange({ from })} />
+      <DateField label="To" optional value={filters.to} onDay={(to) => onChange({ to })} />
+    </>
+  )
+}

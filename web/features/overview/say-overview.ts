@@ -1,0 +1,52 @@
+import type { CeremonySummary } from '#contract/ceremonies.ts'
+import type { MeasureFindings, SponsorFindings } from '#contract/findings.ts'
+import type { Retest } from '#contract/certifications.ts'
+import { failingOrder } from '../../model/failing-order.ts'
+import { type StatusTally, totalOf } from '../../model/tally-status.ts'
+import { sayDayInFull } from '../../words/say-day.ts'
+import { capital, figure, inWords, plural } from '../../words/say-number.ts'
+
+type Measure = MeasureFindings['measures'][number]
+
+/** The answer of the overview: how many of the certifications that are required are in force. */
+export const sayInForce = (tally: StatusTally): string => {
+  const total = totalOf(tally)
+  if (total === 0) return 'Nobody is required to hold a certification yet.'
+  if (tally.certified === total) return `All ${figure(total)} required certifications are in force today.`
+  return `${figure(tally.certified)} of ${figure(total)} required certifications are in force today.`
+}
+
+/** The next ceremony and its posts; '' when none is coming. */
+export const sayNextCeremony = (next: CeremonySummary | undefined, today: string): string => {
+  if (!next) return ''
+  const short = next.posts - next.filled
+  const when = next.day === today ? 'today' : sayDayInFull(next.day, today)
+  if (short === 0) return `Next: ${next.title}, ${when}; all ${inWords(next.posts)} posts are filled.`
+  return `Next: ${next.title}, ${when}; ${inWords(short)} of ${inWords(next.posts)} posts ${plural(short, 'is', 'are')} not filled.`
+}
+
+/** The measure that fails most, in counts. */
+export const sayWorstMeasure = (measures: readonly Measure[], titleOf: (measure: Measure) => string): string => {
+  const [worst] = failingOrder(measures.filter(({ tested }) => tested > 0))
+  if (!worst) return 'No counted test in the last twelve months.'
+  if (worst.noGo === 0) return 'No measure was NO-GO in the last twelve months.'
+  return `${titleOf(worst)} fails most: ${figure(worst.noGo)} of ${figure(worst.tested)}.`
+}
+
+/** Open retests and what presses. */
+export const sayRetestBacklog = (retests: readonly Retest[]): string => {
+  if (retests.length === 0) return 'No retest is open.'
+  const pastDue = retests.filter((retest) => retest.pastDue).length
+  const review = retests.filter((retest) => retest.needsReview).length
+  const parts = [`${figure(retests.length)} open`, pastDue > 0 ? `${figure(pastDue)} past due` : 'none past due']
+  if (review > 0) parts.push(`${figure(review)} ${plural(review, 'needs', 'need')} a review first`)
+  return `${parts.join(', ')}.`
+}
+
+/** All sponsors together; they are not ranked. */
+export const sayAllSponsors = (sponsors: SponsorFindings): string => {
+  const attempts = sponsors.reduce((sum, sponsor) => sum + sponsor.attempts, 0)
+  const passes = sponsors.reduce((sum, sponsor) => sum + sponsor.passes, 0)
+  if (attempts === 0) return 'No attempt with a sponsor in the last twelve months.'
+  return capital(`candidates of ${figure(sponsors.length)} ${plural(sponsors.length, 'sponsor')}: GO in ${figure(passes)} of ${figure(attempts)}.`)
+}

@@ -1,0 +1,25 @@
+import type { MeasureFindings } from '#contract/findings.ts'
+import { ShareLine } from '../../charts/share-line.tsx'
+import { FEW, failingOrder } from '../../model/failing-order.ts'
+import { ofAll } from '../../words/of-all.ts'
+import './worst-measures.css'
+
+type Measure = MeasureFindings['measures'][number]
+
+const SHOWN = 6
+
+/** The measures that fail most, with counts and what they are out of. */
+export function WorstMeasures({ measures, titleOf }: { measures: readonly Measure[]; titleOf: (measure: Measure) => string }) {
+  const worst = failingOrder(measures.filter(({ tested, noGo }) => tested > 0 && noGo > 0)).slice(0, SHOWN)
+  return (
+    <ul className="worst">
+      {worst.map((measure) => (
+        <li key={`${measure.standard} ${measure.measure}`}>
+          <span>{titleOf(measure)}</span>
+          <ShareLine part={measure.noGo} of={measure.tested} few={measure.tested < FEW} />
+          <span className="worst-count">{ofAll(measure.noGo, measure.tested)}</span>
+        </li>
+      ))}
+    </ul>
+  )
+}

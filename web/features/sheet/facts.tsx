@@ -1,0 +1,54 @@
+import type { SheetBody } from '#contract/sheets.ts'
+import { Link } from 'wouter'
+import { sayTime } from '../../words/say-time.ts'
+import './facts.css'
+
+interface FactsProps {
+  body: SheetBody
+  day: string
+  receivedAt: string
+  nameOf: (id: string) => string
+  standardTitle: string
+  timeZone: string | null
+}
+
+const CONDITIONS = { uniform: 'uniform', equipment: 'equipment', sponsorPresent: 'sponsor present' } as const
+
+/** The head of the sheet: people, times, arm, conditions, pauses, notes. */
+export function Facts({ body, day, receivedAt, nameOf, standardTitle, timeZone }: FactsProps) {
+  const unmet = (Object.keys(CONDITIONS) as (keyof typeof CONDITIONS)[]).filter((key) => !body.conditions[key])
+  const time = (instant: string) => sayTime(instant, timeZone)
+  const rows: [string, React.ReactNode][] = [
+    ['Standard', <Link href={`/standards/${body.standard}`} key="standard">{standardTitle}</Link>],
+    ['Version', body.standardVersion],
+    ['Arm', body.arm],
+    ['Candidate', <Person key="candidate" id={body.candidateId} nameOf={nameOf} />],
+    ['Sponsor', body.sponsorId ? <Person key="sponsor" id={body.sponsorId} nameOf={nameOf} /> : 'none'],
+    ['Grader', <Person key="grader" id={body.graderId} nameOf={nameOf} />],
+    ['Day', day],
+    ['Time', `${time(body.startedAt)} to ${time(body.finishedAt)}`],
+    ['Conditions', unmet.length === 0 ? 'in order' : `not met: ${unmet.map((key) => CONDITIONS[key]).join(', ')}`],
+    ['Pauses', body.pauses.map(({ from, to }) => `${time(from)} to ${to ? time(to) : 'the end'}`).join(', ')],
+    ['Void', body.void?.text],
+    ['Notes', body.notes],
+    ['Received', new Date(receivedAt).toISOString().slice(0, 10)],
+  ]
+  return (
+    <dl className="facts">
+      {rows.map(([name, value]) =>
+        value ? (
+          <div key={name}>
+            <dt>{name}</dt>
+            <dd>
+              <bdi>{value}</bdi>
+            </dd>
+          </div>
+        ) : null,
+      )}
+    </dl>
+  )
+}
+
+function Person({ id, nameOf }: { id: string; nameOf: (id: string) => string }) {
+  return <Link href={`/candidates/${id}`}>{nameOf(id)}</Link>
+}

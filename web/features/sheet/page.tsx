@@ -1,0 +1,100 @@
+import { useQueries, useQuery } from '@tanstack/react-query'
+import { Link } from 'wouter'
+import { sheetQuery } from '../../api/sheets.ts'
+import { soldierQuery } from '../../api/soldiers.ts'
+import { standardsQuery } from '../../api/standards.ts'
+import { unitsQuery } from '../../api/units.ts'
+import { versionOf } from '../../model/measure-marks.ts'
+import { sayRule } from '../../model/say-rule.ts'
+import { shortName } from '../../model/say-person.ts'
+import { timeZoneOf } from '../../model/unit-tree.ts'
+import { Notice } from '../../ui/notice.tsx'
+import { Page } from '../../ui/page.tsx'
+import { Section } from '../../ui/section.tsx'
+import { useFilters } from '../../ui/use-filters.ts'
+import { today as todayIn } from '../../words/today.ts'
+import { Facts } from './facts.tsx'
+import { History } from './history.tsx'
+import { MeasureList } from './measure-list.tsx'
+import { saySheet, sayStanding } from './say-sheet.ts'
+
+/** One grade sheet as it stands now or in an earlier revision. */
+export default function SheetPage({ id }: { id: string }) {
+  const [filters] = useFilters(['revision'])
+  const sheet = useQuery(sheetQuery(id))
+  const standards = useQuery(standardsQuery).data
+  const units = useQuery(unitsQuery).data ?? []
+  const newest = sheet.data?.revisions.at(-1)
+  const revision = sheet.data?.revisions.find(({ number }) => String(number) === filters.revision) ?? newest
+  const body = revision?.body
+  const ids = body ? [...new Set([body.candidateId, body.graderId, body.sponsorId].filter((one) => one !== null))] : []
+  const people = useQueries({ queries: ids.map(soldierQuery) })
+  if (!sheet.data || !standards || !revision || !body) {
+    return <Page title="Grade sheet" error={sheet.error} onRetry={sheet.refetch} />
+  }
+
+  const nameOf = (person: string) => {
+    const known = people.find(({ data }) => data?.id === person)?.data
+    return known ? shortName(known) : 'not visible to you'
+  }
+  const candidate = people.find(({ data }) => data?.id === body.candidateId)?.data
+  const timeZone = timeZoneOf(units, candidate?.unitId ?? units[0]?.id)
+  const today = todayIn(timeZone)
+  const standard = versionOf(standards, body)
+  const older = revision !== newest
+  return (
+    <Page
+      title="Grade sheet"
+      answer={candidate ? <bdi>{saySheet(shortName(candidate), sheet.data.day, revision.result, body.purpose, today)}</bdi> : undefined}
+      why={sayStanding(sheet.data)}
+      controls={<Link href={`/candidates/${body.candidateId}`}>All attempts of {nameOf(body.candidateId)}</Link>}
+    >
+      {older && (
+        <Notice>
+          <p>
+            This is revision {revision.number}; revision {newest?.number} is in force.{' '}
+            <Link href={`/sheets/${id}`}>Show the one in force</Link>
+          </p>
+        </Notice>
+      )}
+      {sheet.data.violations.length > 0 && (
+        <Section title={sheet.data.state === 'held' ? 'Why it is held' : 'Conditions not met'}>
+          <ul className="measure-notes">
+            {sheet.data.violations.map(({ rule, detail }) => (
+              <li key={rule}>
+                <b>{sayRule(rule)}.</b> {detail} {sheet.data.waived.includes(rule) && <span className="muted">waived</span>}
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+      <div className="columns">
+        <Section title="Measures" note={standard?.rule && `GO with ${standard.rule.needed} of ${standard.rule.trials} correct`}>
+          {revision.result.ending === 'recorded' ? (
+            <p>The paper record held the outcome and no marks.</p>
+          ) : standard ? (
+            <MeasureList standard={standard} body={body} result={revision.result} />
+          ) : (
+            <p>Version {body.standardVersion} of {body.standard} is not among the standards you can see.</p>
+          )}
+        </Section>
+        <div>
+          <Section title="Sheet">
+            <Facts
+              body={body}
+              day={sheet.data.day}
+              receivedAt={sheet.data.receivedAt}
+              nameOf={nameOf}
+              standardTitle={standard?.title ?? body.standard}
+              timeZone={timeZone}
+            />
+          </Section>
+          <Section title="Revisions and decisions">
+            <History sheet={sheet.data} shown={revision.number} today={today} timeZone={timeZone} />
+          </Section>
+        </div>
+      </div>
+      <p className="caution">A result is a training record, not a medical or disciplinary finding.</p>
+    </Page>
+  )
+}

@@ -1,0 +1,77 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link } from 'wouter'
+import { certificationsQuery } from '../../api/certifications.ts'
+import { standardsQuery } from '../../api/standards.ts'
+import { certificationsOn, newestStandards, versionsOf } from '../../model/titles.ts'
+import { Empty } from '../../ui/empty.tsx'
+import { Page } from '../../ui/page.tsx'
+import { Section } from '../../ui/section.tsx'
+import { capital, inWords, listed, plural } from '../../words/say-number.ts'
+import { today as todayIn } from '../../words/today.ts'
+import { sayRuleOfStandard, sayVersion } from './say-standard.ts'
+import './standards.css'
+
+/** Which standards there are, and which certifications require them. */
+export default function StandardsPage() {
+  const query = useQuery(standardsQuery)
+  const terms = useQuery(certificationsQuery).data ?? []
+  const today = todayIn()
+  const standards = query.data
+  const newest = standards && newestStandards(standards)
+  const certifications = certificationsOn(terms, today)
+  const titleOf = (code: string) => newest?.find((standard) => standard.code === code)?.title ?? code
+
+  return (
+    <Page
+      title="Standards"
+      answer={newest && (newest.length === 0 ? 'No standard is defined yet.' : `${capital(inWords(newest.length))} ${plural(newest.length, 'standard')} can be tested.`)}
+      why={newest && 'A sheet is scored for ever by the version it was taken under.'}
+      error={newest ? null : query.error}
+      onRetry={query.refetch}
+    >
+      {newest && (
+        <div className="columns">
+          <Section title="Standards">
+            {newest.length === 0 && (
+              <Empty>
+                <p>The training office defines standards as data: task, conditions, measures, faults, gauges and calls.</p>
+              </Empty>
+            )}
+            <ul className="standard-list">
+              {newest.map((standard) => (
+                <li key={standard.id}>
+                  <Link href={`/standards/${standard.code}`}>
+                    <b>{standard.title}</b>
+                  </Link>
+                  <span className="muted">
+                    version {standard.version}, {sayVersion(standard, versionsOf(standards, standard.code), today)}
+                  </span>
+                  <p>{sayRuleOfStandard(standard)}</p>
+                  {standard.arms.length > 0 && <p className="muted">With {listed(standard.arms, 'or')}</p>}
+                </li>
+              ))}
+            </ul>
+          </Section>
+          <Section title="Certifications">
+            <ul className="standard-list">
+              {certifications.map((certification) => (
+                <li key={certification.id}>
+                  <b>{certification.title}</b>
+                  <p>
+                    {listed(certification.standards.map(titleOf))}
+                    {certification.sequence === 'in-order' && certification.standards.length > 1 && ', in this order'}
+                  </p>
+                  <p className="muted">
+                    Valid {certification.validityMonths} {plural(certification.validityMonths, 'month')}; all within{' '}
+                    {certification.windowDays} days; retest after {certification.waitDays}, by {certification.dueDays} days; review
+                    after {inWords(certification.reviewAfter)} NO-GO in a row
+                  </p>
+                </li>
+              ))}
+            </ul>
+          </Section>
+        </div>
+      )}
+    </Page>
+  )
+}

@@ -1,0 +1,131 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link } from 'wouter'
+import { standardsQuery } from '../../api/standards.ts'
+import { sayBand } from '../../model/say-band.ts'
+import { measureTitle, versionsOf } from '../../model/titles.ts'
+import { SelectField } from '../../ui/field.tsx'
+import { Page } from '../../ui/page.tsx'
+import { Section } from '../../ui/section.tsx'
+import { useFilters } from '../../ui/use-filters.ts'
+import { counted } from '../../words/say-number.ts'
+import { today as todayIn } from '../../words/today.ts'
+import { Measures } from './measures.tsx'
+import { sayCall } from './say-call.ts'
+import { sayRuleOfStandard, sayVersion } from './say-standard.ts'
+import './standards.css'
+
+/** A standard to read: measures, faults, gauges, the order of calls. `id` is its code, or the id of one version. */
+export default function StandardPage({ id }: { id: string }) {
+  const [filters, setFilters] = useFilters(['version'])
+  const query = useQuery(standardsQuery)
+  const standards = query.data
+  const byId = standards?.find((standard) => standard.id === id)
+  const versions = standards ? versionsOf(standards, byId?.code ?? id) : []
+  const standard = versions.find(({ version }) => String(version) === filters.version) ?? byId ?? versions[0]
+  const today = todayIn()
+  if (!standards || !standard) {
+    const missing = standards && !standard
+    return (
+      <Page
+        title="Standard"
+        answer={missing ? 'There is no such standard here.' : undefined}
+        why={missing ? <Link href="/standards">All standards</Link> : undefined}
+        error={query.error}
+        onRetry={query.refetch}
+      />
+    )
+  }
+  return (
+    <Page
+      title={standard.title}
+      answer={standard.title}
+      why={sayRuleOfStandard(standard)}
+      controls={
+        versions.length > 1 && (
+          <SelectField
+            label="Version"
+            value={String(standard.version)}
+            onChange={(event) => setFilters({ version: event.target.value })}
+          >
+            {versions.map(({ version }) => (
+              <option key={version} value={String(version)}>
+                Version {version}
+              </option>
+            ))}
+          </SelectField>
+        )
+      }
+    >
+      <div className="columns">
+        <Section title="Measures" note="majors first; one major NO-GO ends the test">
+          <Measures standard={standard} />
+        </Section>
+        <div>
+          <Section title="Standard">
+            <ul className="plain-list">
+              <li>
+                Version {standard.version}, {sayVersion(standard, versions, today)}
+              </li>
+              {standard.task && <li>{standard.task}</li>}
+              {standard.conditions.map((condition) => (
+                <li key={condition}>{condition}</li>
+              ))}
+              {standard.references.map(({ title, edition }) => (
+                <li key={title} className="muted">
+                  {[title, edition].filter(Boolean).join(', ')}
+                </li>
+              ))}
+            </ul>
+          </Section>
+          {standard.gauges.length > 0 && (
+            <Section title="Gauges">
+              <ul className="plain-list">
+                {standard.gauges.map((gauge) => (
+                  <li key={gauge.code}>
+                    <b>{gauge.title}</b>
+                    <br />
+                    {[sayBand(gauge), gauge.target && `target ${gauge.target}`].filter(Boolean).join(', ')}
+                    {gauge.origin && (
+                      <>
+                        <br />
+                        <span className="muted small">{gauge.origin}</span>
+                      </>
+                    )}
+                  </li>
+                ))}
+              </ul>
+            </Section>
+          )}
+          {standard.cautions.length > 0 && (
+            <Section title="Cautions">
+              <ul className="plain-list">
+                {standard.cautions.map((caution) => (
+                  <li key={caution}>{caution}</li>
+                ))}
+              </ul>
+            </Section>
+          )}
+        </div>
+      </div>
+      {standard.calls.length > 0 && (
+        <Section title="Order of calls" note={counted(standard.calls.length, 'call')}>
+          <ol className="standard-calls">
+            {standard.calls.map((call, index) => (
+              <li key={`${call.measure} ${call.trial}`}>
+                <span className="muted">{index + 1}</span>
+                <span>
+                  <b>{sayCall(call) || measureTitle(standards, standard.code, call.measure)}</b>
+                  <br />
+                  <span className="muted">
+                    {measureTitle(standards, standard.code, call.measure)}, trial {call.trial}
+                    {call.from && `, from ${call.from}`}
+                  </span>
+                </span>
+              </li>
+            ))}
+          </ol>
+        </Section>
+      )}
+    </Page>
+  )
+}

@@ -1,0 +1,22 @@
+import type { Violation } from '#contract/sheets.ts'
+
+const RULE_WORDS: Record<Violation['rule'], string> = {
+  'grader-is-candidate': 'The grader graded themselves',
+  'sponsor-is-candidate': 'The candidate is named as their own sponsor',
+  'grader-coached': 'The grader coached the candidate',
+  'grader-not-qualified': 'The grader was not qualified',
+  'no-sponsor': 'No sponsor is named',
+  'not-the-sponsor': 'The sponsor named is not the sponsor of record',
+  'sponsor-not-certified': 'The sponsor was not certified',
+  conditions: 'The conditions of the test were not met',
+  'too-early': 'The retest came too early',
+  'review-missing': 'The review before the retest is missing',
+  'out-of-sequence': 'A standard that comes first is not in',
+  'standard-not-in-force': 'This version of the standard was not in force',
+  'arm-not-allowed': 'The arm is not allowed',
+  'void-after-failure': 'Void after the test was lost',
+  'clock-skew': 'The clock of the device is off',
+}
+
+/** A condition of a valid test that was not met, in a few words. */
+export const sayRule = (rule: Violation['rule']): string => RULE_WORDS[rule]
