@@ -31,7 +31,7 @@ async function start(): Promise<void> {
   const app = await buildApp({ config, db, clock, logger: createLogger(config) })
   ending.add(() => stopListening(app))
   const address = await listen(app, config)
-  await server.rename(address)
+  await server.serves(address)
   greet(address, firstData)
 }
 

@@ -56,6 +56,7 @@ const Post = z
     certification: Code,
     arm: Code.nullable(),
     grades: z.array(Code).nullable(),
+    otherUnit: z.boolean().describe('A soldier is named whom you may not see.'),
     soldier: z
       .object({
         id: Uuid,

@@ -24,7 +24,10 @@ export const UnitBody = z
   })
   .meta({ id: 'UnitBody' })
 
-export const Unit = UnitBody.safeExtend({ id: Uuid }).meta({ id: 'Unit' })
+export const Unit = UnitBody.safeExtend({
+  id: Uuid,
+  zone: z.string().describe('The time zone that holds in it, its own or from above.'),
+}).meta({ id: 'Unit' })
 export const UnitPage = page(Unit)
 
 const Arms = z.array(Code).max(20)

@@ -103,6 +103,8 @@ export const ScoredSheet = z.object(Judged).meta({ id: 'ScoredSheet' })
 /** Answer of `PUT /api/sheets/{uuid}` and of what changes a sheet. */
 export const StoredSheet = z.object({ id: Uuid, state: SheetState, ...Judged }).meta({ id: 'StoredSheet' })
 
+const People = z.record(z.string(), z.string()).describe('Grade and name by soldier id, for the people on the sheet.')
+
 const SheetRevision = z
   .object({
     number: z.int(),
@@ -133,6 +135,7 @@ export const SheetDetail = SheetBody.safeExtend({
   ...Judged,
   flags: z.array(z.string()),
   waived: z.array(z.string()),
+  people: People,
   revisions: z.array(SheetRevision),
   decisions: z.array(SheetDecision),
 }).meta({ id: 'SheetDetail' })
@@ -148,7 +151,7 @@ export const SheetSummary = z
     flags: z.array(z.string()),
     ...Judged,
     body: SheetBody,
-    people: z.record(z.string(), z.string()).describe('Grade and name by soldier id, for the people on the sheet.'),
+    people: People,
   })
   .meta({ id: 'SheetSummary' })
 

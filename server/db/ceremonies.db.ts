@@ -1,7 +1,9 @@
 import type { CeremonyBody, CeremonyDetail, CeremonySummary } from '../contract/ceremonies.ts'
+import type { Scope } from '../domain/access/scope.ts'
 import type { Transaction } from './client.ts'
 import { toDate } from './dates.ts'
 import { Prisma } from './generated/client.ts'
+import { soldierInScope, unitInScope } from './scope.db.ts'
 
 /** Stores a ceremony with its posts. `certificationIds` by code. Out: its id. */
 export async function insertCeremony(
@@ -24,10 +26,14 @@ export async function insertCeremony(
   return id
 }
 
-/** Posts of ceremonies with who is named to them, and every reason why that soldier may not stand there that day. */
-const POSTS = Prisma.sql`
+/**
+ * Posts of ceremonies with who is named to them, whether the scope lets one see them, and every reason why that soldier
+ * may not stand there that day.
+ */
+const posts = (scope: Scope): Prisma.Sql => Prisma.sql`
   named AS (
     SELECT p.*, c.code AS certification, cer.day,
+      ${soldierInScope(scope, Prisma.sql`p.soldier_id`, Prisma.sql`period.unit_id`)} AS in_scope,
       s.family_name || ', ' || s.given_name AS name, period.grade, period.arms,
       COALESCE(st.status, 'no test yet') AS status, st.valid_through,
       CASE WHEN p.soldier_id IS NOT NULL THEN array_remove(ARRAY[
@@ -55,6 +61,7 @@ const HEAD = Prisma.sql`
 /** A page of ceremonies from a day on, in order of time. */
 export async function listCeremonies(
   tx: Transaction,
+  scope: Scope,
   fromDay: string,
   page: { limit: number; after: { startsAt: string; id: string } | null },
 ): Promise<CeremonySummary[]> {
@@ -62,18 +69,21 @@ export async function listCeremonies(
     ? Prisma.sql`AND (starts_at, id) > (${page.after.startsAt}::timestamptz, ${page.after.id}::uuid)`
     : Prisma.empty
   return tx.$queryRaw<CeremonySummary[]>`
-    WITH chosen AS (SELECT * FROM ceremony WHERE day >= ${fromDay}::date ${after} ORDER BY starts_at, id LIMIT ${page.limit}),
-    ${POSTS} SELECT ${HEAD} FROM chosen cer ORDER BY cer.starts_at, cer.id`
+    WITH chosen AS (SELECT * FROM ceremony WHERE day >= ${fromDay}::date ${after}
+      AND ${unitInScope(scope, Prisma.sql`ceremony.unit_id`)} ORDER BY starts_at, id LIMIT ${page.limit}),
+    ${posts(scope)} SELECT ${HEAD} FROM chosen cer ORDER BY cer.starts_at, cer.id`
 }
 
 /** One ceremony with its posts as they form up; null where there is none. */
-export async function readCeremony(tx: Transaction, id: string): Promise<CeremonyDetail | null> {
+export async function readCeremony(tx: Transaction, scope: Scope, id: string): Promise<CeremonyDetail | null> {
   const rows = await tx.$queryRaw<CeremonyDetail[]>`
-    WITH chosen AS (SELECT * FROM ceremony WHERE id = ${id}::uuid), ${POSTS}
+    WITH chosen AS (SELECT * FROM ceremony WHERE id = ${id}::uuid
+      AND ${unitInScope(scope, Prisma.sql`ceremony.unit_id`)}), ${posts(scope)}
     SELECT ${HEAD},
       (SELECT json_agg(json_build_object('id', n.id, 'title', n.title, 'row', n.row, 'place', n.place,
         'certification', n.certification, 'arm', n.arm, 'grades', n.grades,
-        'soldier', CASE WHEN n.soldier_id IS NOT NULL THEN json_build_object('id', n.soldier_id, 'name', n.name,
+        'otherUnit', n.soldier_id IS NOT NULL AND NOT n.in_scope,
+        'soldier', CASE WHEN n.soldier_id IS NOT NULL AND n.in_scope THEN json_build_object('id', n.soldier_id, 'name', n.name,
           'grade', COALESCE(n.grade, ''), 'status', n.status, 'validThrough', n.valid_through, 'whyNot', n.why_not) END)
         ORDER BY n.row, n.place) FROM named n) AS formation
     FROM chosen cer`

@@ -62,10 +62,11 @@ export async function readMeasureFindings(tx: Transaction, filter: FindingsFilte
   }
 }
 
-/** Attempts and passes by sponsor, by name. `day`: as of which the grade is shown. */
+/** Attempts and passes by sponsor (of these; null: of all), by name. `day`: as of which the grade is shown. */
 export async function readSponsorFindings(
   tx: Transaction,
   filter: FindingsFilter,
+  sponsorIds: readonly string[] | null,
   day: string,
 ): Promise<SponsorFindings> {
   return tx.$queryRaw<SponsorFindings>`
@@ -77,5 +78,6 @@ export async function readSponsorFindings(
       COALESCE(sum(t.attempts) FILTER (WHERE c.kind = 'first'), 0)::int AS "firstAttempts",
       COALESCE(sum(t.passes) FILTER (WHERE c.kind = 'first'), 0)::int AS "firstPasses"
     FROM chosen c JOIN sponsor_tally t ON t.tally_id = c.id JOIN soldier s ON s.id = t.sponsor_id
+    WHERE ${sponsorIds === null} OR s.id = ANY(${[...(sponsorIds ?? [])]}::uuid[])
     GROUP BY s.id HAVING sum(t.attempts) > 0 ORDER BY s.family_name, s.given_name, s.id`
 }

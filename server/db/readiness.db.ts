@@ -1,6 +1,8 @@
 import type { Readiness } from '../contract/certifications.ts'
+import type { Scope } from '../domain/access/scope.ts'
 import type { Transaction } from './client.ts'
 import { Prisma } from './generated/client.ts'
+import { soldierInScope, subtree } from './scope.db.ts'
 
 export interface ReadinessFilter {
   readonly day: string
@@ -26,11 +28,12 @@ const standingOn = (day: string): Prisma.Sql => Prisma.sql`
  * Each soldier of the strength that day with each certification that fits them or that they hold, and whether they are
  * required to hold it by the terms of the day.
  */
-const pairs = ({ day, unitId, certification }: ReadinessFilter): Prisma.Sql => Prisma.sql`
+const pairs = (scope: Scope, { day, unitId, certification }: ReadinessFilter): Prisma.Sql => Prisma.sql`
   people AS MATERIALIZED (
     SELECT p.soldier_id, p.unit_id, p.grade, p.arms FROM soldier_period p
     WHERE daterange(p.from_day, p.through_day, '[]') @> ${day}::date
-      ${unitId ? Prisma.sql`AND p.unit_id = ANY(ARRAY(SELECT id FROM unit WHERE lineage @> ARRAY[${unitId}::uuid]))` : Prisma.empty}),
+      AND ${soldierInScope(scope, Prisma.sql`p.soldier_id`, Prisma.sql`p.unit_id`)}
+      ${unitId ? Prisma.sql`AND p.unit_id = ANY(${subtree(unitId)})` : Prisma.empty}),
   certs AS MATERIALIZED (
     SELECT c.id, c.code, c.arms, t.required_grades, t.required_units FROM certification c
     CROSS JOIN LATERAL (SELECT * FROM certification_terms t WHERE t.certification_id = c.id
@@ -54,12 +57,13 @@ type Item = Readiness['items'][number]
 /** A page of who can stand, by roster number and certification, and the counts of all. */
 export async function readReadiness(
   tx: Transaction,
+  scope: Scope,
   filter: ReadinessFilter,
   page: { limit: number; after: { rosterNumber: string; certification: string } | null },
 ): Promise<{ items: Item[]; counts: Readiness['counts'] }> {
   const { rosterNumber = '', certification = '' } = page.after ?? {}
   const [row] = await tx.$queryRaw<[{ items: Item[]; counts: Readiness['counts'] }]>`
-    WITH ${pairs(filter)}
+    WITH ${pairs(scope, filter)}
     SELECT
       (SELECT COALESCE(json_agg(page), '[]') FROM (
         SELECT soldier_id AS "soldierId", s.roster_number AS "rosterNumber",
@@ -77,6 +81,7 @@ export async function readReadiness(
 /** The status of one soldier in each certification that fits them that day. */
 export async function readStatuses(
   tx: Transaction,
+  scope: Scope,
   soldierId: string,
   day: string,
 ): Promise<Omit<Item, 'soldierId' | 'rosterNumber' | 'name' | 'grade' | 'unitId' | 'required'>[]> {
@@ -86,5 +91,6 @@ export async function readStatuses(
     CROSS JOIN (SELECT ${soldierId}::uuid AS soldier_id, COALESCE((SELECT arms FROM soldier_period
       WHERE soldier_id = ${soldierId}::uuid AND daterange(from_day, through_day, '[]') @> ${day}::date), '{}') AS arms) p
     ${standingOn(day)}
-    WHERE cardinality(c.arms) = 0 OR c.arms && p.arms ORDER BY c.code`
+    WHERE (cardinality(c.arms) = 0 OR c.arms && p.arms) AND ${soldierInScope(scope, Prisma.sql`p.soldier_id`)}
+    ORDER BY c.code`
 }

@@ -1,13 +1,23 @@
 import type { Retest } from '../contract/certifications.ts'
+import type { Scope } from '../domain/access/scope.ts'
 import type { Transaction } from './client.ts'
+import { Prisma } from './generated/client.ts'
+import { soldierInScope, subtree } from './scope.db.ts'
+
+export interface RetestFilter {
+  readonly day: string
+  readonly unitId?: string | undefined
+  readonly soldierId?: string | undefined
+}
 
 /**
  * A page of the retests open on a day, of soldiers in the strength that day whom the certification fits, by due date.
- * In: the day, the unit with all below it (undefined: everyone).
+ * In: the day, the unit with all below it (undefined: everyone in scope), one soldier (undefined: all).
  */
 export async function listRetests(
   tx: Transaction,
-  { day, unitId }: { day: string; unitId?: string | undefined },
+  scope: Scope,
+  { day, unitId, soldierId }: RetestFilter,
   page: {
     limit: number
     after: readonly [due: string, rosterNumber: string, certification: string, standard: string] | null
@@ -18,8 +28,9 @@ export async function listRetests(
     WITH people AS MATERIALIZED (
       SELECT p.soldier_id, p.unit_id, p.grade, p.arms FROM soldier_period p
       WHERE daterange(p.from_day, p.through_day, '[]') @> ${day}::date
-        AND (${unitId === undefined} OR p.unit_id = ANY(ARRAY(
-          SELECT id FROM unit WHERE lineage @> ARRAY[${unitId ?? null}::uuid])))),
+        AND ${soldierInScope(scope, Prisma.sql`p.soldier_id`, Prisma.sql`p.unit_id`)}
+        ${unitId === undefined ? Prisma.empty : Prisma.sql`AND p.unit_id = ANY(${subtree(unitId)})`}
+        ${soldierId === undefined ? Prisma.empty : Prisma.sql`AND p.soldier_id = ${soldierId}::uuid`}),
     required AS MATERIALIZED (
       SELECT c.id, c.code, c.arms, s.code AS standard FROM certification c
       JOIN certification_standard cs ON cs.certification_id = c.id JOIN standard s ON s.id = cs.standard_id)

@@ -1,6 +1,8 @@
 import type { Soldier } from '../contract/people.ts'
+import type { Scope } from '../domain/access/scope.ts'
 import type { Transaction } from './client.ts'
 import { Prisma } from './generated/client.ts'
+import { soldierInScope } from './scope.db.ts'
 
 /** Soldiers as of a day; outside the strength with their last grade and arms by then (or their first, before it). */
 const asOf = (day: string): Prisma.Sql => Prisma.sql`
@@ -26,10 +28,12 @@ export interface RosterFilter {
 /** A page of the roster as of a day, by roster number. Search looks at numbers and names. */
 export async function listSoldiers(
   tx: Transaction,
+  scope: Scope,
   { day, unitId, search }: RosterFilter,
   page: { limit: number; after: string | null },
 ): Promise<Soldier[]> {
-  const conditions = [Prisma.sql`true`]
+  const unitThatDay = Prisma.sql`CASE WHEN p.covers THEN p.unit_id END`
+  const conditions = [soldierInScope(scope, Prisma.sql`s.id`, unitThatDay)]
   if (page.after !== null) conditions.push(Prisma.sql`s.roster_number > ${page.after}`)
   if (unitId) {
     conditions.push(Prisma.sql`p.covers AND p.unit_id IN (SELECT id FROM unit WHERE lineage @> ARRAY[${unitId}::uuid])`)
@@ -44,7 +48,8 @@ export async function listSoldiers(
 }
 
 /** One soldier as of a day; null where there is none. */
-export async function readSoldier(tx: Transaction, id: string, day: string): Promise<Soldier | null> {
-  const rows = await tx.$queryRaw<Soldier[]>`${asOf(day)} WHERE s.id = ${id}::uuid`
+export async function readSoldier(tx: Transaction, scope: Scope, id: string, day: string): Promise<Soldier | null> {
+  const rows = await tx.$queryRaw<Soldier[]>`
+    ${asOf(day)} WHERE s.id = ${id}::uuid AND ${soldierInScope(scope, Prisma.sql`s.id`)}`
   return rows[0] ?? null
 }

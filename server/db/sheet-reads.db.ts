@@ -1,7 +1,9 @@
 import type { SheetBody, Violation } from '../contract/sheets.ts'
+import type { Scope } from '../domain/access/scope.ts'
 import type { SheetScore } from '../domain/scoring/types.ts'
 import type { Transaction } from './client.ts'
 import { Prisma } from './generated/client.ts'
+import { sheetInScope } from './scope.db.ts'
 
 type Attempts = readonly { readonly certification: string; readonly number: number }[]
 
@@ -12,7 +14,7 @@ export interface SheetOutcome {
   readonly violations: Violation[]
 }
 
-/** How one sheet came out; null where there is none. */
+/** How one sheet came out, for whoever just changed it; null where there is none. */
 export async function readSheetOutcome(tx: Transaction, id: string): Promise<SheetOutcome | null> {
   const rows = await tx.$queryRaw<SheetOutcome[]>`
     SELECT s.state, s.violations, s.attempts, r.score
@@ -46,13 +48,16 @@ const COLUMNS = Prisma.sql`s.id::text, s.state, s.violations, s.attempts, s.day:
       ORDER BY from_day > s.day, abs(from_day - s.day) LIMIT 1), p.family_name) || ', ' || p.given_name)
     FROM soldier p WHERE p.id IN (s.candidate_id, s.grader_id, s.sponsor_id)) AS people`
 
+const visible = (scope: Scope): Prisma.Sql => sheetInScope(scope, Prisma.sql`s.candidate_id`, Prisma.sql`s.grader_id`)
+
 /** A page of sheets, latest first. `after` is the place of the last sheet of the page before. */
 export async function listSheets(
   tx: Transaction,
+  scope: Scope,
   filter: SheetFilter,
   page: { limit: number; after: { finishedAtMs: number; id: string } | null },
 ): Promise<SheetRow[]> {
-  const conditions = [Prisma.sql`true`]
+  const conditions = [visible(scope)]
   if (filter.soldierId) conditions.push(Prisma.sql`s.candidate_id = ${filter.soldierId}::uuid`)
   if (filter.state) conditions.push(Prisma.sql`s.state = ${filter.state}`)
   if (filter.purpose) conditions.push(Prisma.sql`s.purpose = ${filter.purpose}`)
@@ -86,10 +91,10 @@ export interface SheetHistory {
 }
 
 /** One sheet with every revision and decision, in order; null where there is none. */
-export async function readSheetHistory(tx: Transaction, id: string): Promise<SheetHistory | null> {
+export async function readSheetHistory(tx: Transaction, scope: Scope, id: string): Promise<SheetHistory | null> {
   const [sheet] = await tx.$queryRaw<SheetRow[]>`
     SELECT ${COLUMNS} FROM sheet s JOIN sheet_revision r ON r.sheet_id = s.id AND r.number = s.revision
-    WHERE s.id = ${id}::uuid`
+    WHERE s.id = ${id}::uuid AND ${visible(scope)}`
   if (!sheet) return null
   const [lists] = await tx.$queryRaw<[Omit<SheetHistory, 'sheet'>]>`
     SELECT

@@ -1,6 +1,8 @@
 import type { SoldierDetail } from '../contract/people.ts'
+import type { Scope } from '../domain/access/scope.ts'
 import type { Transaction } from './client.ts'
 import { Prisma } from './generated/client.ts'
+import { soldierInScope } from './scope.db.ts'
 
 type Lists = Omit<
   SoldierDetail,
@@ -13,8 +15,8 @@ const personName = (id: Prisma.Sql, day: Prisma.Sql): Prisma.Sql => Prisma.sql`
       ORDER BY from_day > ${day}, abs(from_day - ${day}) LIMIT 1), n.family_name) || ', ' || n.given_name
     FROM soldier n WHERE n.id = ${id})`
 
-/** Periods, coaching, appointments, reviews, withdrawals, carried-over awards and suspensions of one soldier. */
-export async function readSoldierLists(tx: Transaction, id: string, day: string): Promise<Lists> {
+/** Of a soldier in scope: periods, coaching (of candidates in scope), appointments, reviews, withdrawals, carried-over awards and suspensions of one soldier. */
+export async function readSoldierLists(tx: Transaction, scope: Scope, id: string, day: string): Promise<Lists> {
   const on = Prisma.sql`${day}::date`
   const [row] = await tx.$queryRaw<[Lists]>`
     SELECT
@@ -25,7 +27,8 @@ export async function readSoldierLists(tx: Transaction, id: string, day: string)
         ORDER BY x.from_day DESC, x.id), '[]') FROM sponsorship x WHERE x.candidate_id = ${id}::uuid) AS sponsors,
     (SELECT COALESCE(json_agg(json_build_object('id', x.id, 'candidateId', x.candidate_id,
         'candidateName', ${personName(Prisma.sql`x.candidate_id`, on)}, 'from', x.from_day, 'to', x.to_day)
-        ORDER BY x.from_day DESC, x.id), '[]') FROM sponsorship x WHERE x.sponsor_id = ${id}::uuid) AS candidates,
+        ORDER BY x.from_day DESC, x.id), '[]') FROM sponsorship x WHERE x.sponsor_id = ${id}::uuid
+        AND ${soldierInScope(scope, Prisma.sql`x.candidate_id`)}) AS candidates,
     (SELECT COALESCE(json_agg(json_build_object('id', id, 'standard', standard, 'from', from_day, 'to', to_day)
         ORDER BY from_day), '[]') FROM appointment WHERE soldier_id = ${id}::uuid) AS appointments,
     (SELECT COALESCE(json_agg(json_build_object('id', id, 'standard', standard, 'on', on_day, 'note', note)

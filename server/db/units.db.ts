@@ -1,14 +1,22 @@
-import type { Unit } from '../contract/people.ts'
+import type { Unit, UnitBody } from '../contract/people.ts'
+import type { Scope } from '../domain/access/scope.ts'
 import type { Transaction } from './client.ts'
+import { Prisma } from './generated/client.ts'
+import { unitInScope } from './scope.db.ts'
 
-/** A page of units by name, then id. */
+/** A page of units by name, then id, each with the zone that holds in it (`defaultZone` where none above says). */
 export async function listUnits(
   tx: Transaction,
+  scope: Scope,
+  defaultZone: string,
   page: { limit: number; after: { name: string; id: string } | null },
 ): Promise<Unit[]> {
   return tx.$queryRaw<Unit[]>`
-    SELECT id::text, name, kind, parent_id::text AS "parentId", time_zone AS "timeZone" FROM unit
-    WHERE ${page.after === null} OR (name, id) > (${page.after?.name ?? ''}, ${page.after?.id ?? null}::uuid)
+    SELECT id::text, name, kind, parent_id::text AS "parentId", time_zone AS "timeZone",
+      COALESCE((SELECT above.time_zone FROM unnest(lineage) WITH ORDINALITY AS line(id, height)
+        JOIN unit above ON above.id = line.id WHERE above.time_zone IS NOT NULL ORDER BY height LIMIT 1),
+        ${defaultZone}) AS zone
+    FROM unit WHERE ${unitInScope(scope, Prisma.sql`unit.id`)} AND (${page.after === null} OR (name, id) > (${page.after?.name ?? ''}, ${page.after?.id ?? null}::uuid))
     ORDER BY name, id LIMIT ${page.limit}`
 }
 
@@ -28,13 +36,27 @@ export async function readTopTimeZone(tx: Transaction): Promise<string | null> {
   return top?.timeZone ?? null
 }
 
+/** Units among these that exist and a scope lets one see. */
+export async function unitsInScope(tx: Transaction, scope: Scope, ids: readonly string[]): Promise<string[]> {
+  const rows = await tx.$queryRaw<{ id: string }[]>`
+    SELECT id::text FROM unit WHERE id = ANY(${[...ids]}::uuid[]) AND ${unitInScope(scope, Prisma.sql`unit.id`)}`
+  return rows.map(({ id }) => id)
+}
+
+/** Whether a unit is the top one or below it; false where either is not there. */
+export async function isAtOrBelow(tx: Transaction, unitId: string, topId: string): Promise<boolean> {
+  const [row] = await tx.$queryRaw<[{ below: boolean }]>`
+    SELECT EXISTS (SELECT FROM unit WHERE id = ${unitId}::uuid AND lineage @> ARRAY[${topId}::uuid]) AS below`
+  return row.below
+}
+
 /** Units that exist among these. */
 export async function existingUnits(tx: Transaction, ids: readonly string[]): Promise<string[]> {
   const rows = await tx.unit.findMany({ where: { id: { in: [...ids] } }, select: { id: true } })
   return rows.map(({ id }) => id)
 }
 
-export async function insertUnit(tx: Transaction, unit: Omit<Unit, 'id'>): Promise<string> {
+export async function insertUnit(tx: Transaction, unit: UnitBody): Promise<string> {
   const { id } = await tx.unit.create({ data: { ...unit, lineage: [] }, select: { id: true } })
   return id
 }

@@ -1,7 +1,7 @@
 import type { FastifyInstance, FastifyRequest } from 'fastify'
+import type { Actor } from '../domain/access/actor.ts'
 import { AppError } from '../errors.ts'
 import { actorOfToken } from '../services/accounts/sign-in.ts'
-import type { Actor } from '../services/actor.ts'
 import type { Context } from '../services/context.ts'
 
 export const SESSION_COOKIE = 'reviewstand_session'

@@ -12,6 +12,11 @@ export interface FolderUser {
   since: Date
 }
 
+/** What this process says of itself. */
+export function nameInLock(address = ''): string {
+  return `process ${process.pid} ${address}`.trim()
+}
+
 /**
  * The data folder is ours as long as one session of ours holds an advisory lock in the PostgreSQL that runs on it. The
  * lock is kept by the very server it protects: it goes when our process dies, however it dies, so none is left behind,
@@ -33,8 +38,8 @@ export async function tryFolderLock(session: pg.Client): Promise<FolderUser | nu
 }
 
 export interface KeptLock {
-  /** Sets what others are told about who uses the folder. */
-  rename(name: string): Promise<void>
+  /** Tells others the address this process serves. */
+  serves(address: string): Promise<void>
   /** Stops looking after the lock, before PostgreSQL is stopped on purpose. */
   letGo(): void
 }
@@ -46,16 +51,13 @@ export interface KeptLock {
  * @param url where to connect again
  * @param onLost called when it can't be had again within half a minute, or somebody else has it
  */
-export function keepFolderLock(
-  { session, url, name }: { session: pg.Client; url: string; name: string },
-  onLost: () => void,
-): KeptLock {
+export function keepFolderLock({ session, url }: { session: pg.Client; url: string }, onLost: () => void): KeptLock {
   let held = session
-  let knownAs = name
+  let name = nameInLock()
   let isKept = true
   const takeAgain = async () => {
     for (const end = Date.now() + 30_000; isKept && Date.now() < end; await setTimeout(200)) {
-      const next = await tryConnect(url, knownAs).catch(() => null)
+      const next = await tryConnect(url, name).catch(() => null)
       if (next === null) continue
       if ((await tryFolderLock(next)) !== null) break
       held = next
@@ -66,9 +68,9 @@ export function keepFolderLock(
   }
   session.once('end', takeAgain)
   return {
-    async rename(next) {
-      knownAs = next
-      await held.query("SELECT set_config('application_name', $1, false)", [next])
+    async serves(address) {
+      name = nameInLock(address)
+      await held.query("SELECT set_config('application_name', $1, false)", [name])
     },
     letGo() {
       isKept = false

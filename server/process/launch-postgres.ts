@@ -3,6 +3,7 @@ import { once } from 'node:events'
 import fs from 'node:fs'
 import { setTimeout } from 'node:timers/promises'
 import type pg from 'pg'
+import { nameInLock } from './folder-lock.ts'
 import { freePort } from './free-port.ts'
 import { postgresAccount } from './postgres-account.ts'
 import { spawnOnCluster } from './postgres-command.ts'
@@ -74,19 +75,22 @@ async function connectWhenReady(server: ChildProcess, home: PostgresHome): Promi
   while (server.exitCode === null && server.signalCode === null) {
     const running = findPostmaster(home.files)
     const isOurs = running?.pid === server.pid && running?.isReady
-    const session = isOurs ? await tryConnect(adminUrl(home, running.port), 'reviewstand') : null
+    const session = isOurs ? await tryConnect(adminUrl(home, running.port), nameInLock()) : null
     if (session !== null) return session
     await setTimeout(40)
   }
   return null
 }
 
-/** Opens the log for adding to it; a long one is put aside, in the place of the one put aside before. */
+/**
+ * Opens the log for adding to it. One that is long, or that a start by another user (root) has left, is put aside, in the
+ * place of the one put aside before.
+ */
 function openLog(file: string): { log: number; start: number } {
-  const size = fs.statSync(file, { throwIfNoEntry: false })?.size ?? 0
-  const isLong = size > 1_000_000
-  if (isLong) fs.renameSync(file, `${file}.before`)
-  return { log: fs.openSync(file, 'a', 0o600), start: isLong ? 0 : size }
+  const found = fs.statSync(file, { throwIfNoEntry: false })
+  const isKept = found !== undefined && found.size < 1_000_000 && found.uid === (process.getuid?.() ?? found.uid)
+  if (found !== undefined && !isKept) fs.renameSync(file, `${file}.before`)
+  return { log: fs.openSync(file, 'a', 0o600), start: isKept ? found.size : 0 }
 }
 
 /**

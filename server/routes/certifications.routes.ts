@@ -58,7 +58,7 @@ export const certificationRoutes: Routes = (app, context) => {
       operationId: 'listRetests',
       summary: 'The retests open as of a day, by due date',
       tags: ['dashboards'],
-      querystring: z.strictObject(UnitOnDay),
+      querystring: z.strictObject({ ...UnitOnDay, soldierId: Uuid.optional() }),
       response: { 200: RetestPage, ...failures, ...notFound },
     },
     handler: (request) => findRetests(context, actorOf(request), request.query),

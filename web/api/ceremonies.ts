@@ -1,5 +1,5 @@
-import { CeremonyDetail, CeremonyPage } from '#contract/ceremonies.ts'
 import { keepPreviousData, queryOptions } from '@tanstack/react-query'
+import { CeremonyDetail, CeremonyPage } from '#contract/ceremonies.ts'
 import { allPages } from './all-pages.ts'
 import { get } from './client.ts'
 

@@ -1,5 +1,5 @@
-import { CertificationPage } from '#contract/certifications.ts'
 import { queryOptions } from '@tanstack/react-query'
+import { CertificationPage } from '#contract/certifications.ts'
 import { allPages } from './all-pages.ts'
 
 /** Every certification with its terms; a code comes once for each of its terms. */

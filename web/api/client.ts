@@ -1,5 +1,5 @@
-import { Problem, PROBLEM_TYPE_PREFIX } from '#contract/errors.ts'
 import type { z } from 'zod'
+import { PROBLEM_TYPE_PREFIX, Problem } from '#contract/errors.ts'
 import { ApiError, NoAnswerError } from './errors.ts'
 
 type Query = Record<string, string | number | undefined | null>
@@ -12,11 +12,20 @@ const address = (path: string, query: Query = {}): string => {
   return search ? `/api${path}?${search}` : `/api${path}`
 }
 
-const ask = async (method: string, url: string, body?: unknown, headers?: Record<string, string>): Promise<Response> => {
+const ask = async (
+  method: string,
+  url: string,
+  body?: unknown,
+  headers?: Record<string, string>,
+): Promise<Response> => {
   try {
     return await fetch(url, {
       method,
-      headers: { accept: 'application/json', ...(body === undefined ? {} : { 'content-type': 'application/json' }), ...headers },
+      headers: {
+        accept: 'application/json',
+        ...(body === undefined ? {} : { 'content-type': 'application/json' }),
+        ...headers,
+      },
       body: body === undefined ? undefined : JSON.stringify(body),
       signal: AbortSignal.timeout(ATTEMPT_TIMEOUT_MILLISECONDS),
     })
@@ -42,8 +51,11 @@ const read = async <Schema extends z.ZodType>(response: Response, schema: Schema
 }
 
 /** GET: the answer as the contract's schema reads it. Throws `ApiError` for a refusal, `NoAnswerError` when nothing came back. */
-export const get = async <Schema extends z.ZodType>(schema: Schema, path: string, query?: Query): Promise<z.infer<Schema>> =>
-  read(await ask('GET', address(path, query)), schema)
+export const get = async <Schema extends z.ZodType>(
+  schema: Schema,
+  path: string,
+  query?: Query,
+): Promise<z.infer<Schema>> => read(await ask('GET', address(path, query)), schema)
 
 /** POST or PUT of a JSON body; the answer as the schema reads it. Throws as `get` does. */
 export const send = async <Schema extends z.ZodType>(

@@ -11,7 +11,12 @@ const MEANING: Record<number, string> = {
 
 const say = ({ status, detail }: Problem): string => {
   if (detail) return detail
-  return MEANING[status] ?? (status >= 500 ? 'The server failed at this. Try again; if it goes on, tell the administrator.' : 'The server refused this.')
+  return (
+    MEANING[status] ??
+    (status >= 500
+      ? 'The server failed at this. Try again; if it goes on, tell the administrator.'
+      : 'The server refused this.')
+  )
 }
 
 /** A refusal by the server; the message is fit to be shown. */

@@ -1,5 +1,5 @@
-import { MeasureFindings, SponsorFindings } from '#contract/findings.ts'
 import { keepPreviousData, queryOptions } from '@tanstack/react-query'
+import { MeasureFindings, SponsorFindings } from '#contract/findings.ts'
 import { get } from './client.ts'
 
 /** Filters of the findings; an empty one is left out. */

@@ -1,5 +1,5 @@
-import { Readiness } from '#contract/certifications.ts'
 import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
+import { Readiness } from '#contract/certifications.ts'
 import { get } from './client.ts'
 
 export interface ReadinessFilters {

@@ -1,5 +1,5 @@
-import { RetestPage } from '#contract/certifications.ts'
 import { keepPreviousData, queryOptions } from '@tanstack/react-query'
+import { RetestPage } from '#contract/certifications.ts'
 import { allPages } from './all-pages.ts'
 
 export interface RetestFilters {

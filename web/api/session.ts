@@ -1,6 +1,6 @@
-import { Health, Session, type SetupBody, type SignInBody } from '#contract/session.ts'
 import { queryOptions } from '@tanstack/react-query'
 import { z } from 'zod'
+import { Health, Session, type SetupBody, type SignInBody } from '#contract/session.ts'
 import { get, remove, send } from './client.ts'
 import { ApiError } from './errors.ts'
 

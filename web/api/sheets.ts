@@ -1,3 +1,4 @@
+import { infiniteQueryOptions, type QueryClient, queryOptions } from '@tanstack/react-query'
 import {
   type SheetAmendment,
   type SheetBody,
@@ -6,7 +7,6 @@ import {
   SheetPage,
   StoredSheet,
 } from '#contract/sheets.ts'
-import { infiniteQueryOptions, type QueryClient, queryOptions } from '@tanstack/react-query'
 import { get, send } from './client.ts'
 
 export interface SheetFilters {

@@ -1,6 +1,6 @@
+import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
 import { CertificationStatusList } from '#contract/certifications.ts'
 import { SoldierDetail, SoldierPage } from '#contract/people.ts'
-import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
 import { get } from './client.ts'
 
 const SUGGESTIONS = 8

@@ -1,5 +1,5 @@
-import { StandardPage } from '#contract/standards.ts'
 import { queryOptions } from '@tanstack/react-query'
+import { StandardPage } from '#contract/standards.ts'
 import { allPages } from './all-pages.ts'
 
 /** Every version of every standard, whole. */

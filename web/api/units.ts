@@ -1,5 +1,5 @@
-import { UnitPage } from '#contract/people.ts'
 import { queryOptions } from '@tanstack/react-query'
+import { UnitPage } from '#contract/people.ts'
 import { allPages } from './all-pages.ts'
 
 /** Every unit of the tree one may see. */

@@ -1,6 +1,6 @@
-import type { Session } from '#contract/session.ts'
 import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { useRef, useState } from 'react'
+import type { Session } from '#contract/session.ts'
 import { sessionQuery, signOut } from '../api/session.ts'
 import { Button } from '../ui/button.tsx'
 import { Failure } from '../ui/failure.tsx'

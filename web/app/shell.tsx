@@ -1,7 +1,7 @@
-import type { Session } from '#contract/session.ts'
 import { useQuery } from '@tanstack/react-query'
 import { useEffect, useState } from 'react'
 import { Link, useLocation } from 'wouter'
+import type { Session } from '#contract/session.ts'
 import { unitsQuery } from '../api/units.ts'
 import { Button } from '../ui/button.tsx'
 import { Mark } from '../ui/mark.tsx'
@@ -11,7 +11,7 @@ import './shell.css'
 
 const MENU = [
   { to: paths.overview, text: 'Overview', within: /^\/$/ },
-  { to: paths.stand, text: 'Who can stand', within: /^\/stand/ },
+  { to: paths.stand, text: 'Who can stand', within: /^\/stand$/ },
   { to: paths.candidates, text: 'Candidates', within: /^\/(candidates|sheets)/ },
   { to: paths.enter, text: 'Enter a sheet', within: /^\/enter/ },
   { to: paths.held, text: 'Held', within: /^\/held/ },
@@ -35,6 +35,7 @@ export function Shell({ session, children }: { session: Session; children: React
       <a className="skip out-of-sight" href="#main">
         Skip to the page
       </a>
+      {/* biome-ignore lint/a11y/noStaticElementInteractions: Escape closes what the menu button opened */}
       <header className="mast" onKeyDown={(event) => event.key === 'Escape' && setOpen(false)}>
         <Link href={paths.overview} className="mast-name">
           <Mark />

@@ -25,6 +25,7 @@ export const dueCalendar = <Item>(
   const floor = addDays(thisWeek, -7 * weeksBack)
   const placed = items.map((item) => {
     const week = mondayOf(dueOf(item))
+    // biome-ignore lint/complexity/useMathMinMax: dates are text
     return { item, week: week < floor ? floor : week }
   })
   const all = [...placed.map(({ week }) => week), thisWeek].sort()

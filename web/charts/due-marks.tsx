@@ -1,6 +1,6 @@
 import { addDays } from '#calendar/plain-date.ts'
-import { counted } from '../words/say-number.ts'
 import { sayDay } from '../words/say-day.ts'
+import { counted } from '../words/say-number.ts'
 import { dueCalendar } from './due-calendar.ts'
 import './due-marks.css'
 
@@ -55,8 +55,13 @@ export function DueMarks({ due, today }: DueMarksProps) {
 
 function Diamond({ solid }: { solid: boolean }) {
   return (
-    <svg width="14" height="14" viewBox="0 0 16 16">
-      <path d="M8 1.4 14.6 8 8 14.6 1.4 8z" fill={solid ? 'currentColor' : 'none'} stroke="currentColor" strokeWidth="1.8" />
+    <svg width="14" height="14" viewBox="0 0 16 16" aria-hidden="true">
+      <path
+        d="M8 1.4 14.6 8 8 14.6 1.4 8z"
+        fill={solid ? 'currentColor' : 'none'}
+        stroke="currentColor"
+        strokeWidth="1.8"
+      />
       {!solid && <circle cx="8" cy="8" r="2" fill="currentColor" />}
     </svg>
   )

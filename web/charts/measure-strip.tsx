@@ -14,7 +14,11 @@ export function MeasureStrip({ measures, height = 22 }: { measures: readonly Str
   return (
     <span className="measure-strip" aria-hidden="true">
       {measures.map(({ code, title, outcome, marks, trials }) => (
-        <span key={code} title={title} className={outcome === 'NO-GO' ? 'measure-no-go' : outcome === 'GO' ? '' : 'measure-open'}>
+        <span
+          key={code}
+          title={title}
+          className={outcome === 'NO-GO' ? 'measure-no-go' : outcome === 'GO' ? '' : 'measure-open'}
+        >
           <TrialBars marks={marks} trials={trials} height={height} />
         </span>
       ))}

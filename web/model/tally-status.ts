@@ -5,8 +5,7 @@ export type StatusTally = Record<State, number>
 
 type Count = Readiness['counts'][number]
 
-export const emptyTally = (): StatusTally =>
-  Object.fromEntries(STATES.map((state) => [state, 0])) as StatusTally
+export const emptyTally = (): StatusTally => Object.fromEntries(STATES.map((state) => [state, 0])) as StatusTally
 
 /** Adds up the counts of those required to hold a certification, by state. */
 export const tallyRequired = (counts: readonly Count[]): StatusTally => {

@@ -25,11 +25,14 @@ export const measureTitle = (standards: readonly Standard[], standard: string, m
 }
 
 /** A fault's title by the codes of standard, measure and fault. */
-export const faultTitle = (standards: readonly Standard[], standard: string, measure: string, fault: string): string => {
+export const faultTitle = (
+  standards: readonly Standard[],
+  standard: string,
+  measure: string,
+  fault: string,
+): string => {
   for (const { minors, majors } of versionsOf(standards, standard)) {
-    const found = [...minors, ...majors]
-      .find(({ code }) => code === measure)
-      ?.faults.find(({ code }) => code === fault)
+    const found = [...minors, ...majors].find(({ code }) => code === measure)?.faults.find(({ code }) => code === fault)
     if (found) return found.title
   }
   return fault

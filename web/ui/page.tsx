@@ -17,13 +17,26 @@ interface PageProps {
   busy?: boolean
   /** The page puts the focus itself, on its first field. */
   focusElsewhere?: boolean
+  /** The work on the page needs the room: a smaller answer. */
+  compact?: boolean
   children?: React.ReactNode
 }
 
 let arrivals = 0
 
 /** A screen in our order: the answer in large type, one sentence of why, the controls, then picture and list. */
-export function Page({ title, answer, why, controls, error, onRetry, busy, focusElsewhere, children }: PageProps) {
+export function Page({
+  title,
+  answer,
+  why,
+  controls,
+  error,
+  onRetry,
+  busy,
+  focusElsewhere,
+  compact,
+  children,
+}: PageProps) {
   const heading = useRef<HTMLHeadingElement>(null)
   useEffect(() => {
     document.title = `${title} · Reviewstand`
@@ -35,7 +48,7 @@ export function Page({ title, answer, why, controls, error, onRetry, busy, focus
 
   const loading = answer === undefined && !error
   return (
-    <main id="main" className="page" aria-busy={loading || busy || undefined}>
+    <main id="main" className={compact ? 'page page-compact' : 'page'} aria-busy={loading || busy || undefined}>
       <div className="page-head">
         <h1 ref={heading} tabIndex={-1} className="page-answer">
           {error ? `${title}: this could not be loaded.` : (answer ?? <Waiting title={title} />)}

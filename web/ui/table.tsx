@@ -7,8 +7,13 @@ export interface Column<Row> {
   numeric?: boolean
   /** On a phone the value speaks for itself and needs no label. */
   bare?: boolean
+  /** Never broken into two lines: dates, short words. */
+  tight?: boolean
   className?: string
 }
+
+const classOf = <Row,>({ numeric, tight, className }: Column<Row>): string | undefined =>
+  [numeric ? 'numeric' : '', tight ? 'tight' : '', className ?? ''].join(' ').trim() || undefined
 
 interface TableProps<Row> {
   caption: string
@@ -42,7 +47,7 @@ export function Table<Row>({ caption, columns, rows, rowKey }: TableProps<Row>) 
                   key={column.head}
                   role="cell"
                   data-label={index === 0 || column.bare ? undefined : column.head}
-                  className={[column.numeric ? 'numeric' : '', column.className ?? ''].join(' ').trim() || undefined}
+                  className={classOf(column)}
                 >
                   {column.cell(row)}
                 </td>

@@ -21,7 +21,7 @@ interface TypeAheadProps {
   error?: string | null
   hint?: string
   autoFocus?: boolean
-  inputRef?: React.Ref<HTMLInputElement>
+  disabled?: boolean
   className?: string
 }
 
@@ -59,7 +59,6 @@ export function TypeAhead(props: TypeAheadProps) {
         <>
           <input
             id={id}
-            ref={props.inputRef}
             role="combobox"
             aria-expanded={open}
             aria-controls={open ? list : undefined}
@@ -71,6 +70,7 @@ export function TypeAhead(props: TypeAheadProps) {
             spellCheck={false}
             // biome-ignore lint/a11y/noAutofocus: on pages whose one purpose is to fill in this field
             autoFocus={props.autoFocus}
+            disabled={props.disabled}
             value={text}
             onChange={(event) => {
               onText(event.target.value)
@@ -83,10 +83,10 @@ export function TypeAhead(props: TypeAheadProps) {
           />
           {open && (
             <div className="type-ahead-list">
-              <ul id={list} role="listbox" aria-label={label}>
+              <div id={list} role="listbox" aria-label={label}>
                 {suggestions.map((suggestion) => (
                   // biome-ignore lint/a11y/useKeyWithClickEvents: the keys are handled by the combobox
-                  <li
+                  <div
                     key={suggestion.id}
                     id={`${list}-${suggestion.id}`}
                     role="option"
@@ -96,10 +96,12 @@ export function TypeAhead(props: TypeAheadProps) {
                     onClick={() => pick(suggestion)}
                   >
                     <bdi>{suggestion.text}</bdi> {suggestion.note && <span>{suggestion.note}</span>}
-                  </li>
+                  </div>
                 ))}
-              </ul>
-              {suggestions.length === 0 && <p>{searching ? 'Searching' : 'Nobody found. Try the roster number or the start of the name.'}</p>}
+              </div>
+              {suggestions.length === 0 && (
+                <p>{searching ? 'Searching' : 'Nobody found. Try the roster number or the start of the name.'}</p>
+              )}
             </div>
           )}
         </>

@@ -1,18 +1,4 @@
-const WORDS = [
-  'no',
-  'one',
-  'two',
-  'three',
-  'four',
-  'five',
-  'six',
-  'seven',
-  'eight',
-  'nine',
-  'ten',
-  'eleven',
-  'twelve',
-]
+const WORDS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve']
 
 const grouped = new Intl.NumberFormat('en')
 
@@ -28,6 +14,10 @@ export const capital = (sentence: string): string => sentence.charAt(0).toUpperC
 /** "1 retest", "4 retests"; an irregular plural is given. */
 export const counted = (count: number, one: string, many = `${one}s`): string =>
   `${figure(count)} ${count === 1 ? one : many}`
+
+/** "one retest", "four retests", "31 retests": for sentences. */
+export const countedInWords = (count: number, one: string, many = `${one}s`): string =>
+  `${inWords(count)} ${count === 1 ? one : many}`
 
 /** The word alone, in the number of the count. */
 export const plural = (count: number, one: string, many = `${one}s`): string => (count === 1 ? one : many)

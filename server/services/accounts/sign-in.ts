@@ -1,7 +1,7 @@
 import { readAccountByName, type StoredAccount } from '../../db/accounts.db.ts'
 import { deleteSession, insertSession, readSession, touchSession } from '../../db/sessions.db.ts'
+import type { Actor, Role } from '../../domain/access/actor.ts'
 import { AppError } from '../../errors.ts'
-import type { Actor, Role } from '../actor.ts'
 import type { Context } from '../context.ts'
 import { passwordFits } from './password.ts'
 import { hashToken, newToken } from './token.ts'

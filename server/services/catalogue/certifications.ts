@@ -5,8 +5,9 @@ import type { Transaction } from '../../db/client.ts'
 import { lockCatalogue, lockSoldiers } from '../../db/locks.db.ts'
 import { inTransaction } from '../../db/transaction.ts'
 import { existingUnits } from '../../db/units.db.ts'
+import type { Actor } from '../../domain/access/actor.ts'
 import { AppError, conflict, invalid } from '../../errors.ts'
-import type { Actor } from '../actor.ts'
+import { requireAction } from '../access/require.ts'
 import { settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
@@ -17,9 +18,10 @@ import { fromCursor, toPage } from '../cursor.ts'
  */
 export async function createCertification(
   context: Context,
-  _actor: Actor,
+  actor: Actor,
   body: CertificationBody,
 ): Promise<{ id: string }> {
+  requireAction(actor, 'manage-standards')
   return inTransaction(context.db, async (tx) => {
     await lockCatalogue(tx)
     const catalogue = await readCatalogue(tx)

@@ -3,15 +3,17 @@ import { bumpRevision, readCatalogue, type StandardVersion } from '../../db/cata
 import { findConcerned, insertStandardVersion, publishStandardVersion } from '../../db/catalogue-writes.db.ts'
 import { lockCatalogue, lockSoldiers } from '../../db/locks.db.ts'
 import { inTransaction } from '../../db/transaction.ts'
+import type { Actor } from '../../domain/access/actor.ts'
 import { checkDefinition } from '../../domain/standards/check-definition.ts'
 import { AppError, conflict, invalid, notFound } from '../../errors.ts'
-import type { Actor } from '../actor.ts'
+import { requireAction } from '../access/require.ts'
 import { settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
 
 /** Stores a draft version of a standard. A definition that contradicts itself is invalid, a used version a conflict. */
-export async function createStandard(context: Context, _actor: Actor, body: StandardBody): Promise<{ id: string }> {
+export async function createStandard(context: Context, actor: Actor, body: StandardBody): Promise<{ id: string }> {
+  requireAction(actor, 'manage-standards')
   const definition = body.calls.length > 0 ? body : { ...body, calls: measureAfterMeasure(body) }
   const problems = checkDefinition(definition)
   if (problems[0]) throw new AppError('invalid', problems[0].rule, problems[0].detail, problems)
@@ -34,7 +36,8 @@ const measureAfterMeasure = ({ minors, rule }: StandardBody): StandardBody['call
  * Publishes a version: it is frozen, sheets of it are judged again, and from its day on it is the one in force.
  * Publishing again changes nothing. Versions must begin in the order of their numbers.
  */
-export async function publishStandard(context: Context, _actor: Actor, id: string): Promise<Standard> {
+export async function publishStandard(context: Context, actor: Actor, id: string): Promise<Standard> {
+  requireAction(actor, 'manage-standards')
   return inTransaction(context.db, async (tx) => {
     await lockCatalogue(tx)
     const before = findVersion((await readCatalogue(tx)).standards, id)

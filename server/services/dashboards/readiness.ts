@@ -1,9 +1,10 @@
 import type { CertificationStatus, Readiness } from '../../contract/certifications.ts'
 import { readReadiness, readStatuses } from '../../db/readiness.db.ts'
 import { readSoldier } from '../../db/roster.db.ts'
-import { existingUnits } from '../../db/units.db.ts'
-import { AppError, notFound } from '../../errors.ts'
-import type { Actor } from '../actor.ts'
+import type { Actor } from '../../domain/access/actor.ts'
+import { notFound } from '../../errors.ts'
+import { requireUnitInScope } from '../access/require.ts'
+import { scopeFor } from '../access/scope-for.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toCursor } from '../cursor.ts'
 import { today } from '../today.ts'
@@ -18,15 +19,16 @@ export interface DashboardQuery {
 /** Who of a unit can stand as of a day, by soldier and certification, with counts of all. */
 export async function getReadiness(
   context: Context,
-  _actor: Actor,
+  actor: Actor,
   query: DashboardQuery & { certification?: string | undefined },
 ): Promise<Readiness> {
-  await requireKnownUnit(context, query.unitId)
+  const scope = await scopeFor(context, actor)
+  await requireUnitInScope(context, scope, query.unitId)
   const asOf = query.asOf ?? (await today(context, query.unitId))
   const key = fromCursor(query.after, ['text', 'text'])
   const after = key && { rosterNumber: String(key[0]), certification: String(key[1]) }
   const filter = { day: asOf, unitId: query.unitId, certification: query.certification }
-  const { items, counts } = await readReadiness(context.db, filter, { limit: query.limit + 1, after })
+  const { items, counts } = await readReadiness(context.db, scope, filter, { limit: query.limit + 1, after })
   const shown = items.slice(0, query.limit)
   const last = shown.at(-1)
   const next = items.length > query.limit && last ? toCursor([last.rosterNumber, last.certification]) : null
@@ -36,18 +38,12 @@ export async function getReadiness(
 /** The status of one soldier as of a day, in each certification that fits them. */
 export async function getStatus(
   context: Context,
-  _actor: Actor,
+  actor: Actor,
   soldierId: string,
   asOf?: string,
 ): Promise<CertificationStatus[]> {
+  const scope = await scopeFor(context, actor)
   const day = asOf ?? (await today(context))
-  if (!(await readSoldier(context.db, soldierId, day))) throw notFound('soldier')
-  return readStatuses(context.db, soldierId, day)
-}
-
-/** Refuses to answer about a unit that is not there, rather than with an empty list. */
-export async function requireKnownUnit(context: Context, unitId: string | undefined): Promise<void> {
-  if (unitId === undefined || (await existingUnits(context.db, [unitId])).length > 0) return
-  const detail = 'There is no such unit; take its id from /api/units.'
-  throw new AppError('not-found', 'unknown-unit', detail, [{ pointer: 'unitId', rule: 'unknown-unit', detail }])
+  if (!(await readSoldier(context.db, scope, soldierId, day))) throw notFound('soldier')
+  return readStatuses(context.db, scope, soldierId, day)
 }

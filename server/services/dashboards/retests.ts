@@ -1,22 +1,30 @@
 import type { Retest } from '../../contract/certifications.ts'
 import { listRetests } from '../../db/retests.db.ts'
-import type { Actor } from '../actor.ts'
+import type { Actor } from '../../domain/access/actor.ts'
+import { requireUnitInScope } from '../access/require.ts'
+import { scopeFor } from '../access/scope-for.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
 import { today } from '../today.ts'
-import { type DashboardQuery, requireKnownUnit } from './readiness.ts'
+import type { DashboardQuery } from './readiness.ts'
 
 /** The backlog of retests of a unit as of a day, by due date. */
 export async function findRetests(
   context: Context,
-  _actor: Actor,
-  query: DashboardQuery,
+  actor: Actor,
+  query: DashboardQuery & { soldierId?: string | undefined },
 ): Promise<{ items: Retest[]; next: string | null }> {
-  await requireKnownUnit(context, query.unitId)
+  const scope = await scopeFor(context, actor)
+  await requireUnitInScope(context, scope, query.unitId)
   const day = query.asOf ?? (await today(context, query.unitId))
   const key = fromCursor(query.after, ['day', 'text', 'text', 'text'])
   const after = key as [string, string, string, string] | null
-  const rows = await listRetests(context.db, { day, unitId: query.unitId }, { limit: query.limit + 1, after })
+  const rows = await listRetests(
+    context.db,
+    scope,
+    { day, unitId: query.unitId, soldierId: query.soldierId },
+    { limit: query.limit + 1, after },
+  )
   return toPage(
     rows,
     query.limit,

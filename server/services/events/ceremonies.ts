@@ -3,18 +3,22 @@ import { insertCeremony, listCeremonies, readCeremony } from '../../db/ceremonie
 import type { Transaction } from '../../db/client.ts'
 import { shareSoldiers } from '../../db/locks.db.ts'
 import { inTransaction } from '../../db/transaction.ts'
-import { existingUnits, readTimeZone } from '../../db/units.db.ts'
+import { readTimeZone, unitsInScope } from '../../db/units.db.ts'
+import type { Actor } from '../../domain/access/actor.ts'
 import { dayInZone } from '../../domain/calendar/day-in-zone.ts'
 import { AppError, type ErrorItem, invalid, notFound } from '../../errors.ts'
-import type { Actor } from '../actor.ts'
+import { requireAction } from '../access/require.ts'
+import { scopeFor } from '../access/scope-for.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
 import { today } from '../today.ts'
 
 /** Plans a ceremony with its posts; soldiers may be named to them whether or not they can stand that day. */
-export async function createCeremony(context: Context, _actor: Actor, body: CeremonyBody): Promise<{ id: string }> {
+export async function createCeremony(context: Context, actor: Actor, body: CeremonyBody): Promise<{ id: string }> {
+  requireAction(actor, 'plan-ceremonies')
+  const scope = await scopeFor(context, actor)
   return inTransaction(context.db, async (tx) => {
-    if ((await existingUnits(tx, [body.unitId])).length === 0) {
+    if ((await unitsInScope(tx, scope, [body.unitId])).length === 0) {
       throw invalid('unknown-unit', '/unitId', 'There is no such unit; create it first.')
     }
     const { certifications } = await context.catalogue.current(tx)
@@ -57,13 +61,13 @@ const problem = (pointer: string, rule: string, detail: string): ErrorItem => ({
 /** Ceremonies from a day on (default: today), in order of time. */
 export async function findCeremonies(
   context: Context,
-  _actor: Actor,
+  actor: Actor,
   query: { from?: string | undefined; limit: number; after?: string | undefined },
 ): Promise<{ items: CeremonySummary[]; next: string | null }> {
   const key = fromCursor(query.after, ['instant', 'uuid'])
   const after = key && { startsAt: String(key[0]), id: String(key[1]) }
   const from = query.from ?? (await today(context))
-  const rows = await listCeremonies(context.db, from, { limit: query.limit + 1, after })
+  const rows = await listCeremonies(context.db, await scopeFor(context, actor), from, { limit: query.limit + 1, after })
   return toPage(
     rows,
     query.limit,
@@ -73,8 +77,8 @@ export async function findCeremonies(
 }
 
 /** One ceremony, its posts as they form up, and who can stand at them that day. */
-export async function getCeremony(context: Context, _actor: Actor, id: string): Promise<CeremonyDetail> {
-  const ceremony = await readCeremony(context.db, id)
+export async function getCeremony(context: Context, actor: Actor, id: string): Promise<CeremonyDetail> {
+  const ceremony = await readCeremony(context.db, await scopeFor(context, actor), id)
   if (!ceremony) throw notFound('ceremony')
   return ceremony
 }

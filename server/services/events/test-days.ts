@@ -2,13 +2,16 @@ import type { TestDay, TestDayBody } from '../../contract/test-days.ts'
 import { insertTestDay, listTestDays } from '../../db/test-days.db.ts'
 import { inTransaction } from '../../db/transaction.ts'
 import { existingUnits } from '../../db/units.db.ts'
+import type { Actor } from '../../domain/access/actor.ts'
 import { invalid } from '../../errors.ts'
-import type { Actor } from '../actor.ts'
+import { requireAction } from '../access/require.ts'
+import { scopeFor } from '../access/scope-for.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
 
 /** Plans a test day. */
-export async function createTestDay(context: Context, _actor: Actor, body: TestDayBody): Promise<{ id: string }> {
+export async function createTestDay(context: Context, actor: Actor, body: TestDayBody): Promise<{ id: string }> {
+  requireAction(actor, 'plan-test-days')
   return inTransaction(context.db, async (tx) => {
     if ((await existingUnits(tx, [body.unitId])).length === 0) {
       throw invalid('unknown-unit', '/unitId', 'There is no such unit; create it first.')
@@ -20,12 +23,12 @@ export async function createTestDay(context: Context, _actor: Actor, body: TestD
 /** Test days, latest first, with how many sheets were taken. */
 export async function findTestDays(
   context: Context,
-  _actor: Actor,
+  actor: Actor,
   query: { limit: number; after?: string | undefined },
 ): Promise<{ items: TestDay[]; next: string | null }> {
   const key = fromCursor(query.after, ['day', 'uuid'])
   const after = key && { on: String(key[0]), id: String(key[1]) }
-  const rows = await listTestDays(context.db, { limit: query.limit + 1, after })
+  const rows = await listTestDays(context.db, await scopeFor(context, actor), { limit: query.limit + 1, after })
   return toPage(
     rows,
     query.limit,

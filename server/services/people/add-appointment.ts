@@ -1,12 +1,14 @@
 import type { AppointmentBody } from '../../contract/people.ts'
 import { lockSoldiers } from '../../db/locks.db.ts'
 import { findGradedCandidates, insertAppointment } from '../../db/soldier-records.db.ts'
-import type { Actor } from '../actor.ts'
+import type { Actor } from '../../domain/access/actor.ts'
+import { requireAction } from '../access/require.ts'
 import type { Context } from '../context.ts'
 import { recordAboutSoldier, requireStandard } from './record-about-soldier.ts'
 
 /** A soldier may grade a standard for a time; sheets they graded of it are judged again. */
-export async function addAppointment(context: Context, _actor: Actor, soldierId: string, body: AppointmentBody) {
+export async function addAppointment(context: Context, actor: Actor, soldierId: string, body: AppointmentBody) {
+  requireAction(actor, 'manage-people')
   return recordAboutSoldier(context, soldierId, async (tx, catalogue) => {
     requireStandard(catalogue, body.standard)
     const id = await insertAppointment(tx, soldierId, body)

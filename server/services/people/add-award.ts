@@ -1,11 +1,13 @@
 import type { AwardBody } from '../../contract/people.ts'
 import { insertCarriedAward } from '../../db/soldier-records.db.ts'
-import type { Actor } from '../actor.ts'
+import type { Actor } from '../../domain/access/actor.ts'
+import { requireAction } from '../access/require.ts'
 import type { Context } from '../context.ts'
 import { recordAboutSoldier, requireCertification } from './record-about-soldier.ts'
 
 /** Carries over an award from before the unit joined, with its evidence. */
-export async function addAward(context: Context, _actor: Actor, soldierId: string, body: AwardBody) {
+export async function addAward(context: Context, actor: Actor, soldierId: string, body: AwardBody) {
+  requireAction(actor, 'carry-over-awards')
   return recordAboutSoldier(context, soldierId, async (tx, catalogue) => {
     const { id } = requireCertification(catalogue, body.certification)
     return {

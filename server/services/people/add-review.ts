@@ -1,11 +1,13 @@
 import type { ReviewBody } from '../../contract/people.ts'
 import { insertReview } from '../../db/soldier-records.db.ts'
-import type { Actor } from '../actor.ts'
+import type { Actor } from '../../domain/access/actor.ts'
+import { requireAction } from '../access/require.ts'
 import type { Context } from '../context.ts'
 import { recordAboutSoldier, requireStandard } from './record-about-soldier.ts'
 
 /** Records the review that repeated NO-GOs call for. */
-export async function addReview(context: Context, _actor: Actor, soldierId: string, body: ReviewBody) {
+export async function addReview(context: Context, actor: Actor, soldierId: string, body: ReviewBody) {
+  requireAction(actor, 'manage-people')
   return recordAboutSoldier(context, soldierId, async (tx, catalogue) => {
     requireStandard(catalogue, body.standard)
     return { id: await insertReview(tx, soldierId, body), disturbances: [{ soldierId }] }

@@ -1,13 +1,15 @@
 import type { SponsorshipBody } from '../../contract/people.ts'
 import { shareSoldiers } from '../../db/locks.db.ts'
 import { insertSponsorship } from '../../db/soldier-records.db.ts'
+import type { Actor } from '../../domain/access/actor.ts'
 import { invalid } from '../../errors.ts'
-import type { Actor } from '../actor.ts'
+import { requireAction } from '../access/require.ts'
 import type { Context } from '../context.ts'
 import { recordAboutSoldier } from './record-about-soldier.ts'
 
 /** A sponsor coaches the candidate for a time; sheets of the candidate are judged again. */
-export async function addSponsorship(context: Context, _actor: Actor, candidateId: string, body: SponsorshipBody) {
+export async function addSponsorship(context: Context, actor: Actor, candidateId: string, body: SponsorshipBody) {
+  requireAction(actor, 'manage-people')
   if (body.sponsorId === candidateId) {
     throw invalid('sponsor-is-candidate', '/sponsorId', 'Nobody is their own sponsor; name another soldier.')
   }

@@ -1,11 +1,13 @@
 import type { WithdrawalBody } from '../../contract/people.ts'
 import { insertWithdrawal } from '../../db/soldier-records.db.ts'
-import type { Actor } from '../actor.ts'
+import type { Actor } from '../../domain/access/actor.ts'
+import { requireAction } from '../access/require.ts'
 import type { Context } from '../context.ts'
 import { recordAboutSoldier, requireCertification } from './record-about-soldier.ts'
 
 /** A soldier leaves training for a certification on a day. */
-export async function addWithdrawal(context: Context, _actor: Actor, soldierId: string, body: WithdrawalBody) {
+export async function addWithdrawal(context: Context, actor: Actor, soldierId: string, body: WithdrawalBody) {
+  requireAction(actor, 'manage-people')
   return recordAboutSoldier(context, soldierId, async (tx, catalogue) => {
     const { id } = requireCertification(catalogue, body.certification)
     return { id: await insertWithdrawal(tx, soldierId, id, body), disturbances: [{ soldierId }] }

@@ -7,16 +7,19 @@ import { readSoldierLists } from '../../db/soldier-detail.db.ts'
 import { insertChange, insertSoldier, readChanges, savePeriods } from '../../db/soldiers.db.ts'
 import { inTransaction } from '../../db/transaction.ts'
 import { existingUnits } from '../../db/units.db.ts'
+import type { Actor } from '../../domain/access/actor.ts'
 import { soldierPeriods } from '../../domain/people/soldier-periods.ts'
 import { conflict, invalid, notFound } from '../../errors.ts'
-import type { Actor } from '../actor.ts'
+import { requireAction, requireUnitInScope } from '../access/require.ts'
+import { rosterScopeFor, scopeFor } from '../access/scope-for.ts'
 import { settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
 import { today } from '../today.ts'
 
 /** Puts a soldier on the roster from a day on. A used roster number is a conflict. */
-export async function createSoldier(context: Context, _actor: Actor, body: SoldierBody): Promise<{ id: string }> {
+export async function createSoldier(context: Context, actor: Actor, body: SoldierBody): Promise<{ id: string }> {
+  requireAction(actor, 'manage-people')
   const { grade, arms, unitId, from } = body
   try {
     return await inTransaction(context.db, async (tx) => {
@@ -38,10 +41,12 @@ export async function createSoldier(context: Context, _actor: Actor, body: Soldi
 /** Enters what changes about a soldier from a day on, in the past as well; everything that hangs on it follows. */
 export async function changeSoldier(
   context: Context,
-  _actor: Actor,
+  actor: Actor,
   id: string,
   change: SoldierChangeBody,
 ): Promise<Soldier> {
+  requireAction(actor, 'manage-people')
+  const scope = await scopeFor(context, actor)
   return inTransaction(context.db, async (tx) => {
     await shareCatalogue(tx)
     if ((await lockSoldiers(tx, [id])).length === 0) throw notFound('soldier')
@@ -49,7 +54,7 @@ export async function changeSoldier(
     await insertChange(tx, id, change)
     await renewPeriods(tx, id)
     await settle(tx, await context.catalogue.current(tx), context.clock(), [{ soldierId: id }])
-    return (await readSoldier(tx, id, change.from))!
+    return (await readSoldier(tx, scope, id, change.from))!
   })
 }
 
@@ -76,7 +81,7 @@ async function requireUnit(tx: Transaction, unitId: string): Promise<void> {
 /** The roster as of a day. */
 export async function findSoldiers(
   context: Context,
-  _actor: Actor,
+  actor: Actor,
   query: {
     limit: number
     after?: string | undefined
@@ -85,10 +90,12 @@ export async function findSoldiers(
     q?: string | undefined
   },
 ): Promise<{ items: Soldier[]; next: string | null }> {
+  const scope = await rosterScopeFor(context, actor)
+  await requireUnitInScope(context, scope, query.unitId)
   const day = query.asOf ?? (await today(context, query.unitId))
   const key = fromCursor(query.after, ['text'])
   const filter = { day, unitId: query.unitId, search: query.q }
-  const rows = await listSoldiers(context.db, filter, { limit: query.limit + 1, after: key && String(key[0]) })
+  const rows = await listSoldiers(context.db, scope, filter, { limit: query.limit + 1, after: key && String(key[0]) })
   return toPage(
     rows,
     query.limit,
@@ -98,9 +105,10 @@ export async function findSoldiers(
 }
 
 /** One soldier as of a day, with everything about them that is not on a sheet. */
-export async function getSoldier(context: Context, _actor: Actor, id: string, asOf?: string): Promise<SoldierDetail> {
+export async function getSoldier(context: Context, actor: Actor, id: string, asOf?: string): Promise<SoldierDetail> {
+  const scope = await scopeFor(context, actor)
   const day = asOf ?? (await today(context))
-  const soldier = await readSoldier(context.db, id, day)
+  const soldier = await readSoldier(context.db, scope, id, day)
   if (!soldier) throw notFound('soldier')
-  return { ...soldier, ...(await readSoldierLists(context.db, id, day)) }
+  return { ...soldier, ...(await readSoldierLists(context.db, scope, id, day)) }
 }

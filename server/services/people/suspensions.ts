@@ -2,14 +2,16 @@ import type { LiftBody, SuspensionBody } from '../../contract/people.ts'
 import { shareCatalogue } from '../../db/locks.db.ts'
 import { insertSuspension, liftSuspension, lockSuspension } from '../../db/soldier-records.db.ts'
 import { inTransaction } from '../../db/transaction.ts'
+import type { Actor } from '../../domain/access/actor.ts'
 import { AppError, conflict, invalid, notFound } from '../../errors.ts'
-import type { Actor } from '../actor.ts'
+import { requireAction } from '../access/require.ts'
 import { settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
 import { recordAboutSoldier, requireCertification } from './record-about-soldier.ts'
 
 /** Suspends a soldier's certification from a day on, until lifted. */
-export async function suspend(context: Context, _actor: Actor, body: SuspensionBody): Promise<{ id: string }> {
+export async function suspend(context: Context, actor: Actor, body: SuspensionBody): Promise<{ id: string }> {
+  requireAction(actor, 'suspend')
   try {
     return await recordAboutSoldier(context, body.soldierId, async (tx, catalogue) => {
       const { id } = requireCertification(catalogue, body.certification)
@@ -27,7 +29,8 @@ export async function suspend(context: Context, _actor: Actor, body: SuspensionB
 }
 
 /** Lifts a suspension: from the given day on it is no longer in force. A lifted one is a conflict. */
-export async function lift(context: Context, _actor: Actor, id: string, body: LiftBody): Promise<{ id: string }> {
+export async function lift(context: Context, actor: Actor, id: string, body: LiftBody): Promise<{ id: string }> {
+  requireAction(actor, 'suspend')
   return inTransaction(context.db, async (tx) => {
     await shareCatalogue(tx)
     const catalogue = await context.catalogue.current(tx)

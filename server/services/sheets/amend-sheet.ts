@@ -5,9 +5,12 @@ import { shareCatalogue } from '../../db/locks.db.ts'
 import { readSheetHistory, type SheetHistory } from '../../db/sheet-reads.db.ts'
 import { openSheet, reviseSheet } from '../../db/sheets.db.ts'
 import { inTransaction } from '../../db/transaction.ts'
+import type { Actor } from '../../domain/access/actor.ts'
 import { dayInZone } from '../../domain/calendar/day-in-zone.ts'
 import { AppError, notFound } from '../../errors.ts'
-import type { Actor } from '../actor.ts'
+import { requireAction } from '../access/require.ts'
+import { requireImpartial } from '../access/require-impartial.ts'
+import { scopeFor } from '../access/scope-for.ts'
 import { settle } from '../assessment/settle.ts'
 import { untally } from '../assessment/settle-tallies.ts'
 import type { Context } from '../context.ts'
@@ -27,13 +30,16 @@ export async function amendSheet(
   id: string,
   { reason, sheet: body }: SheetAmendment,
 ): Promise<StoredSheet> {
+  requireAction(actor, 'amend-sheets')
+  const scope = await scopeFor(context, actor)
   return inTransaction(context.db, async (tx) => {
     await shareCatalogue(tx)
     const catalogue = await context.catalogue.current(tx)
     const opening = await openSheet(tx, { id, ...body, otherIds: otherPeople(body), utcDay: utcDay(body) })
-    const history = await readSheetHistory(tx, id)
+    const history = await readSheetHistory(tx, scope, id)
     if (!history) throw notFound('sheet')
     requireSameTest(history, body)
+    await requireImpartial(tx, actor, body.candidateId)
     requireReferences(id, body, opening)
     const { version, score } = scoreBody(catalogue, body)
     const closed = closedScore(score)

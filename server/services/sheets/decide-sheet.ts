@@ -3,8 +3,10 @@ import { shareCatalogue } from '../../db/locks.db.ts'
 import { lockSheet, setWaived } from '../../db/sheet-decisions.db.ts'
 import { insertDecisions } from '../../db/sheets.db.ts'
 import { inTransaction } from '../../db/transaction.ts'
+import type { Actor } from '../../domain/access/actor.ts'
 import { AppError, conflict, notFound } from '../../errors.ts'
-import type { Actor } from '../actor.ts'
+import { requireAction } from '../access/require.ts'
+import { requireImpartial } from '../access/require-impartial.ts'
 import { settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
 import { readStoredSheet } from './stored-sheet.ts'
@@ -19,11 +21,13 @@ export async function decideSheet(
   id: string,
   { decision, reason }: SheetDecisionBody,
 ): Promise<StoredSheet> {
+  requireAction(actor, 'decide-sheets')
   return inTransaction(context.db, async (tx) => {
     await shareCatalogue(tx)
     const catalogue = await context.catalogue.current(tx)
     const sheet = await lockSheet(tx, id)
     if (!sheet) throw notFound('sheet')
+    await requireImpartial(tx, actor, sheet.candidateId)
     if (sheet.state !== 'held') {
       throw conflict(
         'not-held',

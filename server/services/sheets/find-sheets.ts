@@ -1,7 +1,8 @@
 import type { SheetDetail, SheetSummary } from '../../contract/sheets.ts'
 import { listSheets, readSheetHistory, type SheetFilter, type SheetRow } from '../../db/sheet-reads.db.ts'
+import type { Actor } from '../../domain/access/actor.ts'
 import { notFound } from '../../errors.ts'
-import type { Actor } from '../actor.ts'
+import { scopeFor } from '../access/scope-for.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
 import { toResult } from './stored-sheet.ts'
@@ -12,12 +13,12 @@ const BY_ITSELF = 'Reviewstand'
 /** Sheets, latest first: of a soldier, or of a state. */
 export async function findSheets(
   context: Context,
-  _actor: Actor,
+  actor: Actor,
   query: SheetFilter & { limit: number; after?: string | undefined },
 ): Promise<{ items: SheetSummary[]; next: string | null }> {
   const key = fromCursor(query.after, ['number', 'uuid'])
   const after = key && { finishedAtMs: Number(key[0]), id: String(key[1]) }
-  const rows = await listSheets(context.db, query, { limit: query.limit + 1, after })
+  const rows = await listSheets(context.db, await scopeFor(context, actor), query, { limit: query.limit + 1, after })
   return toPage(rows, query.limit, ({ finishedAtMs, id }) => [finishedAtMs, id], toSummary)
 }
 
@@ -45,8 +46,8 @@ const flags = ({ state, tolerated, overlaps }: SheetRow): string[] => [
 ]
 
 /** One sheet with every revision and decision. */
-export async function getSheet(context: Context, _actor: Actor, id: string): Promise<SheetDetail> {
-  const history = await readSheetHistory(context.db, id)
+export async function getSheet(context: Context, actor: Actor, id: string): Promise<SheetDetail> {
+  const history = await readSheetHistory(context.db, await scopeFor(context, actor), id)
   if (!history) throw notFound('sheet')
   const { sheet, revisions, decisions } = history
   return {
@@ -59,6 +60,7 @@ export async function getSheet(context: Context, _actor: Actor, id: string): Pro
     violations: sheet.violations,
     flags: flags(sheet),
     waived: sheet.waived,
+    people: sheet.people,
     revisions: revisions.map(({ score, by, ...revision }) => ({
       ...revision,
       by: by ?? BY_ITSELF,

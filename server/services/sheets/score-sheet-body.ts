@@ -2,11 +2,13 @@ import type { ScoredSheet, SheetBody } from '../../contract/sheets.ts'
 import { readDossier } from '../../db/dossiers.db.ts'
 import { openSheet } from '../../db/sheets.db.ts'
 import { inTransaction } from '../../db/transaction.ts'
+import type { Actor } from '../../domain/access/actor.ts'
+import { canSubmit } from '../../domain/access/permissions.ts'
 import { assessSoldier } from '../../domain/assessment/assess-soldier.ts'
 import type { AssessedSheet } from '../../domain/assessment/types.ts'
 import { dayInZone } from '../../domain/calendar/day-in-zone.ts'
 import { runningScore } from '../../domain/scoring/score-sheet.ts'
-import type { Actor } from '../actor.ts'
+import { notAllowed } from '../access/require.ts'
 import type { Context } from '../context.ts'
 import { scoreBody } from './score-body.ts'
 import { scoredStandard } from './scored-standard.ts'
@@ -20,10 +22,11 @@ const UNSTORED = 'ffffffff-ffff-ffff-ffff-ffffffffffff'
 /** What a sheet would come to if it were stored now; an unfinished one is scored as it runs. Stores nothing. */
 export async function scoreSheetBody(
   context: Context,
-  _actor: Actor,
+  actor: Actor,
   body: SheetBody,
   deviceTime: Date | null,
 ): Promise<ScoredSheet> {
+  if (!canSubmit(actor, body)) throw notAllowed()
   return inTransaction(context.db, async (tx) => {
     const catalogue = await context.catalogue.current(tx)
     const opening = await openSheet(tx, { id: UNSTORED, ...body, otherIds: otherPeople(body), utcDay: utcDay(body) })

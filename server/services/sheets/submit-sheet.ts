@@ -3,9 +3,11 @@ import type { SheetBody, StoredSheet } from '../../contract/sheets.ts'
 import { shareCatalogue } from '../../db/locks.db.ts'
 import { insertSheet, openSheet, type SheetOpening } from '../../db/sheets.db.ts'
 import { inTransaction } from '../../db/transaction.ts'
+import type { Actor } from '../../domain/access/actor.ts'
+import { canSubmit } from '../../domain/access/permissions.ts'
 import { dayInZone } from '../../domain/calendar/day-in-zone.ts'
 import { conflict, invalid } from '../../errors.ts'
-import type { Actor } from '../actor.ts'
+import { notAllowed } from '../access/require.ts'
 import { settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
 import { closedScore, scoreBody } from './score-body.ts'
@@ -27,6 +29,7 @@ export async function submitSheet(
   body: SheetBody,
   deviceTime: Date | null,
 ): Promise<{ created: boolean; sheet: StoredSheet }> {
+  if (!canSubmit(actor, body)) throw notAllowed()
   return inTransaction(context.db, async (tx) => {
     await shareCatalogue(tx)
     const catalogue = await context.catalogue.current(tx)

@@ -1,13 +1,16 @@
 import type { Unit, UnitBody } from '../../contract/people.ts'
 import { inTransaction } from '../../db/transaction.ts'
 import { existingUnits, insertUnit, listUnits } from '../../db/units.db.ts'
+import type { Actor } from '../../domain/access/actor.ts'
 import { invalid } from '../../errors.ts'
-import type { Actor } from '../actor.ts'
+import { requireAction } from '../access/require.ts'
+import { rosterScopeFor } from '../access/scope-for.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
 
 /** Adds a unit to the tree. Out: its id. An unknown unit above is invalid. */
-export async function createUnit(context: Context, _actor: Actor, body: UnitBody): Promise<{ id: string }> {
+export async function createUnit(context: Context, actor: Actor, body: UnitBody): Promise<{ id: string }> {
+  requireAction(actor, 'manage-people')
   return inTransaction(context.db, async (tx) => {
     if (body.parentId !== null && (await existingUnits(tx, [body.parentId])).length === 0) {
       throw invalid(
@@ -23,12 +26,15 @@ export async function createUnit(context: Context, _actor: Actor, body: UnitBody
 /** The units, by name. */
 export async function findUnits(
   context: Context,
-  _actor: Actor,
+  actor: Actor,
   query: { limit: number; after?: string | undefined },
 ): Promise<{ items: Unit[]; next: string | null }> {
   const key = fromCursor(query.after, ['text', 'uuid'])
   const after = key && { name: String(key[0]), id: String(key[1]) }
-  const rows = await listUnits(context.db, { limit: query.limit + 1, after })
+  const rows = await listUnits(context.db, await rosterScopeFor(context, actor), context.timeZone, {
+    limit: query.limit + 1,
+    after,
+  })
   return toPage(
     rows,
     query.limit,

@@ -3,10 +3,8 @@ import os from 'node:os'
 import path from 'node:path'
 import { setTimeout } from 'node:timers/promises'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
-
-const { withPrepareLock } = (await import('../../../server/process/prepare-lock.mjs' as string)) as {
-  withPrepareLock: (file: string, work: () => Promise<void>) => Promise<void>
-}
+// @ts-expect-error Plain JavaScript: it runs before anything is installed.
+import { withPrepareLock } from '../../../server/process/prepare-lock.mjs'
 
 describe('withPrepareLock', () => {
   let folder: string

@@ -15,7 +15,7 @@ interface AttemptsProps {
 export function AttemptsTable({ rows, measures, today }: AttemptsProps) {
   return (
     // biome-ignore-start lint/a11y/noRedundantRoles: changing `display` takes the roles away in some browsers
-    <div className="attempts">
+    <div className="attempts" style={{ '--measures': measures.length } as React.CSSProperties}>
       <table role="table">
         <caption className="out-of-sight">Attempts by measure, the newest first</caption>
         <thead role="rowgroup">
@@ -38,10 +38,16 @@ export function AttemptsTable({ rows, measures, today }: AttemptsProps) {
         </thead>
         <tbody role="rowgroup">
           {rows.map((row) => (
-            <tr key={row.sheet.id} role="row" className={row.sheet.state === 'counted' ? undefined : 'attempts-outside'}>
+            <tr
+              key={row.sheet.id}
+              role="row"
+              className={row.sheet.state === 'counted' ? undefined : 'attempts-outside'}
+            >
               <th role="rowheader" scope="row" className="attempts-day">
                 <Link href={`/sheets/${row.sheet.id}`}>{sayDay(row.sheet.day, today)}</Link>
-                <span className={row.good === false ? 'attempts-bad' : row.good ? 'attempts-good' : ''}>{row.outcome}</span>
+                <span className={row.good === false ? 'attempts-bad' : row.good ? 'attempts-good' : ''}>
+                  {row.outcome}
+                </span>
                 {row.notes.length > 0 && <span className="attempts-notes">{row.notes.join(' · ')}</span>}
               </th>
               {row.cells.map((cell, index) => (
@@ -68,7 +74,11 @@ export function AttemptsTable({ rows, measures, today }: AttemptsProps) {
 }
 
 const cellClass = (cell: MeasureMarks | null) =>
-  ['attempts-cell', cell?.outcome === 'NO-GO' ? 'attempts-no-go' : '', cell?.outcome === 'GO' ? '' : 'attempts-open'].join(' ')
+  [
+    'attempts-cell',
+    cell?.outcome === 'NO-GO' ? 'attempts-no-go' : '',
+    cell?.outcome === 'GO' ? '' : 'attempts-open',
+  ].join(' ')
 
 function Cell({ measure }: { measure: MeasureMarks }) {
   return (

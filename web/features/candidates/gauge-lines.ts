@@ -18,7 +18,11 @@ export interface GaugeLines {
 }
 
 /** The readings of the sheets of one standard, gauge by gauge in the order of the newest version; sheets come the newest first. */
-export const gaugeLines = (sheets: readonly SheetSummary[], standards: readonly Standard[], newest: Standard): GaugeLines[] =>
+export const gaugeLines = (
+  sheets: readonly SheetSummary[],
+  standards: readonly Standard[],
+  newest: Standard,
+): GaugeLines[] =>
   newest.gauges
     .map((gauge): GaugeLines => {
       const counts = { low: 0, high: 0, all: 0 }

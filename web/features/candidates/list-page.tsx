@@ -42,7 +42,11 @@ export default function CandidatesPage() {
             value={typed}
             onChange={(event) => setTyped(event.target.value)}
           />
-          <SelectField label="Unit" value={filters.unitId} onChange={(event) => setFilters({ unitId: event.target.value })}>
+          <SelectField
+            label="Unit"
+            value={filters.unitId}
+            onChange={(event) => setFilters({ unitId: event.target.value })}
+          >
             <option value="">All units</option>
             <UnitOptions units={units} />
           </SelectField>
@@ -50,10 +54,17 @@ export default function CandidatesPage() {
       }
     >
       {soldiers && (
-        <Section title="Soldiers" note={roster.hasNextPage ? `the first ${soldiers.length}` : counted(soldiers.length, 'soldier')}>
+        <Section
+          title="Soldiers"
+          note={roster.hasNextPage ? `the first ${soldiers.length}` : counted(soldiers.length, 'soldier')}
+        >
           {soldiers.length === 0 ? (
             <Empty>
-              <p>{asked ? 'Nobody with this number or name is on the roster here.' : 'Nobody is on the roster of this unit today.'}</p>
+              <p>
+                {asked
+                  ? 'Nobody with this number or name is on the roster here.'
+                  : 'Nobody is on the roster of this unit today.'}
+              </p>
             </Empty>
           ) : (
             <Table

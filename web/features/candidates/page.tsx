@@ -6,7 +6,14 @@ import { soldierQuery, soldierStatusQuery } from '../../api/soldiers.ts'
 import { standardsQuery } from '../../api/standards.ts'
 import { unitsQuery } from '../../api/units.ts'
 import { listName, shortName } from '../../model/say-person.ts'
-import { certificationsOn, certificationTitle, faultTitle, measureTitle, standardTitle, versionsOf } from '../../model/titles.ts'
+import {
+  certificationsOn,
+  certificationTitle,
+  faultTitle,
+  measureTitle,
+  standardTitle,
+  versionsOf,
+} from '../../model/titles.ts'
 import { fullUnitName, timeZoneOf } from '../../model/unit-tree.ts'
 import { Button } from '../../ui/button.tsx'
 import { Empty } from '../../ui/empty.tsx'
@@ -16,7 +23,7 @@ import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
 import { sayDay } from '../../words/say-day.ts'
-import { counted } from '../../words/say-number.ts'
+import { capital, counted, countedInWords, plural } from '../../words/say-number.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { attemptRows, entersStatus } from './attempt-rows.ts'
 import { AttemptsTable } from './attempts-table.tsx'
@@ -26,8 +33,8 @@ import { Readings } from './readings.tsx'
 import { recordLines } from './record-lines.ts'
 import { RecordList } from './record-list.tsx'
 import { sayCandidate, sayRetestDates, sayWeakSpots } from './say-candidate.ts'
-import { Standing } from './standing.tsx'
 import { standardsTaken } from './standards-taken.ts'
+import { Standing } from './standing.tsx'
 import { faultsNoted, weakMeasures } from './weak-spots.ts'
 
 /** One soldier: how they stand, their attempts as strips, readings, faults, and what else is on record. */
@@ -69,17 +76,28 @@ export default function CandidatePage({ id }: { id: string }) {
     fault: (measure, fault) => faultTitle(standards, code, measure, fault),
   })
   const name = shortName(soldier.data)
+  const held = ofStandard.filter(({ state }) => state === 'held').length
+  const heldNote =
+    held > 0
+      ? `${capital(countedInWords(held, 'sheet'))} ${plural(held, 'is held and counts', 'are held and count')} for nothing yet.`
+      : ''
   const gauges = newest ? gaugeLines(ofStandard, standards, newest) : []
 
   return (
     <Page
       title={listName(soldier.data)}
       answer={<bdi>{sayCandidate({ name, statuses: status.data, sheets, titles, today })}</bdi>}
-      why={[retest && sayRetestDates(retest, titles.standard(retest.standard), today), weak].filter(Boolean).join(' ')}
+      why={[retest && sayRetestDates(retest, titles.standard(retest.standard), today), weak, heldNote]
+        .filter(Boolean)
+        .join(' ')}
       controls={
         <>
           {taken.length > 1 && (
-            <SelectField label="Standard" value={code} onChange={(event) => setFilters({ standard: event.target.value })}>
+            <SelectField
+              label="Standard"
+              value={code}
+              onChange={(event) => setFilters({ standard: event.target.value })}
+            >
               {taken.map((standard) => (
                 <option key={standard} value={standard}>
                   {titles.standard(standard)}
@@ -110,7 +128,11 @@ export default function CandidatePage({ id }: { id: string }) {
             </b>{' '}
             <span className="muted">{soldier.data.rosterNumber}</span>
           </p>
-          <p>{unitId ? fullUnitName(units, unitId) : `Left on ${soldier.data.left ? titles.day(soldier.data.left.on) : 'an earlier day'}`}</p>
+          <p>
+            {unitId
+              ? fullUnitName(units, unitId)
+              : `Left on ${soldier.data.left ? titles.day(soldier.data.left.on) : 'an earlier day'}`}
+          </p>
           <p className="muted">Carries {soldier.data.arms.join(', ') || 'no arm on record'}</p>
         </Section>
       </div>
@@ -125,7 +147,11 @@ export default function CandidatePage({ id }: { id: string }) {
         ) : (
           <AttemptsTable rows={attemptRows(ofStandard, standards, measures)} measures={measures} today={today} />
         )}
-        <More hasMore={sheetPages.hasNextPage} loading={sheetPages.isFetchingNextPage} onMore={sheetPages.fetchNextPage}>
+        <More
+          hasMore={sheetPages.hasNextPage}
+          loading={sheetPages.isFetchingNextPage}
+          onMore={sheetPages.fetchNextPage}
+        >
           Show earlier sheets
         </More>
       </Section>
@@ -140,7 +166,10 @@ export default function CandidatePage({ id }: { id: string }) {
       )}
       <div className="columns halves">
         {faults.length > 0 && (
-          <Section title="Faults" note={`noted on trials of ${counted(ofStandard.filter(entersStatus).length, 'test')}`}>
+          <Section
+            title="Faults"
+            note={`noted on trials of ${counted(ofStandard.filter(entersStatus).length, 'test')}`}
+          >
             <FaultList
               faults={faults}
               measureTitle={(measure) => measureTitle(standards, code, measure)}

@@ -25,14 +25,26 @@ export const recordLines = (soldier: SoldierDetail, titles: Titles): RecordLine[
       what: `${grade}, ${titles.unit(unitId)}, ${span(from, through)}`,
       note: arms.join(', '),
     })),
-    ...soldier.sponsors.map(({ from, to, sponsorName }) => ({ on: from, what: `Sponsor ${sponsorName}, ${span(from, to)}`, note: '' })),
-    ...soldier.candidates.map(({ from, to, candidateName }) => ({ on: from, what: `Sponsors ${candidateName}, ${span(from, to)}`, note: '' })),
+    ...soldier.sponsors.map(({ from, to, sponsorName }) => ({
+      on: from,
+      what: `Sponsor ${sponsorName}, ${span(from, to)}`,
+      note: '',
+    })),
+    ...soldier.candidates.map(({ from, to, candidateName }) => ({
+      on: from,
+      what: `Sponsors ${candidateName}, ${span(from, to)}`,
+      note: '',
+    })),
     ...soldier.appointments.map(({ from, to, standard }) => ({
       on: from,
       what: `Appointed grader for ${titles.standard(standard)}, ${span(from, to)}`,
       note: '',
     })),
-    ...soldier.reviews.map(({ on, standard, note }) => ({ on, what: `Review of ${titles.standard(standard)}, ${titles.day(on)}`, note })),
+    ...soldier.reviews.map(({ on, standard, note }) => ({
+      on,
+      what: `Review of ${titles.standard(standard)}, ${titles.day(on)}`,
+      note,
+    })),
     ...soldier.withdrawals.map(({ on, certification, reason }) => ({
       on,
       what: `Withdrawn from training for ${titles.certification(certification)}, ${titles.day(on)}`,

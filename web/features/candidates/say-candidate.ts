@@ -1,7 +1,7 @@
 import type { CertificationStatus, Retest } from '#contract/certifications.ts'
 import type { SheetSummary } from '#contract/sheets.ts'
 import { sayDay, sayDayInFull } from '../../words/say-day.ts'
-import { capital, counted, inWords, listed, plural } from '../../words/say-number.ts'
+import { capital, counted, countedInWords, inWords, listed, plural } from '../../words/say-number.ts'
 import { entersStatus } from './attempt-rows.ts'
 import type { FaultNoted, WeakMeasure } from './weak-spots.ts'
 
@@ -65,15 +65,11 @@ export const sayCandidate = (known: Known): string => {
 
 /** When the retest may be and by when it must, in one sentence. */
 export const sayRetestDates = (retest: Retest, standardTitle: string, today: string): string => {
-  const due = retest.pastDue
-    ? `was due by ${sayDay(retest.due, today)} and is past due`
-    : `is due by ${sayDay(retest.due, today)}`
-  const earliest =
-    retest.earliest > today ? `, ${sayDay(retest.earliest, today)} at the earliest` : retest.pastDue ? '' : ', any day now'
-  const review = retest.needsReview
-    ? ` A review comes first: ${counted(retest.noGosInARow, 'NO-GO')} in a row.`
-    : ''
-  return `The retest in ${standardTitle} ${due}${earliest}.${review}`
+  const due = sayDay(retest.due, today)
+  const review = retest.needsReview ? ` A review comes first: ${counted(retest.noGosInARow, 'NO-GO')} in a row.` : ''
+  const from = retest.earliest > today ? `from ${sayDay(retest.earliest, today)}` : 'any day'
+  const dates = retest.pastDue ? `was due by ${due} and is past due` : `can be taken ${from} and is due by ${due}`
+  return `The retest in ${standardTitle} ${dates}.${review}`
 }
 
 /** What keeps failing, from the tests that count: the measure and the fault noted most. */
@@ -85,14 +81,14 @@ export const sayWeakSpots = (
 ): string => {
   if (tests === 0) return ''
   const [worst] = weak
-  if (!worst) return `In ${counted(tests, 'test')} no measure was NO-GO.`
+  if (!worst) return `In ${countedInWords(tests, 'test')} no measure was NO-GO.`
   const next = weak[1]
   const also = next && next.noGo === worst.noGo && !weak[2]?.noGo ? ` and ${titleOf.measure(next.measure)}` : ''
   const times = worst.noGo === 1 ? 'once' : worst.noGo === 2 ? 'twice' : `${inWords(worst.noGo)} times`
   const noted = faults[0]
-    ? ` Noted most: ${titleOf.fault(faults[0].measure, faults[0].fault)}, on ${counted(faults[0].times, 'trial')}.`
+    ? ` Noted most: ${titleOf.fault(faults[0].measure, faults[0].fault)}, on ${countedInWords(faults[0].times, 'trial')}.`
     : ''
   return capital(
-    `${titleOf.measure(worst.measure)}${also} ${also ? 'were' : 'was'} NO-GO ${times} in ${counted(worst.tested, 'test')}.${noted}`,
+    `${titleOf.measure(worst.measure)}${also} ${also ? 'were' : 'was'} NO-GO ${times} in ${countedInWords(worst.tested, 'test')}.${noted}`,
   )
 }

@@ -27,7 +27,9 @@ export const standingLines = (
     } else if (status.retestOpen.includes(standard)) {
       lines.push(`${titleOf(standard)}: retest open`)
     } else if (kept) {
-      lines.push(`${titleOf(standard)}: GO on ${sayDay(kept.on, today)}, counts until ${sayDay(kept.countsUntil, today)}`)
+      lines.push(
+        `${titleOf(standard)}: GO on ${sayDay(kept.on, today)}, counts until ${sayDay(kept.countsUntil, today)}`,
+      )
     } else if (!renewing) {
       lines.push(`${titleOf(standard)}: missing`)
     }

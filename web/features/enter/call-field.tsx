@@ -10,8 +10,8 @@ interface CallFieldProps {
 /** After how many calls a major measure fell; 0 is before the first one. */
 export function CallField({ code, title, calls, value, onValue, onDone }: CallFieldProps) {
   return (
-    <div role="row" className="mark-call">
-      <div role="gridcell">
+    <tr className="mark-call">
+      <td>
         <label>
           {title} fell after call{' '}
           <input
@@ -29,7 +29,7 @@ export function CallField({ code, title, calls, value, onValue, onDone }: CallFi
           />{' '}
           <span className="muted">0 to {calls}; 0 is before the first</span>
         </label>
-      </div>
-    </div>
+      </td>
+    </tr>
   )
 }

@@ -1,6 +1,6 @@
+import { z } from 'zod'
 import { VoidReason } from '#contract/marks.ts'
 import { SheetBody } from '#contract/sheets.ts'
-import { z } from 'zod'
 
 const Person = z.object({ id: z.string(), text: z.string() })
 

@@ -9,7 +9,7 @@ interface EntryListProps {
   entries: readonly Entry[]
   arrivals: readonly Arrival[]
   standardTitle: (id: string) => string
-  onOpen: (id: string) => void
+  onOpen: (entry: Entry) => void
   onSend: (entry: Entry) => void
   onDiscard: (id: string) => void
 }
@@ -38,7 +38,7 @@ export function EntryList({ entries, arrivals, standardTitle, onOpen, onSend, on
                 Try now
               </Button>
             )}
-            <Button kind="quiet" onClick={() => onOpen(entry.draft.id)}>
+            <Button kind="quiet" onClick={() => onOpen(entry)}>
               Open
             </Button>
             <Button

@@ -1,5 +1,5 @@
-import { SheetBody } from '#contract/sheets.ts'
 import { z } from 'zod'
+import { SheetBody } from '#contract/sheets.ts'
 import { Draft } from './draft.ts'
 
 /** A sheet on this device: open, waiting to be sent (its body is fixed then), or sent and refused. */

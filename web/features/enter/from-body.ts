@@ -26,7 +26,10 @@ export const fromBody = (
     finish: zonedClock(body.finishedAt, timeZone),
     conditions: body.conditions,
     majors: Object.fromEntries(
-      body.majors.map(({ code, mark, atCall, faults }) => [code, { mark, atCall: atCall == null ? '' : String(atCall), faults }]),
+      body.majors.map(({ code, mark, atCall, faults }) => [
+        code,
+        { mark, atCall: atCall == null ? '' : String(atCall), faults },
+      ]),
     ),
     minors: Object.fromEntries(
       body.minors.map(({ code, trials, faults, readings }) => [code, { trials, faults, readings }]),

@@ -1,6 +1,6 @@
 import type { Standard } from '#contract/standards.ts'
-import { TextField, SelectField } from '../../ui/field.tsx'
 import { DateField } from '../../ui/date-field.tsx'
+import { SelectField, TextField } from '../../ui/field.tsx'
 import type { Draft, Person } from './draft.ts'
 import { parseClock } from './parse-clock.ts'
 import { PersonField } from './person-field.tsx'
@@ -13,6 +13,7 @@ interface HeadFieldsProps {
   errors: HeadErrors
   sponsorHint?: string
   onChange: (change: Partial<Draft>) => void
+  onStandard: (id: string) => void
   onCandidate: (person: Person | null, arms: readonly string[]) => void
   /** On to the marks: Enter in the last field goes there. */
   onDone: () => void
@@ -20,7 +21,7 @@ interface HeadFieldsProps {
 
 /** The head of a paper sheet. What the sheets of one pile share stands first and is kept for the next one. */
 export function HeadFields(props: HeadFieldsProps) {
-  const { draft, standards, standard, errors, sponsorHint, onChange, onCandidate, onDone } = props
+  const { draft, standards, standard, errors, sponsorHint, onChange, onStandard, onCandidate, onDone } = props
   const amending = draft.amends !== null
   const clock = (value: string) => parseClock(value) ?? value
   return (
@@ -31,7 +32,7 @@ export function HeadFields(props: HeadFieldsProps) {
         error={errors.standard}
         disabled={amending}
         value={draft.standardId}
-        onChange={(event) => onChange({ standardId: event.target.value })}
+        onChange={(event) => onStandard(event.target.value)}
       >
         {draft.standardId === '' && <option value="">Choose</option>}
         {standards.map(({ id, title, version }) => (
@@ -41,9 +42,15 @@ export function HeadFields(props: HeadFieldsProps) {
         ))}
       </SelectField>
       <DateField label="Day" value={draft.day} onDay={(day) => onChange({ day })} />
-      <PersonField label="Grader" person={draft.grader} error={errors.grader} onPerson={(grader) => onChange({ grader })} />
+      <PersonField
+        label="Grader"
+        person={draft.grader}
+        error={errors.grader}
+        onPerson={(grader) => onChange({ grader })}
+      />
       <PersonField
         label="Candidate"
+        className="enter-candidate"
         person={draft.candidate}
         error={errors.candidate}
         disabled={amending}

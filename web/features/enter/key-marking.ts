@@ -101,7 +101,12 @@ const move = (standard: ScoredStandard, cells: readonly Cell[], at: number, key:
   }
 }
 
-const noteFault = (standard: ScoredStandard, marking: Marking, cells: readonly Cell[], key: string): KeyOutcome | null => {
+const noteFault = (
+  standard: ScoredStandard,
+  marking: Marking,
+  cells: readonly Cell[],
+  key: string,
+): KeyOutcome | null => {
   const place = FAULT_KEYS.indexOf(key.toLowerCase())
   const target = targetOf(marking, cells)
   if (key.length !== 1 || place < 0 || target === null) return null

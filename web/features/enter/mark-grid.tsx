@@ -1,11 +1,12 @@
+import { useEffect, useRef } from 'react'
 import type { Standard } from '#contract/standards.ts'
 import type { SheetScore } from '#scoring/types.ts'
-import { useEffect, useRef } from 'react'
-import { type Cell, cellsOf, faultsAt, isMajor, markAt } from './cells.ts'
 import { CallField } from './call-field.tsx'
+import { type Cell, cellsOf } from './cells.ts'
+import type { Marking } from './key-marking.ts'
+import { MarkCell } from './mark-cell.tsx'
 import { cellKey } from './place-problems.ts'
 import { sayNoted } from './say-noted.ts'
-import type { Marking } from './key-marking.ts'
 import './mark-grid.css'
 
 interface MarkGridProps {
@@ -23,19 +24,17 @@ interface MarkGridProps {
   onAtCallDone: () => void
 }
 
-const MAJOR_WORDS = { correct: 'GO', incorrect: 'NO-GO' }
-
 /** The sheet line by line in the order of the standard; the keyboard marks it, see `pressKey`. */
 export function MarkGrid(props: MarkGridProps) {
-  const { standard, marking, target, score, wrong, beyondEnd, focusCount, onKey, onPlace, onAtCall, onAtCallDone } = props
-  const grid = useRef<HTMLDivElement>(null)
+  const { standard, marking, target, score, wrong, beyondEnd, focusCount, onKey, onPlace } = props
+  const grid = useRef<HTMLTableElement>(null)
   const cells = cellsOf(standard)
   const at = Math.min(marking.at, cells.length - 1)
 
   useEffect(() => {
     if (focusCount > 0) grid.current?.querySelector<HTMLElement>('[tabindex="0"]')?.focus()
   }, [focusCount])
-  // The focus follows the place while it is within the grid's own cells.
+  // The focus follows the place while it is on one of the cells.
   // biome-ignore lint/correctness/useExhaustiveDependencies: runs when the place changes
   useEffect(() => {
     if (document.activeElement?.matches('[role=gridcell]') && grid.current?.contains(document.activeElement)) {
@@ -47,99 +46,69 @@ export function MarkGrid(props: MarkGridProps) {
     const minor = score.minors.find((one) => one.code === code)
     return minor?.outcome ?? (minor && minor.correct + minor.incorrect > 0 ? 'open' : '')
   }
-  const renderCell = (cell: Cell, index: number, title: string) => {
-    const value = markAt(marking.draft, cell)
-    const beyond = beyondEnd(cell)
-    const problem = wrong[cellKey(cell)]
-    const word = value === null ? (beyond ? 'not reached' : 'blank') : isMajor(cell) ? MAJOR_WORDS[value] : value
-    const faults = faultsAt(marking.draft, cell).length
-    return (
-      <div
-        key={cellKey(cell)}
-        role="gridcell"
-        tabIndex={index === at ? 0 : -1}
-        aria-label={`${title}${isMajor(cell) ? '' : `, trial ${cell.trial}`}: ${word}${faults > 0 ? `, ${faults} noted` : ''}${problem ? `. ${problem}` : ''}`}
-        aria-selected={index === at}
-        aria-invalid={problem ? true : undefined}
-        className={[
-          'mark-cell',
-          isMajor(cell) ? 'mark-major' : '',
-          value ? `mark-${value}` : '',
-          beyond ? 'mark-beyond' : '',
-          index === target ? 'mark-target' : '',
-        ].join(' ')}
-        onClick={() => onPlace(index)}
-        onKeyDown={(event) => {
-          if (event.ctrlKey || event.metaKey || event.altKey) return
-          if (onKey(event.key)) event.preventDefault()
-        }}
-      >
-        {isMajor(cell) ? value && MAJOR_WORDS[value] : <i aria-hidden="true" />}
-      </div>
-    )
-  }
-
-  let index = -1
-  const row = (code: string, title: string, places: Cell[], outcome: string, number: number | null) => {
-    const problems = places.flatMap((cell) => wrong[cellKey(cell)] ?? [])
-    const active = places.some((cell) => cells[at]?.code === cell.code)
+  const row = (code: string, title: string, number: number | null, outcome: string) => {
+    const places = cells.flatMap((cell, index) => (cell.code === code ? [{ cell, index }] : []))
+    const problems = places.flatMap(({ cell }) => wrong[cellKey(cell)] ?? [])
     const noted = sayNoted(standard, marking.draft, code)
     return (
-      <div key={code} role="row" className={`mark-row ${active ? 'mark-active' : ''}`}>
-        <div role="rowheader" className="mark-title">
+      // biome-ignore-start lint/a11y/noRedundantRoles: changing `display` takes the roles away in some browsers
+      <tr key={code} role="row" className={`mark-row ${cells[at]?.code === code ? 'mark-active' : ''}`}>
+        <th role="rowheader" scope="row" className="mark-title">
           <span className="mark-number" aria-hidden="true">
             {number ?? ''}
           </span>
           {title}
-        </div>
-        {places.map((cell) => {
-          index += 1
-          return renderCell(cell, index, title)
-        })}
-        <div role="gridcell" className={`mark-outcome ${outcome === 'NO-GO' ? 'mark-failed' : ''}`}>
-          {outcome}
-        </div>
-        {(noted || problems.length > 0) && (
-          <div role="gridcell" className="mark-noted">
-            {noted && <p>{noted}</p>}
-            {problems.map((problem) => (
-              <p key={problem} className="mark-problem">
-                {problem}
-              </p>
-            ))}
-          </div>
-        )}
-      </div>
+        </th>
+        {places.map(({ cell, index }) => (
+          <MarkCell
+            key={cellKey(cell)}
+            draft={marking.draft}
+            cell={cell}
+            title={title}
+            here={index === at}
+            target={index === target}
+            beyondEnd={beyondEnd(cell)}
+            problem={wrong[cellKey(cell)]}
+            onKey={onKey}
+            onPlace={() => onPlace(index)}
+          />
+        ))}
+        <td className={`mark-outcome ${outcome === 'NO-GO' ? 'mark-failed' : ''}`}>{outcome}</td>
+        <td className="mark-noted">
+          {noted}
+          {problems.map((problem) => (
+            <p key={problem} className="mark-problem">
+              {problem}
+            </p>
+          ))}
+        </td>
+      </tr>
+      // biome-ignore-end lint/a11y/noRedundantRoles: see above
     )
   }
   return (
-    <div ref={grid} className="mark-grid" role="grid" aria-label="Marks, line by line in the order of the standard">
-      {standard.majors.map(({ code, title }) => (
-        <div key={code} role="rowgroup">
-          {row(code, title, [{ code, trial: 0 }], 'major', null)}
-          {marking.draft.majors[code]?.mark === 'NO-GO' && (
+    // biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: a table one moves in with the keys is a grid
+    <table ref={grid} className="mark-grid" role="grid" aria-label="Marks, line by line">
+      <tbody>
+        {standard.majors.flatMap(({ code, title }) => {
+          const major = marking.draft.majors[code]
+          const line = row(code, title, null, 'major')
+          if (major?.mark !== 'NO-GO') return [line]
+          return [
+            line,
             <CallField
+              key={`call ${code}`}
+              code={code}
               title={title}
               calls={standard.calls.length}
-              value={marking.draft.majors[code]?.atCall ?? ''}
-              onValue={(typed) => onAtCall(code, typed)}
-              onDone={onAtCallDone}
-              code={code}
-            />
-          )}
-        </div>
-      ))}
-      <div role="rowgroup">
-        {standard.minors.map(({ code, title }, place) =>
-          row(
-            code,
-            title,
-            Array.from({ length: standard.rule.trials }, (_, trial) => ({ code, trial: trial + 1 })),
-            outcomeOf(code),
-            place + 1,
-          ),
-        )}
-      </div>
-    </div>
+              value={major.atCall}
+              onValue={(typed) => props.onAtCall(code, typed)}
+              onDone={props.onAtCallDone}
+            />,
+          ]
+        })}
+        {standard.minors.map(({ code, title }, place) => row(code, title, place + 1, outcomeOf(code)))}
+      </tbody>
+    </table>
   )
 }

@@ -17,7 +17,8 @@ interface MarkPanelProps {
 
 /** What can be noted on the trial marked last: its faults, each with its letter, and its readings. */
 export function MarkPanel({ standard, draft, target, onFault, onReading, onBack }: MarkPanelProps) {
-  const measure = target && (isMajor(target) ? standard.majors : standard.minors).find(({ code }) => code === target.code)
+  const measure =
+    target && (isMajor(target) ? standard.majors : standard.minors).find(({ code }) => code === target.code)
   if (!target || !measure) {
     return <p className="panel-empty muted">Mark a trial; its faults and readings can be noted here right after.</p>
   }
@@ -32,7 +33,12 @@ export function MarkPanel({ standard, draft, target, onFault, onReading, onBack 
         <ul className="panel-faults" aria-label="Faults">
           {measure.faults.map(({ code, title }, index) => (
             <li key={code}>
-              <Button className="panel-fault" tabIndex={-1} aria-pressed={noted.includes(code)} onClick={() => onFault(code)}>
+              <Button
+                className="panel-fault"
+                tabIndex={-1}
+                aria-pressed={noted.includes(code)}
+                onClick={() => onFault(code)}
+              >
                 {FAULT_KEYS[index] && <kbd>{FAULT_KEYS[index]}</kbd>}
                 <span>{title}</span>
               </Button>
@@ -40,7 +46,9 @@ export function MarkPanel({ standard, draft, target, onFault, onReading, onBack 
           ))}
         </ul>
       )}
-      {!isMajor(target) && <ReadingFields standard={standard} draft={draft} cell={target} onReading={onReading} onBack={onBack} />}
+      {!isMajor(target) && (
+        <ReadingFields standard={standard} draft={draft} cell={target} onReading={onReading} onBack={onBack} />
+      )}
     </div>
   )
 }

@@ -1,7 +1,6 @@
-import type { SheetScore } from '#scoring/types.ts'
+import type { ScoredStandard, SheetScore } from '#scoring/types.ts'
 import { type Cell, cellsOf, markAt } from './cells.ts'
 import type { Draft } from './draft.ts'
-import type { ScoredStandard } from '#scoring/types.ts'
 
 /** The places that keep an unfinished sheet open: unmarked majors, and the first blank trial of undecided measures. */
 export const openPlaces = (standard: ScoredStandard, draft: Draft, score: SheetScore): Cell[] => {

@@ -1,6 +1,6 @@
-import type { Soldier } from '#contract/people.ts'
 import { useQuery } from '@tanstack/react-query'
 import { useDeferredValue, useState } from 'react'
+import type { Soldier } from '#contract/people.ts'
 import { soldierSearchQuery } from '../../api/soldiers.ts'
 import { listName } from '../../model/say-person.ts'
 import { TypeAhead } from '../../ui/type-ahead.tsx'
@@ -14,7 +14,7 @@ interface PersonFieldProps {
   hint?: string
   disabled?: boolean
   autoFocus?: boolean
-  inputRef?: React.Ref<HTMLInputElement>
+  className?: string
 }
 
 /** A soldier by roster number or name. */
@@ -36,7 +36,10 @@ export function PersonField({ label, person, onPerson, ...rest }: PersonFieldPro
       }}
       onPick={({ id, text }) => {
         setTyped('')
-        onPerson({ id, text }, soldiers.find((soldier) => soldier.id === id))
+        onPerson(
+          { id, text },
+          soldiers.find((soldier) => soldier.id === id),
+        )
       }}
       {...rest}
     />

@@ -31,10 +31,16 @@ const HEAD: Record<string, HeadField> = {
 }
 
 /** Puts each problem, told by a JSON pointer into the body (within `/sheet` for an amendment), where its cause was typed. */
-export const placeProblems = (problems: readonly Problem[], body: Pick<SheetBody, 'majors' | 'minors'>): PlacedProblems => {
+export const placeProblems = (
+  problems: readonly Problem[],
+  body: Pick<SheetBody, 'majors' | 'minors'>,
+): PlacedProblems => {
   const placed: PlacedProblems = { head: {}, cells: {}, other: [] }
   for (const { pointer, detail } of problems) {
-    const steps = pointer.replace(/^\/sheet(?=\/)/, '').split('/').slice(1)
+    const steps = pointer
+      .replace(/^\/sheet(?=\/)/, '')
+      .split('/')
+      .slice(1)
     const [top = ''] = steps
     const cell = top === 'majors' || top === 'minors' ? cellOf(top, steps, body) : null
     const field = HEAD[top]
@@ -45,7 +51,11 @@ export const placeProblems = (problems: readonly Problem[], body: Pick<SheetBody
   return placed
 }
 
-const cellOf = (kind: 'majors' | 'minors', steps: readonly string[], body: Pick<SheetBody, 'majors' | 'minors'>): Cell | null => {
+const cellOf = (
+  kind: 'majors' | 'minors',
+  steps: readonly string[],
+  body: Pick<SheetBody, 'majors' | 'minors'>,
+): Cell | null => {
   const [, index, list, place] = steps
   if (kind === 'majors') {
     const major = body.majors[Number(index)]
@@ -53,7 +63,8 @@ const cellOf = (kind: 'majors' | 'minors', steps: readonly string[], body: Pick<
   }
   const minor = body.minors[Number(index)]
   if (!minor) return null
-  const noted = list === 'faults' ? minor.faults[Number(place)] : list === 'readings' ? minor.readings[Number(place)] : undefined
+  const noted =
+    list === 'faults' ? minor.faults[Number(place)] : list === 'readings' ? minor.readings[Number(place)] : undefined
   const trial = list === 'trials' && place !== undefined ? Number(place) + 1 : (noted?.trial ?? 1)
   return { code: minor.code, trial }
 }

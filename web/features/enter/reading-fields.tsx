@@ -1,9 +1,10 @@
 import type { Standard } from '#contract/standards.ts'
 import { placeInBand } from '#scoring/band.ts'
-import { TextField } from '../../ui/field.tsx'
 import { sayBand } from '../../model/say-band.ts'
+import { TextField } from '../../ui/field.tsx'
 import type { Cell } from './cells.ts'
 import type { Draft } from './draft.ts'
+import { READING } from './reading.ts'
 
 interface ReadingFieldsProps {
   standard: Standard
@@ -13,8 +14,6 @@ interface ReadingFieldsProps {
   /** Back to the marks. */
   onBack: () => void
 }
-
-const READING = /^-?\d{1,4}(\.\d{1,4})?$/
 
 /** The gauges of a measure, one field each. Enter goes on to the next one and from the last back to the marks. */
 export function ReadingFields({ standard, draft, cell, onReading, onBack }: ReadingFieldsProps) {
@@ -70,7 +69,9 @@ export function ReadingFields({ standard, draft, cell, onReading, onBack }: Read
                 tabIndex={-1}
                 placeholder="leave empty if it does not"
                 value={reading?.override ?? ''}
-                onChange={(event) => onReading(gauge.code, value, event.target.value === '' ? null : event.target.value)}
+                onChange={(event) =>
+                  onReading(gauge.code, value, event.target.value === '' ? null : event.target.value)
+                }
                 onKeyDown={onKeyDown}
               />
             )}

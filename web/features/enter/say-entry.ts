@@ -36,7 +36,9 @@ export const sayStored = ({ state, result, violations }: StoredSheet, practice: 
 
 /** Why it is held, a line a condition. */
 export const sayWhyHeld = ({ violations }: StoredSheet): string[] =>
-  violations.map(({ rule, detail, waivable }) => `${sayRule(rule)}. ${detail}${waivable ? '' : ' This is never waived.'}`)
+  violations.map(
+    ({ rule, detail, waivable }) => `${sayRule(rule)}. ${detail}${waivable ? '' : ' This is never waived.'}`,
+  )
 
 /** What keeps a sheet from being finished: the places that are still open. */
 export const sayUnfinished = (open: readonly string[]): string => {

@@ -1,5 +1,5 @@
-import type { StoredSheet } from '#contract/sheets.ts'
 import type { ProblemItem } from '#contract/errors.ts'
+import type { StoredSheet } from '#contract/sheets.ts'
 import { ApiError } from '../../api/errors.ts'
 import { amendSheet, putSheet } from '../../api/sheets.ts'
 import type { Entry } from './entry-store.ts'

@@ -6,7 +6,17 @@ import { parseClock } from './parse-clock.ts'
 import { zonedClock, zonedInstant } from './zoned-instant.ts'
 
 /** A field of the sheet's head that something is wrong with. */
-export type HeadField = 'standard' | 'candidate' | 'sponsor' | 'grader' | 'arm' | 'day' | 'start' | 'finish' | 'void' | 'reason'
+export type HeadField =
+  | 'standard'
+  | 'candidate'
+  | 'sponsor'
+  | 'grader'
+  | 'arm'
+  | 'day'
+  | 'start'
+  | 'finish'
+  | 'void'
+  | 'reason'
 
 export type HeadErrors = Partial<Record<HeadField, string>>
 
@@ -66,7 +76,10 @@ export const toBody = (draft: Draft, standard: Standard, timeZone: string): Shee
 }
 
 /** Only the marks, in the order of the standard; a call that is no number stays out, which the rules then point at. */
-export const marksOf = (draft: Draft, standard: Pick<Standard, 'majors' | 'minors'>): Pick<SheetBody, 'majors' | 'minors'> => ({
+export const marksOf = (
+  draft: Draft,
+  standard: Pick<Standard, 'majors' | 'minors'>,
+): Pick<SheetBody, 'majors' | 'minors'> => ({
   majors: standard.majors.map(({ code }) => {
     const { mark, atCall, faults } = draft.majors[code] ?? BLANK_MAJOR
     const note = draft.amends?.body.majors.find((major) => major.code === code)?.note ?? null

@@ -1,21 +1,44 @@
+import { useState } from 'react'
+import type { SheetScore } from '#scoring/types.ts'
 import { TrialBars } from '../../charts/trial-bars.tsx'
 import { Button } from '../../ui/button.tsx'
+import { sayScoreSoFar } from './say-entry.ts'
 import './touch-pad.css'
 
-/** The keys under the thumb where there is no keyboard; "correct" is the larger one. */
-export function TouchPad({ onKey }: { onKey: (key: string) => void }) {
+interface TouchPadProps {
+  score: SheetScore
+  onKey: (key: string) => void
+  /** Faults and readings of the trial just marked. */
+  children: React.ReactNode
+}
+
+/** The keys under the thumb, always in reach; "correct" is the larger one. Faults and readings open above them. */
+export function TouchPad({ score, onKey, children }: TouchPadProps) {
+  const [open, setOpen] = useState(false)
   return (
     <div className="touch-pad">
-      <Button onClick={() => onKey('Backspace')}>Back</Button>
-      <Button onClick={() => onKey('.')}>Blank</Button>
-      <Button className="touch-incorrect" onClick={() => onKey('0')}>
-        <TrialBars marks={['incorrect']} trials={1} height={24} />
-        Incorrect
-      </Button>
-      <Button kind="main" className="touch-correct" onClick={() => onKey('1')}>
-        <TrialBars marks={['correct']} trials={1} height={24} />
-        Correct
-      </Button>
+      {open && (
+        <div id="touch-notes" className="touch-notes">
+          {children}
+        </div>
+      )}
+      <p className="touch-score">
+        <b>{score.go}</b> GO <b>{score.noGo}</b> NO-GO <span>{sayScoreSoFar(score)}</span>
+      </p>
+      <div className="touch-keys">
+        <Button aria-expanded={open} aria-controls="touch-notes" onClick={() => setOpen(!open)}>
+          Faults
+        </Button>
+        <Button onClick={() => onKey('.')}>Blank</Button>
+        <Button onClick={() => onKey('0')}>
+          <TrialBars marks={['incorrect']} trials={1} height={24} />
+          Incorrect
+        </Button>
+        <Button kind="main" onClick={() => onKey('1')}>
+          <TrialBars marks={['correct']} trials={1} height={24} />
+          Correct
+        </Button>
+      </div>
     </div>
   )
 }

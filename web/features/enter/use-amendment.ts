@@ -1,7 +1,7 @@
-import type { Unit } from '#contract/people.ts'
-import type { Standard } from '#contract/standards.ts'
 import { useQueries, useQuery } from '@tanstack/react-query'
 import { useMemo } from 'react'
+import type { Unit } from '#contract/people.ts'
+import type { Standard } from '#contract/standards.ts'
 import { sheetQuery } from '../../api/sheets.ts'
 import { soldierQuery } from '../../api/soldiers.ts'
 import { versionOf } from '../../model/measure-marks.ts'
@@ -11,7 +11,11 @@ import { deviceZone } from '../../words/today.ts'
 import { fromBody } from './from-body.ts'
 
 /** A stored sheet as a draft to amend, once everything about it is loaded. Without an id nothing is asked for. */
-export const useAmendment = (id: string, standards: readonly Standard[] | undefined, units: readonly Unit[] | undefined) => {
+export const useAmendment = (
+  id: string,
+  standards: readonly Standard[] | undefined,
+  units: readonly Unit[] | undefined,
+) => {
   const sheet = useQuery({ ...sheetQuery(id), enabled: id !== '' })
   const body = sheet.data?.revisions.at(-1)?.body
   const ids = body ? [...new Set([body.candidateId, body.graderId, body.sponsorId].filter((one) => one !== null))] : []

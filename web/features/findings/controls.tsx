@@ -23,7 +23,11 @@ export function FindingControls({ filters, onChange, units, standards, withAttem
   const arms = [...new Set(standards.flatMap((standard) => standard.arms))].sort()
   return (
     <>
-      <SelectField label="Standard" value={filters.standard} onChange={(event) => onChange({ standard: event.target.value })}>
+      <SelectField
+        label="Standard"
+        value={filters.standard}
+        onChange={(event) => onChange({ standard: event.target.value })}
+      >
         <option value="">All standards</option>
         {newestStandards(standards).map(({ code, title }) => (
           <option key={code} value={code}>
@@ -42,7 +46,11 @@ export function FindingControls({ filters, onChange, units, standards, withAttem
         <UnitOptions units={units} />
       </SelectField>
       {withAttempts && (
-        <SelectField label="Attempts" value={filters.attempts} onChange={(event) => onChange({ attempts: event.target.value })}>
+        <SelectField
+          label="Attempts"
+          value={filters.attempts}
+          onChange={(event) => onChange({ attempts: event.target.value })}
+        >
           <option value="">All attempts</option>
           <option value="first">First attempts</option>
           <option value="retest">Retests</option>

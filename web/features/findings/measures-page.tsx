@@ -1,6 +1,6 @@
-import type { MeasureFindings } from '#contract/findings.ts'
 import { useQuery } from '@tanstack/react-query'
 import { useSearch } from 'wouter'
+import type { MeasureFindings } from '#contract/findings.ts'
 import { measureFindingsQuery } from '../../api/findings.ts'
 import { standardsQuery } from '../../api/standards.ts'
 import { unitsQuery } from '../../api/units.ts'
@@ -44,7 +44,9 @@ export default function MeasuresPage() {
         error={measures ? null : findings.error}
         onRetry={findings.refetch}
         busy={findings.isPlaceholderData}
-        controls={<FindingControls filters={filters} onChange={setFilters} units={units} standards={standards} withAttempts />}
+        controls={
+          <FindingControls filters={filters} onChange={setFilters} units={units} standards={standards} withAttempts />
+        }
       >
         {measures && measures.length > 0 && (
           <Section title="Minor measures" note="share NO-GO of those tested, from none to all">

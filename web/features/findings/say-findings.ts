@@ -14,12 +14,18 @@ export const sayFailing = (measures: readonly Measure[], titleOf: (measure: Meas
 }
 
 /** How much stands behind it, and the fault noted most on the worst measure. */
-export const sayFailingWhy = (measures: readonly Measure[], titleOf: { fault: (measure: Measure, code: string) => string }): string => {
+export const sayFailingWhy = (
+  measures: readonly Measure[],
+  titleOf: { fault: (measure: Measure, code: string) => string },
+): string => {
   const tested = measures.filter((measure) => measure.tested > 0)
   if (tested.length === 0) return 'Choose a longer time, another unit, or all attempts.'
   const [worst] = failingOrder(tested)
   const fault = [...(worst?.faults ?? [])].sort((a, b) => b.count - a.count)[0]
-  const noted = worst && worst.noGo > 0 && fault ? `Noted most on it: ${titleOf.fault(worst, fault.code)}, on ${figure(fault.count)} ${plural(fault.count, 'trial')}. ` : ''
+  const noted =
+    worst && worst.noGo > 0 && fault
+      ? `Noted most on it: ${titleOf.fault(worst, fault.code)}, on ${figure(fault.count)} ${plural(fault.count, 'trial')}. `
+      : ''
   const most = Math.max(...tested.map((measure) => measure.tested))
   const few = most < FEW ? ` So few tests say little.` : ''
   return `${noted}What a stopped or void test did not reach is not counted.${few}`
@@ -41,6 +47,9 @@ export const saySponsorsWhy = (sponsors: SponsorFindings): string => {
   if (first === 0) return 'Choose a longer time or another unit.'
   const passes = sum(sponsors.map((sponsor) => sponsor.firstPasses))
   const few = sponsors.filter((sponsor) => sponsor.attempts < FEW).length
-  const caution = few > 0 ? ` ${figure(few)} ${plural(few, 'has', 'have')} fewer than five attempts; that says little about anyone.` : ''
+  const caution =
+    few > 0
+      ? ` ${figure(few)} ${plural(few, 'has', 'have')} fewer than five attempts; that says little about anyone.`
+      : ''
   return `First attempts: GO in ${figure(passes)} of ${figure(first)}. The list goes by name; chance alone moves small counts far.${caution}`
 }

@@ -73,7 +73,12 @@ export default function SponsorsPage() {
                   },
                   { head: 'First attempts GO', numeric: true, cell: (s) => ofAll(s.firstPasses, s.firstAttempts) },
                   { head: 'All attempts GO', numeric: true, cell: (s) => ofAll(s.passes, s.attempts) },
-                  { head: 'Note', bare: true, className: 'muted', cell: (s) => (s.attempts < FEW ? 'fewer than five attempts' : '') },
+                  {
+                    head: 'Note',
+                    bare: true,
+                    className: 'muted',
+                    cell: (s) => (s.attempts < FEW ? 'fewer than five attempts' : ''),
+                  },
                 ]}
               />
             </Section>

@@ -1,6 +1,7 @@
-import type { SheetSummary } from '#contract/sheets.ts'
 import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
+import { Link } from 'wouter'
+import type { SheetSummary } from '#contract/sheets.ts'
 import { decideSheet, forgetWhatSheetsChange } from '../../api/sheets.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
@@ -53,6 +54,7 @@ export function DecisionForm({ sheet, onDecided }: DecisionFormProps) {
           Reject it
         </Button>
         {never && <p className="muted small">It cannot be counted as it stands: impartiality is never waived.</p>}
+        <Link href={`/enter?amend=${sheet.id}`}>Amend what was entered wrong</Link>
       </div>
       {decide.error && <Failure error={decide.error} />}
     </div>

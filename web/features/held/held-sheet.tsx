@@ -1,6 +1,6 @@
+import { Link } from 'wouter'
 import type { SheetSummary } from '#contract/sheets.ts'
 import type { Standard } from '#contract/standards.ts'
-import { Link } from 'wouter'
 import { MeasureStrip } from '../../charts/measure-strip.tsx'
 import { measureMarks, versionOf } from '../../model/measure-marks.ts'
 import { sayMajorsFailed, sayOutcome, sayScore } from '../../model/say-outcome.ts'

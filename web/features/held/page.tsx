@@ -50,7 +50,9 @@ export default function HeldPage() {
               today={today}
               onDecided={(decision) => {
                 const whose = sheet.people[sheet.body.candidateId] ?? 'the candidate'
-                setDone(`The sheet of ${whose} ${decision === 'count' ? 'counts now' : 'is rejected'}; the reason is kept with it.`)
+                setDone(
+                  `The sheet of ${whose} ${decision === 'count' ? 'counts now' : 'is rejected'}; the reason is kept with it.`,
+                )
               }}
             />
           ))}

@@ -15,7 +15,8 @@ export const sayHeld = (sheets: readonly Pick<SheetSummary, 'violations'>[], mor
 
 /** What can be done about them. */
 export const sayWhatToDo = (sheets: readonly Pick<SheetSummary, 'violations'>[]): string => {
-  if (sheets.length === 0) return 'A sheet that breaks a condition of a valid test comes here instead of being thrown away.'
+  if (sheets.length === 0)
+    return 'A sheet that breaks a condition of a valid test comes here instead of being thrown away.'
   const never = sheets.filter(lasting).length
   const rule = 'Count one with a reason, which waives what it breaks, or reject it with a reason.'
   if (never === 0) return rule

@@ -1,6 +1,6 @@
+import { Link } from 'wouter'
 import type { Certification, Readiness } from '#contract/certifications.ts'
 import type { Unit } from '#contract/people.ts'
-import { Link } from 'wouter'
 import { PeopleMarks, StateKey } from '../../charts/people-marks.tsx'
 import { tallyRequired, totalOf } from '../../model/tally-status.ts'
 import { certificationTitle } from '../../model/titles.ts'

@@ -1,6 +1,6 @@
-import { addMonths } from '#calendar/add-months.ts'
 import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
+import { addMonths } from '#calendar/add-months.ts'
 import { ceremoniesQuery } from '../../api/ceremonies.ts'
 import { certificationsQuery } from '../../api/certifications.ts'
 import { measureFindingsQuery, sponsorFindingsQuery } from '../../api/findings.ts'
@@ -11,7 +11,7 @@ import { unitsQuery } from '../../api/units.ts'
 import { CountsPlot } from '../../charts/counts-plot.tsx'
 import { DueMarks } from '../../charts/due-marks.tsx'
 import { tallyRequired } from '../../model/tally-status.ts'
-import { certificationsOn, measureTitle } from '../../model/titles.ts'
+import { certificationsOn, measureTitle, standardTitle } from '../../model/titles.ts'
 import { timeZoneOf } from '../../model/unit-tree.ts'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
@@ -63,16 +63,23 @@ export default function OverviewPage() {
         </Section>
       </div>
       <div className="columns halves">
-        <Section title="Failing measures" note="last twelve months" more={<Link href={`/findings/measures?from=${lastYear.from}`}>All measures</Link>}>
+        <Section
+          title="Failing measures"
+          note="last twelve months"
+          more={<Link href={`/findings/measures?from=${lastYear.from}`}>All measures</Link>}
+        >
           <Part query={measures}>
             {measures.data && (
               <>
                 <p className="part-answer">
-                  {sayWorstMeasure(measures.data.measures, ({ standard, measure }) => measureTitle(standards, standard, measure))}
+                  {sayWorstMeasure(measures.data.measures, ({ standard, measure }) =>
+                    measureTitle(standards, standard, measure),
+                  )}
                 </p>
                 <WorstMeasures
                   measures={measures.data.measures}
                   titleOf={({ standard, measure }) => measureTitle(standards, standard, measure)}
+                  standardOf={({ standard }) => standardTitle(standards, standard)}
                 />
               </>
             )}
@@ -89,7 +96,11 @@ export default function OverviewPage() {
           </Part>
         </Section>
       </div>
-      <Section title="Sponsors" note="last twelve months, a dot a sponsor" more={<Link href={`/findings/sponsors?from=${lastYear.from}`}>All sponsors</Link>}>
+      <Section
+        title="Sponsors"
+        note="last twelve months, a dot a sponsor"
+        more={<Link href={`/findings/sponsors?from=${lastYear.from}`}>All sponsors</Link>}
+      >
         <Part query={sponsors}>
           {sponsors.data && (
             <>

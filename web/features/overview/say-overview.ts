@@ -1,6 +1,6 @@
 import type { CeremonySummary } from '#contract/ceremonies.ts'
-import type { MeasureFindings, SponsorFindings } from '#contract/findings.ts'
 import type { Retest } from '#contract/certifications.ts'
+import type { MeasureFindings, SponsorFindings } from '#contract/findings.ts'
 import { failingOrder } from '../../model/failing-order.ts'
 import { type StatusTally, totalOf } from '../../model/tally-status.ts'
 import { sayDayInFull } from '../../words/say-day.ts'
@@ -48,5 +48,7 @@ export const sayAllSponsors = (sponsors: SponsorFindings): string => {
   const attempts = sponsors.reduce((sum, sponsor) => sum + sponsor.attempts, 0)
   const passes = sponsors.reduce((sum, sponsor) => sum + sponsor.passes, 0)
   if (attempts === 0) return 'No attempt with a sponsor in the last twelve months.'
-  return capital(`candidates of ${figure(sponsors.length)} ${plural(sponsors.length, 'sponsor')}: GO in ${figure(passes)} of ${figure(attempts)}.`)
+  return capital(
+    `candidates of ${figure(sponsors.length)} ${plural(sponsors.length, 'sponsor')}: GO in ${figure(passes)} of ${figure(attempts)}.`,
+  )
 }

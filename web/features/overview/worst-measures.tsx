@@ -8,14 +8,24 @@ type Measure = MeasureFindings['measures'][number]
 
 const SHOWN = 6
 
+interface WorstMeasuresProps {
+  measures: readonly Measure[]
+  titleOf: (measure: Measure) => string
+  standardOf: (measure: Measure) => string
+}
+
 /** The measures that fail most, with counts and what they are out of. */
-export function WorstMeasures({ measures, titleOf }: { measures: readonly Measure[]; titleOf: (measure: Measure) => string }) {
+export function WorstMeasures({ measures, titleOf, standardOf }: WorstMeasuresProps) {
   const worst = failingOrder(measures.filter(({ tested, noGo }) => tested > 0 && noGo > 0)).slice(0, SHOWN)
+  const many = new Set(worst.map(({ standard }) => standard)).size > 1
   return (
     <ul className="worst">
       {worst.map((measure) => (
         <li key={`${measure.standard} ${measure.measure}`}>
-          <span>{titleOf(measure)}</span>
+          <span>
+            {titleOf(measure)}
+            {many && <span className="worst-standard">{standardOf(measure)}</span>}
+          </span>
           <ShareLine part={measure.noGo} of={measure.tested} few={measure.tested < FEW} />
           <span className="worst-count">{ofAll(measure.noGo, measure.tested)}</span>
         </li>

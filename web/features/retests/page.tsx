@@ -1,6 +1,6 @@
-import type { Retest } from '#contract/certifications.ts'
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
+import type { Retest } from '#contract/certifications.ts'
 import { certificationsQuery } from '../../api/certifications.ts'
 import { retestsQuery } from '../../api/retests.ts'
 import { standardsQuery } from '../../api/standards.ts'
@@ -31,7 +31,8 @@ export default function RetestsPage() {
   const certifications = certificationsOn(useQuery(certificationsQuery).data ?? [], today)
   const retests = useQuery(retestsQuery({ asOf: filters.asOf || undefined, unitId: filters.unitId || undefined }))
   const asOf = filters.asOf || today
-  const list = retests.data && [...retests.data].sort((a, b) => a.due.localeCompare(b.due) || a.name.localeCompare(b.name))
+  const list =
+    retests.data && [...retests.data].sort((a, b) => a.due.localeCompare(b.due) || a.name.localeCompare(b.name))
   const tally = list && tallyRetests(list, asOf)
   const manyCertifications = new Set(list?.map(({ certification }) => certification)).size > 1
 
@@ -45,7 +46,11 @@ export default function RetestsPage() {
       busy={retests.isPlaceholderData}
       controls={
         <>
-          <SelectField label="Unit" value={filters.unitId} onChange={(event) => setFilters({ unitId: event.target.value })}>
+          <SelectField
+            label="Unit"
+            value={filters.unitId}
+            onChange={(event) => setFilters({ unitId: event.target.value })}
+          >
             <option value="">All units</option>
             <UnitOptions units={units} />
           </SelectField>
@@ -93,9 +98,9 @@ export default function RetestsPage() {
                   ),
                 },
                 { head: 'Attempt', numeric: true, cell: ({ attempt }) => attempt },
-                { head: 'NO-GO on', cell: ({ on }) => sayDay(on, asOf) },
-                { head: 'Earliest', cell: ({ earliest }) => sayDay(earliest, asOf) },
-                { head: 'Due', cell: ({ due }) => sayDay(due, asOf) },
+                { head: 'NO-GO on', tight: true, cell: ({ on }) => sayDay(on, asOf) },
+                { head: 'Earliest', tight: true, cell: ({ earliest }) => sayDay(earliest, asOf) },
+                { head: 'Due', tight: true, cell: ({ due }) => sayDay(due, asOf) },
                 { head: 'State', bare: true, cell: (retest) => <b>{sayRetestState(retest, asOf)}</b> },
               ]}
             />

@@ -1,4 +1,5 @@
 import type { Retest } from '#contract/certifications.ts'
+import { familyName } from '../../model/say-person.ts'
 import { sayDay } from '../../words/say-day.ts'
 import { capital, figure, inWords, listed, plural } from '../../words/say-number.ts'
 
@@ -36,7 +37,11 @@ export const sayBacklog = ({ open, pastDue }: RetestTally, unit: string): string
 }
 
 /** What can be done about them. */
-export const sayWhatIsReady = ({ open, ready, needReview, waiting }: RetestTally, retests: readonly Retest[], today: string): string => {
+export const sayWhatIsReady = (
+  { open, ready, needReview, waiting }: RetestTally,
+  retests: readonly Retest[],
+  today: string,
+): string => {
   if (open === 0) return 'Whoever is NO-GO in a test comes here with the earliest and the last day to retest.'
   const parts = [
     ready > 0 ? `${figure(ready)} can be taken now` : '',
@@ -44,6 +49,6 @@ export const sayWhatIsReady = ({ open, ready, needReview, waiting }: RetestTally
     needReview > 0 ? `${figure(needReview)} ${plural(needReview, 'needs', 'need')} a review first` : '',
   ].filter(Boolean)
   const next = retests.filter(({ pastDue }) => !pastDue).sort((a, b) => a.due.localeCompare(b.due))[0]
-  const nextDue = next ? ` Next due: ${next.grade} ${next.name}, by ${sayDay(next.due, today)}.` : ''
+  const nextDue = next ? ` Next due: ${next.grade} ${familyName(next.name)}, by ${sayDay(next.due, today)}.` : ''
   return `${capital(listed(parts))}.${nextDue}`
 }

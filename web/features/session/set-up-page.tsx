@@ -55,7 +55,6 @@ export default function SetUpPage() {
               autoCapitalize="none"
               spellCheck={false}
               required
-              // biome-ignore lint/a11y/noAutofocus: making the account is all that this page is for
               autoFocus
               error={wrong('/name')}
               value={name}

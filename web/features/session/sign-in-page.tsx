@@ -41,7 +41,6 @@ export default function SignInPage() {
             autoCapitalize="none"
             spellCheck={false}
             required
-            // biome-ignore lint/a11y/noAutofocus: signing in is all that this page is for
             autoFocus
             value={name}
             onChange={(event) => setName(event.target.value)}

@@ -1,6 +1,9 @@
-import type { SheetBody } from '#contract/sheets.ts'
 import { Link } from 'wouter'
+import { dayInZone } from '#calendar/day-in-zone.ts'
+import type { SheetBody } from '#contract/sheets.ts'
+import { sayDay } from '../../words/say-day.ts'
 import { sayTime } from '../../words/say-time.ts'
+import { deviceZone } from '../../words/today.ts'
 import './facts.css'
 
 interface FactsProps {
@@ -10,28 +13,34 @@ interface FactsProps {
   nameOf: (id: string) => string
   standardTitle: string
   timeZone: string | null
+  today: string
 }
 
 const CONDITIONS = { uniform: 'uniform', equipment: 'equipment', sponsorPresent: 'sponsor present' } as const
 
 /** The head of the sheet: people, times, arm, conditions, pauses, notes. */
-export function Facts({ body, day, receivedAt, nameOf, standardTitle, timeZone }: FactsProps) {
+export function Facts({ body, day, receivedAt, nameOf, standardTitle, timeZone, today }: FactsProps) {
   const unmet = (Object.keys(CONDITIONS) as (keyof typeof CONDITIONS)[]).filter((key) => !body.conditions[key])
   const time = (instant: string) => sayTime(instant, timeZone)
   const rows: [string, React.ReactNode][] = [
-    ['Standard', <Link href={`/standards/${body.standard}`} key="standard">{standardTitle}</Link>],
+    [
+      'Standard',
+      <Link href={`/standards/${body.standard}`} key="standard">
+        {standardTitle}
+      </Link>,
+    ],
     ['Version', body.standardVersion],
     ['Arm', body.arm],
     ['Candidate', <Person key="candidate" id={body.candidateId} nameOf={nameOf} />],
     ['Sponsor', body.sponsorId ? <Person key="sponsor" id={body.sponsorId} nameOf={nameOf} /> : 'none'],
     ['Grader', <Person key="grader" id={body.graderId} nameOf={nameOf} />],
-    ['Day', day],
+    ['Day', sayDay(day, today)],
     ['Time', `${time(body.startedAt)} to ${time(body.finishedAt)}`],
     ['Conditions', unmet.length === 0 ? 'in order' : `not met: ${unmet.map((key) => CONDITIONS[key]).join(', ')}`],
     ['Pauses', body.pauses.map(({ from, to }) => `${time(from)} to ${to ? time(to) : 'the end'}`).join(', ')],
     ['Void', body.void?.text],
     ['Notes', body.notes],
-    ['Received', new Date(receivedAt).toISOString().slice(0, 10)],
+    ['Received', sayDay(dayInZone(receivedAt, timeZone ?? deviceZone()), today)],
   ]
   return (
     <dl className="facts">

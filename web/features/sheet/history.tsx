@@ -1,6 +1,6 @@
-import type { SheetDetail } from '#contract/sheets.ts'
 import { Link } from 'wouter'
 import { dayInZone } from '#calendar/day-in-zone.ts'
+import type { SheetDetail } from '#contract/sheets.ts'
 import { sayDay } from '../../words/say-day.ts'
 import { sayTime } from '../../words/say-time.ts'
 import { deviceZone } from '../../words/today.ts'
@@ -41,7 +41,8 @@ export function History({ sheet, shown, today, timeZone }: HistoryProps) {
           </span>
           <span className="history-reason">
             <bdi>{decision.reason}</bdi>
-            {decision.waived.length > 0 && ` Waived: ${decision.waived.map((rule) => rule.replaceAll('-', ' ')).join(', ')}.`}
+            {decision.waived.length > 0 &&
+              ` Waived: ${decision.waived.map((rule) => rule.replaceAll('-', ' ')).join(', ')}.`}
           </span>
         </li>
       ))}

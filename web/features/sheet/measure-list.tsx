@@ -37,9 +37,9 @@ export function MeasureList({ standard, body, result }: MeasureListProps) {
           <span className="out-of-sight">{sayTrials(measure.marks, measure.trials)}</span>
           <span className="measure-outcome">{measure.outcome ?? 'undecided'}</span>
           <ul className="measure-notes">
-            {trialNotes(standard, body, measure).map(({ trial, text }) => (
-              <li key={trial}>
-                <span className="muted">trial {trial}</span> {text}
+            {trialNotes(standard, body, measure).map(({ lead, text }) => (
+              <li key={lead}>
+                <span className="muted">{lead}</span> {text}
               </li>
             ))}
           </ul>

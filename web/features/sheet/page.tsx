@@ -5,8 +5,8 @@ import { soldierQuery } from '../../api/soldiers.ts'
 import { standardsQuery } from '../../api/standards.ts'
 import { unitsQuery } from '../../api/units.ts'
 import { versionOf } from '../../model/measure-marks.ts'
-import { sayRule } from '../../model/say-rule.ts'
 import { shortName } from '../../model/say-person.ts'
+import { sayRule } from '../../model/say-rule.ts'
 import { timeZoneOf } from '../../model/unit-tree.ts'
 import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
@@ -45,9 +45,18 @@ export default function SheetPage({ id }: { id: string }) {
   return (
     <Page
       title="Grade sheet"
-      answer={candidate ? <bdi>{saySheet(shortName(candidate), sheet.data.day, revision.result, body.purpose, today)}</bdi> : undefined}
+      answer={
+        candidate ? (
+          <bdi>{saySheet(shortName(candidate), sheet.data.day, revision.result, body.purpose, today)}</bdi>
+        ) : undefined
+      }
       why={sayStanding(sheet.data)}
-      controls={<Link href={`/candidates/${body.candidateId}`}>All attempts of {nameOf(body.candidateId)}</Link>}
+      controls={
+        <>
+          <Link href={`/candidates/${body.candidateId}`}>All attempts of {nameOf(body.candidateId)}</Link>
+          <Link href={`/enter?amend=${id}`}>Amend what was entered wrong</Link>
+        </>
+      }
     >
       {older && (
         <Notice>
@@ -62,20 +71,26 @@ export default function SheetPage({ id }: { id: string }) {
           <ul className="measure-notes">
             {sheet.data.violations.map(({ rule, detail }) => (
               <li key={rule}>
-                <b>{sayRule(rule)}.</b> {detail} {sheet.data.waived.includes(rule) && <span className="muted">waived</span>}
+                <b>{sayRule(rule)}.</b> {detail}{' '}
+                {sheet.data.waived.includes(rule) && <span className="muted">waived</span>}
               </li>
             ))}
           </ul>
         </Section>
       )}
       <div className="columns">
-        <Section title="Measures" note={standard?.rule && `GO with ${standard.rule.needed} of ${standard.rule.trials} correct`}>
+        <Section
+          title="Measures"
+          note={standard?.rule && `GO with ${standard.rule.needed} of ${standard.rule.trials} correct`}
+        >
           {revision.result.ending === 'recorded' ? (
             <p>The paper record held the outcome and no marks.</p>
           ) : standard ? (
             <MeasureList standard={standard} body={body} result={revision.result} />
           ) : (
-            <p>Version {body.standardVersion} of {body.standard} is not among the standards you can see.</p>
+            <p>
+              Version {body.standardVersion} of {body.standard} is not among the standards you can see.
+            </p>
           )}
         </Section>
         <div>
@@ -87,6 +102,7 @@ export default function SheetPage({ id }: { id: string }) {
               nameOf={nameOf}
               standardTitle={standard?.title ?? body.standard}
               timeZone={timeZone}
+              today={today}
             />
           </Section>
           <Section title="Revisions and decisions">

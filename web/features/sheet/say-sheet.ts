@@ -3,7 +3,13 @@ import { sayDayInFull } from '../../words/say-day.ts'
 import { capital, inWords, plural } from '../../words/say-number.ts'
 
 /** The answer on a sheet's page: who, how it came out, and when. */
-export const saySheet = (name: string, day: string, result: SheetResult, purpose: 'test' | 'practice', today: string): string => {
+export const saySheet = (
+  name: string,
+  day: string,
+  result: SheetResult,
+  purpose: 'test' | 'practice',
+  today: string,
+): string => {
   const when = day === today ? 'today' : `on ${sayDayInFull(day, today)}`
   const what = purpose === 'practice' ? 'practice sheet' : 'test'
   switch (result.ending) {
@@ -16,7 +22,8 @@ export const saySheet = (name: string, day: string, result: SheetResult, purpose
     case 'unfinished':
       return `${name}’s ${what} ${when} is unfinished.`
     case 'completed': {
-      if (result.outcome === 'GO') return `${name} was GO ${when}, with ${result.go} of ${result.minors.length} measures.`
+      if (result.outcome === 'GO')
+        return `${name} was GO ${when}, with ${result.go} of ${result.minors.length} measures.`
       const short = (result.minimum ?? 0) - result.go
       return `${name} was NO-GO ${when}, ${inWords(short)} ${plural(short, 'measure')} short.`
     }
@@ -24,7 +31,9 @@ export const saySheet = (name: string, day: string, result: SheetResult, purpose
 }
 
 /** What became of the sheet: counted (and as which attempt), held, or rejected. */
-export const sayStanding = (sheet: Pick<SheetDetail, 'state' | 'purpose' | 'result' | 'violations' | 'flags'>): string => {
+export const sayStanding = (
+  sheet: Pick<SheetDetail, 'state' | 'purpose' | 'result' | 'violations' | 'flags'>,
+): string => {
   if (sheet.purpose === 'practice') return 'A practice sheet: it is kept and enters no figure.'
   if (sheet.state === 'rejected') return 'The training office rejected it: it counts for nothing.'
   if (sheet.state === 'held') {
@@ -32,6 +41,7 @@ export const sayStanding = (sheet: Pick<SheetDetail, 'state' | 'purpose' | 'resu
   }
   const numbers = [...new Set(sheet.result.attempts.map(({ number }) => number))]
   const attempt = numbers.length > 0 ? ` as attempt ${numbers.join(' and ')}` : ''
-  const flagged = sheet.flags.length > 0 ? ` It is flagged: ${sheet.flags.map((flag) => flag.replaceAll('-', ' ')).join(', ')}.` : ''
+  const flagged =
+    sheet.flags.length > 0 ? ` It is flagged: ${sheet.flags.map((flag) => flag.replaceAll('-', ' ')).join(', ')}.` : ''
   return `${capital(`counted${attempt}.`)}${flagged}`
 }

@@ -3,31 +3,40 @@ import type { Standard } from '#contract/standards.ts'
 import { placeInBand } from '#scoring/band.ts'
 import type { MeasureMarks } from '../../model/measure-marks.ts'
 
+/** One line of what was noted on a measure: `lead` says which trial or gauge. */
 export interface TrialNote {
-  trial: number
+  lead: string
   text: string
 }
 
-/** What was noted on each trial of a measure, in words: faults, readings with where they lie, overrides with their reason. */
+/** What was noted on a measure: the faults trial by trial, then the readings gauge by gauge with where they lie. */
 export const trialNotes = (standard: Standard, body: Pick<SheetBody, 'minors'>, measure: MeasureMarks): TrialNote[] => {
   const definition = standard.minors.find(({ code }) => code === measure.code)
   const readings = body.minors.find(({ code }) => code === measure.code)?.readings ?? []
-  const notes: TrialNote[] = []
-  for (let trial = 1; trial <= measure.trials; trial++) {
-    const faults = measure.faults
+  const titleOf = (code: string) => definition?.faults.find((fault) => fault.code === code)?.title ?? code
+  const trials = [...new Set(measure.faults.map(({ trial }) => trial))]
+  const faults = trials.map((trial) => ({
+    lead: `trial ${trial}`,
+    text: measure.faults
       .filter((fault) => fault.trial === trial)
-      .map(({ code }) => definition?.faults.find((fault) => fault.code === code)?.title ?? code)
-    const read = readings
-      .filter((reading) => reading.trial === trial)
-      .map(({ gauge: code, value, override }) => {
-        const gauge = standard.gauges.find((known) => known.code === code)
-        if (!gauge) return `${code} ${value}`
-        const place = placeInBand(gauge, value)
-        const where = place === 'inside' ? '' : place === 'low' ? ', low' : ', high'
-        return `${gauge.title} ${value} ${gauge.unit}${where}${override ? `; the mark stands: ${override}` : ''}`
-      })
-    const text = [...faults, ...read].join('; ')
-    if (text) notes.push({ trial, text })
-  }
-  return notes
+      .map(({ code }) => titleOf(code))
+      .join('; '),
+  }))
+  const gauges = [...new Set(readings.map(({ gauge }) => gauge))]
+  return [...faults, ...gauges.map((code) => gaugeNote(standard, code, readings))]
+}
+
+type Reading = SheetBody['minors'][number]['readings'][number]
+
+const gaugeNote = (standard: Standard, code: string, readings: readonly Reading[]): TrialNote => {
+  const gauge = standard.gauges.find((known) => known.code === code)
+  const values = readings
+    .filter((reading) => reading.gauge === code)
+    .sort((a, b) => a.trial - b.trial)
+    .map(({ trial, value, override }) => {
+      const place = gauge ? placeInBand(gauge, value) : 'inside'
+      const where = place === 'inside' ? '' : ` ${place}`
+      return `${value}${where} (${trial})${override ? `, the mark stands: ${override}` : ''}`
+    })
+  return { lead: gauge ? `${gauge.title}, ${gauge.unit}` : code, text: values.join(', ') }
 }

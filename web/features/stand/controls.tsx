@@ -21,7 +21,16 @@ interface ControlsProps {
 }
 
 /** What one asks for: a ceremony or a date, a unit, a certification. Picking a ceremony takes its day and unit. */
-export function Controls({ filters, onChange, asOf, today, units, ceremonies, certifications, onPrint }: ControlsProps) {
+export function Controls({
+  filters,
+  onChange,
+  asOf,
+  today,
+  units,
+  ceremonies,
+  certifications,
+  onPrint,
+}: ControlsProps) {
   const coming = ceremonies
     .filter(({ day, id }) => day >= today || id === filters.ceremony)
     .sort((a, b) => a.startsAt.localeCompare(b.startsAt))

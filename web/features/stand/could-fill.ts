@@ -21,3 +21,10 @@ export const couldFill = (post: Post, formation: readonly Post[], items: readonl
       !named.has(item.soldierId),
   )
 }
+
+/** Posts that ask for the same (certification, arm, grades) together, in the order of the first of each. */
+export const postsAlike = (posts: readonly Post[]): Post[][] => {
+  const need = ({ certification, arm, grades }: Post) => JSON.stringify([certification, arm, grades])
+  const needs = [...new Set(posts.map(need))]
+  return needs.map((one) => posts.filter((post) => need(post) === one))
+}

@@ -1,6 +1,7 @@
-import type { CeremonyDetail } from '#contract/ceremonies.ts'
 import { Link } from 'wouter'
-import { StateMark, STATE_WORDS } from '../../ui/state-mark.tsx'
+import type { CeremonyDetail } from '#contract/ceremonies.ts'
+import { familyName } from '../../model/say-person.ts'
+import { STATE_WORDS, StateMark } from '../../ui/state-mark.tsx'
 import { inRanks } from './in-ranks.ts'
 import './formation.css'
 
@@ -37,7 +38,7 @@ function PostBox({ post }: { post: Post }) {
       {soldier ? (
         <Link href={`/candidates/${soldier.id}`} className="post-name">
           <bdi>
-            {soldier.grade} {soldier.name}
+            {soldier.grade} {familyName(soldier.name)}
           </bdi>
         </Link>
       ) : (

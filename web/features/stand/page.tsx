@@ -1,6 +1,6 @@
 import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
-import { certificationsQuery } from '../../api/certifications.ts'
 import { ceremoniesQuery, ceremonyQuery } from '../../api/ceremonies.ts'
+import { certificationsQuery } from '../../api/certifications.ts'
 import { readinessQuery } from '../../api/readiness.ts'
 import { standardsQuery } from '../../api/standards.ts'
 import { unitsQuery } from '../../api/units.ts'
@@ -91,13 +91,16 @@ export default function StandPage() {
             <Formation posts={shown.formation} />
           </Section>
           <Section title="Who could be named" className="no-print">
-            <ShortPosts ceremony={shown} />
+            <ShortPosts ceremony={shown} certificationTitle={(code) => certificationTitle(certifications, code)} />
           </Section>
         </div>
       )}
       {first && (
         <>
-          <Section title="By platoon" note={shown ? stand : 'one mark a soldier required to hold it, in order of state'}>
+          <Section
+            title="By platoon"
+            note={shown ? stand : 'one mark a soldier required to hold it, in order of state'}
+          >
             {first.counts.some((count) => count.required) ? (
               <PlatoonLines
                 units={units}
@@ -110,12 +113,17 @@ export default function StandPage() {
               />
             ) : (
               <Empty>
-                <p>Nobody here is required to hold a certification that day. Pick another unit, certification or date.</p>
+                <p>
+                  Nobody here is required to hold a certification that day. Pick another unit, certification or date.
+                </p>
               </Empty>
             )}
           </Section>
           {items.length > 0 && (
-            <Section title="Soldiers" note={readiness.hasNextPage ? `the first ${counted(items.length, 'row')}` : counted(items.length, 'row')}>
+            <Section
+              title="Soldiers"
+              note={readiness.hasNextPage ? `the first ${counted(items.length, 'row')}` : counted(items.length, 'row')}
+            >
               <Roster
                 items={items}
                 asOf={asOf}
@@ -125,7 +133,11 @@ export default function StandPage() {
                 standardTitle={(code) => standardTitle(standards, code)}
                 posts={shown ? new Map(shown.formation.map((post) => [post.soldier?.id ?? '', post.title])) : null}
               />
-              <More hasMore={readiness.hasNextPage} loading={readiness.isFetchingNextPage} onMore={readiness.fetchNextPage}>
+              <More
+                hasMore={readiness.hasNextPage}
+                loading={readiness.isFetchingNextPage}
+                onMore={readiness.fetchNextPage}
+              >
                 Show more soldiers
               </More>
             </Section>

@@ -1,6 +1,6 @@
+import { Link } from 'wouter'
 import type { Certification, Readiness } from '#contract/certifications.ts'
 import type { Unit } from '#contract/people.ts'
-import { Link } from 'wouter'
 import { PeopleMarks, StateKey } from '../../charts/people-marks.tsx'
 import { certificationTitle } from '../../model/titles.ts'
 import { fullUnitName } from '../../model/unit-tree.ts'
@@ -29,9 +29,9 @@ export function PlatoonLines({ units, unitId, counts, certifications, linkTo }: 
           <li key={certification} className="platoon-line">
             <Link href={linkTo(unit.id, certification)}>{certificationTitle(certifications, certification)}</Link>
             <span className="platoon-share">
-              <b>{ofAll(tally.certified, total)}</b> can stand
+              <b>{ofAll(tally.certified, total)}</b>
             </span>
-            <PeopleMarks tally={tally} size={17} />
+            <PeopleMarks tally={tally} size={15} />
             <StateKey tally={tally} />
           </li>
         ))}

@@ -1,6 +1,6 @@
+import { Link } from 'wouter'
 import type { Certification, Readiness } from '#contract/certifications.ts'
 import type { Unit } from '#contract/people.ts'
-import { Link } from 'wouter'
 import { certificationTitle } from '../../model/titles.ts'
 import { fullUnitName } from '../../model/unit-tree.ts'
 import { StateWord } from '../../ui/state-mark.tsx'
@@ -42,8 +42,12 @@ export function Roster({ items, asOf, today, units, certifications, standardTitl
     },
     ...(manyUnits ? [{ head: 'Unit', bare: true, cell: (item: Item) => fullUnitName(units, item.unitId) }] : []),
     { head: 'Certification', bare: true, cell: (item) => certificationTitle(certifications, item.certification) },
-    { head: asOf === today ? 'Today' : `On ${sayDay(asOf, today)}`, bare: true, cell: (item) => <StateWord state={item.status} /> },
-    { head: 'Valid through', cell: (item) => (item.validThrough ? sayDay(item.validThrough, today) : '') },
+    {
+      head: asOf === today ? 'Today' : `On ${sayDay(asOf, today)}`,
+      bare: true,
+      cell: (item) => <StateWord state={item.status} />,
+    },
+    { head: 'Valid through', tight: true, cell: (item) => (item.validThrough ? sayDay(item.validThrough, today) : '') },
     ...(posts ? [{ head: 'Post', cell: (item: Item) => posts.get(item.soldierId) ?? '' }] : []),
     { head: 'Note', bare: true, className: 'muted', cell: (item) => sayNote(item, asOf, today, standardTitle) },
   ]

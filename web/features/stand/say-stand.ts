@@ -1,5 +1,6 @@
 import type { CeremonyDetail, CeremonySummary } from '#contract/ceremonies.ts'
 import type { Readiness } from '#contract/certifications.ts'
+import { familyName } from '../../model/say-person.ts'
 import { type StatusTally, totalOf } from '../../model/tally-status.ts'
 import { STATES } from '../../ui/state-mark.tsx'
 import { sayDay, sayDayInFull } from '../../words/say-day.ts'
@@ -8,15 +9,22 @@ import { capital, figure, inWords, listed, plural } from '../../words/say-number
 type Item = Readiness['items'][number]
 type Post = CeremonyDetail['formation'][number]
 
+/** More names than these make no sentence any more. */
+const NAMES_SAID = 3
+
 const onDay = (day: string, today: string): string => (day === today ? 'today' : `on ${sayDayInFull(day, today)}`)
 
 /** How a ceremony is manned: "Two of eleven posts are not filled for Founders’ Parade on Saturday 5 December." */
-export const sayPosts = (ceremony: Pick<CeremonySummary, 'title' | 'day' | 'posts' | 'filled'>, today: string): string => {
+export const sayPosts = (
+  ceremony: Pick<CeremonySummary, 'title' | 'day' | 'posts' | 'filled'>,
+  today: string,
+): string => {
   const { title, day, posts, filled } = ceremony
   const when = `for ${title} ${onDay(day, today)}`
   const short = posts - filled
   if (short === 0) return `${posts === 1 ? 'The one post is' : `All ${inWords(posts)} posts are`} filled ${when}.`
-  if (filled === 0) return `${posts === 1 ? 'The one post is' : `None of the ${inWords(posts)} posts is`} ${posts === 1 ? 'not filled' : 'filled'} ${when}.`
+  if (filled === 0)
+    return `${posts === 1 ? 'The one post is' : `None of the ${inWords(posts)} posts is`} ${posts === 1 ? 'not filled' : 'filled'} ${when}.`
   return `${capital(inWords(short))} of ${inWords(posts)} posts ${plural(short, 'is', 'are')} not filled ${when}.`
 }
 
@@ -27,8 +35,12 @@ export const sayWhyShort = (formation: readonly Post[]): string => {
   const sentences: string[] = []
   if (open > 0) sentences.push(`${capital(inWords(open))} ${plural(open, 'has', 'have')} nobody named.`)
   if (cannot.length > 0) {
-    const people = cannot.map(({ grade, name, whyNot }) => `${grade} ${name} (${listed(whyNot)})`)
-    sentences.push(`Named, but cannot stand that day: ${listed(people)}.`)
+    const people = cannot
+      .slice(0, NAMES_SAID)
+      .map(({ grade, name, whyNot }) => `${grade} ${familyName(name)} (${listed(whyNot)})`)
+    const rest = cannot.length - people.length
+    const all = rest > 0 ? [...people, `${inWords(rest)} more`] : people
+    sentences.push(`Named, but cannot stand that day: ${listed(all)}.`)
   }
   return sentences.join(' ') || 'Everyone named can stand that day.'
 }
@@ -53,7 +65,8 @@ export const sayStand = (tally: StatusTally, { unit, certification, asOf, today 
     const all = certified === total ? `All ${figure(total)}` : `${figure(certified)} of ${figure(total)}`
     return `${all} required certifications${where} ${total === 1 ? 'is' : 'are'} in force ${onDay(asOf, today)}.`
   }
-  const all = certified === total ? `All ${figure(total)} required` : `${figure(certified)} of ${figure(total)} required`
+  const all =
+    certified === total ? `All ${figure(total)} required` : `${figure(certified)} of ${figure(total)} required`
   return `${all}${what}${where} can stand ${onDay(asOf, today)}.`
 }
 
@@ -75,6 +88,8 @@ export const sayWhyNot = (tally: StatusTally, items: readonly Item[], complete: 
   const next = items
     .filter((item) => item.required && item.status === 'certified' && item.validThrough)
     .sort((a, b) => a.validThrough!.localeCompare(b.validThrough!))[0]
-  const lapse = next ? `Next to lapse: ${next.grade} ${next.name}, after ${sayDay(next.validThrough!, today)}.` : ''
+  const lapse = next
+    ? `Next to lapse: ${next.grade} ${familyName(next.name)}, after ${sayDay(next.validThrough!, today)}.`
+    : ''
   return [why, lapse].filter(Boolean).join(' ')
 }

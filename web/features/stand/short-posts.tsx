@@ -1,16 +1,21 @@
-import type { CeremonyDetail } from '#contract/ceremonies.ts'
 import { useQueries } from '@tanstack/react-query'
 import { Link } from 'wouter'
+import type { CeremonyDetail } from '#contract/ceremonies.ts'
 import { readinessPageQuery } from '../../api/readiness.ts'
 import { Empty } from '../../ui/empty.tsx'
-import { counted } from '../../words/say-number.ts'
-import { couldFill, isShort } from './could-fill.ts'
+import { counted, listed } from '../../words/say-number.ts'
+import { couldFill, isShort, postsAlike } from './could-fill.ts'
 import './short-posts.css'
 
-const NAMES_SHOWN = 4
+const NAMES_SHOWN = 6
 
-/** For each short post who could be named to it: certified that day, of a fitting grade, at no other post of the ceremony. */
-export function ShortPosts({ ceremony }: { ceremony: CeremonyDetail }) {
+interface ShortPostsProps {
+  ceremony: CeremonyDetail
+  certificationTitle: (code: string) => string
+}
+
+/** For the short posts who could be named to them: certified that day, of a fitting grade, at no other post of the ceremony. */
+export function ShortPosts({ ceremony, certificationTitle }: ShortPostsProps) {
   const short = ceremony.formation.filter(isShort)
   const certifications = [...new Set(short.map(({ certification }) => certification))]
   const readiness = useQueries({
@@ -25,13 +30,15 @@ export function ShortPosts({ ceremony }: { ceremony: CeremonyDetail }) {
   return (
     <>
       <ul className="short-posts">
-        {short.map((post) => {
+        {postsAlike(short).map((posts) => {
+          const [post] = posts
+          if (!post) return null
           const people = couldFill(post, ceremony.formation, items)
           return (
             <li key={post.id}>
-              <b>{post.title}</b>
+              <b>{listed(posts.map(({ title }) => title))}</b>
               <span className="muted">
-                {[post.arm ?? post.certification, post.grades?.join(', ')].filter(Boolean).join(' · ')}
+                {[certificationTitle(post.certification), post.grades?.join(', ')].filter(Boolean).join(' · ')}
               </span>
               <span className="short-people">
                 {people.slice(0, NAMES_SHOWN).map((item) => (
@@ -51,8 +58,9 @@ export function ShortPosts({ ceremony }: { ceremony: CeremonyDetail }) {
         })}
       </ul>
       <p className="muted small">
-        Certified that day, of a fitting grade, at no post here yet{partial ? `; the first ${counted(items.length, 'soldier')} looked at` : ''}.
-        Check the arm and other duties before naming anyone.
+        Certified that day, of a fitting grade, at no post here yet
+        {partial ? `; the first ${counted(items.length, 'soldier')} looked at` : ''}. Check the arm and other duties
+        before naming anyone.
       </p>
     </>
   )

@@ -24,7 +24,12 @@ export default function StandardsPage() {
   return (
     <Page
       title="Standards"
-      answer={newest && (newest.length === 0 ? 'No standard is defined yet.' : `${capital(inWords(newest.length))} ${plural(newest.length, 'standard')} can be tested.`)}
+      answer={
+        newest &&
+        (newest.length === 0
+          ? 'No standard is defined yet.'
+          : `${capital(inWords(newest.length))} ${plural(newest.length, 'standard')} can be tested.`)
+      }
       why={newest && 'A sheet is scored for ever by the version it was taken under.'}
       error={newest ? null : query.error}
       onRetry={query.refetch}
@@ -34,7 +39,9 @@ export default function StandardsPage() {
           <Section title="Standards">
             {newest.length === 0 && (
               <Empty>
-                <p>The training office defines standards as data: task, conditions, measures, faults, gauges and calls.</p>
+                <p>
+                  The training office defines standards as data: task, conditions, measures, faults, gauges and calls.
+                </p>
               </Empty>
             )}
             <ul className="standard-list">
@@ -63,8 +70,8 @@ export default function StandardsPage() {
                   </p>
                   <p className="muted">
                     Valid {certification.validityMonths} {plural(certification.validityMonths, 'month')}; all within{' '}
-                    {certification.windowDays} days; retest after {certification.waitDays}, by {certification.dueDays} days; review
-                    after {inWords(certification.reviewAfter)} NO-GO in a row
+                    {certification.windowDays} days; retest after {certification.waitDays}, by {certification.dueDays}{' '}
+                    days; review after {inWords(certification.reviewAfter)} NO-GO in a row
                   </p>
                 </li>
               ))}

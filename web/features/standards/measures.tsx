@@ -10,7 +10,7 @@ export function Measures({ standard }: { standard: Standard }) {
         <li key={major.code}>
           <h3>
             {major.title}
-            <span className="muted">major</span>
+            <span className="standard-kind muted">major</span>
           </h3>
           <div className="standard-checks">
             <Points title="Looked at" points={major.criteria} />
@@ -22,12 +22,14 @@ export function Measures({ standard }: { standard: Standard }) {
         <li key={minor.code}>
           <h3>
             {minor.title}
-            {minor.counts !== null && <span className="muted">{counted(minor.counts, 'count')}</span>}
+            {minor.counts !== null && <span className="standard-kind muted">{counted(minor.counts, 'count')}</span>}
           </h3>
           <div className="standard-checks">
-            <Points title="At the preparatory command" points={minor.checks.preparatory.map(sayCheck)} />
-            <Points title="At the command of execution" points={minor.checks.execution.map(sayCheck)} />
-            <Points title="Measured" points={minor.gauges.map(gaugeTitle)} />
+            <div>
+              <Points title="At the preparatory command" points={minor.checks.preparatory.map(sayCheck)} />
+              <Points title="At the command of execution" points={minor.checks.execution.map(sayCheck)} />
+              <Points title="Measured" points={minor.gauges.map(gaugeTitle)} />
+            </div>
             <Points title="Faults" points={minor.faults.map(({ title }) => title)} />
           </div>
         </li>

@@ -112,11 +112,11 @@ export default function StandardPage({ id }: { id: string }) {
           <ol className="standard-calls">
             {standard.calls.map((call, index) => (
               <li key={`${call.measure} ${call.trial}`}>
-                <span className="muted">{index + 1}</span>
+                <span className="muted small">{index + 1}</span>
                 <span>
                   <b>{sayCall(call) || measureTitle(standards, standard.code, call.measure)}</b>
                   <br />
-                  <span className="muted">
+                  <span className="muted small">
                     {measureTitle(standards, standard.code, call.measure)}, trial {call.trial}
                     {call.from && `, from ${call.from}`}
                   </span>

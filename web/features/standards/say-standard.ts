@@ -6,7 +6,10 @@ import { counted, inWords, plural } from '../../words/say-number.ts'
 /** The rule of a standard in one sentence. */
 export const sayRuleOfStandard = ({ rule, majors, minors }: Standard): string => {
   const minimum = minimumGo(String(rule.percent), minors.length)
-  const all = majors.length === 0 ? '' : `${majors.length === 1 ? 'the major measure' : `all ${inWords(majors.length)} major measures`} GO and `
+  const all =
+    majors.length === 0
+      ? ''
+      : `${majors.length === 1 ? 'the major measure' : `all ${inWords(majors.length)} major measures`} GO and `
   return `GO with ${all}${minimum} of ${counted(minors.length, 'minor measure')} GO; a minor measure is GO with ${inWords(rule.needed)} of ${inWords(rule.trials)} ${plural(rule.trials, 'trial')} correct.`
 }
 
@@ -17,6 +20,7 @@ export const sayVersion = (standard: Standard, versions: readonly Standard[], to
     .filter((other) => other.publishedAt && other.version > standard.version)
     .sort((a, b) => a.version - b.version)[0]
   if (standard.effectiveFrom > today) return `in force from ${sayDay(standard.effectiveFrom, today)}`
-  if (next && next.effectiveFrom <= today) return `followed by version ${next.version} on ${sayDay(next.effectiveFrom, today)}`
+  if (next && next.effectiveFrom <= today)
+    return `followed by version ${next.version} on ${sayDay(next.effectiveFrom, today)}`
   return `in force since ${sayDay(standard.effectiveFrom, today)}`
 }

@@ -1,0 +1,55 @@
+import type { Scope } from '../domain/access/scope.ts'
+import { Prisma } from './generated/client.ts'
+
+/** Ids of the units at and below one. */
+export const subtree = (unitId: string): Prisma.Sql =>
+  Prisma.sql`ARRAY(SELECT id FROM unit WHERE lineage @> ARRAY[${unitId}::uuid])`
+
+const onDay = (day: string): Prisma.Sql => Prisma.sql`daterange(from_day, through_day, '[]') @> ${day}::date`
+
+/**
+ * SQL that is true for the soldiers whom a scope lets one see.
+ * In: SQL of the soldier's id; SQL of their unit on the day asked about, where the question has one (null: their unit today).
+ */
+export function soldierInScope(scope: Scope, soldierId: Prisma.Sql, unitId: Prisma.Sql | null = null): Prisma.Sql {
+  if (scope.everyone) return Prisma.sql`true`
+  const ways = [Prisma.sql`false`]
+  if (scope.unitId !== null) {
+    const units = subtree(scope.unitId)
+    ways.push(
+      unitId === null
+        ? Prisma.sql`EXISTS (SELECT FROM soldier_period WHERE soldier_id = ${soldierId} AND ${onDay(scope.today)}
+            AND unit_id = ANY(${units}))`
+        : Prisma.sql`${unitId} = ANY(${units})`,
+    )
+  }
+  if (scope.selfId !== null) ways.push(Prisma.sql`${soldierId} = ${scope.selfId}::uuid`)
+  if (scope.sponsorId !== null) {
+    ways.push(Prisma.sql`${soldierId} IN (SELECT candidate_id FROM sponsorship WHERE sponsor_id = ${scope.sponsorId}::uuid
+      AND daterange(from_day, to_day, '[]') @> ${scope.today}::date)`)
+  }
+  if (scope.graderId !== null) {
+    ways.push(Prisma.sql`${soldierId} IN (SELECT candidate_id FROM booking WHERE grader_id = ${scope.graderId}::uuid)`)
+  }
+  return Prisma.sql`(${Prisma.join(ways, ' OR ')})`
+}
+
+/** SQL that is true for the sheets a scope lets one see: those of its soldiers, and those the grader graded. */
+export function sheetInScope(scope: Scope, candidateId: Prisma.Sql, graderId: Prisma.Sql): Prisma.Sql {
+  const visible = soldierInScope(scope, candidateId)
+  if (scope.everyone || scope.graderId === null) return visible
+  return Prisma.sql`(${visible} OR ${graderId} = ${scope.graderId}::uuid)`
+}
+
+/** SQL that is true for the units a scope lets one see: at, below and above its own, and above its soldiers today. */
+export function unitInScope(scope: Scope, unitId: Prisma.Sql): Prisma.Sql {
+  if (scope.everyone) return Prisma.sql`true`
+  const own =
+    scope.unitId === null
+      ? Prisma.sql`false`
+      : Prisma.sql`(${unitId} = ANY(${subtree(scope.unitId)})
+          OR ${unitId} = ANY((SELECT lineage FROM unit WHERE id = ${scope.unitId}::uuid)::uuid[]))`
+  const visible = soldierInScope({ ...scope, unitId: null }, Prisma.sql`soldier_period.soldier_id`)
+  return Prisma.sql`(${own} OR ${unitId} IN (SELECT unnest(u.lineage) FROM soldier_period JOIN unit u ON u.id = unit_id
+    WHERE ${onDay(scope.today)} AND ${visible}))`
+}

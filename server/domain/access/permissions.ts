@@ -1,0 +1,40 @@
+import type { Actor, Role } from './actor.ts'
+
+/** What accounts may do beside looking. */
+export type Action =
+  | 'manage-people'
+  | 'manage-standards'
+  | 'carry-over-awards'
+  | 'decide-sheets'
+  | 'amend-sheets'
+  | 'suspend'
+  | 'plan-ceremonies'
+  | 'plan-test-days'
+  | 'see-findings'
+
+const ALLOWED: Record<Action, readonly Role[]> = {
+  'manage-people': ['office'],
+  'manage-standards': ['office'],
+  'carry-over-awards': ['office'],
+  'decide-sheets': ['office'],
+  'amend-sheets': ['office'],
+  suspend: ['office', 'commander'],
+  'plan-ceremonies': ['office', 'leader', 'commander'],
+  'plan-test-days': ['office'],
+  'see-findings': ['office', 'leader', 'commander', 'sponsor'],
+}
+
+/** Whether an account may do this at all; on what, is a matter of scope. */
+export function can(actor: Actor, action: Action): boolean {
+  return actor.roles.some((role) => ALLOWED[action].includes(role))
+}
+
+/** Whether an account may send this sheet: the office any, a grader those they graded, a sponsor practice they led. */
+export function canSubmit(
+  actor: Actor,
+  sheet: { readonly purpose: 'test' | 'practice'; readonly graderId: string },
+): boolean {
+  if (actor.roles.includes('office')) return true
+  if (actor.soldierId === null || sheet.graderId !== actor.soldierId) return false
+  return actor.roles.includes('grader') || (actor.roles.includes('sponsor') && sheet.purpose === 'practice')
+}

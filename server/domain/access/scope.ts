@@ -1,0 +1,42 @@
+import type { PlainDate } from '../calendar/plain-date.ts'
+import type { Actor } from './actor.ts'
+
+/**
+ * Whose records somebody may see. Every question to the data layer about people takes one, so that none can be asked
+ * without saying for whom.
+ */
+export interface Scope {
+  /** Everybody's. */
+  readonly everyone: boolean
+  /** Of the soldiers who are in this unit or below it. */
+  readonly unitId: string | null
+  /** Their own. */
+  readonly selfId: string | null
+  /** Of the candidates whom this soldier sponsors today. */
+  readonly sponsorId: string | null
+  /** Of the candidates booked with this grader, and the sheets they graded. */
+  readonly graderId: string | null
+  readonly today: PlainDate
+}
+
+/**
+ * Whose grades an account may see: the office everybody's, leaders and commanders their subtree's, a sponsor the present
+ * candidates', a grader those booked with them, and every soldier their own. An administrator sees no grades.
+ */
+export function scopeOf(actor: Actor, today: PlainDate): Scope {
+  const has = (role: Actor['roles'][number]) => actor.roles.includes(role)
+  return {
+    everyone: has('office'),
+    unitId: has('leader') || has('commander') ? actor.unitId : null,
+    selfId: actor.soldierId,
+    sponsorId: has('sponsor') ? actor.soldierId : null,
+    graderId: has('grader') ? actor.soldierId : null,
+    today,
+  }
+}
+
+/** Whose roster entries an account may see: as grades, and all for the administrator, who gives accounts to soldiers. */
+export function rosterScopeOf(actor: Actor, today: PlainDate): Scope {
+  const scope = scopeOf(actor, today)
+  return actor.roles.includes('administrator') ? { ...scope, everyone: true } : scope
+}

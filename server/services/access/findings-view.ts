@@ -1,0 +1,29 @@
+import { isAtOrBelow } from '../../db/units.db.ts'
+import type { Actor } from '../../domain/access/actor.ts'
+import type { Context } from '../context.ts'
+import { requireAction, requireUnitInScope, unknownUnit } from './require.ts'
+import { scopeFor } from './scope-for.ts'
+
+/** What of the findings an account may see. */
+export interface FindingsView {
+  /** The unit they are about, with all below it; undefined: the whole record. */
+  readonly unitId: string | undefined
+  /** The sponsors who may be shown by name; null: all. */
+  readonly sponsorIds: readonly string[] | null
+}
+
+/**
+ * Narrows findings to what an account may see: the office the whole record or any unit; leaders and commanders their
+ * subtree; a sponsor the figures of the units above them, and no other sponsor by name.
+ */
+export async function findingsView(context: Context, actor: Actor, unitId: string | undefined): Promise<FindingsView> {
+  requireAction(actor, 'see-findings')
+  const scope = await scopeFor(context, actor)
+  if (!scope.everyone && scope.unitId !== null) {
+    const top = unitId ?? scope.unitId
+    if (!(await isAtOrBelow(context.db, top, scope.unitId))) throw unknownUnit()
+    return { unitId: top, sponsorIds: null }
+  }
+  await requireUnitInScope(context, scope, unitId)
+  return { unitId, sponsorIds: scope.everyone ? null : scope.sponsorId === null ? [] : [scope.sponsorId] }
+}

@@ -1,0 +1,97 @@
+import fs from 'node:fs'
+import path from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { brokenRules } from './direction-rules.ts'
+import { findCycle } from './find-cycle.ts'
+import { readImports } from './read-imports.ts'
+
+const project = path.resolve(import.meta.dirname, '../..')
+const { imports: aliases } = JSON.parse(fs.readFileSync(path.join(project, 'package.json'), 'utf8'))
+
+function sourcesIn(folder: string): Map<string, string> {
+  const files = fs
+    .readdirSync(path.join(project, folder), { recursive: true, encoding: 'utf8' })
+    .map((name) => path.posix.join(folder, name.replaceAll(path.sep, '/')))
+    .filter((file) => /\.tsx?$/.test(file) && !file.endsWith('.d.ts') && !file.startsWith('server/db/generated/'))
+  return new Map(files.map((file) => [file, fs.readFileSync(path.join(project, file), 'utf8')]))
+}
+
+describe('the imports of the project', () => {
+  const modules = ['server', 'web', 'seed'].map((folder) => readImports(sourcesIn(folder), aliases))
+  const all = modules.flat()
+
+  it('are seen', () => {
+    for (const part of modules) {
+      expect(part.length).toBeGreaterThan(5)
+      expect(part.flatMap(({ imports }) => imports).length).toBeGreaterThan(5)
+    }
+    const toFiles = all.flatMap(({ imports }) => imports.flatMap(({ file }) => file ?? []))
+    expect(toFiles.filter((file) => !fs.existsSync(path.join(project, file)))).toEqual([])
+  })
+
+  it('go in the allowed directions', () => {
+    expect(brokenRules(all)).toEqual([])
+  })
+
+  it('go round in no circle', () => {
+    expect(findCycle(all)).toBeNull()
+  })
+
+  it('of Prisma stand in the data layer alone', () => {
+    const others = [...all, ...readImports(sourcesIn('tests'), aliases)].filter(({ file, imports }) => {
+      const isPrisma = imports.some(
+        (each) => /^@prisma\/|^prisma/.test(each.specifier) || /db\/generated\//.test(each.file ?? ''),
+      )
+      return isPrisma && !/^(server\/db|seed|tests\/support)\//.test(file)
+    })
+    expect(others.map(({ file }) => file)).toEqual([])
+  })
+})
+
+describe('the check', () => {
+  const check = (file: string, source: string) => brokenRules(readImports(new Map([[file, source]]), aliases))
+
+  it.each([
+    ['server/domain/scoring/a.ts', "import { z } from 'zod'"],
+    ['server/domain/scoring/a.ts', "import fs from 'node:fs'"],
+    ['server/domain/scoring/a.ts', "import type { A } from '../../contract/sheets.ts'"],
+    ['server/contract/a.ts', "export { a } from '../domain/a.ts'\nexport const b = 1"],
+    ['server/services/a.ts', "import { PrismaClient } from '../db/generated/client.ts'"],
+    ['server/services/a.ts', "import Fastify from 'fastify'"],
+    ['server/services/a.ts', "import { Sheet } from '../contract/sheets.ts'"],
+    ['server/services/a.ts', "const later = () => import('../routes/sheets.routes.ts')"],
+    ['server/routes/a.routes.ts', "import { findSheet } from '../db/sheets.db.ts'"],
+    ['server/db/a.db.ts', "let a: import('../services/a.ts').A"],
+    ['server/process/a.ts', "import { buildApp } from '../app.ts'"],
+    ['web/ui/a.tsx', "import { useSheet } from '../api/sheets.ts'"],
+    ['web/features/stand/a.tsx', "import { Row } from '../retests/row.tsx'"],
+    ['web/features/stand/a.tsx', "import { db } from '../../../server/db/client.ts'"],
+    ['web/features/stand/a.tsx', "import fs from 'node:fs'"],
+    ['seed/a.ts', "import { buildApp } from '../server/app.ts'"],
+    ['server/services/all.ts', "export * from './a.ts'\nexport { b } from './b.ts'"],
+    ['server/services/a.ts', 'export const port = process.env.PORT'],
+    ['server/services/utils.ts', 'export const a = 1'],
+    ['elsewhere/a.ts', 'export const a = 1'],
+  ])('reports %s: %s', (file, source) => {
+    expect(check(file, source)).toHaveLength(1)
+  })
+
+  it('lets through what is allowed', () => {
+    expect(check('server/services/a.ts', "import type { Sheet } from '../contract/sheets.ts'")).toEqual([])
+    expect(check('web/features/stand/a.tsx', "import { Sheet } from '#contract/sheets.ts'")).toEqual([])
+  })
+
+  it('finds circles, over types and later imports too', () => {
+    const sources = new Map([
+      ['server/domain/a.ts', "import { b } from './b.ts'"],
+      ['server/domain/b.ts', "import type { C } from './c.ts'"],
+      ['server/domain/c.ts', "export const a = () => import('./a.ts')"],
+    ])
+    const names = ['a', 'b', 'c', 'a'].map((name) => `server/domain/${name}.ts`)
+    expect(findCycle(readImports(sources, aliases))).toEqual(names)
+  })
+
+  it('fails on a file it can not read', () => {
+    expect(() => check('server/domain/a.ts', 'import {')).toThrow('server/domain/a.ts')
+  })
+})

@@ -1,0 +1,43 @@
+import { spawn } from 'node:child_process'
+import { once } from 'node:events'
+import fs from 'node:fs'
+import os from 'node:os'
+import path from 'node:path'
+import { readReport, type Tally } from './support/read-report.ts'
+
+const project = path.dirname(import.meta.dirname)
+const report = path.join(fs.mkdtempSync(path.join(os.tmpdir(), 'reviewstand-report-')), 'report.json')
+
+/** What `npm test` and `npm run check` do. With names of files or folders (`npm test -- tests/api`) only those tests run. */
+const options = process.argv.slice(2)
+const isQuick = options.includes('--quick')
+const filters = options.filter((option) => option !== '--quick')
+
+const checks = [
+  { title: 'Types', tool: 'typescript/bin/tsc', args: [] },
+  { title: 'Lint and format', tool: '@biomejs/biome/bin/biome', args: ['ci', '--colors=off'] },
+  ...(isQuick ? [] : [{ title: 'Unused code', tool: 'knip/bin/knip.js', args: ['--no-progress'] }]),
+]
+
+const tallies: Tally[] = []
+for (const { title, tool, args } of filters.length > 0 ? [] : checks) {
+  const code = await run(title, tool, args)
+  tallies.push(code === 0 ? { passed: 1, failed: 0 } : { passed: 0, failed: 1 })
+}
+const vitest = ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`, ...filters]
+const code = await run('Tests', 'vitest/vitest.mjs', isQuick ? [...vitest, '--project=unit'] : vitest)
+tallies.push(readReport(report, code))
+fs.rmSync(path.dirname(report), { recursive: true })
+
+const passed = tallies.reduce((sum, tally) => sum + tally.passed, 0)
+const failed = tallies.reduce((sum, tally) => sum + tally.failed, 0)
+console.log(`\n${passed} passed, ${failed} failed`)
+process.exitCode = failed === 0 ? 0 : 1
+
+async function run(title: string, tool: string, args: string[]): Promise<number> {
+  console.log(`\n${title} …`)
+  const script = path.join(project, 'node_modules', tool)
+  const child = spawn(process.execPath, [script, ...args], { cwd: project, stdio: ['ignore', 'inherit', 'inherit'] })
+  const [exitCode] = (await once(child, 'close')) as [number | null]
+  return exitCode ?? 1
+}

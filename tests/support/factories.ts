@@ -1,0 +1,109 @@
+import { randomUUID } from 'node:crypto'
+import type { z } from 'zod'
+import type { CertificationBody } from '../../server/contract/certifications.ts'
+import type { SoldierBody, UnitBody } from '../../server/contract/people.ts'
+import type { StoredSheet } from '../../server/contract/sheets.ts'
+import type { Client } from './client.ts'
+import { GO_MARKS, type SheetInput, shortStandard, times } from './sheet-body.ts'
+
+let made = 0
+/** A number that no other call gets. */
+const next = (): number => ++made
+
+export async function makeUnit(office: Client, unit: Partial<z.input<typeof UnitBody>> = {}): Promise<string> {
+  const body = { name: `Unit ${next()}`, kind: 'unit', timeZone: 'UTC', ...unit }
+  return (await office.post('/api/units', body)).id
+}
+
+export async function makeSoldier(
+  office: Client,
+  unitId: string,
+  soldier: Partial<z.input<typeof SoldierBody>> = {},
+): Promise<string> {
+  const number = next()
+  const names = {
+    rosterNumber: `R${String(number).padStart(5, '0')}`,
+    familyName: 'Ashford',
+    givenName: `No. ${number}`,
+  }
+  const body = { ...names, grade: 'SGT', arms: ['sword', 'rifle'], unitId, from: '2020-01-01', ...soldier }
+  return (await office.post('/api/soldiers', body)).id
+}
+
+/** Stores and publishes a version of the short standard. Out: its code. */
+export async function makeStandard(
+  office: Client,
+  standard: Partial<Parameters<typeof shortStandard>[0]> = {},
+): Promise<string> {
+  const body = shortStandard({ code: `standard-${next()}`, ...standard })
+  const { id } = await office.post('/api/standards', body)
+  await office.post(`/api/standards/${id}/publish`, undefined, 200)
+  return body.code
+}
+
+/** A certification of these standards. Out: its code. */
+export async function makeCertification(
+  office: Client,
+  certification: Partial<z.input<typeof CertificationBody>> & { standards: string[] },
+): Promise<string> {
+  const code = `certification-${next()}`
+  const body = { code, title: 'Certification', effectiveFrom: '2020-01-01', ...certification }
+  await office.post('/api/certifications', body)
+  return body.code
+}
+
+/** Carries over an award that lasts from a day in 2025 until the end of 2026, unless told otherwise. */
+export async function carryOver(
+  office: Client,
+  soldierId: string,
+  certification: string,
+  days: { awardedOn?: string; validThrough?: string } = {},
+): Promise<string> {
+  const body = { awardedOn: '2025-06-01', validThrough: '2026-12-31', ...days, certification, evidence: 'Paper record' }
+  return (await office.post(`/api/soldiers/${soldierId}/awards`, body)).id
+}
+
+/** All that a valid test needs: the three people of it, of whom grader and sponsor are certified by carried-over awards. */
+export interface TestSetting {
+  readonly unitId: string
+  readonly standard: string
+  readonly certification: string
+  readonly candidateId: string
+  readonly sponsorId: string
+  readonly graderId: string
+  /** A valid sheet of the candidate that is GO, on 2 March 2026, unless told otherwise. */
+  sheet(more?: Partial<SheetInput>): SheetInput
+}
+
+export async function makeTestSetting(
+  office: Client,
+  terms: Partial<z.input<typeof CertificationBody>> = {},
+): Promise<TestSetting> {
+  const unitId = await makeUnit(office)
+  const standard = await makeStandard(office)
+  const certification = await makeCertification(office, { standards: [standard], ...terms })
+  const [candidateId, sponsorId, graderId] = await Promise.all([
+    makeSoldier(office, unitId),
+    makeSoldier(office, unitId),
+    makeSoldier(office, unitId),
+  ])
+  await carryOver(office, sponsorId, certification)
+  await carryOver(office, graderId, certification)
+  await office.post(`/api/soldiers/${candidateId}/sponsorships`, { sponsorId, from: '2026-01-01' })
+  const people = { candidateId, sponsorId, graderId }
+  const sheet = (more: Partial<SheetInput> = {}): SheetInput => ({
+    standard,
+    standardVersion: 1,
+    arm: 'sword',
+    ...people,
+    ...times('2026-03-02'),
+    ...GO_MARKS,
+    ...more,
+  })
+  return { unitId, standard, certification, ...people, sheet }
+}
+
+/** Stores a sheet under a new id. Out: how it stands. */
+export function putSheet(office: Client, sheet: SheetInput, id: string = randomUUID()): Promise<StoredSheet> {
+  return office.put(`/api/sheets/${id}`, sheet)
+}

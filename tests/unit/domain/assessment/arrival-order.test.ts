@@ -1,0 +1,267 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { assessSoldier } from '../../../../server/domain/assessment/assess-soldier.ts'
+import type { AssessedSheet, Dossier } from '../../../../server/domain/assessment/types.ts'
+import { isConsidered } from '../../../../server/domain/certification/events.ts'
+import { certificationSpans } from '../../../../server/domain/certification/spans.ts'
+import type { Attempt, Certification } from '../../../../server/domain/certification/types.ts'
+import { attemptNumbers, walk } from '../../../../server/domain/certification/walk.ts'
+import {
+  ALL_WAIVABLE,
+  amended,
+  givenCatalogue,
+  givenDossier,
+  givenSheet,
+  PEOPLE,
+  SWORD,
+  settled,
+  TERMS,
+} from './given.ts'
+
+const DRILL: Certification = {
+  code: 'drill',
+  standards: ['standing', 'rifle-standing'],
+  arms: [],
+  terms: [
+    { ...TERMS, windowDays: 20, validityMonths: 1, reviewAfter: 1, sequence: 'in-order' },
+    { ...TERMS, effectiveFrom: '2026-01-20', windowDays: 40, waitDays: 0 },
+  ],
+}
+const catalogue = givenCatalogue({
+  certifications: [SWORD, DRILL],
+  breaks: [{ standard: 'standing', version: 2, effectiveFrom: '2026-01-25' }],
+})
+
+const dayOf = (offset: number) => new Date(Date.UTC(2026, 0, 1 + offset)).toISOString().slice(0, 10)
+const arbitraryDay = fc.integer({ min: 0, max: 45 }).map(dayOf)
+
+/** Sheets of every kind; where the unit's zone changed, a day may be the next or the one before. */
+const arbitrarySheets: fc.Arbitrary<AssessedSheet[]> = fc
+  .array(
+    fc.record({
+      offset: fc.integer({ min: 0, max: 45 }),
+      zoneMove: fc.constantFrom(0, 0, 0, 0, 0, 1, -1),
+      hour: fc.constantFrom(8, 8.5, 12, 17),
+      standard: fc.constantFrom('standing', 'standing', 'marching', 'rifle-standing'),
+      arm: fc.constantFrom('sword', 'sword', 'rifle', null),
+      outcome: fc.constantFrom<AssessedSheet['outcome'][]>('GO', 'GO', 'GO', 'NO-GO', 'NO-GO', 'VOID'),
+      purpose: fc.constantFrom<AssessedSheet['purpose'][]>('test', 'test', 'test', 'test', 'practice'),
+      second: fc.constantFrom(null, null, null, null, 'id-0'),
+      graderId: fc.constantFrom('grader', 'grader', 'coach', 'stranger'),
+      sponsorId: fc.constantFrom('sponsor', 'sponsor', null),
+      conditionsMet: fc.constantFrom(true, true, true, false),
+    }),
+    { maxLength: 9 },
+  )
+  .map((list) =>
+    list.map(({ offset, zoneMove, second, ...sheet }, index) => {
+      const secondOf = index === 0 ? null : second
+      return {
+        ...givenSheet(`id-${index}`, dayOf(offset), { ...sheet, secondOf, isSecond: secondOf !== null }),
+        day: dayOf(offset + zoneMove),
+      }
+    }),
+  )
+
+/** Everything but sheets that a judgement hangs on. */
+const arbitraryPast: fc.Arbitrary<Dossier> = fc
+  .record({
+    coached: fc.array(fc.record({ from: arbitraryDay, days: fc.integer({ min: 0, max: 30 }) }), { maxLength: 1 }),
+    reviews: fc.array(fc.record({ standard: fc.constantFrom('standing', 'marching'), on: arbitraryDay }), {
+      maxLength: 2,
+    }),
+    awards: fc.array(fc.record({ awardedOn: arbitraryDay, validThrough: arbitraryDay }), { maxLength: 1 }),
+    withdrawals: fc.array(arbitraryDay, { maxLength: 1 }),
+    suspensions: fc.array(fc.record({ from: arbitraryDay, lift: fc.constant(null) }), { maxLength: 1 }),
+    moves: fc.array(arbitraryDay, { maxLength: 1 }),
+  })
+  .map(({ coached, reviews, awards, withdrawals, suspensions, moves }) =>
+    givenDossier({
+      sponsorships: [
+        ...givenDossier().sponsorships,
+        ...coached.map(({ from, days }) => ({ sponsorId: 'coach', from, to: dayOf(days + 15) })),
+      ],
+      reviews,
+      awards: new Map([['drill', awards.map((award, entry) => ({ ...award, entry }))]]),
+      withdrawals: new Map([['sword', withdrawals]]),
+      suspensions: new Map([['sword', suspensions]]),
+      periods: moves[0]
+        ? [
+            { from: '2020-01-01', through: moves[0], unitId: 'first-platoon', arms: ['sword', 'rifle'] },
+            { from: dayOf(46), through: null, unitId: 'second-platoon', arms: ['rifle'] },
+          ]
+        : givenDossier().periods,
+    }),
+  )
+
+/** The parts of a dossier that may arrive later than its sheets. */
+type Fact = Partial<Omit<Dossier, 'sheets'>>
+
+const factsOf = ({ sheets: _, ...facts }: Dossier): Fact[] =>
+  Object.entries(facts).map(([name, value]) => ({ [name]: value }))
+
+type Arrival = AssessedSheet | Fact
+
+const isSheet = (arrival: Arrival): arrival is AssessedSheet => 'finishedAt' in arrival
+
+/** Every state the record went through as things arrived one by one, each judged as it came. */
+function arrivals(order: readonly Arrival[]): Dossier[] {
+  let dossier = givenDossier()
+  return order.map((arrival) => {
+    dossier = isSheet(arrival) ? { ...dossier, sheets: [...dossier.sheets, arrival] } : { ...dossier, ...arrival }
+    dossier = settled(dossier, catalogue)
+    return dossier
+  })
+}
+
+const assess = (dossier: Dossier) => assessSoldier(catalogue, dossier, PEOPLE)
+
+const history: fc.Arbitrary<{ sheets: AssessedSheet[]; past: Dossier; order: Arrival[] }> = fc
+  .record({ sheets: arbitrarySheets, past: arbitraryPast })
+  .chain(({ sheets, past }) => {
+    const all: Arrival[] = [...sheets, ...factsOf(past)]
+    return fc.shuffledSubarray(all, { minLength: all.length }).map((order) => ({ sheets, past, order }))
+  })
+
+/** The same with nothing that could hold a sheet: the office waives all it can, nobody grades whom they coached. */
+const everySheetCounts = history.map(({ sheets, past, order }) => {
+  const waive = <Item extends Arrival>(item: Item): Item =>
+    isSheet(item)
+      ? { ...item, waived: ALL_WAIVABLE, graderId: item.graderId === 'coach' ? 'stranger' : item.graderId }
+      : item
+  return { sheets: sheets.map(waive), past, order: order.map(waive) }
+})
+
+const toAttempt = ({ id, standard, version, arm, finishedAt, day, outcome }: AssessedSheet): Attempt => ({
+  id,
+  standard,
+  version,
+  arm,
+  finishedAt,
+  day,
+  outcome: outcome === 'GO' ? 'GO' : 'NO-GO',
+})
+
+describe('when every sheet counts', () => {
+  it('any order of arrival comes to the same', () => {
+    fc.assert(
+      fc.property(everySheetCounts, ({ sheets, past, order }) => {
+        const atOnce = assess({ ...past, sheets })
+        expect(atOnce.sheets.every(({ state, tolerated }) => state === 'counted' && tolerated.length === 0)).toBe(true)
+        expect(assess(arrivals(order).at(-1)!)).toEqual(atOnce)
+      }),
+      { numRuns: 150 },
+    )
+  })
+
+  it('an amendment and its reverse restore everything', () => {
+    const content = arbitrarySheets.filter((list) => list.length > 0).map((list) => list[0]!)
+    fc.assert(
+      fc.property(everySheetCounts, content, fc.nat(), ({ sheets, past }, other, pick) => {
+        fc.pre(sheets.length > 0)
+        const before = settled({ ...past, sheets }, catalogue)
+        const sheet = before.sheets[pick % before.sheets.length]!
+        const { id: _id, state: _state, waived: _waived, standard: _standard, ...fields } = other
+        const graderId = fields.graderId === 'coach' ? 'stranger' : fields.graderId
+        const after = settled(amended(before, sheet.id, { ...fields, graderId }), catalogue)
+        const { id: _own, waived: _own2, ...original } = sheet
+        const reversed = settled(amended(after, sheet.id, original), catalogue)
+        expect(reversed).toEqual(before)
+        expect(assess(reversed)).toEqual(assess(before))
+      }),
+      { numRuns: 150 },
+    )
+  })
+})
+
+describe('in any order of arrival', () => {
+  it('a sheet that counts stays counted, whatever comes', () => {
+    let held = 0
+    let counted = 0
+    fc.assert(
+      fc.property(history, ({ order }) => {
+        const seen = new Set<string>()
+        for (const dossier of arrivals(order)) {
+          for (const { id, state } of dossier.sheets) {
+            if (seen.has(id)) expect(state).toBe('counted')
+            if (state === 'counted') seen.add(id)
+            if (state === 'counted') counted += 1
+            else held += 1
+          }
+        }
+      }),
+      { numRuns: 150 },
+    )
+    expect(Math.min(held, counted)).toBeGreaterThan(0)
+  })
+
+  it('a sheet is held for a rule that is neither waived nor tolerated, and counts with flags for what it breaks', () => {
+    fc.assert(
+      fc.property(history, ({ order }) => {
+        for (const { state, violations, tolerated } of arrivals(order).at(-1)!.sheets) {
+          const rules = violations.map(({ rule }) => rule)
+          if (state === 'held') expect(rules.some((rule) => !tolerated.includes(rule))).toBe(true)
+          else expect(tolerated).toEqual(rules)
+        }
+      }),
+      { numRuns: 150 },
+    )
+  })
+
+  it('judging again what was judged changes nothing', () => {
+    fc.assert(
+      fc.property(history, ({ order }) => {
+        const dossier = arrivals(order).at(-1)!
+        expect(settled(dossier, catalogue)).toEqual(dossier)
+      }),
+      { numRuns: 100 },
+    )
+  })
+
+  it('attempts, kinds and spans follow from the sheets that count', () => {
+    fc.assert(
+      fc.property(history, ({ order }) => {
+        const dossier = arrivals(order).at(-1)!
+        const { sheets, certifications } = assess(dossier)
+        const isAttempt = (one: AssessedSheet) =>
+          one.state === 'counted' && one.purpose === 'test' && one.outcome !== 'VOID' && one.secondOf === null
+        const attempts = dossier.sheets.filter(isAttempt).map(toAttempt)
+        for (const certification of catalogue.certifications) {
+          const { code } = certification
+          const past = {
+            attempts,
+            awards: dossier.awards.get(code) ?? [],
+            withdrawals: dossier.withdrawals.get(code) ?? [],
+            suspensions: dossier.suspensions.get(code) ?? [],
+            reviews: dossier.reviews,
+          }
+          const steps = walk(certification, catalogue.breaks, past)
+          const numbers = attemptNumbers(steps)
+          expect(certifications.find((one) => one.certification === code)).toMatchObject(
+            certificationSpans(certification, catalogue.breaks, past, steps),
+          )
+          for (const attempt of attempts) {
+            const told = sheets
+              .find(({ id }) => id === attempt.id)!
+              .attempts.find((one) => one.certification === code)?.number
+            expect(told).toBe(isConsidered(certification, attempt) ? numbers.get(attempt.id) : undefined)
+          }
+        }
+        const firstOfStandard = (one: Attempt) =>
+          attempts
+            .filter(({ standard }) => standard === one.standard)
+            .every(
+              (other) =>
+                other.finishedAt > one.finishedAt || (other.finishedAt === one.finishedAt && other.id >= one.id),
+            )
+        for (const { id, kind, attempts: told } of sheets) {
+          const attempt = attempts.find((one) => one.id === id)
+          const isFirst =
+            attempt && (told.length > 0 ? told.some(({ number }) => number === 1) : firstOfStandard(attempt))
+          expect(kind).toBe(attempt ? (isFirst ? 'first' : 'retest') : null)
+        }
+      }),
+      { numRuns: 150 },
+    )
+  })
+})
