@@ -11,6 +11,7 @@ import { certificationRoutes } from './routes/certifications.routes.ts'
 import { eventRoutes } from './routes/events.routes.ts'
 import { findingRoutes } from './routes/findings.routes.ts'
 import { healthRoutes } from './routes/health.routes.ts'
+import { recordRoutes } from './routes/record.routes.ts'
 import type { Routes } from './routes/routes.ts'
 import { sessionRoutes } from './routes/session.routes.ts'
 import { sheetRoutes } from './routes/sheets.routes.ts'
@@ -58,6 +59,7 @@ export async function buildApp({ config, db, clock, logger }: AppOptions): Promi
     sheetRoutes,
     findingRoutes,
     eventRoutes,
+    recordRoutes,
   ]
   for (const add of resources) add(app, context)
   return app

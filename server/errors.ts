@@ -44,3 +44,13 @@ export const invalid = (rule: string, pointer: string, detail: string): AppError
 
 /** Clashes with what is stored. */
 export const conflict = (rule: string, detail: string): AppError => new AppError('conflict', rule, detail)
+
+/** Asked too often. In: after how many seconds it may be asked again. */
+export class TooManyRequests extends AppError {
+  readonly retryAfterSeconds: number
+
+  constructor(rule: string, message: string, retryAfterSeconds: number) {
+    super('too-many-requests', rule, message)
+    this.retryAfterSeconds = retryAfterSeconds
+  }
+}

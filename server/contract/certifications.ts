@@ -48,7 +48,7 @@ const Status = {
 
 export const CertificationStatus = z.object(Status).meta({ id: 'CertificationStatus' })
 
-export const CertificationStatusList = z.array(CertificationStatus)
+export const CertificationStatusPage = page(CertificationStatus)
 
 /** Who can stand: one row a soldier and certification, and the counts of the whole subtree. */
 export const Readiness = z

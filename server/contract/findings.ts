@@ -1,7 +1,8 @@
 import { z } from 'zod'
-import { Code, PlainDate, Uuid } from './common.ts'
+import { Code, Page, PlainDate, page, Uuid } from './common.ts'
 
 export const FindingsQuery = z.strictObject({
+  ...Page,
   standard: Code.optional(),
   from: PlainDate.optional(),
   to: PlainDate.optional(),
@@ -15,7 +16,7 @@ const FaultCount = z.object({ code: Code, count: z.int() })
 /** Failing measures: tested are the decided ones, trials the marked ones, both by their effective marks. */
 export const MeasureFindings = z
   .object({
-    measures: z.array(
+    items: z.array(
       z.object({
         standard: Code,
         measure: Code,
@@ -26,6 +27,7 @@ export const MeasureFindings = z
         faults: z.array(FaultCount),
       }),
     ),
+    next: z.string().nullable(),
     majors: z.array(
       z.object({ standard: Code, major: Code, judged: z.int(), noGo: z.int(), faults: z.array(FaultCount) }),
     ),
@@ -33,19 +35,19 @@ export const MeasureFindings = z
   .meta({ id: 'MeasureFindings' })
 
 /** Attempts of a sponsor's candidates, credited to the sponsor on the sheet. */
-export const SponsorFindings = z
-  .array(
-    z.object({
-      sponsorId: Uuid,
-      name: z.string(),
-      grade: z.string(),
-      attempts: z.int(),
-      passes: z.int(),
-      firstAttempts: z.int(),
-      firstPasses: z.int(),
-    }),
-  )
-  .meta({ id: 'SponsorFindings' })
+const SponsorFinding = z
+  .object({
+    sponsorId: Uuid,
+    name: z.string(),
+    grade: z.string(),
+    attempts: z.int(),
+    passes: z.int(),
+    firstAttempts: z.int(),
+    firstPasses: z.int(),
+  })
+  .meta({ id: 'SponsorFinding' })
+
+export const SponsorFindings = page(SponsorFinding).meta({ id: 'SponsorFindings' })
 
 export type FindingsQuery = z.infer<typeof FindingsQuery>
 export type MeasureFindings = z.infer<typeof MeasureFindings>

@@ -31,8 +31,11 @@ function chosen({ standard, unitId, arm, kind, periods }: FindingsFilter): Prism
 }
 
 /** NO-GOs, trials and faults by measure, majors apart, by standard and code. */
-export async function readMeasureFindings(tx: Transaction, filter: FindingsFilter): Promise<MeasureFindings> {
-  const rows = await tx.$queryRaw<(MeasureFindings['measures'][number] & { isMajor: boolean })[]>`
+export async function readMeasureFindings(
+  tx: Transaction,
+  filter: FindingsFilter,
+): Promise<Pick<MeasureFindings, 'items' | 'majors'>> {
+  const rows = await tx.$queryRaw<(MeasureFindings['items'][number] & { isMajor: boolean })[]>`
     WITH ${chosen(filter)},
     faults AS (
       SELECT standard, measure, major, json_agg(json_build_object('code', fault, 'count', count) ORDER BY fault) AS faults
@@ -49,7 +52,7 @@ export async function readMeasureFindings(tx: Transaction, filter: FindingsFilte
     LEFT JOIN faults f USING (standard, measure, major)
     ORDER BY m.standard, m.measure`
   return {
-    measures: rows.filter(({ isMajor }) => !isMajor).map(({ isMajor: _, ...measure }) => measure),
+    items: rows.filter(({ isMajor }) => !isMajor).map(({ isMajor: _, ...measure }) => measure),
     majors: rows
       .filter(({ isMajor }) => isMajor)
       .map(({ standard, measure, tested, noGo, faults }) => ({
@@ -62,14 +65,15 @@ export async function readMeasureFindings(tx: Transaction, filter: FindingsFilte
   }
 }
 
-/** Attempts and passes by sponsor (of these; null: of all), by name. `day`: as of which the grade is shown. */
+/** A page of attempts and passes by sponsor (of these; null: of all), by name. `day`: as of which the grade is shown. */
 export async function readSponsorFindings(
   tx: Transaction,
   filter: FindingsFilter,
   sponsorIds: readonly string[] | null,
   day: string,
-): Promise<SponsorFindings> {
-  return tx.$queryRaw<SponsorFindings>`
+  page: { limit: number; after: { name: string; id: string } | null },
+): Promise<SponsorFindings['items']> {
+  return tx.$queryRaw<SponsorFindings['items']>`
     WITH ${chosen(filter)}
     SELECT s.id::text AS "sponsorId", s.family_name || ', ' || s.given_name AS name,
       (SELECT grade FROM soldier_period p WHERE p.soldier_id = s.id
@@ -79,5 +83,8 @@ export async function readSponsorFindings(
       COALESCE(sum(t.passes) FILTER (WHERE c.kind = 'first'), 0)::int AS "firstPasses"
     FROM chosen c JOIN sponsor_tally t ON t.tally_id = c.id JOIN soldier s ON s.id = t.sponsor_id
     WHERE ${sponsorIds === null} OR s.id = ANY(${[...(sponsorIds ?? [])]}::uuid[])
-    GROUP BY s.id HAVING sum(t.attempts) > 0 ORDER BY s.family_name, s.given_name, s.id`
+    GROUP BY s.id HAVING sum(t.attempts) > 0
+      AND (${page.after === null} OR (s.family_name || ', ' || s.given_name, s.id)
+        > (${page.after?.name ?? ''}, ${page.after?.id ?? null}::uuid))
+    ORDER BY s.family_name || ', ' || s.given_name, s.id LIMIT ${page.limit}`
 }

@@ -78,12 +78,13 @@ export async function readReadiness(
   return row
 }
 
-/** The status of one soldier in each certification that fits them that day. */
+/** A page of the statuses of one soldier in each certification that fits them that day, by code. */
 export async function readStatuses(
   tx: Transaction,
   scope: Scope,
   soldierId: string,
   day: string,
+  page: { limit: number; after: string | null },
 ): Promise<Omit<Item, 'soldierId' | 'rosterNumber' | 'name' | 'grade' | 'unitId' | 'required'>[]> {
   return tx.$queryRaw`
     SELECT c.code AS certification, ${STATUS}
@@ -92,5 +93,6 @@ export async function readStatuses(
       WHERE soldier_id = ${soldierId}::uuid AND daterange(from_day, through_day, '[]') @> ${day}::date), '{}') AS arms) p
     ${standingOn(day)}
     WHERE (cardinality(c.arms) = 0 OR c.arms && p.arms) AND ${soldierInScope(scope, Prisma.sql`p.soldier_id`)}
-    ORDER BY c.code`
+      AND (${page.after === null} OR c.code > ${page.after ?? ''})
+    ORDER BY c.code LIMIT ${page.limit}`
 }

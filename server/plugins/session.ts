@@ -22,7 +22,8 @@ export function registerSession(app: FastifyInstance, context: Context): void {
   app.decorateRequest('signedIn', null)
   app.addHook('onRequest', async (request) => {
     if (!request.url.startsWith('/api/') || request.routeOptions.config.open) return
-    request.signedIn = await actorOfToken(context, request.cookies[SESSION_COOKIE])
+    const actor = await actorOfToken(context, request.cookies[SESSION_COOKIE])
+    request.signedIn = actor && { ...actor, address: request.ip }
     if (request.signedIn === null) {
       throw new AppError('not-signed-in', 'not-signed-in', 'Sign in first: POST /api/session with name and password.')
     }

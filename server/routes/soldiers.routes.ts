@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { CertificationStatusList } from '../contract/certifications.ts'
+import { CertificationStatusPage } from '../contract/certifications.ts'
 import { Created, Page, PlainDate, Uuid } from '../contract/common.ts'
 import { Soldier, SoldierBody, SoldierChangeBody, SoldierDetail, SoldierPage } from '../contract/people.ts'
 import { actorOf } from '../plugins/session.ts'
@@ -80,9 +80,9 @@ export const soldierRoutes: Routes = (app, context) => {
       summary: 'The status in each certification that fits the soldier, as of a day',
       tags: ['certifications'],
       params: Id,
-      querystring: AsOf,
-      response: { 200: CertificationStatusList, ...failures, ...notFound },
+      querystring: z.strictObject({ ...Page, asOf: PlainDate.optional() }),
+      response: { 200: CertificationStatusPage, ...failures, ...notFound },
     },
-    handler: (request) => getStatus(context, actorOf(request), request.params.id, request.query.asOf),
+    handler: (request) => getStatus(context, actorOf(request), request.params.id, request.query),
   })
 }

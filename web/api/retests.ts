@@ -5,6 +5,7 @@ import { allPages } from './all-pages.ts'
 export interface RetestFilters {
   asOf?: string
   unitId?: string
+  soldierId?: string
 }
 
 /** Every open retest of a unit and all below it. */

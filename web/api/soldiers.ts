@@ -1,6 +1,7 @@
 import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
-import { CertificationStatusList } from '#contract/certifications.ts'
+import { CertificationStatusPage } from '#contract/certifications.ts'
 import { SoldierDetail, SoldierPage } from '#contract/people.ts'
+import { allPages } from './all-pages.ts'
 import { get } from './client.ts'
 
 const SUGGESTIONS = 8
@@ -31,6 +32,6 @@ export const soldierQuery = (id: string) =>
 export const soldierStatusQuery = (id: string, asOf?: string) =>
   queryOptions({
     queryKey: ['soldiers', id, 'status', asOf],
-    queryFn: () => get(CertificationStatusList, `/soldiers/${id}/status`, { asOf }),
+    queryFn: () => allPages(CertificationStatusPage, `/soldiers/${id}/status`, { asOf }),
     placeholderData: keepPreviousData,
   })

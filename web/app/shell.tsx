@@ -3,20 +3,21 @@ import { useEffect, useState } from 'react'
 import { Link, useLocation } from 'wouter'
 import type { Session } from '#contract/session.ts'
 import { unitsQuery } from '../api/units.ts'
+import { type Errand, may } from '../model/may.ts'
 import { Button } from '../ui/button.tsx'
 import { Mark } from '../ui/mark.tsx'
 import { AccountMenu } from './account-menu.tsx'
 import { paths } from './paths.ts'
 import './shell.css'
 
-const MENU = [
+const MENU: { to: string; text: string; within: RegExp; errand?: Errand }[] = [
   { to: paths.overview, text: 'Overview', within: /^\/$/ },
   { to: paths.stand, text: 'Who can stand', within: /^\/stand$/ },
   { to: paths.candidates, text: 'Candidates', within: /^\/(candidates|sheets)/ },
-  { to: paths.enter, text: 'Enter a sheet', within: /^\/enter/ },
-  { to: paths.held, text: 'Held', within: /^\/held/ },
+  { to: paths.enter, text: 'Enter a sheet', within: /^\/enter/, errand: 'enter sheets' },
+  { to: paths.held, text: 'Held', within: /^\/held/, errand: 'decide sheets' },
   { to: paths.retests, text: 'Retests', within: /^\/retests/ },
-  { to: paths.measures, text: 'Findings', within: /^\/findings/ },
+  { to: paths.measures, text: 'Findings', within: /^\/findings/, errand: 'see findings' },
   { to: paths.standards, text: 'Standards', within: /^\/standards/ },
 ]
 
@@ -53,7 +54,7 @@ export function Shell({ session, children }: { session: Session; children: React
         <div id="menu" className="mast-menu" data-open={open}>
           <nav aria-label="Main">
             <ul>
-              {MENU.map((item) => (
+              {MENU.filter(({ errand }) => !errand || may(session.roles, errand)).map((item) => (
                 <li key={item.to}>
                   <Link href={item.to} aria-current={item === here ? 'page' : undefined} onClick={() => setOpen(false)}>
                     {item.text}

@@ -5,6 +5,6 @@ export const plotScale = (greatest: number): { top: number; ticks: number[] } =>
     .map((part) => Math.max(1, part * power))
     .find((candidate) => Number.isInteger(candidate) && greatest / candidate <= 5)
   const each = step ?? 2 * power
-  const top = Math.ceil(greatest / each) * each
+  const top = Math.max(1, Math.ceil(greatest / each)) * each
   return { top, ticks: Array.from({ length: top / each + 1 }, (_, index) => index * each) }
 }

@@ -7,7 +7,7 @@ interface Named {
 /** How a list calls a soldier: "SGT Ashdown, Mirela". */
 export const listName = ({ grade, familyName, givenName }: Named): string => `${grade} ${familyName}, ${givenName}`
 
-/** The family name of a name as lists give it: "Ashdown" of "Ashdown, Mirela". */
+/** A name as lists give it, short of the given name: "Ashdown" of "Ashdown, Mirela", "SGT Ashdown" of "SGT Ashdown, Mirela". */
 export const familyName = (name: string): string => name.split(', ')[0] ?? name
 
 /** How a sentence calls a soldier: "SGT Ashdown". */

@@ -41,14 +41,6 @@ export const fullUnitName = (units: readonly Unit[], id: string | null): string 
   return names.join(', ')
 }
 
-/** The time zone of a unit: its own, else that of the nearest unit above that has one, else null. */
-export const timeZoneOf = (units: readonly Unit[], id: string | null | undefined): string | null => {
-  const seen = new Set<string>()
-  let unit = units.find((candidate) => candidate.id === id)
-  while (unit && !seen.has(unit.id)) {
-    if (unit.timeZone) return unit.timeZone
-    seen.add(unit.id)
-    unit = units.find((candidate) => candidate.id === unit?.parentId)
-  }
-  return null
-}
+/** The time zone of a unit; of the top where no unit is named. Null while the units are unknown. */
+export const timeZoneOf = (units: readonly Unit[], id?: string | null): string | null =>
+  (id ? units.find((unit) => unit.id === id) : topsOf(units)[0])?.zone ?? null

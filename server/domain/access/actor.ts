@@ -7,4 +7,6 @@ export interface Actor {
   readonly roles: readonly Role[]
   readonly soldierId: string | null
   readonly unitId: string | null
+  /** Address the request came from, for the record; null where it came from none. */
+  readonly address: string | null
 }

@@ -11,6 +11,7 @@ export type Action =
   | 'plan-ceremonies'
   | 'plan-test-days'
   | 'see-findings'
+  | 'read-record'
 
 const ALLOWED: Record<Action, readonly Role[]> = {
   'manage-people': ['office'],
@@ -22,6 +23,7 @@ const ALLOWED: Record<Action, readonly Role[]> = {
   'plan-ceremonies': ['office', 'leader', 'commander'],
   'plan-test-days': ['office'],
   'see-findings': ['office', 'leader', 'commander', 'sponsor'],
+  'read-record': ['administrator'],
 }
 
 /** Whether an account may do this at all; on what, is a matter of scope. */

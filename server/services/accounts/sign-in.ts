@@ -53,5 +53,5 @@ export async function signOut(context: Context, token: string | undefined): Prom
 }
 
 function toActor({ accountId, name, roles, soldierId, unitId }: StoredAccount): Actor {
-  return { accountId, name, roles: roles as Role[], soldierId, unitId }
+  return { accountId, name, roles: roles as Role[], soldierId, unitId, address: null }
 }

@@ -6,6 +6,7 @@ import { readDossier, type StoredDossier, type StoredSheet } from '../../db/doss
 import { insertDecisions } from '../../db/sheets.db.ts'
 import { assessSoldier } from '../../domain/assessment/assess-soldier.ts'
 import type { CertificationAssessment, SheetAssessment } from '../../domain/assessment/types.ts'
+import type { Note } from '../record/recorded.ts'
 import { settleTallies } from './settle-tallies.ts'
 
 /**
@@ -18,6 +19,7 @@ export async function settleSoldier(
   now: Date,
   soldierId: string,
   newSheets: ReadonlySet<string>,
+  note: Note,
 ): Promise<string | undefined> {
   const stored = await readDossier(tx, soldierId)
   const sheets = stored.sheets.map((sheet) =>
@@ -34,7 +36,16 @@ export async function settleSoldier(
     tx,
     changed.map((sheet) => ({ ...sheet, talliedUnitId: talliedUnit(sheet) })),
   )
-  await insertDecisions(tx, countedByThemselves(changed, before, newSheets, now))
+  const released = countedByThemselves(changed, before, newSheets, now)
+  await insertDecisions(tx, released)
+  for (const { sheetId, reason } of released) {
+    note({
+      action: 'sheet.counted-by-itself',
+      subject: { kind: 'sheet', id: sheetId },
+      after: { state: 'counted' },
+      reason,
+    })
+  }
   const moved = assessment.certifications.filter(
     (one) => !isDeepStrictEqual(one, standingOf(stored, one.certification)),
   )

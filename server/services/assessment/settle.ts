@@ -2,6 +2,7 @@ import { findDependents } from '../../db/assessments.db.ts'
 import type { Catalogue } from '../../db/catalogue.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { lockSoldiers } from '../../db/locks.db.ts'
+import type { Note } from '../record/recorded.ts'
 import { settleSoldier } from './settle-soldier.ts'
 
 /** Something changed that the judgement of a soldier's sheets hangs on. */
@@ -23,11 +24,12 @@ export async function settle(
   catalogue: Catalogue,
   now: Date,
   disturbances: readonly Disturbance[],
+  note: Note,
 ): Promise<void> {
   const waiting = new Map(disturbances.map((one) => [one.soldierId, one]))
   for (const [soldierId, disturbance] of waiting) {
     waiting.delete(soldierId)
-    const awardsChangedFrom = await settleSoldier(tx, catalogue, now, soldierId, new Set(disturbance.newSheets))
+    const awardsChangedFrom = await settleSoldier(tx, catalogue, now, soldierId, new Set(disturbance.newSheets), note)
     const from = earliest(awardsChangedFrom, disturbance.qualifiesAnewFrom)
     if (from === undefined) continue
     const dependents = await findDependents(tx, soldierId, from)

@@ -3,7 +3,6 @@ import { bumpRevision, type Catalogue, readCatalogue, type StoredCertification }
 import { findConcerned, insertCertification, insertTerms } from '../../db/catalogue-writes.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { lockCatalogue, lockSoldiers } from '../../db/locks.db.ts'
-import { inTransaction } from '../../db/transaction.ts'
 import { existingUnits } from '../../db/units.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { AppError, conflict, invalid } from '../../errors.ts'
@@ -11,6 +10,7 @@ import { requireAction } from '../access/require.ts'
 import { settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
+import { recorded } from '../record/recorded.ts'
 
 /**
  * Creates a certification, or new terms of one that is there, from their day on. Standards and arms never change: other
@@ -22,7 +22,7 @@ export async function createCertification(
   body: CertificationBody,
 ): Promise<{ id: string }> {
   requireAction(actor, 'manage-standards')
-  return inTransaction(context.db, async (tx) => {
+  return recorded(context, actor, async (tx, note) => {
     await lockCatalogue(tx)
     const catalogue = await readCatalogue(tx)
     await requireUnits(tx, body)
@@ -33,11 +33,14 @@ export async function createCertification(
     await bumpRevision(tx)
     const concerned = await findConcerned(tx, body.standards)
     await lockSoldiers(tx, concerned)
+    const action = existing ? 'certification.terms-changed' : 'certification.created'
+    note({ action, subject: { kind: 'certification', id }, after: body })
     await settle(
       tx,
       await readCatalogue(tx),
       context.clock(),
       concerned.map((soldierId) => ({ soldierId })),
+      note,
     )
     return { id }
   })

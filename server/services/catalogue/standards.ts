@@ -2,7 +2,6 @@ import type { Standard, StandardBody } from '../../contract/standards.ts'
 import { bumpRevision, readCatalogue, type StandardVersion } from '../../db/catalogue.db.ts'
 import { findConcerned, insertStandardVersion, publishStandardVersion } from '../../db/catalogue-writes.db.ts'
 import { lockCatalogue, lockSoldiers } from '../../db/locks.db.ts'
-import { inTransaction } from '../../db/transaction.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { checkDefinition } from '../../domain/standards/check-definition.ts'
 import { AppError, conflict, invalid, notFound } from '../../errors.ts'
@@ -10,6 +9,7 @@ import { requireAction } from '../access/require.ts'
 import { settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
+import { recorded } from '../record/recorded.ts'
 
 /** Stores a draft version of a standard. A definition that contradicts itself is invalid, a used version a conflict. */
 export async function createStandard(context: Context, actor: Actor, body: StandardBody): Promise<{ id: string }> {
@@ -17,7 +17,7 @@ export async function createStandard(context: Context, actor: Actor, body: Stand
   const definition = body.calls.length > 0 ? body : { ...body, calls: measureAfterMeasure(body) }
   const problems = checkDefinition(definition)
   if (problems[0]) throw new AppError('invalid', problems[0].rule, problems[0].detail, problems)
-  return inTransaction(context.db, async (tx) => {
+  return recorded(context, actor, async (tx, note) => {
     await lockCatalogue(tx)
     const { standards } = await readCatalogue(tx)
     if (standards.get(body.code)?.some(({ version }) => version === body.version)) {
@@ -25,6 +25,8 @@ export async function createStandard(context: Context, actor: Actor, body: Stand
     }
     const id = await insertStandardVersion(tx, definition)
     await bumpRevision(tx)
+    const { code, version } = body
+    note({ action: 'standard.drafted', subject: { kind: 'standard', id }, after: { code, version } })
     return { id }
   })
 }
@@ -38,7 +40,7 @@ const measureAfterMeasure = ({ minors, rule }: StandardBody): StandardBody['call
  */
 export async function publishStandard(context: Context, actor: Actor, id: string): Promise<Standard> {
   requireAction(actor, 'manage-standards')
-  return inTransaction(context.db, async (tx) => {
+  return recorded(context, actor, async (tx, note) => {
     await lockCatalogue(tx)
     const before = findVersion((await readCatalogue(tx)).standards, id)
     if (!before) throw notFound('standard')
@@ -49,11 +51,14 @@ export async function publishStandard(context: Context, actor: Actor, id: string
     const catalogue = await readCatalogue(tx)
     const concerned = await findConcerned(tx, [before.own.code])
     await lockSoldiers(tx, concerned)
+    const { code, version } = before.own
+    note({ action: 'standard.published', subject: { kind: 'standard', id }, after: { code, version } })
     await settle(
       tx,
       catalogue,
       context.clock(),
       concerned.map((soldierId) => ({ soldierId })),
+      note,
     )
     return toStandard(findVersion(catalogue.standards, id)!.own)
   })

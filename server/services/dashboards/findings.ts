@@ -5,6 +5,7 @@ import { coverPeriod } from '../../domain/tallies/cover-period.ts'
 import { invalid } from '../../errors.ts'
 import { findingsView } from '../access/findings-view.ts'
 import type { Context } from '../context.ts'
+import { fromCursor, toPage } from '../cursor.ts'
 import { today } from '../today.ts'
 
 /** Which measures fail: counts by measure over the counted test sheets that the filter names. */
@@ -14,7 +15,18 @@ export async function getMeasureFindings(
   query: FindingsQuery,
 ): Promise<MeasureFindings> {
   const { unitId } = await findingsView(context, actor, query.unitId)
-  return readMeasureFindings(context.db, toFilter(query, unitId))
+  const key = fromCursor(query.after, ['text', 'text'])
+  const { items, majors } = await readMeasureFindings(context.db, toFilter(query, unitId))
+  const rest = items.filter(
+    ({ standard, measure }) => !key || standard > key[0]! || (standard === key[0] && measure > key[1]!),
+  )
+  const page = toPage(
+    rest,
+    query.limit,
+    ({ standard, measure }) => [standard, measure],
+    (item) => item,
+  )
+  return { ...page, majors }
 }
 
 /** Attempts and passes of each sponsor's candidates, by name. */
@@ -24,7 +36,16 @@ export async function getSponsorFindings(
   query: FindingsQuery,
 ): Promise<SponsorFindings> {
   const { unitId, sponsorIds } = await findingsView(context, actor, query.unitId)
-  return readSponsorFindings(context.db, toFilter(query, unitId), sponsorIds, await today(context, unitId))
+  const key = fromCursor(query.after, ['text', 'uuid'])
+  const page = { limit: query.limit + 1, after: key && { name: String(key[0]), id: String(key[1]) } }
+  const day = await today(context, unitId)
+  const rows = await readSponsorFindings(context.db, toFilter(query, unitId), sponsorIds, day, page)
+  return toPage(
+    rows,
+    query.limit,
+    ({ name, sponsorId }) => [name, sponsorId],
+    (sponsor) => sponsor,
+  )
 }
 
 function toFilter(query: FindingsQuery, unitId: string | undefined): FindingsFilter {

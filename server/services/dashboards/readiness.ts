@@ -6,7 +6,7 @@ import { notFound } from '../../errors.ts'
 import { requireUnitInScope } from '../access/require.ts'
 import { scopeFor } from '../access/scope-for.ts'
 import type { Context } from '../context.ts'
-import { fromCursor, toCursor } from '../cursor.ts'
+import { fromCursor, toCursor, toPage } from '../cursor.ts'
 import { today } from '../today.ts'
 
 export interface DashboardQuery {
@@ -40,10 +40,18 @@ export async function getStatus(
   context: Context,
   actor: Actor,
   soldierId: string,
-  asOf?: string,
-): Promise<CertificationStatus[]> {
+  query: Omit<DashboardQuery, 'unitId'>,
+): Promise<{ items: CertificationStatus[]; next: string | null }> {
   const scope = await scopeFor(context, actor)
-  const day = asOf ?? (await today(context))
+  const day = query.asOf ?? (await today(context))
   if (!(await readSoldier(context.db, scope, soldierId, day))) throw notFound('soldier')
-  return readStatuses(context.db, scope, soldierId, day)
+  const key = fromCursor(query.after, ['text'])
+  const page = { limit: query.limit + 1, after: key && String(key[0]) }
+  const rows = await readStatuses(context.db, scope, soldierId, day, page)
+  return toPage(
+    rows,
+    query.limit,
+    ({ certification }) => [certification],
+    (status) => status,
+  )
 }

@@ -2,7 +2,6 @@ import type { CeremonyBody, CeremonyDetail, CeremonySummary } from '../../contra
 import { insertCeremony, listCeremonies, readCeremony } from '../../db/ceremonies.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { shareSoldiers } from '../../db/locks.db.ts'
-import { inTransaction } from '../../db/transaction.ts'
 import { readTimeZone, unitsInScope } from '../../db/units.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { dayInZone } from '../../domain/calendar/day-in-zone.ts'
@@ -11,13 +10,14 @@ import { requireAction } from '../access/require.ts'
 import { scopeFor } from '../access/scope-for.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
+import { recorded } from '../record/recorded.ts'
 import { today } from '../today.ts'
 
 /** Plans a ceremony with its posts; soldiers may be named to them whether or not they can stand that day. */
 export async function createCeremony(context: Context, actor: Actor, body: CeremonyBody): Promise<{ id: string }> {
   requireAction(actor, 'plan-ceremonies')
   const scope = await scopeFor(context, actor)
-  return inTransaction(context.db, async (tx) => {
+  return recorded(context, actor, async (tx, note) => {
     if ((await unitsInScope(tx, scope, [body.unitId])).length === 0) {
       throw invalid('unknown-unit', '/unitId', 'There is no such unit; create it first.')
     }
@@ -25,7 +25,9 @@ export async function createCeremony(context: Context, actor: Actor, body: Cerem
     const ids = new Map(certifications.map(({ code, id }) => [code, id]))
     await requireSoundPosts(tx, body, ids)
     const day = dayInZone(body.startsAt, (await readTimeZone(tx, body.unitId)) ?? context.timeZone)
-    return { id: await insertCeremony(tx, body, day, ids) }
+    const id = await insertCeremony(tx, body, day, ids)
+    note({ action: 'ceremony.planned', subject: { kind: 'ceremony', id }, after: body })
+    return { id }
   })
 }
 

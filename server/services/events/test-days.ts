@@ -1,6 +1,5 @@
 import type { TestDay, TestDayBody } from '../../contract/test-days.ts'
 import { insertTestDay, listTestDays } from '../../db/test-days.db.ts'
-import { inTransaction } from '../../db/transaction.ts'
 import { existingUnits } from '../../db/units.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { invalid } from '../../errors.ts'
@@ -8,15 +7,18 @@ import { requireAction } from '../access/require.ts'
 import { scopeFor } from '../access/scope-for.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
+import { recorded } from '../record/recorded.ts'
 
 /** Plans a test day. */
 export async function createTestDay(context: Context, actor: Actor, body: TestDayBody): Promise<{ id: string }> {
   requireAction(actor, 'plan-test-days')
-  return inTransaction(context.db, async (tx) => {
+  return recorded(context, actor, async (tx, note) => {
     if ((await existingUnits(tx, [body.unitId])).length === 0) {
       throw invalid('unknown-unit', '/unitId', 'There is no such unit; create it first.')
     }
-    return { id: await insertTestDay(tx, body) }
+    const id = await insertTestDay(tx, body)
+    note({ action: 'test-day.planned', subject: { kind: 'test day', id }, after: body })
+    return { id }
   })
 }
 

@@ -9,11 +9,15 @@ import { recordAboutSoldier, requireStandard } from './record-about-soldier.ts'
 /** A soldier may grade a standard for a time; sheets they graded of it are judged again. */
 export async function addAppointment(context: Context, actor: Actor, soldierId: string, body: AppointmentBody) {
   requireAction(actor, 'manage-people')
-  return recordAboutSoldier(context, soldierId, async (tx, catalogue) => {
+  return recordAboutSoldier(context, actor, soldierId, async (tx, catalogue) => {
     requireStandard(catalogue, body.standard)
     const id = await insertAppointment(tx, soldierId, body)
     const candidates = await findGradedCandidates(tx, soldierId, body.standard, body.from)
     await lockSoldiers(tx, candidates)
-    return { id, disturbances: candidates.map((candidate) => ({ soldierId: candidate })) }
+    return {
+      id,
+      entry: { action: 'appointment.added', after: body },
+      disturbances: candidates.map((candidate) => ({ soldierId: candidate })),
+    }
   })
 }

@@ -8,10 +8,11 @@ import { recordAboutSoldier, requireCertification } from './record-about-soldier
 /** Carries over an award from before the unit joined, with its evidence. */
 export async function addAward(context: Context, actor: Actor, soldierId: string, body: AwardBody) {
   requireAction(actor, 'carry-over-awards')
-  return recordAboutSoldier(context, soldierId, async (tx, catalogue) => {
+  return recordAboutSoldier(context, actor, soldierId, async (tx, catalogue) => {
     const { id } = requireCertification(catalogue, body.certification)
     return {
       id: await insertCarriedAward(tx, soldierId, id, body),
+      entry: { action: 'award.carried-over', after: body, reason: body.evidence },
       disturbances: [{ soldierId, qualifiesAnewFrom: body.awardedOn }],
     }
   })

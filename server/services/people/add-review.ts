@@ -8,8 +8,12 @@ import { recordAboutSoldier, requireStandard } from './record-about-soldier.ts'
 /** Records the review that repeated NO-GOs call for. */
 export async function addReview(context: Context, actor: Actor, soldierId: string, body: ReviewBody) {
   requireAction(actor, 'manage-people')
-  return recordAboutSoldier(context, soldierId, async (tx, catalogue) => {
+  return recordAboutSoldier(context, actor, soldierId, async (tx, catalogue) => {
     requireStandard(catalogue, body.standard)
-    return { id: await insertReview(tx, soldierId, body), disturbances: [{ soldierId }] }
+    return {
+      id: await insertReview(tx, soldierId, body),
+      entry: { action: 'review.added', after: body },
+      disturbances: [{ soldierId }],
+    }
   })
 }

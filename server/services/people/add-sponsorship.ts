@@ -13,10 +13,14 @@ export async function addSponsorship(context: Context, actor: Actor, candidateId
   if (body.sponsorId === candidateId) {
     throw invalid('sponsor-is-candidate', '/sponsorId', 'Nobody is their own sponsor; name another soldier.')
   }
-  return recordAboutSoldier(context, candidateId, async (tx) => {
+  return recordAboutSoldier(context, actor, candidateId, async (tx) => {
     if ((await shareSoldiers(tx, [body.sponsorId])).length === 0) {
       throw invalid('unknown-person', '/sponsorId', 'Nobody on the roster has this id.')
     }
-    return { id: await insertSponsorship(tx, candidateId, body), disturbances: [{ soldierId: candidateId }] }
+    return {
+      id: await insertSponsorship(tx, candidateId, body),
+      entry: { action: 'sponsorship.added', after: body },
+      disturbances: [{ soldierId: candidateId }],
+    }
   })
 }

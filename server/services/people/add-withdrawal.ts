@@ -8,8 +8,12 @@ import { recordAboutSoldier, requireCertification } from './record-about-soldier
 /** A soldier leaves training for a certification on a day. */
 export async function addWithdrawal(context: Context, actor: Actor, soldierId: string, body: WithdrawalBody) {
   requireAction(actor, 'manage-people')
-  return recordAboutSoldier(context, soldierId, async (tx, catalogue) => {
+  return recordAboutSoldier(context, actor, soldierId, async (tx, catalogue) => {
     const { id } = requireCertification(catalogue, body.certification)
-    return { id: await insertWithdrawal(tx, soldierId, id, body), disturbances: [{ soldierId }] }
+    return {
+      id: await insertWithdrawal(tx, soldierId, id, body),
+      entry: { action: 'withdrawal.added', after: body, reason: body.reason },
+      disturbances: [{ soldierId }],
+    }
   })
 }

@@ -2,27 +2,35 @@ import type { Catalogue, StoredCertification } from '../../db/catalogue.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { isOverlap } from '../../db/database-errors.ts'
 import { lockSoldiers, shareCatalogue } from '../../db/locks.db.ts'
-import { inTransaction } from '../../db/transaction.ts'
+import type { RecordEntry } from '../../db/record.db.ts'
+import type { Actor } from '../../domain/access/actor.ts'
 import { conflict, invalid, notFound } from '../../errors.ts'
 import { type Disturbance, settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
+import { recorded } from '../record/recorded.ts'
 
 /**
  * Stores a fact about a soldier and brings everything that hangs on it up to date, in one transaction.
- * `store` writes the fact and says what it disturbs; the soldier is locked by then. Out: the id of the fact.
+ * `store` writes the fact and says what it disturbs and what goes into the record; the soldier is locked by then.
+ * Out: the id of the fact.
  */
 export async function recordAboutSoldier(
   context: Context,
+  actor: Actor,
   soldierId: string,
-  store: (tx: Transaction, catalogue: Catalogue) => Promise<{ id: string; disturbances: readonly Disturbance[] }>,
+  store: (
+    tx: Transaction,
+    catalogue: Catalogue,
+  ) => Promise<{ id: string; entry: Omit<RecordEntry, 'subject'>; disturbances: readonly Disturbance[] }>,
 ): Promise<{ id: string }> {
   try {
-    return await inTransaction(context.db, async (tx) => {
+    return await recorded(context, actor, async (tx, note) => {
       await shareCatalogue(tx)
       const catalogue = await context.catalogue.current(tx)
       if ((await lockSoldiers(tx, [soldierId])).length === 0) throw notFound('soldier')
-      const { id, disturbances } = await store(tx, catalogue)
-      await settle(tx, catalogue, context.clock(), disturbances)
+      const { id, entry, disturbances } = await store(tx, catalogue)
+      note({ ...entry, subject: { kind: 'soldier', id: soldierId } })
+      await settle(tx, catalogue, context.clock(), disturbances, note)
       return { id }
     })
   } catch (error) {

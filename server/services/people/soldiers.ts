@@ -5,16 +5,16 @@ import { lockSoldiers, shareCatalogue } from '../../db/locks.db.ts'
 import { listSoldiers, readSoldier } from '../../db/roster.db.ts'
 import { readSoldierLists } from '../../db/soldier-detail.db.ts'
 import { insertChange, insertSoldier, readChanges, savePeriods } from '../../db/soldiers.db.ts'
-import { inTransaction } from '../../db/transaction.ts'
 import { existingUnits } from '../../db/units.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
-import { soldierPeriods } from '../../domain/people/soldier-periods.ts'
+import { type SoldierPeriod, soldierPeriods } from '../../domain/people/soldier-periods.ts'
 import { conflict, invalid, notFound } from '../../errors.ts'
 import { requireAction, requireUnitInScope } from '../access/require.ts'
 import { rosterScopeFor, scopeFor } from '../access/scope-for.ts'
 import { settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
+import { recorded } from '../record/recorded.ts'
 import { today } from '../today.ts'
 
 /** Puts a soldier on the roster from a day on. A used roster number is a conflict. */
@@ -22,11 +22,12 @@ export async function createSoldier(context: Context, actor: Actor, body: Soldie
   requireAction(actor, 'manage-people')
   const { grade, arms, unitId, from } = body
   try {
-    return await inTransaction(context.db, async (tx) => {
+    return await recorded(context, actor, async (tx, note) => {
       await requireUnit(tx, unitId)
       const id = await insertSoldier(tx, body)
       await insertChange(tx, id, { from, grade, arms, unitId })
       await renewPeriods(tx, id)
+      note({ action: 'soldier.created', subject: { kind: 'soldier', id }, after: { from, grade, arms, unitId } })
       return { id }
     })
   } catch (error) {
@@ -47,18 +48,20 @@ export async function changeSoldier(
 ): Promise<Soldier> {
   requireAction(actor, 'manage-people')
   const scope = await scopeFor(context, actor)
-  return inTransaction(context.db, async (tx) => {
+  return recorded(context, actor, async (tx, note) => {
     await shareCatalogue(tx)
     if ((await lockSoldiers(tx, [id])).length === 0) throw notFound('soldier')
     if (change.unitId) await requireUnit(tx, change.unitId)
+    const before = soldierPeriods(await readChanges(tx, id))
     await insertChange(tx, id, change)
-    await renewPeriods(tx, id)
-    await settle(tx, await context.catalogue.current(tx), context.clock(), [{ soldierId: id }])
+    const after = await renewPeriods(tx, id)
+    note({ action: 'soldier.changed', subject: { kind: 'soldier', id }, before, after })
+    await settle(tx, await context.catalogue.current(tx), context.clock(), [{ soldierId: id }], note)
     return (await readSoldier(tx, scope, id, change.from))!
   })
 }
 
-async function renewPeriods(tx: Transaction, id: string): Promise<void> {
+async function renewPeriods(tx: Transaction, id: string): Promise<SoldierPeriod[]> {
   const changes = await readChanges(tx, id)
   const first = changes.reduce((a, b) => (b.from < a.from || (b.from === a.from && b.entry < a.entry) ? b : a))
   if (first.unitId === null || first.grade === null) {
@@ -70,6 +73,7 @@ async function renewPeriods(tx: Transaction, id: string): Promise<void> {
     throw invalid('never-in-strength', '/from', 'The soldier would leave on the day they joined; give a later day.')
   }
   await savePeriods(tx, id, periods)
+  return periods
 }
 
 async function requireUnit(tx: Transaction, unitId: string): Promise<void> {

@@ -1,22 +1,23 @@
 import type { LiftBody, SuspensionBody } from '../../contract/people.ts'
 import { shareCatalogue } from '../../db/locks.db.ts'
 import { insertSuspension, liftSuspension, lockSuspension } from '../../db/soldier-records.db.ts'
-import { inTransaction } from '../../db/transaction.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { AppError, conflict, invalid, notFound } from '../../errors.ts'
 import { requireAction } from '../access/require.ts'
 import { settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
+import { recorded } from '../record/recorded.ts'
 import { recordAboutSoldier, requireCertification } from './record-about-soldier.ts'
 
 /** Suspends a soldier's certification from a day on, until lifted. */
 export async function suspend(context: Context, actor: Actor, body: SuspensionBody): Promise<{ id: string }> {
   requireAction(actor, 'suspend')
   try {
-    return await recordAboutSoldier(context, body.soldierId, async (tx, catalogue) => {
+    return await recordAboutSoldier(context, actor, body.soldierId, async (tx, catalogue) => {
       const { id } = requireCertification(catalogue, body.certification)
       return {
         id: await insertSuspension(tx, id, body),
+        entry: { action: 'suspension.began', after: body, reason: body.reason },
         disturbances: [{ soldierId: body.soldierId, qualifiesAnewFrom: body.from }],
       }
     })
@@ -31,7 +32,7 @@ export async function suspend(context: Context, actor: Actor, body: SuspensionBo
 /** Lifts a suspension: from the given day on it is no longer in force. A lifted one is a conflict. */
 export async function lift(context: Context, actor: Actor, id: string, body: LiftBody): Promise<{ id: string }> {
   requireAction(actor, 'suspend')
-  return inTransaction(context.db, async (tx) => {
+  return recorded(context, actor, async (tx, note) => {
     await shareCatalogue(tx)
     const catalogue = await context.catalogue.current(tx)
     const suspension = await lockSuspension(tx, id)
@@ -48,7 +49,14 @@ export async function lift(context: Context, actor: Actor, id: string, body: Lif
     }
     await liftSuspension(tx, id, body)
     const { soldierId } = suspension
-    await settle(tx, catalogue, context.clock(), [{ soldierId, qualifiesAnewFrom: body.on }])
+    const { on, reason } = body
+    note({
+      action: 'suspension.lifted',
+      subject: { kind: 'soldier', id: soldierId },
+      after: { suspension: id, on },
+      reason,
+    })
+    await settle(tx, catalogue, context.clock(), [{ soldierId, qualifiesAnewFrom: on }], note)
     return { id }
   })
 }

@@ -1,16 +1,16 @@
 import type { SetupBody } from '../../contract/session.ts'
 import { countAccounts, insertAccount } from '../../db/accounts.db.ts'
 import { useSetupLink } from '../../db/setup-links.db.ts'
-import { inTransaction } from '../../db/transaction.ts'
 import { AppError, conflict } from '../../errors.ts'
 import { hashPassword } from '../accounts/password.ts'
 import { hashToken } from '../accounts/token.ts'
 import type { Context } from '../context.ts'
+import { recorded } from '../record/recorded.ts'
 
 /** Makes the first account from the one-time link: office and administrator in one, who can make the others. */
 export async function makeFirstAccount(context: Context, body: SetupBody): Promise<{ id: string }> {
   const passwordHash = await hashPassword(body.password)
-  return inTransaction(context.db, async (tx) => {
+  return recorded(context, null, async (tx, note) => {
     const now = context.clock()
     if (!(await useSetupLink(tx, hashToken(body.token), now))) {
       const remedy = 'Restart the server to print a new one, if there is no account yet.'
@@ -18,15 +18,9 @@ export async function makeFirstAccount(context: Context, body: SetupBody): Promi
     }
     if ((await countAccounts(tx)) > 0) throw conflict('already-set-up', 'There is an account already. Sign in with it.')
     const roles = ['office', 'administrator'] as const
-    return {
-      id: await insertAccount(tx, {
-        name: body.name,
-        passwordHash,
-        roles,
-        soldierId: null,
-        unitId: null,
-        createdAt: now,
-      }),
-    }
+    const account = { name: body.name, passwordHash, roles, soldierId: null, unitId: null, createdAt: now }
+    const id = await insertAccount(tx, account)
+    note({ action: 'account.first-made', subject: { kind: 'account', id }, after: { roles } })
+    return { id }
   })
 }

@@ -4,7 +4,6 @@ import { readDossier } from '../../db/dossiers.db.ts'
 import { shareCatalogue } from '../../db/locks.db.ts'
 import { readSheetHistory, type SheetHistory } from '../../db/sheet-reads.db.ts'
 import { openSheet, reviseSheet } from '../../db/sheets.db.ts'
-import { inTransaction } from '../../db/transaction.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { dayInZone } from '../../domain/calendar/day-in-zone.ts'
 import { AppError, notFound } from '../../errors.ts'
@@ -14,10 +13,11 @@ import { scopeFor } from '../access/scope-for.ts'
 import { settle } from '../assessment/settle.ts'
 import { untally } from '../assessment/settle-tallies.ts'
 import type { Context } from '../context.ts'
+import { recorded } from '../record/recorded.ts'
 import { closedScore, scoreBody } from './score-body.ts'
 import { sheetFields } from './sheet-fields.ts'
 import { otherPeople } from './sheet-people.ts'
-import { readStoredSheet } from './stored-sheet.ts'
+import { readStoredSheet, standingOf } from './stored-sheet.ts'
 import { requireReferences, utcDay } from './submit-sheet.ts'
 
 /**
@@ -32,7 +32,7 @@ export async function amendSheet(
 ): Promise<StoredSheet> {
   requireAction(actor, 'amend-sheets')
   const scope = await scopeFor(context, actor)
-  return inTransaction(context.db, async (tx) => {
+  return recorded(context, actor, async (tx, note) => {
     await shareCatalogue(tx)
     const catalogue = await context.catalogue.current(tx)
     const opening = await openSheet(tx, { id, ...body, otherIds: otherPeople(body), utcDay: utcDay(body) })
@@ -53,8 +53,16 @@ export async function amendSheet(
       { ...sheetFields(id, body, version, closed, day), state, clockSkewMs: before.clockSkewMs },
       { number: history.revisions.length + 1, at: now, byId: actor.accountId, reason, body, score: closed },
     )
-    await settle(tx, catalogue, now, [{ soldierId: body.candidateId, newSheets: [id] }])
-    return readStoredSheet(tx, id)
+    await settle(tx, catalogue, now, [{ soldierId: body.candidateId, newSheets: [id] }], note)
+    const after = await readStoredSheet(tx, id)
+    note({
+      action: 'sheet.amended',
+      subject: { kind: 'sheet', id },
+      before: { revision: history.sheet.revision, state: history.sheet.state, outcome: history.sheet.score.outcome },
+      after: { revision: history.revisions.length + 1, ...standingOf(after) },
+      reason,
+    })
+    return after
   })
 }
 

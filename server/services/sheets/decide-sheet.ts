@@ -2,14 +2,14 @@ import type { SheetDecisionBody, StoredSheet } from '../../contract/sheets.ts'
 import { shareCatalogue } from '../../db/locks.db.ts'
 import { lockSheet, setWaived } from '../../db/sheet-decisions.db.ts'
 import { insertDecisions } from '../../db/sheets.db.ts'
-import { inTransaction } from '../../db/transaction.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { AppError, conflict, notFound } from '../../errors.ts'
 import { requireAction } from '../access/require.ts'
 import { requireImpartial } from '../access/require-impartial.ts'
 import { settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
-import { readStoredSheet } from './stored-sheet.ts'
+import { recorded } from '../record/recorded.ts'
+import { readStoredSheet, standingOf } from './stored-sheet.ts'
 
 /**
  * The office decides about a held sheet: to count it, which waives what holds it, or to reject it. What can never be
@@ -22,7 +22,7 @@ export async function decideSheet(
   { decision, reason }: SheetDecisionBody,
 ): Promise<StoredSheet> {
   requireAction(actor, 'decide-sheets')
-  return inTransaction(context.db, async (tx) => {
+  return recorded(context, actor, async (tx, note) => {
     await shareCatalogue(tx)
     const catalogue = await context.catalogue.current(tx)
     const sheet = await lockSheet(tx, id)
@@ -46,7 +46,16 @@ export async function decideSheet(
       { sheetId: id, revision: sheet.revision, decision, reason, waived, at: now, byId: actor.accountId },
     ])
     await setWaived(tx, id, decision === 'reject' ? 'rejected' : 'held', [...new Set([...sheet.waived, ...waived])])
-    await settle(tx, catalogue, now, [{ soldierId: sheet.candidateId, newSheets: [id] }])
-    return readStoredSheet(tx, id)
+    await settle(tx, catalogue, now, [{ soldierId: sheet.candidateId, newSheets: [id] }], note)
+    const after = await readStoredSheet(tx, id)
+    const subject = { kind: 'sheet', id }
+    note({
+      action: 'sheet.decided',
+      subject,
+      before: { state: 'held' },
+      after: { ...standingOf(after), waived },
+      reason,
+    })
+    return after
   })
 }

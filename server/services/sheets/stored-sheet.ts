@@ -11,6 +11,13 @@ export async function readStoredSheet(tx: Transaction, id: string): Promise<Stor
   return { id, state: row.state, result: toResult(row.score, row.attempts), violations: row.violations }
 }
 
+/** What the record of changes says of a sheet. */
+export const standingOf = ({ state, result, violations }: StoredSheet) => ({
+  state,
+  outcome: result.outcome,
+  violations: violations.map(({ rule }) => rule),
+})
+
 /** The result of a sheet in the wire format: what it scores, and which attempt it is. */
 export function toResult(
   score: SheetScore,

@@ -2,7 +2,6 @@ import { isDeepStrictEqual } from 'node:util'
 import type { SheetBody, StoredSheet } from '../../contract/sheets.ts'
 import { shareCatalogue } from '../../db/locks.db.ts'
 import { insertSheet, openSheet, type SheetOpening } from '../../db/sheets.db.ts'
-import { inTransaction } from '../../db/transaction.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { canSubmit } from '../../domain/access/permissions.ts'
 import { dayInZone } from '../../domain/calendar/day-in-zone.ts'
@@ -10,10 +9,11 @@ import { conflict, invalid } from '../../errors.ts'
 import { notAllowed } from '../access/require.ts'
 import { settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
+import { recorded } from '../record/recorded.ts'
 import { closedScore, scoreBody } from './score-body.ts'
 import { sheetFields } from './sheet-fields.ts'
 import { otherPeople, requirePeople } from './sheet-people.ts'
-import { readStoredSheet } from './stored-sheet.ts'
+import { readStoredSheet, standingOf } from './stored-sheet.ts'
 
 /**
  * Stores a finished test under the id its client gave it, once, whatever is repeated.
@@ -30,7 +30,7 @@ export async function submitSheet(
   deviceTime: Date | null,
 ): Promise<{ created: boolean; sheet: StoredSheet }> {
   if (!canSubmit(actor, body)) throw notAllowed()
-  return inTransaction(context.db, async (tx) => {
+  return recorded(context, actor, async (tx, note) => {
     await shareCatalogue(tx)
     const catalogue = await context.catalogue.current(tx)
     const opening = await openSheet(tx, { id, ...body, otherIds: otherPeople(body), utcDay: utcDay(body) })
@@ -52,8 +52,10 @@ export async function submitSheet(
       },
       { number: 1, at: now, byId: actor.accountId, reason: null, body, score: closed },
     )
-    await settle(tx, catalogue, now, [{ soldierId: body.candidateId, newSheets: [id] }])
-    return { created: true, sheet: await readStoredSheet(tx, id) }
+    await settle(tx, catalogue, now, [{ soldierId: body.candidateId, newSheets: [id] }], note)
+    const sheet = await readStoredSheet(tx, id)
+    note({ action: 'sheet.submitted', subject: { kind: 'sheet', id }, after: standingOf(sheet) })
+    return { created: true, sheet }
   })
 }
 

@@ -1,5 +1,4 @@
 import type { Unit, UnitBody } from '../../contract/people.ts'
-import { inTransaction } from '../../db/transaction.ts'
 import { existingUnits, insertUnit, listUnits } from '../../db/units.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { invalid } from '../../errors.ts'
@@ -7,11 +6,12 @@ import { requireAction } from '../access/require.ts'
 import { rosterScopeFor } from '../access/scope-for.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
+import { recorded } from '../record/recorded.ts'
 
 /** Adds a unit to the tree. Out: its id. An unknown unit above is invalid. */
 export async function createUnit(context: Context, actor: Actor, body: UnitBody): Promise<{ id: string }> {
   requireAction(actor, 'manage-people')
-  return inTransaction(context.db, async (tx) => {
+  return recorded(context, actor, async (tx, note) => {
     if (body.parentId !== null && (await existingUnits(tx, [body.parentId])).length === 0) {
       throw invalid(
         'unknown-unit',
@@ -19,7 +19,9 @@ export async function createUnit(context: Context, actor: Actor, body: UnitBody)
         'There is no such unit above; create it first or give null for the top.',
       )
     }
-    return { id: await insertUnit(tx, body) }
+    const id = await insertUnit(tx, body)
+    note({ action: 'unit.created', subject: { kind: 'unit', id }, after: body })
+    return { id }
   })
 }
 

@@ -47,7 +47,7 @@ export default function CandidatePage({ id }: { id: string }) {
   const standards = useQuery(standardsQuery).data
   const allTerms = useQuery(certificationsQuery).data
   const unitId = soldier.data?.unitId ?? undefined
-  const unitRetests = useQuery({ ...retestsQuery({ unitId }), enabled: unitId !== undefined }).data ?? []
+  const retests = useQuery(retestsQuery({ soldierId: id })).data ?? []
 
   const error = soldier.error ?? status.error ?? sheetPages.error
   const today = todayIn(timeZoneOf(units, unitId))
@@ -63,7 +63,6 @@ export default function CandidatePage({ id }: { id: string }) {
     unit: (unit: string) => fullUnitName(units, unit),
     day: (day: string) => sayDay(day, today),
   }
-  const retests = unitRetests.filter(({ soldierId }) => soldierId === id)
   const taken = standardsTaken(sheets, retests)
   const code = filters.standard || taken[0] || ''
   const newest = versionsOf(standards, code)[0]

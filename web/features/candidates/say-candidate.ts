@@ -54,7 +54,7 @@ export const sayCandidate = (known: Known): string => {
   if (certified.length === 0) {
     const lapsed = without.find(({ status }) => status === 'lapsed')
     if (!lapsed?.validThrough) return `${name} has no test yet.`
-    return `${name}’s ${titles.certification(lapsed.certification)} lapsed after ${sayDayInFull(lapsed.validThrough, today)}.`
+    return `${name}’s certification in ${titles.certification(lapsed.certification)} lapsed after ${sayDayInFull(lapsed.validThrough, today)}.`
   }
   const first = [...certified].sort((a, b) => (a.validThrough ?? '').localeCompare(b.validThrough ?? ''))[0]!
   const held = listed(certified.map(({ certification }) => titles.certification(certification)))

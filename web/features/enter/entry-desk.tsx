@@ -39,7 +39,7 @@ export function EntryDesk({ accountId, standards, units, amendment }: EntryDeskP
     const standardId = before?.standardId ?? defaultStandardId(standards, today())
     return newDraft(crypto.randomUUID(), {
       standardId,
-      day: before?.day ?? today(timeZoneOf(units, units[0]?.id)),
+      day: before?.day ?? today(timeZoneOf(units)),
       grader: before?.grader ?? null,
       sponsor: before?.sponsor ?? null,
       arm: before?.arm ?? armFor(standards.find(({ id }) => id === standardId)?.arms ?? [], ''),
@@ -52,7 +52,7 @@ export function EntryDesk({ accountId, standards, units, amendment }: EntryDeskP
   )
   const { draft, standard, assessment, answer } = desk
   const candidate = useQuery(soldierQuery(draft.candidate?.id ?? '')).data
-  const timeZone = timeZoneOf(units, candidate?.unitId ?? units[0]?.id) ?? deviceZone()
+  const timeZone = timeZoneOf(units, candidate?.unitId) ?? deviceZone()
   const ofRecord = sponsorOfRecord(candidate, draft.day)
 
   // The sponsor of record comes by itself once the candidate is known, where none is on the sheet yet.

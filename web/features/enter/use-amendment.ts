@@ -1,11 +1,10 @@
-import { useQueries, useQuery } from '@tanstack/react-query'
+import { useQuery } from '@tanstack/react-query'
 import { useMemo } from 'react'
 import type { Unit } from '#contract/people.ts'
 import type { Standard } from '#contract/standards.ts'
 import { sheetQuery } from '../../api/sheets.ts'
 import { soldierQuery } from '../../api/soldiers.ts'
 import { versionOf } from '../../model/measure-marks.ts'
-import { listName } from '../../model/say-person.ts'
 import { timeZoneOf } from '../../model/unit-tree.ts'
 import { deviceZone } from '../../words/today.ts'
 import { fromBody } from './from-body.ts'
@@ -18,19 +17,14 @@ export const useAmendment = (
 ) => {
   const sheet = useQuery({ ...sheetQuery(id), enabled: id !== '' })
   const body = sheet.data?.revisions.at(-1)?.body
-  const ids = body ? [...new Set([body.candidateId, body.graderId, body.sponsorId].filter((one) => one !== null))] : []
-  const people = useQueries({ queries: ids.map(soldierQuery) })
-  const settled = people.every(({ isPending }) => !isPending)
-  const names = people.flatMap(({ data }) => (data ? [[data.id, listName(data)] as const] : []))
-  const candidate = people.find(({ data }) => data?.id === body?.candidateId)?.data
-  const nameList = JSON.stringify(names)
+  const people = sheet.data?.people
+  const candidate = useQuery(soldierQuery(body?.candidateId ?? ''))
 
   const draft = useMemo(() => {
-    if (!body || !standards || !units || !settled) return null
-    const known = new Map(JSON.parse(nameList) as [string, string][])
-    const zone = timeZoneOf(units, candidate?.unitId ?? units[0]?.id) ?? deviceZone()
+    if (!body || !people || !standards || !units || candidate.isPending) return null
+    const zone = timeZoneOf(units, candidate.data?.unitId) ?? deviceZone()
     const standardId = versionOf(standards, body)?.id ?? ''
-    return fromBody(id, body, standardId, zone, (person) => known.get(person) ?? 'not visible to you')
-  }, [id, body, standards, units, settled, candidate?.unitId, nameList])
+    return fromBody(id, body, standardId, zone, (person) => people[person] ?? 'not visible to you')
+  }, [id, body, people, standards, units, candidate.isPending, candidate.data?.unitId])
   return { draft, error: sheet.error }
 }

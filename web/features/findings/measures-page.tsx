@@ -17,7 +17,7 @@ import { sayFailing, sayFailingWhy } from './say-findings.ts'
 import { FindingTabs } from './tabs.tsx'
 import './findings.css'
 
-type Measure = MeasureFindings['measures'][number]
+type Measure = MeasureFindings['items'][number]
 
 const FAULTS_SHOWN = 3
 
@@ -28,7 +28,7 @@ export default function MeasuresPage() {
   const units = useQuery(unitsQuery).data ?? []
   const standards = useQuery(standardsQuery).data ?? []
   const findings = useQuery(measureFindingsQuery(filters))
-  const measures = findings.data && failingOrder(findings.data.measures.filter(({ tested }) => tested > 0))
+  const measures = findings.data && failingOrder(findings.data.items.filter(({ tested }) => tested > 0))
   const majors = findings.data?.majors.filter(({ judged }) => judged > 0) ?? []
   const oneStandard = new Set(measures?.map(({ standard }) => standard)).size <= 1
   const titleOf = ({ standard, measure }: Measure) => measureTitle(standards, standard, measure)

@@ -2,7 +2,8 @@ import type { MeasureFindings, SponsorFindings } from '#contract/findings.ts'
 import { FEW, failingOrder } from '../../model/failing-order.ts'
 import { figure, plural } from '../../words/say-number.ts'
 
-type Measure = MeasureFindings['measures'][number]
+type Measure = MeasureFindings['items'][number]
+type Sponsor = SponsorFindings['items'][number]
 
 /** The answer on failing measures: the one that fails most, in counts. */
 export const sayFailing = (measures: readonly Measure[], titleOf: (measure: Measure) => string): string => {
@@ -34,7 +35,7 @@ export const sayFailingWhy = (
 const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0)
 
 /** The answer on sponsors: all their candidates together. Sponsors are not ranked. */
-export const saySponsors = (sponsors: SponsorFindings): string => {
+export const saySponsors = (sponsors: readonly Sponsor[]): string => {
   const attempts = sum(sponsors.map((sponsor) => sponsor.attempts))
   if (attempts === 0) return 'No attempt with a sponsor counts for these filters yet.'
   const passes = sum(sponsors.map((sponsor) => sponsor.passes))
@@ -42,7 +43,7 @@ export const saySponsors = (sponsors: SponsorFindings): string => {
 }
 
 /** First attempts, and what the counts cannot tell. */
-export const saySponsorsWhy = (sponsors: SponsorFindings): string => {
+export const saySponsorsWhy = (sponsors: readonly Sponsor[]): string => {
   const first = sum(sponsors.map((sponsor) => sponsor.firstAttempts))
   if (first === 0) return 'Choose a longer time or another unit.'
   const passes = sum(sponsors.map((sponsor) => sponsor.firstPasses))

@@ -3,7 +3,7 @@ import { Link, useSearch } from 'wouter'
 import { sponsorFindingsQuery } from '../../api/findings.ts'
 import { standardsQuery } from '../../api/standards.ts'
 import { unitsQuery } from '../../api/units.ts'
-import { CountsPlot } from '../../charts/counts-plot.tsx'
+import { SponsorsPlot } from '../../charts/sponsors-plot.tsx'
 import { FEW } from '../../model/failing-order.ts'
 import { Empty } from '../../ui/empty.tsx'
 import { Page } from '../../ui/page.tsx'
@@ -40,18 +40,7 @@ export default function SponsorsPage() {
         {sponsors && sponsors.length > 0 && (
           <>
             <Section title="Attempts and passes" note="a dot a sponsor">
-              <CountsPlot
-                points={sponsors.map(({ sponsorId, grade, name, attempts, passes }) => ({
-                  key: sponsorId,
-                  label: `${grade} ${name}`,
-                  part: passes,
-                  of: attempts,
-                }))}
-                ofLabel="attempts of their candidates"
-                partLabel="of these GO"
-                lineLabel="the share of all together"
-                label="Passes against attempts, a dot a sponsor; the counts are in the list below"
-              />
+              <SponsorsPlot sponsors={sponsors} />
             </Section>
             <Section title="Sponsors" note={`${counted(sponsors.length, 'sponsor')}, by name`}>
               <Table

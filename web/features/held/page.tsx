@@ -21,7 +21,7 @@ export default function HeldPage() {
   const units = useQuery(unitsQuery).data ?? []
   const [done, setDone] = useState<string | null>(null)
   const sheets = pages.data?.pages.flatMap(({ items }) => items)
-  const today = todayIn(timeZoneOf(units, units[0]?.id))
+  const today = todayIn(timeZoneOf(units))
   return (
     <Page
       title="Held sheets"

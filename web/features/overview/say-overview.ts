@@ -6,7 +6,8 @@ import { type StatusTally, totalOf } from '../../model/tally-status.ts'
 import { sayDayInFull } from '../../words/say-day.ts'
 import { capital, figure, inWords, plural } from '../../words/say-number.ts'
 
-type Measure = MeasureFindings['measures'][number]
+type Measure = MeasureFindings['items'][number]
+type Sponsor = SponsorFindings['items'][number]
 
 /** The answer of the overview: how many of the certifications that are required are in force. */
 export const sayInForce = (tally: StatusTally): string => {
@@ -44,7 +45,7 @@ export const sayRetestBacklog = (retests: readonly Retest[]): string => {
 }
 
 /** All sponsors together; they are not ranked. */
-export const sayAllSponsors = (sponsors: SponsorFindings): string => {
+export const sayAllSponsors = (sponsors: readonly Sponsor[]): string => {
   const attempts = sponsors.reduce((sum, sponsor) => sum + sponsor.attempts, 0)
   const passes = sponsors.reduce((sum, sponsor) => sum + sponsor.passes, 0)
   if (attempts === 0) return 'No attempt with a sponsor in the last twelve months.'

@@ -4,7 +4,7 @@ import { FEW, failingOrder } from '../../model/failing-order.ts'
 import { ofAll } from '../../words/of-all.ts'
 import './worst-measures.css'
 
-type Measure = MeasureFindings['measures'][number]
+type Measure = MeasureFindings['items'][number]
 
 const SHOWN = 6
 

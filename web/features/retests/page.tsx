@@ -27,7 +27,7 @@ export default function RetestsPage() {
   const [filters, setFilters] = useFilters(['asOf', 'unitId'])
   const units = useQuery(unitsQuery).data ?? []
   const standards = useQuery(standardsQuery).data ?? []
-  const today = todayIn(timeZoneOf(units, filters.unitId || units[0]?.id))
+  const today = todayIn(timeZoneOf(units, filters.unitId))
   const certifications = certificationsOn(useQuery(certificationsQuery).data ?? [], today)
   const retests = useQuery(retestsQuery({ asOf: filters.asOf || undefined, unitId: filters.unitId || undefined }))
   const asOf = filters.asOf || today

@@ -1,11 +1,12 @@
-import { useQueries, useQuery } from '@tanstack/react-query'
+import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import { sheetQuery } from '../../api/sheets.ts'
 import { soldierQuery } from '../../api/soldiers.ts'
 import { standardsQuery } from '../../api/standards.ts'
 import { unitsQuery } from '../../api/units.ts'
+import { useMay } from '../../api/use-may.ts'
 import { versionOf } from '../../model/measure-marks.ts'
-import { shortName } from '../../model/say-person.ts'
+import { familyName } from '../../model/say-person.ts'
 import { sayRule } from '../../model/say-rule.ts'
 import { timeZoneOf } from '../../model/unit-tree.ts'
 import { Notice } from '../../ui/notice.tsx'
@@ -21,40 +22,33 @@ import { saySheet, sayStanding } from './say-sheet.ts'
 /** One grade sheet as it stands now or in an earlier revision. */
 export default function SheetPage({ id }: { id: string }) {
   const [filters] = useFilters(['revision'])
+  const mayAmend = useMay('amend sheets')
   const sheet = useQuery(sheetQuery(id))
   const standards = useQuery(standardsQuery).data
   const units = useQuery(unitsQuery).data ?? []
   const newest = sheet.data?.revisions.at(-1)
   const revision = sheet.data?.revisions.find(({ number }) => String(number) === filters.revision) ?? newest
   const body = revision?.body
-  const ids = body ? [...new Set([body.candidateId, body.graderId, body.sponsorId].filter((one) => one !== null))] : []
-  const people = useQueries({ queries: ids.map(soldierQuery) })
+  // Only for the time zone of the candidate's unit; the page does not wait for it.
+  const candidate = useQuery(soldierQuery(body?.candidateId ?? '')).data
   if (!sheet.data || !standards || !revision || !body) {
     return <Page title="Grade sheet" error={sheet.error} onRetry={sheet.refetch} />
   }
 
-  const nameOf = (person: string) => {
-    const known = people.find(({ data }) => data?.id === person)?.data
-    return known ? shortName(known) : 'not visible to you'
-  }
-  const candidate = people.find(({ data }) => data?.id === body.candidateId)?.data
-  const timeZone = timeZoneOf(units, candidate?.unitId ?? units[0]?.id)
+  const nameOf = (person: string) => familyName(sheet.data.people[person] ?? 'Somebody not visible to you')
+  const timeZone = timeZoneOf(units, candidate?.unitId)
   const today = todayIn(timeZone)
   const standard = versionOf(standards, body)
   const older = revision !== newest
   return (
     <Page
       title="Grade sheet"
-      answer={
-        candidate ? (
-          <bdi>{saySheet(shortName(candidate), sheet.data.day, revision.result, body.purpose, today)}</bdi>
-        ) : undefined
-      }
+      answer={<bdi>{saySheet(nameOf(body.candidateId), sheet.data.day, revision.result, body.purpose, today)}</bdi>}
       why={sayStanding(sheet.data)}
       controls={
         <>
           <Link href={`/candidates/${body.candidateId}`}>All attempts of {nameOf(body.candidateId)}</Link>
-          <Link href={`/enter?amend=${id}`}>Amend what was entered wrong</Link>
+          {mayAmend && <Link href={`/enter?amend=${id}`}>Amend what was entered wrong</Link>}
         </>
       }
     >

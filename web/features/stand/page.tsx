@@ -43,7 +43,7 @@ export default function StandPage() {
   const first = readiness.data?.pages[0]
   const items = readiness.data?.pages.flatMap((page) => page.items) ?? []
   const unitId = filters.unitId || head?.unitId
-  const today = todayIn(timeZoneOf(units, unitId ?? units[0]?.id))
+  const today = todayIn(timeZoneOf(units, unitId))
   const asOf = first?.asOf ?? filters.asOf
   const certifications = certificationsOn(allTerms, asOf || today)
   const tally = tallyRequired(first?.counts ?? [])

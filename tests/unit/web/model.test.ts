@@ -1,0 +1,200 @@
+import { describe, expect, it } from 'vitest'
+import { failingOrder } from '../../../web/model/failing-order.ts'
+import { measureMarks, versionOf } from '../../../web/model/measure-marks.ts'
+import { sayBand } from '../../../web/model/say-band.ts'
+import { sayMajorsFailed, sayOutcome, sayScore } from '../../../web/model/say-outcome.ts'
+import { familyName, listName, shortName } from '../../../web/model/say-person.ts'
+import { scoredStandard } from '../../../web/model/scored-standard.ts'
+import { emptyTally, tallyRequired, totalOf } from '../../../web/model/tally-status.ts'
+import {
+  certificationsOn,
+  faultTitle,
+  measureTitle,
+  newestStandards,
+  standardTitle,
+} from '../../../web/model/titles.ts'
+import { fullUnitName, timeZoneOf, unitsInOrder } from '../../../web/model/unit-tree.ts'
+import { body, id, result, standing, unit } from './given.ts'
+
+describe('the tree of units', () => {
+  const units = [
+    unit(4, '10th Platoon', 2),
+    unit(1, 'Battalion', null, 'America/New_York'),
+    unit(3, '2nd Platoon', 2),
+    unit(2, 'A Company', 1),
+  ]
+  it('is a list from the top, sisters by name as people count', () => {
+    expect(unitsInOrder(units).map(({ unit, depth }) => [unit.name, depth])).toEqual([
+      ['Battalion', 0],
+      ['A Company', 1],
+      ['2nd Platoon', 2],
+      ['10th Platoon', 2],
+    ])
+  })
+  it('begins at what one may see, where the top is out of sight', () => {
+    const visible = units.filter(({ name }) => name !== 'Battalion')
+    expect(unitsInOrder(visible).map(({ unit }) => unit.name)).toEqual(['A Company', '2nd Platoon', '10th Platoon'])
+  })
+  it('names a unit short of the top', () => {
+    expect(fullUnitName(units, id(3))).toBe('2nd Platoon, A Company')
+    expect(fullUnitName(units, id(1))).toBe('Battalion')
+    expect(fullUnitName(units, null)).toBe('')
+  })
+  it('gives the time zone of a unit, and of the top', () => {
+    const abroad = [...units, unit(5, 'Detachment', 1, 'Europe/Berlin')]
+    expect(timeZoneOf(abroad, id(5))).toBe('Europe/Berlin')
+    expect(timeZoneOf(abroad)).toBe('America/New_York')
+    expect(timeZoneOf(abroad, id(77))).toBeNull()
+    expect(timeZoneOf([])).toBeNull()
+  })
+})
+
+describe('counts of status', () => {
+  it('are of those required', () => {
+    const count = { unitId: id(1), certification: 'sword', status: 'lapsed' as const, count: 2 }
+    const tally = tallyRequired([
+      { ...count, required: true },
+      { ...count, required: true, count: 3 },
+      { ...count, required: false },
+    ])
+    expect(tally).toEqual({ ...emptyTally(), lapsed: 5 })
+    expect(totalOf(tally)).toBe(5)
+  })
+})
+
+describe('titles', () => {
+  const older = { ...standing, id: id(901), version: 1, title: 'Old title' }
+  const newer = { ...standing, id: id(902), version: 2, minors: standing.minors.filter(({ code }) => code !== 'draw') }
+  it('come from the newest version that has the measure', () => {
+    expect(standardTitle([older, newer], standing.code)).toBe(standing.title)
+    expect(measureTitle([older, newer], standing.code, 'draw')).toBe('Draw')
+    expect(faultTitle([older, newer], standing.code, 'draw', 'elbow-bent')).toBe('Elbow bent on the way to the carry')
+    expect(newestStandards([older, newer]).map(({ version }) => version)).toEqual([2])
+  })
+  it('fall back to the code', () => {
+    expect(standardTitle([], 'rifle')).toBe('rifle')
+    expect(measureTitle([standing], standing.code, 'port')).toBe('port')
+    expect(faultTitle([standing], standing.code, 'draw', 'late')).toBe('late')
+  })
+  it('of certifications follow the terms of the day', () => {
+    const terms = (number: number, title: string, effectiveFrom: string) => ({
+      id: id(number),
+      code: 'sword',
+      title,
+      standards: [standing.code],
+      arms: [],
+      sequence: 'any' as const,
+      windowDays: 90,
+      validityMonths: 12,
+      waitDays: 7,
+      dueDays: 30,
+      reviewAfter: 3,
+      requiredOf: null,
+      effectiveFrom,
+    })
+    const all = [terms(2, 'New terms', '2027-01-01'), terms(1, 'Old terms', '2024-01-01')]
+    expect(certificationsOn(all, '2026-12-31').map(({ title }) => title)).toEqual(['Old terms'])
+    expect(certificationsOn(all, '2027-01-01').map(({ title }) => title)).toEqual(['New terms'])
+    expect(certificationsOn(all, '2023-01-01').map(({ title }) => title)).toEqual(['Old terms'])
+  })
+})
+
+describe('the marks of a sheet', () => {
+  it('are what counts after the readings, in the order of the standard', () => {
+    const marked = body({
+      minors: [
+        {
+          code: 'parade-rest',
+          trials: ['correct', 'correct'],
+          faults: [],
+          readings: [
+            { trial: 1, gauge: 'tip-height', value: '6.01', override: null },
+            { trial: 2, gauge: 'tip-height', value: '7', override: 'ground uneven' },
+          ],
+        },
+      ],
+    })
+    const minors = [
+      { code: 'parade-rest', outcome: null, correct: 1, incorrect: 1, faults: [{ trial: 1, code: 'tip-high' }] },
+    ]
+    const [measure] = measureMarks(standing, marked, { minors })
+    expect(measure?.marks).toEqual(['incorrect', 'correct'])
+    expect(measure?.title).toBe('Parade rest')
+  })
+  it('belong to the version of the sheet', () => {
+    expect(versionOf([standing], body())?.id).toBe(standing.id)
+    expect(versionOf([standing], body({ standardVersion: 9 }))).toBeUndefined()
+  })
+})
+
+describe('how a sheet came out', () => {
+  it('is said in a few words', () => {
+    expect(sayOutcome(body(), result())).toBe('NO-GO')
+    expect(sayOutcome(body(), result({ ending: 'stopped' }))).toBe('NO-GO, stopped')
+    expect(sayOutcome(body({ void: { kind: 'weather', text: '' } }), result({ ending: 'void', outcome: 'VOID' }))).toBe(
+      'Void: weather',
+    )
+    expect(sayOutcome(body(), result({ ending: 'recorded', outcome: 'GO' }))).toBe('GO, outcome only')
+  })
+  it('names the major measures that fell', () => {
+    const major = { code: 'composure', mark: 'NO-GO' as const, atCall: 22, faults: [], note: null }
+    expect(sayMajorsFailed(body({ majors: [major] }), standing)).toEqual(['Ceremonial composure, after call 22'])
+    expect(sayMajorsFailed(body({ majors: [{ ...major, atCall: 0 }] }), standing)).toEqual([
+      'Ceremonial composure, before the first call',
+    ])
+  })
+  it('has a score unless only the outcome is on record', () => {
+    const minors = standing.minors.map(({ code }) => ({
+      code,
+      outcome: 'GO' as const,
+      correct: 3,
+      incorrect: 0,
+      faults: [],
+    }))
+    expect(sayScore(result({ minors }))).toBe('10 of 13 GO, 11 needed')
+    expect(sayScore(result({ minimum: null }))).toBe('')
+  })
+})
+
+describe('the order of failing measures', () => {
+  it('goes by share, few tests last', () => {
+    const measures = [
+      { measure: 'few', tested: 4, noGo: 4 },
+      { measure: 'some', tested: 100, noGo: 10 },
+      { measure: 'most', tested: 20, noGo: 5 },
+      { measure: 'never', tested: 50, noGo: 0 },
+    ]
+    expect(failingOrder(measures).map(({ measure }) => measure)).toEqual(['most', 'some', 'never', 'few'])
+  })
+})
+
+describe('small words', () => {
+  it('names', () => {
+    const soldier = { grade: 'SGT', familyName: 'Ashdown', givenName: 'Mirela' }
+    expect([listName(soldier), shortName(soldier), familyName('Ashdown, Mirela')]).toEqual([
+      'SGT Ashdown, Mirela',
+      'SGT Ashdown',
+      'Ashdown',
+    ])
+  })
+  it('bands', () => {
+    expect(sayBand({ min: '4', max: '6', unit: 'in' })).toBe('4 to 6 in')
+    expect(sayBand({ min: '4', max: null, unit: 'in' })).toBe('at least 4 in')
+    expect(sayBand({ min: null, max: '6', unit: 'in' })).toBe('at most 6 in')
+    expect(sayBand({ unit: 'in' })).toBe('in')
+  })
+})
+
+describe('a standard without an order of calls', () => {
+  it('calls each measure its trials running', () => {
+    const { calls, rule } = scoredStandard({ ...standing, calls: [], rule: { ...standing.rule, percent: 80 } })
+    expect(calls.slice(0, 4)).toEqual([
+      { measure: 'draw', trial: 1 },
+      { measure: 'draw', trial: 2 },
+      { measure: 'draw', trial: 3 },
+      { measure: 'return', trial: 1 },
+    ])
+    expect(calls).toHaveLength(39)
+    expect(rule.percent).toBe('80')
+  })
+})
