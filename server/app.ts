@@ -1,12 +1,19 @@
 import cookie from '@fastify/cookie'
-import Fastify, { type FastifyBaseLogger, type FastifyInstance } from 'fastify'
+import Fastify, { type FastifyBaseLogger, type FastifyInstance, LogController } from 'fastify'
 import { serializerCompiler, validatorCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod'
 import type { Config } from './config.ts'
 import type { Database } from './db/client.ts'
+import { registerHeaders } from './plugins/headers.ts'
 import { registerOpenApi } from './plugins/openapi.ts'
+import { registerPace } from './plugins/pace.ts'
 import { registerProblems } from './plugins/problems.ts'
+import { registerSameSite } from './plugins/same-site.ts'
 import { registerSession } from './plugins/session.ts'
 import { registerWebClient } from './plugins/web-client.ts'
+import { accountRoutes } from './routes/account.routes.ts'
+import { accountsRoutes } from './routes/accounts.routes.ts'
+import { amendmentRoutes } from './routes/amendments.routes.ts'
+import { appealRoutes } from './routes/appeals.routes.ts'
 import { certificationRoutes } from './routes/certifications.routes.ts'
 import { eventRoutes } from './routes/events.routes.ts'
 import { findingRoutes } from './routes/findings.routes.ts'
@@ -19,13 +26,18 @@ import { soldierRecordRoutes } from './routes/soldier-records.routes.ts'
 import { soldierRoutes } from './routes/soldiers.routes.ts'
 import { standardRoutes } from './routes/standards.routes.ts'
 import { unitRoutes } from './routes/units.routes.ts'
+import { welcomeRoutes } from './routes/welcome.routes.ts'
 import { createContext } from './services/create-context.ts'
 
 const LARGEST_BODY_BYTES = 1_048_576
-const LONGEST_REQUEST_MS = 60_000
+/** Until a request's head has come, until all of it has, until it is answered, until a silent connection is cut. */
+const HEAD_MS = 20_000
+const WHOLE_MS = 60_000
+const ANSWER_MS = 90_000
+const SILENCE_MS = 100_000
 
 export interface AppOptions {
-  readonly config: Pick<Config, 'demo' | 'timeZone'>
+  readonly config: Pick<Config, 'demo' | 'timeZone'> & Partial<Pick<Config, 'tls' | 'trustProxy' | 'requestsPerMinute'>>
   readonly db: Database
   readonly clock: () => Date
   readonly logger: FastifyBaseLogger | boolean
@@ -35,15 +47,24 @@ export interface AppOptions {
 export async function buildApp({ config, db, clock, logger }: AppOptions): Promise<FastifyInstance> {
   const app = Fastify({
     ...(typeof logger === 'boolean' ? { logger } : { loggerInstance: logger }),
+    // Of requests nothing is logged: their addresses hold names that were searched for.
+    logController: new LogController({ disableRequestLogging: true }),
     bodyLimit: LARGEST_BODY_BYTES,
-    requestTimeout: LONGEST_REQUEST_MS,
-    disableRequestLogging: true,
+    requestTimeout: WHOLE_MS,
+    handlerTimeout: ANSWER_MS,
+    connectionTimeout: SILENCE_MS,
+    trustProxy: config.trustProxy?.length ? [...config.trustProxy] : false,
+    ...(config.tls && { https: { cert: config.tls.cert, key: config.tls.key, minVersion: 'TLSv1.2' } }),
   }).withTypeProvider<ZodTypeProvider>()
+  app.server.headersTimeout = HEAD_MS
   app.removeContentTypeParser('text/plain')
   app.setValidatorCompiler(validatorCompiler)
   app.setSerializerCompiler(serializerCompiler)
-  const context = createContext({ db, clock, timeZone: config.timeZone })
+  const context = createContext({ db, clock, timeZone: config.timeZone, demo: config.demo })
   registerProblems(app)
+  await registerHeaders(app)
+  registerSameSite(app)
+  if (config.requestsPerMinute) await registerPace(app, config.requestsPerMinute)
   await app.register(cookie)
   registerSession(app, context)
   await registerOpenApi(app)
@@ -51,12 +72,17 @@ export async function buildApp({ config, db, clock, logger }: AppOptions): Promi
   const resources: Routes[] = [
     healthRoutes(config.demo),
     sessionRoutes,
+    welcomeRoutes,
+    accountRoutes,
+    accountsRoutes,
     unitRoutes,
     soldierRoutes,
     soldierRecordRoutes,
     standardRoutes,
     certificationRoutes,
     sheetRoutes,
+    amendmentRoutes,
+    appealRoutes,
     findingRoutes,
     eventRoutes,
     recordRoutes,

@@ -2,6 +2,8 @@ import { isIP, isIPv4 } from 'node:net'
 import path from 'node:path'
 import { z } from 'zod'
 import { nearestWord } from './process/nearest-word.ts'
+import { parseProxies } from './process/parse-proxies.ts'
+import { readTls, type Tls } from './process/read-tls.ts'
 import { StartProblem } from './process/start-problem.ts'
 
 export const logLevels = ['fatal', 'error', 'warn', 'info', 'debug', 'trace', 'silent'] as const
@@ -19,6 +21,12 @@ export interface Config {
   /** IANA name: the zone of units that name none. */
   timeZone: string
   logLevel: (typeof logLevels)[number]
+  /** Null: plain HTTP. */
+  tls: Tls | null
+  /** Proxies in front whose X-Forwarded-* headers are believed; empty: none. */
+  trustProxy: readonly string[]
+  /** So many requests one account may make in a minute; 0: as many as it likes. */
+  requestsPerMinute: number
 }
 
 const projectFolder = path.dirname(import.meta.dirname)
@@ -50,6 +58,20 @@ const settings = z.object({
     .enum(logLevels)
     .default('warn')
     .describe(`one of ${logLevels.join(', ')}`),
+  TLS_CERT_FILE: z.string().optional().describe('a file'),
+  TLS_KEY_FILE: z.string().optional().describe('a file'),
+  TRUST_PROXY: z
+    .string()
+    .refine((text) => parseProxies(text) !== null)
+    .transform((text) => parseProxies(text) ?? [])
+    .default([])
+    .describe('addresses or networks of proxies, like 192.0.2.10, 10.1.0.0/16'),
+  REVIEWSTAND_REQUESTS_PER_MINUTE: z
+    .string()
+    .regex(/^\d{1,9}$/)
+    .transform(Number)
+    .default(3000)
+    .describe('a whole number, how many requests an account may make in a minute (0: any)'),
 })
 type Name = keyof typeof settings.shape
 const names = Object.keys(settings.shape) as Name[]
@@ -64,8 +86,10 @@ export function readConfig(environment: Record<string, string | undefined> = pro
     Object.entries(environment).filter(([, value]) => value !== undefined && value !== ''),
   )
   const parsed = settings.safeParse(given)
+  const { tls, mistakes: wrongTls } = readTls(projectFolder, given)
   const mistakes = [
     ...wrongValues(given, parsed.error?.issues ?? []),
+    ...wrongTls,
     ...demoInTheOpen(given),
     ...unknownNames(Object.keys(given)),
   ]
@@ -78,6 +102,9 @@ export function readConfig(environment: Record<string, string | undefined> = pro
     demo: parsed.data.REVIEWSTAND_DEMO === 'on',
     timeZone: parsed.data.REVIEWSTAND_TIME_ZONE,
     logLevel: parsed.data.LOG_LEVEL,
+    tls,
+    trustProxy: parsed.data.TRUST_PROXY,
+    requestsPerMinute: parsed.data.REVIEWSTAND_REQUESTS_PER_MINUTE,
   }
 }
 
@@ -110,7 +137,8 @@ function isHost(text: string): boolean {
   return isIP(text) !== 0 || /^[a-z\d]([a-z\d-]{0,61}[a-z\d])?(\.[a-z\d]([a-z\d-]{0,61}[a-z\d])?)*$/i.test(text)
 }
 
-function isLoopback(host: string): boolean {
+/** Whether nothing but this machine reaches a host. */
+export function isLoopback(host: string): boolean {
   return host.toLowerCase() === 'localhost' || host === '::1' || (isIPv4(host) && host.startsWith('127.'))
 }
 

@@ -6,6 +6,7 @@ import { checkAddress, listen, stopListening } from './process/listen.ts'
 import { createLogger } from './process/logger.ts'
 import { openServer, prepareSchema } from './process/open-database.ts'
 import { orderlyStop } from './process/orderly-stop.ts'
+import { sayHowSafe } from './process/say-how-safe.ts'
 import { StartProblem } from './process/start-problem.ts'
 
 const say = (line: string) => console.log(line)
@@ -32,6 +33,7 @@ async function start(): Promise<void> {
   ending.add(() => stopListening(app))
   const address = await listen(app, config)
   await server.serves(address)
+  for (const line of sayHowSafe(config, clock())) say(line)
   greet(address, firstData)
 }
 

@@ -12,7 +12,11 @@ async function main(): Promise<number> {
   try {
     const { whole, entries, lastHash, problems } = await checkRecord(db)
     for (const { detail } of problems) say(detail)
-    say(whole ? `The record is whole: ${entries} entries.` : `The record is not whole; ${problems.length} places are listed above.`)
+    say(
+      whole
+        ? `The record is whole: ${entries} entries.`
+        : `The record is not whole; ${problems.length} places are listed above.`,
+    )
     say(`It ends with ${lastHash}; note this elsewhere to see later that its end was not cut off.`)
     return whole ? 0 : 1
   } finally {

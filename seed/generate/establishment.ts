@@ -93,6 +93,9 @@ const platoon = (index: number): [Grade, Duty][] => [
 const billetsIn = (unitKey: string, places: readonly [Grade, Duty][]): Billet[] =>
   places.map(([grade, duty]) => ({ unitKey, grade, duty }))
 
+/** Where the demo unit is. */
+export const DEMO_ZONE = 'America/New_York'
+
 /** The tree of the Calloway Point Ceremonial Battalion, an invented unit. */
 export const UNITS: readonly PlannedUnit[] = [
   {
@@ -100,7 +103,7 @@ export const UNITS: readonly PlannedUnit[] = [
     name: 'Calloway Point Ceremonial Battalion',
     kind: 'unit',
     parentKey: null,
-    timeZone: 'America/New_York',
+    timeZone: DEMO_ZONE,
   },
   { key: 'hq', name: 'Battalion Headquarters', kind: 'unit', parentKey: 'battalion', timeZone: null },
   ...COMPANIES.flatMap((company): PlannedUnit[] => [

@@ -5,25 +5,40 @@ import type {
   AwardBody,
   LiftBody,
   ReviewBody,
+  SoldierBody,
+  SoldierChangeBody,
   SponsorshipBody,
   SuspensionBody,
   WithdrawalBody,
 } from '../../server/contract/people.ts'
 import type { SheetAmendment, SheetBody, SheetDecisionBody } from '../../server/contract/sheets.ts'
 import type { StandardBody } from '../../server/contract/standards.ts'
-import type { PlainDate } from '../../server/domain/calendar/plain-date.ts'
+import type { TestDayBody } from '../../server/contract/test-days.ts'
+import type { Role } from '../../server/domain/access/actor.ts'
+import type { DEMO_ACCOUNTS } from '../../server/services/accounts/demo-accounts.ts'
 import type { PlannedUnit } from './establishment.ts'
-import type { PlannedSoldier } from './people.ts'
 
 /**
- * Something that was entered into the record: when, and about whom. In the bodies people are named by roster number,
- * test days by their date and units by key, since nothing has an id before it is loaded.
+ * Something that was entered into the record, and when. In the bodies people are named by roster number, test days by
+ * their date and units by key, since nothing has an id before it is loaded.
  */
 export type PlannedEvent = {
   /** Milliseconds since 1970. */
   readonly at: number
-  readonly soldier: string
 } & (
+  | { readonly kind: 'test-day'; readonly body: TestDayBody }
+  | { readonly kind: 'ceremony'; readonly body: CeremonyBody }
+  | { readonly kind: 'standard'; readonly body: StandardBody }
+  | { readonly kind: 'certification'; readonly body: CertificationBody }
+  | { readonly kind: 'soldier'; readonly body: SoldierBody }
+  | EventAboutSoldier
+  | PlannedSheet
+  | { readonly kind: 'decision'; readonly id: string; readonly body: SheetDecisionBody }
+  | { readonly kind: 'amendment'; readonly id: string; readonly body: SheetAmendment }
+)
+
+type EventAboutSoldier = { readonly soldier: string } & (
+  | { readonly kind: 'change'; readonly body: SoldierChangeBody }
   | { readonly kind: 'award'; readonly body: AwardBody }
   | { readonly kind: 'sponsorship'; readonly body: SponsorshipBody }
   | { readonly kind: 'appointment'; readonly body: AppointmentBody }
@@ -31,9 +46,6 @@ export type PlannedEvent = {
   | { readonly kind: 'withdrawal'; readonly body: WithdrawalBody }
   | { readonly kind: 'suspension'; readonly key: string; readonly body: SuspensionBody }
   | { readonly kind: 'lift'; readonly key: string; readonly body: LiftBody }
-  | PlannedSheet
-  | { readonly kind: 'decision'; readonly id: string; readonly body: SheetDecisionBody }
-  | { readonly kind: 'amendment'; readonly id: string; readonly body: SheetAmendment }
 )
 
 export interface PlannedSheet {
@@ -46,34 +58,17 @@ export interface PlannedSheet {
   readonly stands: 'counted' | 'held' | 'rejected'
 }
 
-export interface PlannedStandard {
-  readonly body: StandardBody
-  /** Milliseconds since 1970. */
-  readonly publishedAt: number
-}
-
-export interface PlannedTestDay {
-  readonly on: PlainDate
-  readonly unitKey: string
-  readonly place: string
-}
-
 /** A demo account and whom it belongs to. */
 export interface PlannedAccount {
-  readonly name: string
-  readonly role: string
+  readonly name: (typeof DEMO_ACCOUNTS)[number]
+  readonly role: Role
   readonly soldier: string | null
   readonly unitKey: string | null
 }
 
-/** Everything the demo holds, before any of it is loaded. Events are in order of `at`. */
+/** Everything the demo holds, before any of it is loaded. Events are in order of `at`, the first when all begins. */
 export interface Scenario {
   readonly units: readonly PlannedUnit[]
-  readonly soldiers: readonly PlannedSoldier[]
-  readonly standards: readonly PlannedStandard[]
-  readonly certifications: readonly CertificationBody[]
-  readonly testDays: readonly PlannedTestDay[]
   readonly events: readonly PlannedEvent[]
-  readonly ceremonies: readonly CeremonyBody[]
   readonly accounts: readonly PlannedAccount[]
 }

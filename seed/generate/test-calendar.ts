@@ -1,5 +1,5 @@
+import type { TestDayBody } from '../../server/contract/test-days.ts'
 import { addDays, type PlainDate, toEpochDay } from '../../server/domain/calendar/plain-date.ts'
-import type { PlannedTestDay } from './plan.ts'
 import type { Random } from './random.ts'
 
 const TUESDAY = 2
@@ -18,13 +18,13 @@ const isHoliday = (day: PlainDate): boolean => {
   return date >= '12-20' || date <= '01-02' || date === '07-04'
 }
 
-/** The battalion's test days from one day to another, inclusive, in order. */
-export function testCalendar(random: Random, from: PlainDate, through: PlainDate): PlannedTestDay[] {
-  const days: PlannedTestDay[] = []
+/** The battalion's test days from one day to another, inclusive, in order; the unit by its key. */
+export function testCalendar(random: Random, from: PlainDate, through: PlainDate): TestDayBody[] {
+  const days: TestDayBody[] = []
   for (let day = from; day <= through; day = addDays(day, 1)) {
     const weekdays = isSeason(day) ? [TUESDAY, THURSDAY] : [WEDNESDAY]
     if (!weekdays.includes(weekday(day)) || isHoliday(day) || random.chance(GIVEN_UP)) continue
-    days.push({ on: day, unitKey: 'battalion', place: isSeason(day) ? 'Parade field' : 'Drill hall' })
+    days.push({ on: day, unitId: 'battalion', place: isSeason(day) ? 'Parade field' : 'Drill hall' })
   }
   return days
 }

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { StatusWord } from './certifications.ts'
-import { Code, Instant, PlainDate, page, Text, Uuid, Words } from './common.ts'
+import { Code, Day, Instant, page, Text, Uuid, Words } from './common.ts'
 
 const PostBody = z
   .strictObject({
@@ -36,7 +36,7 @@ const CeremonyHead = {
   unitId: Uuid,
   startsAt: Instant,
   endsAt: Instant,
-  day: PlainDate,
+  day: Day,
   posts: z.int(),
   filled: z.int().describe('Posts named to a soldier who can stand that day.'),
 }
@@ -63,7 +63,7 @@ const Post = z
         name: z.string(),
         grade: z.string(),
         status: StatusWord,
-        validThrough: PlainDate.nullable(),
+        validThrough: Day.nullable(),
         whyNot: z.array(z.enum(WHY_NOT)),
       })
       .nullable(),

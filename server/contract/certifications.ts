@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Code, PlainDate, page, Uuid, Words } from './common.ts'
+import { Code, Day, PlainDate, page, Uuid, Words } from './common.ts'
 
 const RequiredOf = z
   .strictObject({
@@ -39,10 +39,10 @@ export const StatusWord = z.enum(['suspended', 'certified', 'retest due', 'part 
 const Status = {
   certification: Code,
   status: StatusWord,
-  awardedOn: PlainDate.nullable(),
-  validThrough: PlainDate.nullable(),
+  awardedOn: Day.nullable(),
+  validThrough: Day.nullable(),
   suspended: z.boolean(),
-  toward: z.array(z.object({ standard: Code, on: PlainDate, countsUntil: PlainDate })),
+  toward: z.array(z.object({ standard: Code, on: Day, countsUntil: Day })),
   retestOpen: z.array(Code),
 }
 
@@ -78,9 +78,9 @@ export const Retest = z
     certification: Code,
     standard: Code,
     attempt: z.int(),
-    on: PlainDate,
-    earliest: PlainDate,
-    due: PlainDate,
+    on: Day,
+    earliest: Day,
+    due: Day,
     pastDue: z.boolean(),
     noGosInARow: z.int(),
     needsReview: z.boolean(),

@@ -17,6 +17,12 @@ export const PlainDate = z
   .refine(isRealDate, { error: `This date does not exist or is not between ${EARLIEST_YEAR} and ${LATEST_YEAR}.` })
   .meta({ id: 'PlainDate', format: 'date', example: '2026-03-02' })
 
+/** A calendar date in an answer: one that follows from what was entered may lie outside the years taken in. */
+export const Day = z
+  .string()
+  .regex(/^\d{4}-\d{2}-\d{2}$/)
+  .meta({ id: 'Day', format: 'date', example: '2027-03-02' })
+
 /** An instant, RFC 3339 with an offset. */
 export const Instant = z.iso
   .datetime({
@@ -35,7 +41,7 @@ export const Uuid = z.uuid({ error: 'Give a UUID as in RFC 9562.' }).toLowerCase
 /** PostgreSQL stores neither NUL nor half a surrogate pair. */
 const storable = (text: string): boolean => !/\0|\p{Surrogate}/u.test(text)
 
-const storableText = (maximum: number) =>
+export const storableText = (maximum: number) =>
   z
     .string()
     .max(maximum, { error: `At most ${maximum} characters.` })
@@ -62,7 +68,7 @@ export const Code = z
 
 export const Page = {
   limit: z.coerce.number().int().min(1).max(500).default(100),
-  after: z.string().max(400).optional(),
+  after: z.string().max(4000).optional(),
 }
 
 /** A page of a list: `next` goes into `after` to get the following page. */

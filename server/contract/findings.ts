@@ -1,36 +1,60 @@
 import { z } from 'zod'
-import { Code, Page, PlainDate, page, Uuid } from './common.ts'
+import { Code, Page, page, Uuid } from './common.ts'
+import { Basis } from './findings/basis.ts'
+import { Expectation, JudgedCredit } from './findings/credit.ts'
+import { DefinedIn } from './findings/definition.ts'
+import { Interval } from './findings/interval.ts'
+import { FindingsFilters } from './findings/query.ts'
+import { Rate } from './findings/rate.ts'
 
-export const FindingsQuery = z.strictObject({
-  ...Page,
-  standard: Code.optional(),
-  from: PlainDate.optional(),
-  to: PlainDate.optional(),
-  unitId: Uuid.optional(),
-  attempts: z.enum(['first', 'retest', 'all']).default('all'),
-  arm: Code.optional(),
-})
+export const FindingsQuery = z.strictObject({ ...Page, ...FindingsFilters })
 
 const FaultCount = z.object({ code: Code, count: z.int() })
+
+/** The unit’s NO-GO rate less that of all other units, in the same days, attempts and arm. */
+const DifferenceToRest = z
+  .object({
+    noGo: z.int().describe('Of the others.'),
+    tested: z.int(),
+    difference: z.number(),
+    interval: Interval.describe('Newcombe’s interval of the difference.'),
+    p: z.number().describe('Fisher’s exact test, two-sided.'),
+    adjustedP: z.number().describe('Adjusted over all measures of the answer (Benjamini and Hochberg).'),
+    verdict: z.enum(['higher', 'lower', 'not-shown']).describe('Only higher and lower differ.'),
+  })
+  .meta({ id: 'DifferenceToRest' })
+
+const Judged = {
+  ...DefinedIn,
+  rate: Rate.describe('NO-GO of tested.'),
+  rest: DifferenceToRest.nullable().describe('Null without unitId, or where one side has no tests.'),
+}
 
 /** Failing measures: tested are the decided ones, trials the marked ones, both by their effective marks. */
 export const MeasureFindings = z
   .object({
-    items: z.array(
-      z.object({
-        standard: Code,
-        measure: Code,
-        tested: z.int(),
-        noGo: z.int(),
-        trials: z.int(),
-        incorrect: z.int(),
-        faults: z.array(FaultCount),
-      }),
-    ),
+    items: z
+      .array(
+        z.object({
+          standard: Code,
+          measure: Code,
+          tested: z.int(),
+          noGo: z.int(),
+          trials: z.int(),
+          incorrect: z.int(),
+          faults: z.array(
+            FaultCount.safeExtend({ ofIncorrect: z.number().nullable().describe('Share of incorrect trials.') }),
+          ),
+          incorrectShare: z.number().nullable().describe('Of trials; they are not independent, so without interval.'),
+          ...Judged,
+        }),
+      )
+      .describe('From the one failed most often.'),
     next: z.string().nullable(),
     majors: z.array(
-      z.object({ standard: Code, major: Code, judged: z.int(), noGo: z.int(), faults: z.array(FaultCount) }),
+      z.object({ standard: Code, major: Code, judged: z.int(), noGo: z.int(), faults: z.array(FaultCount), ...Judged }),
     ),
+    basis: Basis,
   })
   .meta({ id: 'MeasureFindings' })
 
@@ -44,6 +68,11 @@ const SponsorFinding = z
     passes: z.int(),
     firstAttempts: z.int(),
     firstPasses: z.int(),
+    all: JudgedCredit,
+    first: JudgedCredit,
+    ...Expectation,
+    daysCoached: z.int().describe('Days with a candidate of the unit within the period, added up over candidates.'),
+    candidates: z.int().describe('Coached on those days.'),
   })
   .meta({ id: 'SponsorFinding' })
 

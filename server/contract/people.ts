@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Code, PlainDate, page, Reason, Text, Uuid, Words } from './common.ts'
+import { Code, Day, PlainDate, page, Reason, Text, Uuid, Words } from './common.ts'
 
 const isTimeZone = (name: string): boolean => {
   try {
@@ -82,7 +82,7 @@ export const Soldier = z
 export const SoldierPage = page(Soldier)
 
 const SoldierPeriod = z
-  .object({ from: PlainDate, through: PlainDate.nullable(), grade: z.string(), arms: z.array(Code), unitId: Uuid })
+  .object({ from: Day, through: Day.nullable(), grade: z.string(), arms: z.array(Code), unitId: Uuid })
   .meta({ id: 'SoldierPeriod' })
 
 const Sponsorship = z.object({

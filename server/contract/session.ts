@@ -1,9 +1,30 @@
 import { z } from 'zod'
 import { Uuid, Words } from './common.ts'
 
-const Password = z.string().max(1024, { error: 'A password has at most 1024 characters.' })
+/** A password as somebody types it; whether it is right is another matter. */
+export const Password = z.string().max(1024, { error: 'A password has at most 1024 characters.' })
 
-export const SignInBody = z.strictObject({ name: Words, password: Password }).meta({ id: 'SignInBody' })
+/** What NIST SP 800-63B-4 section 3.1.1.2 demands where the password is the only factor. */
+export const SHORTEST_PASSWORD = 15
+
+const characters = (text: string): number => [...text.normalize('NFC')].length
+
+/** A password somebody chooses: long, of any characters whatever. */
+export const NewPassword = Password.refine((text) => characters(text) >= SHORTEST_PASSWORD, {
+  error: `Choose a password of at least ${SHORTEST_PASSWORD} characters; a few words make a good one.`,
+})
+  .refine((text) => !/\p{Surrogate}/u.test(text), { error: 'The password holds half a character; type it anew.' })
+  .meta({ minLength: SHORTEST_PASSWORD })
+
+/** What somebody signs in as: one line, the same however it was typed. */
+export const AccountName = Words.max(100, { error: 'A name has at most 100 characters.' })
+  .regex(/^[^\p{Cc}\p{Cf}\p{Zl}\p{Zp}]*$/u, { error: 'The name holds a character that cannot be seen; leave it out.' })
+  .normalize('NFC')
+  .trim()
+
+export const SignInBody = z
+  .strictObject({ name: Words.normalize('NFC').trim(), password: Password })
+  .meta({ id: 'SignInBody' })
 
 export const ROLES = ['leader', 'sponsor', 'grader', 'commander', 'office', 'administrator', 'soldier'] as const
 
@@ -21,8 +42,8 @@ export const Session = z
 export const SetupBody = z
   .strictObject({
     token: z.string().max(200),
-    name: Words,
-    password: Password.min(15, { error: 'Choose a password of at least 15 characters; a few words make a good one.' }),
+    name: AccountName,
+    password: NewPassword,
   })
   .meta({ id: 'SetupBody' })
 

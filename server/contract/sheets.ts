@@ -1,5 +1,6 @@
 import { z } from 'zod'
-import { Code, Instant, PlainDate, page, Reason, Text, Uuid } from './common.ts'
+import { Appeal } from './appeals.ts'
+import { Code, Day, Instant, page, Reason, Text, Uuid } from './common.ts'
 import { MarkedMajor, MarkedMinor, OutcomeOnly, VoidReason } from './marks.ts'
 
 const Pause = z
@@ -130,7 +131,7 @@ const SheetDecision = z
 export const SheetDetail = SheetBody.safeExtend({
   id: Uuid,
   state: SheetState,
-  day: PlainDate,
+  day: Day,
   receivedAt: Instant,
   ...Judged,
   flags: z.array(z.string()),
@@ -138,6 +139,7 @@ export const SheetDetail = SheetBody.safeExtend({
   people: People,
   revisions: z.array(SheetRevision),
   decisions: z.array(SheetDecision),
+  appeals: z.array(Appeal),
 }).meta({ id: 'SheetDetail' })
 
 /** One sheet in a list: the body in force, its result and how it stands. */
@@ -145,7 +147,7 @@ export const SheetSummary = z
   .object({
     id: Uuid,
     state: SheetState,
-    day: PlainDate,
+    day: Day,
     receivedAt: Instant,
     revision: z.int(),
     flags: z.array(z.string()),

@@ -1,10 +1,10 @@
 import { z } from 'zod'
-import { Code, PlainDate, page, Text, Uuid, Words } from './common.ts'
+import { Code, PlainDate, page, storableText, Text, Uuid, Words } from './common.ts'
 
 const Fault = z.strictObject({ code: Code, title: Words }).meta({ id: 'Fault' })
 
 const Check = z
-  .strictObject({ code: Code, title: Words, kind: z.string().max(40).default('fits'), arm: Code.optional() })
+  .strictObject({ code: Code, title: Words, kind: storableText(40).default('fits'), arm: Code.optional() })
   .meta({ id: 'Check' })
 
 const Major = z
@@ -30,7 +30,7 @@ const Gauge = z
   .strictObject({
     code: Code,
     title: Words,
-    unit: z.string().max(20),
+    unit: storableText(20),
     min: Decimal.nullable().default(null),
     max: Decimal.nullable().default(null),
     target: Decimal.nullish(),

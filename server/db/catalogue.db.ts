@@ -66,7 +66,7 @@ export async function readCatalogue(tx: Transaction): Promise<Catalogue> {
     SELECT v.id::text, s.id::text AS "standardId", s.code, v.version, v.effective_from::text AS "effectiveFrom",
       v.equivalent_to_previous AS "equivalentToPrevious",
       to_char(v.published_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') AS "publishedAt", v.definition
-    FROM standard_version v JOIN standard s ON s.id = v.standard_id ORDER BY s.code, v.version`
+    FROM standard_version v JOIN standard s ON s.id = v.standard_id`
   const certifications = await tx.$queryRaw<StoredCertification[]>`
     SELECT c.id::text, c.code, c.title, c.arms,
       (SELECT json_agg(s.code ORDER BY cs.position) FROM certification_standard cs
@@ -76,11 +76,17 @@ export async function readCatalogue(tx: Transaction): Promise<Catalogue> {
         'dueDays', t.due_days, 'reviewAfter', t.review_after, 'requiredGrades', t.required_grades,
         'requiredUnits', t.required_units) ORDER BY t.effective_from)
         FROM certification_terms t WHERE t.certification_id = c.id) AS terms
-    FROM certification c ORDER BY c.code`
+    FROM certification c`
   const standards = new Map<string, StandardVersion[]>()
+  versions.sort((a, b) => compareCodes(a, b) || a.version - b.version)
+  certifications.sort(compareCodes)
   for (const version of versions) standards.set(version.code, [...(standards.get(version.code) ?? []), version])
   return { revision, standards, certifications, judging: judgingCatalogue(versions, certifications) }
 }
+
+/** By code unit, whatever the collation of the database. */
+const compareCodes = (a: { code: string }, b: { code: string }): number =>
+  a.code < b.code ? -1 : a.code > b.code ? 1 : 0
 
 function judgingCatalogue(
   versions: readonly StandardVersion[],

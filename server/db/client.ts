@@ -9,9 +9,14 @@ export type Database = PrismaClient
 export type Transaction = Prisma.TransactionClient
 
 const CONNECTIONS = 10
+/** Until a connection is there: a new one, or one of the pool that is free again. */
 const CONNECT_TIMEOUT_MS = 5_000
 /** Longer than any question of ours takes; what hangs longer is ended by PostgreSQL. */
 const STATEMENT_TIMEOUT_MS = 60_000
+/** Where PostgreSQL itself is gone without a word, we end the wait. */
+const ANSWER_TIMEOUT_MS = 65_000
+/** A transaction that does nothing for so long has lost its process, and its locks are freed. */
+const IDLE_IN_TRANSACTION_MS = 60_000
 
 /** Opens a database by its address (`postgresql://…`). Connects at the first question. */
 export function openDatabase(url: string): Database {
@@ -20,9 +25,13 @@ export function openDatabase(url: string): Database {
     max: CONNECTIONS,
     connectionTimeoutMillis: CONNECT_TIMEOUT_MS,
     statement_timeout: STATEMENT_TIMEOUT_MS,
+    query_timeout: ANSWER_TIMEOUT_MS,
+    idle_in_transaction_session_timeout: IDLE_IN_TRANSACTION_MS,
+    keepAlive: true,
     application_name: 'reviewstand',
   })
-  return new PrismaClient({ adapter })
+  // The longer formats quote the values of a question, and what goes wrong ends up in a log.
+  return new PrismaClient({ adapter, errorFormat: 'minimal' })
 }
 
 /** Closes all connections. */

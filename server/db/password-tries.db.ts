@@ -5,8 +5,8 @@ import type { Transaction } from './client.ts'
 /** The row of what is counted; from the hash nobody reads a name or an address. */
 const keyOf = (subject: string) => createHash('sha256').update(subject).digest()
 
-/** The tries of a subject, like "account ‹id›", locked until the end of the transaction; null: none yet. */
-export async function lockTries(tx: Transaction, subject: string, now: Date): Promise<Tries | null> {
+/** The tries of a subject, like "account ‹id›", locked until the end of the transaction. */
+export async function lockTries(tx: Transaction, subject: string, now: Date): Promise<Tries> {
   const key = keyOf(subject)
   await tx.$executeRaw`
     INSERT INTO password_tries (key, level, counted_at) VALUES (${key}, 0, ${now}) ON CONFLICT DO NOTHING`

@@ -47,6 +47,13 @@ export async function listSoldiers(
     ${asOf(day)} WHERE ${Prisma.join(conditions, ' AND ')} ORDER BY s.roster_number LIMIT ${page.limit}`
 }
 
+/** Soldiers among these that exist and a scope lets one see. */
+export async function soldiersInScope(tx: Transaction, scope: Scope, ids: readonly string[]): Promise<string[]> {
+  const rows = await tx.$queryRaw<{ id: string }[]>`
+    SELECT s.id::text FROM soldier s WHERE s.id = ANY(${[...ids]}::uuid[]) AND ${soldierInScope(scope, Prisma.sql`s.id`)}`
+  return rows.map(({ id }) => id)
+}
+
 /** One soldier as of a day; null where there is none. */
 export async function readSoldier(tx: Transaction, scope: Scope, id: string, day: string): Promise<Soldier | null> {
   const rows = await tx.$queryRaw<Soldier[]>`

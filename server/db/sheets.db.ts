@@ -1,5 +1,5 @@
 import type { SheetBody } from '../contract/sheets.ts'
-import type { MarkedMajor, SheetScore } from '../domain/scoring/types.ts'
+import type { MarkedMajor, MarkedMinor, SheetScore } from '../domain/scoring/types.ts'
 import type { Transaction } from './client.ts'
 
 /** What a new sheet finds when its transaction begins: locked people, the first body under its id, the zone of its day. */
@@ -52,6 +52,8 @@ export interface SheetFields {
   readonly day: string
   readonly ending: string
   readonly outcome: string
+  /** Outcomes of the measures, see `markPattern`. */
+  readonly marks: string
   readonly conditionsMet: boolean
   readonly voidAfterFailure: boolean
   readonly state: 'counted' | 'held' | 'rejected'
@@ -69,7 +71,7 @@ export interface Revision {
 
 const FIELDS = `id uuid, "candidateId" uuid, "sponsorId" uuid, "graderId" uuid, "standardId" uuid,
   "standardVersionId" uuid, purpose text, arm text, "secondOf" uuid, "testDayId" uuid, "startedAt" timestamptz,
-  "finishedAt" timestamptz, day date, ending text, outcome text, "conditionsMet" boolean, "voidAfterFailure" boolean,
+  "finishedAt" timestamptz, day date, ending text, outcome text, marks text, "conditionsMet" boolean, "voidAfterFailure" boolean,
   state text, "clockSkewMs" bigint`
 
 /** Stores a new sheet with its first revision; how it stands is settled right after. */
@@ -77,8 +79,8 @@ export async function insertSheet(tx: Transaction, fields: SheetFields, revision
   await tx.$executeRawUnsafe(
     `WITH sheet AS (
       INSERT INTO sheet (id, candidate_id, sponsor_id, grader_id, standard_id, standard_version_id, purpose, arm,
-        second_of, test_day_id, started_at, finished_at, day, ending, outcome, conditions_met, void_after_failure, state,
-        clock_skew_ms, received_at, revised_at, revision, violations, waived, tolerated, is_overlapping, attempts)
+        second_of, test_day_id, started_at, finished_at, day, ending, outcome, marks, conditions_met,
+        void_after_failure, state, clock_skew_ms, received_at, revised_at, revision, violations, waived, tolerated, is_overlapping, attempts)
       SELECT x.*, $2::timestamptz, $2::timestamptz, 1, '[]', '{}', '{}', false, '[]'
       FROM jsonb_to_record($1::jsonb) AS x(${FIELDS}))
     INSERT INTO sheet_revision (sheet_id, number, at, by_id, reason, body, score)
@@ -99,7 +101,7 @@ export async function reviseSheet(tx: Transaction, fields: SheetFields, revision
       UPDATE sheet SET sponsor_id = x."sponsorId", grader_id = x."graderId",
         standard_version_id = x."standardVersionId", purpose = x.purpose, arm = x.arm, second_of = x."secondOf",
         test_day_id = x."testDayId", started_at = x."startedAt", finished_at = x."finishedAt", day = x.day,
-        ending = x.ending, outcome = x.outcome, conditions_met = x."conditionsMet",
+        ending = x.ending, outcome = x.outcome, marks = x.marks, conditions_met = x."conditionsMet",
         void_after_failure = x."voidAfterFailure", state = x.state, revised_at = $2::timestamptz, revision = $7::int,
         tallied_kind = NULL, tallied_unit_id = NULL
       FROM jsonb_to_record($1::jsonb) AS x(${FIELDS}) WHERE sheet.id = x.id)
@@ -116,17 +118,23 @@ export async function reviseSheet(tx: Transaction, fields: SheetFields, revision
   )
 }
 
-/** What the tallies count of sheets: the score and the marked majors of the revision in force, by sheet. */
-export async function readScores(
+/** What the tallies count of a sheet. */
+export interface CountedSheet {
+  readonly score: SheetScore
+  readonly majors: readonly MarkedMajor[]
+  readonly minors: readonly MarkedMinor[]
+}
+
+/** The score and the marks of the revisions in force, by sheet. */
+export async function readCountedSheets(
   tx: Transaction,
   sheetIds: readonly string[],
-): Promise<Map<string, { score: SheetScore; majors: MarkedMajor[] }>> {
-  if (sheetIds.length === 0) return new Map()
-  const rows = await tx.$queryRaw<{ id: string; score: SheetScore; majors: MarkedMajor[] }[]>`
-    SELECT s.id::text, r.score, r.body -> 'majors' AS majors
+): Promise<Map<string, CountedSheet>> {
+  const rows = await tx.$queryRaw<(CountedSheet & { id: string })[]>`
+    SELECT s.id::text, r.score, r.body -> 'majors' AS majors, r.body -> 'minors' AS minors
     FROM sheet s JOIN sheet_revision r ON r.sheet_id = s.id AND r.number = s.revision
     WHERE s.id = ANY(${[...sheetIds]}::uuid[])`
-  return new Map(rows.map(({ id, score, majors }) => [id, { score, majors }]))
+  return new Map(rows.map((row) => [row.id, row]))
 }
 
 /** A decision about a held sheet; without `byId` the sheet counted by itself. */

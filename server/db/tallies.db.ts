@@ -1,88 +1,59 @@
-import type { Contribution } from '../domain/tallies/contribution.ts'
+import type { TallyDelta } from '../domain/tallies/spread-contributions.ts'
 import type { Transaction } from './client.ts'
 import { Prisma } from './generated/client.ts'
 
-/** The unit id under which sheets of days without a unit are gathered. */
-export const NO_UNIT = '00000000-0000-0000-0000-000000000000'
+const deltaRows = (deltas: readonly TallyDelta[]): Prisma.Sql => Prisma.sql`
+  delta AS (
+    SELECT * FROM jsonb_to_recordset(${JSON.stringify(deltas)}::jsonb) AS x(
+      "unitId" uuid, "versionId" uuid, grain text, start date, arm text, number smallint, attempts int, passes int,
+      recorded int, stopped int, measures int[], faults int[], readings int[], people jsonb))`
 
-/**
- * Each contribution at every unit above its own and in its year, month and day. `share` numbers contributions; rows come
- * out in the order of the tally's key, so that transactions take its locks in one order.
- */
-const spread = (contributions: readonly Contribution[]): Prisma.Sql => Prisma.sql`
-  share AS (
-    SELECT * FROM jsonb_to_recordset(${JSON.stringify(contributions)}::jsonb) AS x(
-      "standardId" uuid, "unitId" uuid, day date, arm text, kind text, "sponsorId" uuid, passed boolean,
-      measures jsonb, faults jsonb)),
-  placed AS (
-    SELECT share.*, above.unit_id, grain.grain, grain.start
-    FROM share
-    CROSS JOIN LATERAL unnest(COALESCE((SELECT lineage FROM unit WHERE id = share."unitId"), ARRAY[${NO_UNIT}::uuid]))
-      AS above(unit_id)
-    CROSS JOIN LATERAL (VALUES ('year', date_trunc('year', share.day::timestamp)::date),
-      ('month', date_trunc('month', share.day::timestamp)::date), ('day', share.day)) AS grain(grain, start))`
+const IS_OF_DELTA = Prisma.sql`t.unit_id = delta."unitId" AND t.standard_version_id = delta."versionId"
+  AND t.grain = delta.grain AND t.start = delta.start AND t.arm = delta.arm AND t.number = delta.number`
 
-const KEYED = Prisma.sql`
-  keyed AS (
-    SELECT tally.id AS tally_id, placed.* FROM placed JOIN tally ON tally.unit_id = placed.unit_id
-      AND tally.standard_id = placed."standardId" AND tally.grain = placed.grain AND tally.start = placed.start
-      AND tally.arm = COALESCE(placed.arm, '') AND tally.kind = placed.kind)`
+const PERSON_ROWS = Prisma.sql`
+  SELECT t.id, p.role, p."soldierId", p.attempts, p.passes FROM delta JOIN changed t ON ${IS_OF_DELTA}
+  CROSS JOIN LATERAL jsonb_to_recordset(delta.people) AS p(role text, "soldierId" uuid, attempts int, passes int)`
 
-const MEASURES = Prisma.sql`
-  SELECT tally_id, m.measure, m.major, sum(m.tested)::int AS tested, sum(m."noGo")::int AS no_go,
-    sum(m.trials)::int AS trials, sum(m.incorrect)::int AS incorrect
-  FROM keyed CROSS JOIN LATERAL jsonb_to_recordset(keyed.measures)
-    AS m(measure text, major boolean, tested int, "noGo" int, trials int, incorrect int)
-  GROUP BY tally_id, m.measure, m.major ORDER BY tally_id, m.measure, m.major`
-
-const FAULTS = Prisma.sql`
-  SELECT tally_id, f.measure, f.major, f.fault, sum(f.count)::int AS count
-  FROM keyed CROSS JOIN LATERAL jsonb_to_recordset(keyed.faults)
-    AS f(measure text, major boolean, fault text, count int)
-  GROUP BY tally_id, f.measure, f.major, f.fault ORDER BY tally_id, f.measure, f.major, f.fault`
-
-const SPONSORS = Prisma.sql`
-  SELECT tally_id, "sponsorId" AS sponsor_id, count(*)::int AS attempts, count(*) FILTER (WHERE passed)::int AS passes
-  FROM keyed WHERE "sponsorId" IS NOT NULL
-  GROUP BY tally_id, "sponsorId" ORDER BY tally_id, "sponsorId"`
-
-/** Adds attempts to the tallies. */
-export async function addToTallies(tx: Transaction, contributions: readonly Contribution[]): Promise<void> {
-  if (contributions.length === 0) return
+/** Adds to tallies, in the order given. */
+export async function addToTallies(tx: Transaction, deltas: readonly TallyDelta[]): Promise<void> {
+  if (deltas.length === 0) return
   await tx.$executeRaw`
-    WITH ${spread(contributions)}
-    INSERT INTO tally (unit_id, standard_id, grain, start, arm, kind)
-    SELECT DISTINCT unit_id, "standardId", grain, start, COALESCE(arm, ''), kind FROM placed
-    ORDER BY unit_id, "standardId", grain, start, 5, kind
-    ON CONFLICT DO NOTHING`
-  await tx.$executeRaw`
-    WITH ${spread(contributions)}, ${KEYED},
-    measures AS (
-      INSERT INTO measure_tally AS t (tally_id, measure, major, tested, no_go, trials, incorrect) ${MEASURES}
-      ON CONFLICT (tally_id, measure, major) DO UPDATE SET tested = t.tested + excluded.tested,
-        no_go = t.no_go + excluded.no_go, trials = t.trials + excluded.trials,
-        incorrect = t.incorrect + excluded.incorrect),
-    faults AS (
-      INSERT INTO fault_tally AS t (tally_id, measure, major, fault, count) ${FAULTS}
-      ON CONFLICT (tally_id, measure, major, fault) DO UPDATE SET count = t.count + excluded.count)
-    INSERT INTO sponsor_tally AS t (tally_id, sponsor_id, attempts, passes) ${SPONSORS}
-    ON CONFLICT (tally_id, sponsor_id) DO UPDATE SET attempts = t.attempts + excluded.attempts,
-      passes = t.passes + excluded.passes`
+    WITH ${deltaRows(deltas)},
+    changed AS (
+      INSERT INTO tally AS t (unit_id, standard_version_id, grain, start, arm, number, attempts, passes, recorded, stopped,
+        measures, faults, readings)
+      SELECT "unitId", "versionId", grain, start, arm, number, attempts, passes, recorded, stopped, measures, faults,
+        readings FROM delta
+      ON CONFLICT (unit_id, standard_version_id, grain, start, arm, number) DO UPDATE SET
+        attempts = t.attempts + excluded.attempts, passes = t.passes + excluded.passes,
+        recorded = t.recorded + excluded.recorded, stopped = t.stopped + excluded.stopped,
+        measures = ARRAY(SELECT had + more FROM unnest(t.measures, excluded.measures) AS at(had, more)),
+        faults = ARRAY(SELECT had + more FROM unnest(t.faults, excluded.faults) AS at(had, more)),
+        readings = ARRAY(SELECT had + more FROM unnest(t.readings, excluded.readings) AS at(had, more))
+      RETURNING id, unit_id, standard_version_id, grain, start, arm, number)
+    INSERT INTO person_tally AS p (tally_id, role, soldier_id, attempts, passes) ${PERSON_ROWS}
+    ON CONFLICT (tally_id, role, soldier_id) DO UPDATE SET attempts = p.attempts + excluded.attempts,
+      passes = p.passes + excluded.passes`
 }
 
-/** Takes attempts out of the tallies again; they were added before. */
-export async function takeFromTallies(tx: Transaction, contributions: readonly Contribution[]): Promise<void> {
-  if (contributions.length === 0) return
+/** Takes from tallies what was added to them before. */
+export async function takeFromTallies(tx: Transaction, deltas: readonly TallyDelta[]): Promise<void> {
+  if (deltas.length === 0) return
   await tx.$executeRaw`
-    WITH ${spread(contributions)}, ${KEYED},
-    measures AS (
-      UPDATE measure_tally t SET tested = t.tested - gone.tested, no_go = t.no_go - gone.no_go,
-        trials = t.trials - gone.trials, incorrect = t.incorrect - gone.incorrect
-      FROM (${MEASURES}) gone
-      WHERE t.tally_id = gone.tally_id AND t.measure = gone.measure AND t.major = gone.major),
-    faults AS (
-      UPDATE fault_tally t SET count = t.count - gone.count FROM (${FAULTS}) gone
-      WHERE t.tally_id = gone.tally_id AND t.measure = gone.measure AND t.major = gone.major AND t.fault = gone.fault)
-    UPDATE sponsor_tally t SET attempts = t.attempts - gone.attempts, passes = t.passes - gone.passes
-    FROM (${SPONSORS}) gone WHERE t.tally_id = gone.tally_id AND t.sponsor_id = gone.sponsor_id`
+    WITH ${deltaRows(deltas)},
+    locked AS MATERIALIZED (
+      SELECT t.id FROM delta JOIN tally t ON ${IS_OF_DELTA}
+      ORDER BY t.unit_id, t.standard_version_id, t.grain, t.start, t.arm, t.number FOR UPDATE OF t),
+    changed AS (
+      UPDATE tally AS t SET attempts = t.attempts - delta.attempts, passes = t.passes - delta.passes,
+        recorded = t.recorded - delta.recorded, stopped = t.stopped - delta.stopped,
+        measures = ARRAY(SELECT had - less FROM unnest(t.measures, delta.measures) AS at(had, less)),
+        faults = ARRAY(SELECT had - less FROM unnest(t.faults, delta.faults) AS at(had, less)),
+        readings = ARRAY(SELECT had - less FROM unnest(t.readings, delta.readings) AS at(had, less))
+      FROM delta WHERE ${IS_OF_DELTA} AND t.id IN (SELECT id FROM locked)
+      RETURNING t.id, t.unit_id, t.standard_version_id, t.grain, t.start, t.arm, t.number)
+    UPDATE person_tally p SET attempts = p.attempts - gone.attempts, passes = p.passes - gone.passes
+    FROM (${PERSON_ROWS}) AS gone(tally_id, role, soldier_id, attempts, passes)
+    WHERE p.tally_id = gone.tally_id AND p.role = gone.role AND p.soldier_id = gone.soldier_id`
 }

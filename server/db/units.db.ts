@@ -30,10 +30,28 @@ export async function readTimeZone(tx: Transaction, unitId: string): Promise<str
   return rows[0]?.timeZone ?? null
 }
 
+/** The zone that holds in a soldier's unit: of the period that covers a day, else of the nearest; null where none says. */
+export async function readSoldierTimeZone(tx: Transaction, soldierId: string, day: string): Promise<string | null> {
+  const rows = await tx.$queryRaw<{ timeZone: string | null }[]>`
+    SELECT (SELECT above.time_zone FROM unnest(u.lineage) WITH ORDINALITY AS line(id, height)
+      JOIN unit above ON above.id = line.id WHERE above.time_zone IS NOT NULL ORDER BY height LIMIT 1) AS "timeZone"
+    FROM soldier_period p JOIN unit u ON u.id = p.unit_id WHERE p.soldier_id = ${soldierId}::uuid
+    ORDER BY daterange(p.from_day, p.through_day, '[]') @> ${day}::date DESC, abs(p.from_day - ${day}::date) LIMIT 1`
+  return rows[0]?.timeZone ?? null
+}
+
 /** The zone of the top of the tree; null where there is no unit or it has none. */
 export async function readTopTimeZone(tx: Transaction): Promise<string | null> {
   const top = await tx.unit.findFirst({ where: { parentId: null }, orderBy: [{ name: 'asc' }, { id: 'asc' }] })
   return top?.timeZone ?? null
+}
+
+/** By unit its lineage: itself and all above it, nearest first. */
+export async function readLineages(tx: Transaction, ids: readonly string[]): Promise<Map<string, string[]>> {
+  if (ids.length === 0) return new Map()
+  const rows = await tx.$queryRaw<{ id: string; lineage: string[] }[]>`
+    SELECT id::text, lineage::text[] AS lineage FROM unit WHERE id = ANY(${[...ids]}::uuid[])`
+  return new Map(rows.map(({ id, lineage }) => [id, lineage]))
 }
 
 /** Units among these that exist and a scope lets one see. */

@@ -3,6 +3,10 @@ import type { FastifyInstance } from 'fastify'
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod'
 import { SESSION_COOKIE } from './session.ts'
 
+interface Described {
+  content?: Record<string, unknown>
+}
+
 /** Describes the API from the schemas of its routes; registered before them. */
 export async function registerOpenApi(app: FastifyInstance): Promise<void> {
   await app.register(swagger, {
@@ -18,6 +22,19 @@ export async function registerOpenApi(app: FastifyInstance): Promise<void> {
       security: [{ session: [] }],
     },
     transform: jsonSchemaTransform,
-    transformObject: jsonSchemaTransformObject,
+    transformObject: (document) => describeProblems(jsonSchemaTransformObject(document)),
   })
+}
+
+/** Says of every failure that it is answered as a problem. */
+function describeProblems(document: ReturnType<typeof jsonSchemaTransformObject>): typeof document {
+  for (const path of Object.values(document.paths ?? {})) {
+    for (const operation of Object.values(path ?? {}) as { responses?: Record<string, Described> }[]) {
+      for (const [status, response] of Object.entries(operation.responses ?? {})) {
+        const { 'application/json': json, ...others } = response.content ?? {}
+        if (/^[45]/.test(status) && json) response.content = { ...others, 'application/problem+json': json }
+      }
+    }
+  }
+  return document
 }

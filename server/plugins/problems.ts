@@ -2,7 +2,7 @@ import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from
 import { hasZodFastifySchemaValidationErrors, type ZodFastifySchemaValidationError } from 'fastify-type-provider-zod'
 import { PROBLEM_TYPE_PREFIX, type Problem, type ProblemItem } from '../contract/errors.ts'
 import { isUnreachable } from '../db/database-errors.ts'
-import { AppError, type ErrorKind } from '../errors.ts'
+import { AppError, type ErrorKind, TooManyRequests } from '../errors.ts'
 
 /** The HTTP status of each kind of failure; the only place that knows. */
 const STATUS: Record<ErrorKind, number> = {
@@ -33,7 +33,10 @@ const TITLES: Record<number, string> = {
 
 /** Makes every failure an RFC 9457 problem; what we did not expect is logged and answered without its inside. */
 export function registerProblems(app: FastifyInstance): void {
-  app.setErrorHandler((error: FastifyError, request, reply) => sendProblem(reply, toProblem(error, request)))
+  app.setErrorHandler((error: FastifyError, request, reply) => {
+    if (error instanceof TooManyRequests) reply.header('retry-after', error.retryAfterSeconds)
+    return sendProblem(reply, toProblem(error, request))
+  })
   app.setNotFoundHandler((request, reply) =>
     sendProblem(
       reply,
@@ -51,6 +54,14 @@ function toProblem(error: FastifyError, request: FastifyRequest): Problem {
       503,
       'database-unavailable',
       'The database does not answer. Nothing was stored; try again in a moment.',
+    )
+  }
+  if (error.code === 'FST_ERR_HANDLER_TIMEOUT') {
+    request.log.error({ err: error }, 'A request took too long')
+    return problem(
+      503,
+      'took-too-long',
+      'This took longer than the server may spend on it. Ask for less, or try later.',
     )
   }
   const status = error.statusCode ?? 500
@@ -89,18 +100,23 @@ function validationProblem(
   validation: readonly ZodFastifySchemaValidationError[],
 ): Problem {
   const inBody = context === 'body' || context === undefined
-  const items = validation.map((issue): ProblemItem => {
-    const pointer = inBody ? issue.instancePath : issue.instancePath.replace(/^\//, '')
-    return {
-      pointer,
-      rule: RULES[issue.keyword] ?? 'not-allowed',
-      detail: issue.message ?? 'This is not allowed here.',
-    }
-  })
+  const items = validation.flatMap(itemsOf).map((item) => (inBody ? item : { ...item, pointer: item.pointer.slice(1) }))
   const first = items[0] ?? { pointer: '', rule: 'not-allowed', detail: 'The request is not valid.' }
   const where = first.pointer === '' ? (inBody ? 'the body' : `the ${context}`) : first.pointer
   const more = items.length > 1 ? ` (and ${items.length - 1} more)` : ''
   return problem(inBody ? 422 : 400, first.rule, `At ${where}: ${first.detail}${more}`, items)
+}
+
+/** What an issue of zod says: unknown fields each at their own place, all else at the place zod names. */
+function itemsOf({ keyword, instancePath, params, message }: ZodFastifySchemaValidationError): ProblemItem[] {
+  const pointer = instancePath === '/' ? '' : instancePath
+  const rule = RULES[keyword] ?? 'not-allowed'
+  if (keyword !== 'unrecognized_keys') return [{ pointer, rule, detail: message ?? 'This is not allowed here.' }]
+  return (params.keys as string[]).map((key) => ({
+    pointer: `${pointer}/${key.replaceAll('~', '~0').replaceAll('/', '~1')}`,
+    rule,
+    detail: `There is no field ${JSON.stringify(key)} here; leave it out.`,
+  }))
 }
 
 function problem(status: number, rule: string, detail: string, errors?: ProblemItem[]): Problem {

@@ -1,10 +1,15 @@
-import type { FastifyInstance, FastifyRequest } from 'fastify'
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import type { Actor } from '../domain/access/actor.ts'
 import { AppError } from '../errors.ts'
-import { actorOfToken } from '../services/accounts/sign-in.ts'
+import { isToken } from '../services/accounts/token.ts'
 import type { Context } from '../services/context.ts'
+import { actorOfToken } from '../services/sessions/actor-of-token.ts'
+import type { Keys } from '../services/sessions/open-session.ts'
+import { DEVICE_MS, LONGEST_MS } from '../services/sessions/session-life.ts'
+import type { Visitor } from '../services/sessions/visitor.ts'
 
 export const SESSION_COOKIE = 'reviewstand_session'
+const DEVICE_COOKIE = 'reviewstand_device'
 
 declare module 'fastify' {
   interface FastifyRequest {
@@ -21,8 +26,10 @@ declare module 'fastify' {
 export function registerSession(app: FastifyInstance, context: Context): void {
   app.decorateRequest('signedIn', null)
   app.addHook('onRequest', async (request) => {
-    if (!request.url.startsWith('/api/') || request.routeOptions.config.open) return
-    const actor = await actorOfToken(context, request.cookies[SESSION_COOKIE])
+    // The route's own address: the one asked for may spell /api in another way, as /%61pi.
+    const address = request.routeOptions.url ?? request.url
+    if (!address.startsWith('/api/') || request.routeOptions.config.open) return
+    const actor = await actorOfToken(context, visitorOf(request).sessionToken)
     request.signedIn = actor && { ...actor, address: request.ip }
     if (request.signedIn === null) {
       throw new AppError('not-signed-in', 'not-signed-in', 'Sign in first: POST /api/session with name and password.')
@@ -34,4 +41,46 @@ export function registerSession(app: FastifyInstance, context: Context): void {
 export function actorOf(request: FastifyRequest): Actor {
   if (request.signedIn === null) throw new Error('actorOf: an open route has no actor')
   return request.signedIn
+}
+
+/** The browser behind a request. A cookie that cannot be one of ours counts as none. */
+export function visitorOf(request: FastifyRequest): Visitor {
+  const tokenIn = (name: string) => {
+    const text = request.cookies[cookieName(request, name)]
+    return text !== undefined && isToken(text) ? text : undefined
+  }
+  return {
+    address: request.ip,
+    userAgent: request.headers['user-agent'],
+    sessionToken: tokenIn(SESSION_COOKIE),
+    deviceToken: tokenIn(DEVICE_COOKIE),
+  }
+}
+
+/** Gives a browser the keys of a session just opened. */
+export function handOver(reply: FastifyReply, { sessionToken, deviceToken }: Keys): void {
+  setCookie(reply, SESSION_COOKIE, sessionToken, LONGEST_MS)
+  setCookie(reply, DEVICE_COOKIE, deviceToken, DEVICE_MS)
+}
+
+/** Takes the session's cookie back; the device stays known. */
+export function takeBack(reply: FastifyReply): void {
+  setCookie(reply, SESSION_COOKIE, '', 0)
+}
+
+/** Behind TLS the prefix binds a cookie to this very host, so that no sister host nor plain HTTP can plant one. */
+function cookieName({ protocol }: FastifyRequest, name: string): string {
+  return protocol === 'https' ? `__Host-${name}` : name
+}
+
+function setCookie(reply: FastifyReply, name: string, value: string, lifeMs: number): void {
+  const secure = reply.request.protocol === 'https'
+  const maxAge = lifeMs / 1000
+  reply.setCookie(cookieName(reply.request, name), value, {
+    path: '/',
+    httpOnly: true,
+    sameSite: 'strict',
+    secure,
+    maxAge,
+  })
 }

@@ -2,29 +2,14 @@ import { existsSync } from 'node:fs'
 import path from 'node:path'
 import compress from '@fastify/compress'
 import etag from '@fastify/etag'
-import helmet from '@fastify/helmet'
 import fastifyStatic from '@fastify/static'
 import type { FastifyInstance } from 'fastify'
 
 const BUILT = path.join(import.meta.dirname, '../../dist/web')
-const YEAR_MS = 31_536_000_000
+const YEAR_SECONDS = 31_536_000
 
-/** Headers that keep a browser safe, compression, and the pages where they are built. */
+/** Compression, and the pages where they are built. */
 export async function registerWebClient(app: FastifyInstance): Promise<void> {
-  await app.register(helmet, {
-    contentSecurityPolicy: {
-      useDefaults: false,
-      directives: {
-        defaultSrc: ["'self'"],
-        imgSrc: ["'self'", 'data:'],
-        objectSrc: ["'none'"],
-        baseUri: ["'none'"],
-        formAction: ["'self'"],
-        frameAncestors: ["'none'"],
-      },
-    },
-    strictTransportSecurity: false,
-  })
   await app.register(compress, { global: true, threshold: 1024 })
   await app.register(etag)
   if (!existsSync(path.join(BUILT, 'index.html'))) return
@@ -33,7 +18,7 @@ export async function registerWebClient(app: FastifyInstance): Promise<void> {
     wildcard: false,
     setHeaders: (reply, file) => {
       const named = file.includes(`${path.sep}assets${path.sep}`)
-      reply.header('cache-control', named ? `public, max-age=${YEAR_MS / 1000}, immutable` : 'no-cache')
+      reply.header('cache-control', named ? `public, max-age=${YEAR_SECONDS}, immutable` : 'no-cache')
     },
   })
   app.get('/*', { schema: { hide: true }, config: { open: true } }, (request, reply) => {

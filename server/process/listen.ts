@@ -27,7 +27,10 @@ export async function listen(app: FastifyInstance, { host, port }: Address): Pro
   try {
     const opened = await app.listen({ host, port })
     const isEverywhere = host === '0.0.0.0' || host === '::'
-    return isEverywhere ? `http://localhost:${new URL(opened).port || 80}` : opened
+    if (!isEverywhere) return opened
+    const address = new URL(opened)
+    address.hostname = 'localhost'
+    return address.origin
   } catch (error) {
     throw explain(error, { host, port })
   }

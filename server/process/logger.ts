@@ -16,7 +16,22 @@ interface Entry {
 export function createLogger({ logLevel }: Pick<Config, 'logLevel'>, isTerminal = process.stderr.isTTY) {
   const withStack = logLevel === 'debug' || logLevel === 'trace'
   const write = (line: string) => process.stderr.write(isTerminal ? readable(JSON.parse(line), withStack) : line)
-  return pino({ level: logLevel, base: null }, { write })
+  return pino(
+    { level: logLevel, base: null, serializers: { err: plainError, req: plainRequest, res: () => undefined } },
+    { write },
+  )
+}
+
+/** An error without what it carries along: causes and details of PostgreSQL quote rows, and so names. */
+function plainError(error: unknown) {
+  if (!(error instanceof Error)) return { type: typeof error, message: 'Something that is no error was thrown' }
+  const { name, message, stack } = error
+  return { type: name, message, stack, code: (error as NodeJS.ErrnoException).code }
+}
+
+/** A request without its headers and without the query of its address, in which names may be searched for. */
+function plainRequest({ method, url }: { method?: string; url?: string }) {
+  return { method, path: url?.split('?', 1)[0] }
 }
 
 /** One log entry as a line, like "12:03:04 warning: the message (request req-1)". */

@@ -1,6 +1,24 @@
+import { AgreementFindings } from '../contract/findings/agreement.ts'
+import { GraderFindings } from '../contract/findings/graders.ts'
+import { PairFindings } from '../contract/findings/pairs.ts'
+import { QualityFindings } from '../contract/findings/quality.ts'
+import { UnpagedFindingsQuery } from '../contract/findings/query.ts'
+import { ReadingFindings } from '../contract/findings/readings.ts'
+import { SponsorFunnelFindings } from '../contract/findings/sponsor-funnel.ts'
+import { TimeToCertify, TimeToCertifyQuery } from '../contract/findings/time-to-certify.ts'
+import { TrendFindings, TrendQuery } from '../contract/findings/trend.ts'
 import { FindingsQuery, MeasureFindings, SponsorFindings } from '../contract/findings.ts'
 import { actorOf } from '../plugins/session.ts'
-import { getMeasureFindings, getSponsorFindings } from '../services/dashboards/findings.ts'
+import { getAgreementFindings } from '../services/findings/get-agreement-findings.ts'
+import { getGraderFindings } from '../services/findings/get-grader-findings.ts'
+import { getMeasureFindings } from '../services/findings/get-measure-findings.ts'
+import { getPairFindings } from '../services/findings/get-pair-findings.ts'
+import { getQualityFindings } from '../services/findings/get-quality-findings.ts'
+import { getReadingFindings } from '../services/findings/get-reading-findings.ts'
+import { getSponsorFindings } from '../services/findings/get-sponsor-findings.ts'
+import { getSponsorFunnel } from '../services/findings/get-sponsor-funnel.ts'
+import { getTimeToCertify } from '../services/findings/get-time-to-certify.ts'
+import { getTrendFindings } from '../services/findings/get-trend-findings.ts'
 import { failures, notFound } from './failures.ts'
 import type { Routes } from './routes.ts'
 
@@ -10,8 +28,8 @@ export const findingRoutes: Routes = (app, context) => {
     url: '/api/findings/measures',
     schema: {
       operationId: 'getMeasureFindings',
-      summary: 'Failing measures: NO-GOs, trials and faults by measure',
-      tags: ['dashboards'],
+      summary: 'Failing measures: NO-GO of tested with its interval, trials and faults, by how often',
+      tags: ['findings'],
       querystring: FindingsQuery,
       response: { 200: MeasureFindings, ...failures, ...notFound },
     },
@@ -20,14 +38,118 @@ export const findingRoutes: Routes = (app, context) => {
 
   app.route({
     method: 'GET',
+    url: '/api/findings/trend',
+    schema: {
+      operationId: 'getTrendFindings',
+      summary: 'NO-GO rates by month, with limits that say which month is unusual',
+      tags: ['findings'],
+      querystring: TrendQuery,
+      response: { 200: TrendFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getTrendFindings(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/findings/readings',
+    schema: {
+      operationId: 'getReadingFindings',
+      summary: 'Readings of each gauge against its band',
+      tags: ['findings'],
+      querystring: UnpagedFindingsQuery,
+      response: { 200: ReadingFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getReadingFindings(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/findings/pairs',
+    schema: {
+      operationId: 'getPairFindings',
+      summary: 'Which minor measures are NO-GO together',
+      tags: ['findings'],
+      querystring: UnpagedFindingsQuery,
+      response: { 200: PairFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getPairFindings(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/findings/quality',
+    schema: {
+      operationId: 'getQualityFindings',
+      summary: 'How well each standard works as a test',
+      tags: ['findings'],
+      querystring: UnpagedFindingsQuery,
+      response: { 200: QualityFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getQualityFindings(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
     url: '/api/findings/sponsors',
     schema: {
       operationId: 'getSponsorFindings',
-      summary: 'Attempts and passes of each sponsor’s candidates, by name',
-      tags: ['dashboards'],
+      summary: 'Attempts and passes of each sponsor’s candidates, judged, by name',
+      tags: ['findings'],
       querystring: FindingsQuery,
       response: { 200: SponsorFindings, ...failures, ...notFound },
     },
     handler: (request) => getSponsorFindings(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/findings/sponsor-funnel',
+    schema: {
+      operationId: 'getSponsorFunnel',
+      summary: 'The unit’s figures that sponsors stand beside, and the limits of their funnel',
+      tags: ['findings'],
+      querystring: UnpagedFindingsQuery,
+      response: { 200: SponsorFunnelFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getSponsorFunnel(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/findings/graders',
+    schema: {
+      operationId: 'getGraderFindings',
+      summary: 'GO of each grader against what the unit’s rates would give, by name',
+      tags: ['findings'],
+      querystring: FindingsQuery,
+      response: { 200: GraderFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getGraderFindings(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/findings/agreement',
+    schema: {
+      operationId: 'getAgreementFindings',
+      summary: 'How far graders agree on attempts graded twice',
+      tags: ['findings'],
+      querystring: UnpagedFindingsQuery,
+      response: { 200: AgreementFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getAgreementFindings(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/findings/time-to-certify',
+    schema: {
+      operationId: 'getTimeToCertify',
+      summary: 'How long it takes to be certified the first time, by company',
+      tags: ['findings'],
+      querystring: TimeToCertifyQuery,
+      response: { 200: TimeToCertify, ...failures, ...notFound },
+    },
+    handler: (request) => getTimeToCertify(context, actorOf(request), request.query),
   })
 }

@@ -1,13 +1,12 @@
 import { z } from 'zod'
 import { Created } from '../contract/common.ts'
 import { Session, SetupBody, SignInBody } from '../contract/session.ts'
-import { actorOf, SESSION_COOKIE } from '../plugins/session.ts'
-import { signIn, signOut } from '../services/accounts/sign-in.ts'
+import { actorOf, handOver, takeBack, visitorOf } from '../plugins/session.ts'
+import { signIn } from '../services/sessions/sign-in.ts'
+import { signOut } from '../services/sessions/sign-out.ts'
 import { makeFirstAccount } from '../services/setup/make-first-account.ts'
 import { conflict, failures } from './failures.ts'
 import type { Routes } from './routes.ts'
-
-const COOKIE = { path: '/', httpOnly: true, sameSite: 'strict', secure: 'auto' } as const
 
 export const sessionRoutes: Routes = (app, context) => {
   app.route({
@@ -23,8 +22,8 @@ export const sessionRoutes: Routes = (app, context) => {
       response: { 200: Session, ...failures },
     },
     handler: async (request, reply) => {
-      const { token, actor } = await signIn(context, request.body)
-      reply.setCookie(SESSION_COOKIE, token, COOKIE)
+      const { actor, ...keys } = await signIn(context, request.body, visitorOf(request))
+      handOver(reply, keys)
       return { ...actor, roles: [...actor.roles] }
     },
   })
@@ -56,8 +55,9 @@ export const sessionRoutes: Routes = (app, context) => {
       response: { 204: z.null().describe('Signed out.'), ...failures },
     },
     handler: async (request, reply) => {
-      await signOut(context, request.cookies[SESSION_COOKIE])
-      return reply.clearCookie(SESSION_COOKIE, COOKIE).code(204).send(null)
+      await signOut(context, visitorOf(request))
+      takeBack(reply)
+      return reply.code(204).send(null)
     },
   })
 

@@ -2,7 +2,6 @@ import { z } from 'zod'
 import { Instant, Page, Uuid } from '../contract/common.ts'
 import {
   ScoredSheet,
-  SheetAmendment,
   SheetBody,
   SheetDecisionBody,
   SheetDetail,
@@ -11,7 +10,6 @@ import {
   StoredSheet,
 } from '../contract/sheets.ts'
 import { actorOf } from '../plugins/session.ts'
-import { amendSheet } from '../services/sheets/amend-sheet.ts'
 import { decideSheet } from '../services/sheets/decide-sheet.ts'
 import { findSheets, getSheet } from '../services/sheets/find-sheets.ts'
 import { scoreSheetBody } from '../services/sheets/score-sheet-body.ts'
@@ -111,19 +109,5 @@ export const sheetRoutes: Routes = (app, context) => {
       response: { 200: StoredSheet, ...failures, ...notFound, ...conflict },
     },
     handler: (request) => decideSheet(context, actorOf(request), request.params.id, request.body),
-  })
-
-  app.route({
-    method: 'POST',
-    url: '/api/sheets/:id/amendments',
-    schema: {
-      operationId: 'amendSheet',
-      summary: 'Put a new revision of a sheet in force',
-      tags: ['sheets'],
-      params: Id,
-      body: SheetAmendment,
-      response: { 200: StoredSheet, ...failures, ...notFound },
-    },
-    handler: (request) => amendSheet(context, actorOf(request), request.params.id, request.body),
   })
 }

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { CertificationStatusPage } from '../contract/certifications.ts'
-import { Created, Page, PlainDate, Uuid } from '../contract/common.ts'
+import { Created, Page, PlainDate, storableText, Uuid } from '../contract/common.ts'
 import { Soldier, SoldierBody, SoldierChangeBody, SoldierDetail, SoldierPage } from '../contract/people.ts'
 import { actorOf } from '../plugins/session.ts'
 import { getStatus } from '../services/dashboards/readiness.ts'
@@ -23,7 +23,7 @@ export const soldierRoutes: Routes = (app, context) => {
         ...Page,
         asOf: PlainDate.optional(),
         unitId: Uuid.optional().describe('Only the strength of this unit and those below it.'),
-        q: z.string().max(100).optional().describe('Parts of roster number, name or grade.'),
+        q: storableText(100).optional().describe('Parts of roster number, name or grade.'),
       }),
       response: { 200: SoldierPage, ...failures },
     },

@@ -8,4 +8,8 @@ export interface Context {
   /** IANA zone for units that have none of their own. */
   readonly timeZone: string
   readonly catalogue: CatalogueCache
+  /** Whether this is the demo, whose accounts keep their public password. */
+  readonly demo: boolean
+  /** So many days after a sheet was stored it can be contested. */
+  readonly appealDays: number
 }

@@ -2,7 +2,15 @@ import { catalogueCache } from '../db/catalogue.db.ts'
 import type { Database } from '../db/client.ts'
 import type { Context } from './context.ts'
 
+const DEFAULT_APPEAL_DAYS = 14
+
 /** What services work with, on one database. */
-export function createContext(options: { db: Database; clock: () => Date; timeZone: string }): Context {
-  return { ...options, catalogue: catalogueCache() }
+export function createContext(options: {
+  db: Database
+  clock: () => Date
+  timeZone: string
+  demo?: boolean
+  appealDays?: number | undefined
+}): Context {
+  return { appealDays: DEFAULT_APPEAL_DAYS, demo: false, ...options, catalogue: catalogueCache() }
 }

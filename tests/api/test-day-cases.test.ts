@@ -18,12 +18,27 @@ const read = (name: string) =>
 /** Sheets with what they come to, worked out by an independent implementation. */
 const { cases } = read('test-day') as { cases: Case[] }
 
-/** The rules of a malformed sheet by what the cases call them. */
-const RULES: Record<string, RegExp> = {
-  'repeated measure': /^repeated-measure$/,
-  'unknown measure': /^unknown-measure$/,
-  'unknown major': /^unknown-major$/,
-  'repeated major': /^repeated-major$/,
+/** The rule in the problem's type, by what the cases call what is wrong; what is no sheet at all is told by its form. */
+const RULES: Record<string, string> = {
+  'unknown major': 'unknown-major',
+  'repeated major': 'repeated-major',
+  'unknown measure': 'unknown-measure',
+  'repeated measure': 'repeated-measure',
+  'too many trials': 'too-many-trials',
+  'unknown mark': 'not-an-allowed-value',
+  'blank between marks': 'blank-between-marks',
+  'unknown fault': 'unknown-fault',
+  'repeated fault': 'repeated-fault',
+  'fault on a blank trial': 'fault-on-blank',
+  'gauge not of this measure': 'gauge-not-of-measure',
+  'two readings of one gauge': 'repeated-reading',
+  'reading on a blank trial': 'reading-on-blank',
+  value: 'wrong-format',
+  'numeric value': 'wrong-type',
+  'override inside the band': 'override-inside-band',
+  'blank override': 'override-blank',
+  atCall: 'at-call',
+  'mark after the end': 'mark-after-end',
 }
 
 describe('the sheets of a test day', () => {
@@ -58,10 +73,10 @@ describe('the sheets of a test day', () => {
       ['POST', '/api/sheets/score'],
     ] as const) {
       const problem = await test.office.refused(422, method, path, body)
-      const kind = RULES[one.expected.malformed!]
-      if (kind) expect(problem.errors?.[0]?.rule).toMatch(kind)
-      expect(problem.errors?.length).toBeGreaterThan(0)
-      for (const { pointer } of problem.errors!) expect(atPointer(body, pointer), pointer).toBe(true)
+      const rule = RULES[one.name.includes('numeric') ? 'numeric value' : one.expected.malformed!]
+      expect(problem.type).toBe(`urn:reviewstand:problem:${rule}`)
+      expect(problem.errors).toContainEqual({ pointer: expect.any(String), rule, detail: expect.any(String) })
+      for (const { pointer } of problem.errors!) expect(isInside(body, pointer), pointer).toBe(true)
     }
     expect(await countRows(test)).toEqual(before)
   })
@@ -92,7 +107,7 @@ describe('the sheets of a test day', () => {
 })
 
 /** Whether the pointer leads into the body, or to a member that its place lacks. */
-function atPointer(body: unknown, pointer: string): boolean {
+function isInside(body: unknown, pointer: string): boolean {
   const steps = pointer.split('/').slice(1)
   const parent = steps
     .slice(0, -1)

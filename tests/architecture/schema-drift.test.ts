@@ -2,11 +2,12 @@ import fs from 'node:fs'
 import path from 'node:path'
 import pg from 'pg'
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest'
-import { openSchemaEngine, type SchemaEngine } from '../support/schema-engine.ts'
+import { openSchemaEngine, type SchemaEngine, type SchemaSource } from '../support/schema-engine.ts'
 import { createTestDatabase, type TestDatabase } from '../support/test-database.ts'
 
 const prisma = path.resolve(import.meta.dirname, '../../prisma')
 const schema = fs.readFileSync(path.join(prisma, 'schema.prisma'), 'utf8')
+
 /**
  * What the migrations have and Prisma's schema language has no words for, or only at the price of a relation nobody asks
  * for. Checks, exclusions, triggers and partial indexes the engine does not look at.
@@ -37,9 +38,10 @@ describe('schema.prisma, the migrations and a migrated database', () => {
     await database?.close()
   })
 
-  const datamodel = { tag: 'schemaDatamodel', files: [{ path: 'prisma/schema.prisma', content: schema }] }
-  const live = { tag: 'schemaDatasource', configDir: '.', files: datamodel.files }
-  const migrations = () => ({
+  const files = [{ path: 'prisma/schema.prisma', content: schema }]
+  const datamodel: SchemaSource = { tag: 'schemaDatamodel', files }
+  const live: SchemaSource = { tag: 'schemaDatasource', configDir: '.', files }
+  const migrations = (): SchemaSource => ({
     tag: 'migrations',
     baseDir: prisma,
     lockfile: {

@@ -94,8 +94,11 @@ describe('the process', () => {
   it('takes PostgreSQL along when it is killed, and starts again with all data', async () => {
     const first = await start()
     await leaveTrace()
+    const postgres = postgresOf(data)!
     await first.end('SIGKILL')
+    await until(() => !isAlive(postgres.pid))
     const second = await start()
+    expect(second.printed()).not.toContain('left behind')
     expect(await trace()).toEqual([{ kept: 42 }])
     expect(await isHealthy(second)).toBe(true)
   })
@@ -143,6 +146,17 @@ describe('the process', () => {
     expect(first.printed()).toContain('PostgreSQL has ended.')
     await start()
     expect(await trace()).toEqual([{ kept: 42 }])
+  })
+
+  it('begins anew when loading the demo was broken off', async () => {
+    const first = await start()
+    await leaveTrace()
+    await askDatabase(data, "COMMENT ON TABLE _prisma_migrations IS 'reviewstand: demo is being loaded'")
+    await first.end('SIGKILL')
+    const second = await start()
+    expect(second.printed()).toContain('beginning anew')
+    await expect(trace()).rejects.toThrow(/"trace" does not exist/)
+    expect(await isHealthy(second)).toBe(true)
   })
 
   it('names the port in use and the remedy, and leaves no PostgreSQL behind', async () => {

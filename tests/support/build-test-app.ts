@@ -1,8 +1,8 @@
 import type { FastifyBaseLogger, FastifyInstance } from 'fastify'
 import pg from 'pg'
-import { buildApp } from '../../server/app.ts'
+import { type AppOptions, buildApp } from '../../server/app.ts'
 import { insertAccount, type NewAccount } from '../../server/db/accounts.db.ts'
-import { closeDatabase, openDatabase } from '../../server/db/client.ts'
+import { closeDatabase, type Database, openDatabase } from '../../server/db/client.ts'
 import { hashPassword } from '../../server/services/accounts/password.ts'
 import { type Client, createClient } from './client.ts'
 import { createTestDatabase } from './test-database.ts'
@@ -11,6 +11,7 @@ export const PASSWORD = 'correct horse battery staple'
 
 export interface TestApp {
   readonly app: FastifyInstance
+  readonly db: Database
   /** What the server takes for now. A session lasts 12 hours without use. */
   readonly clock: { now: Date }
   /** Signed in as the training office. */
@@ -27,15 +28,20 @@ export interface TestApp {
   close(): Promise<void>
 }
 
-/** The product on a database of its own, listening on loopback. `now`: RFC 3339; `timeZone`: of units that name none. */
-export async function buildTestApp({ now = '2026-06-15T12:00:00Z', timeZone = 'UTC' } = {}): Promise<TestApp> {
+interface Setting extends Partial<AppOptions['config']> {
+  /** RFC 3339. */
+  now?: string
+}
+
+/** The product on a database of its own, listening on loopback; with settings other than usual where they are given. */
+export async function buildTestApp({ now = '2026-06-15T12:00:00Z', ...config }: Setting = {}): Promise<TestApp> {
   const database = await createTestDatabase()
   const pool = new pg.Pool({ connectionString: database.url, max: 4 })
   const db = openDatabase(database.url)
   const clock = { now: new Date(now) }
   let unexpected: unknown[] = []
   const app = await buildApp({
-    config: { demo: false, timeZone },
+    config: { demo: false, timeZone: 'UTC', ...config },
     db,
     clock: () => clock.now,
     logger: errorsInto((error) => unexpected.push(error)),
@@ -57,11 +63,13 @@ export async function buildTestApp({ now = '2026-06-15T12:00:00Z', timeZone = 'U
       ...account,
     })
     const client = createClient(app.server)
-    await client.post('/api/session', { name: account.name, password: PASSWORD }, 200)
+    const { status } = await client.tries('POST', '/api/session', { name: account.name, password: PASSWORD })
+    if (status !== 200) throw new AggregateError(takeUnexpected(), `Signing in as ${account.name}: ${status}`)
     return client
   }
   return {
     app,
+    db,
     clock,
     office: await signedIn({ name: 'office' }),
     nobody: createClient(app.server),

@@ -10,10 +10,12 @@ import {
 import * as bindings from '@prisma/schema-engine-wasm/schema_engine_bg'
 import pg from 'pg'
 
+export type SchemaSource = bindings.DiffTarget
+
 /** The part of Prisma's engine that tests use. */
 export interface SchemaEngine {
   /** The SQL statements that would make the one schema out of the other. */
-  statementsBetween(from: bindings.DiffTarget, to: bindings.DiffTarget): Promise<string[]>
+  statementsBetween(from: SchemaSource, to: SchemaSource): Promise<string[]>
   close(): Promise<void>
 }
 
@@ -61,7 +63,9 @@ async function instantiate(): Promise<void> {
     imports[name] = (run: () => void, milliseconds: number) => setTimeout(run, milliseconds >>> 0).unref()
   }
   const code = await WebAssembly.compile(fs.readFileSync(script.replace(/\.js$/, '.wasm')))
-  const { exports } = await WebAssembly.instantiate(code, { './schema_engine_bg.js': imports })
+  const { exports } = await WebAssembly.instantiate(code, {
+    './schema_engine_bg.js': imports as WebAssembly.ModuleImports,
+  })
   bindings.__wbg_set_wasm(exports)
   ;(exports.__wbindgen_start as () => void)()
 }

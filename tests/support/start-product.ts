@@ -29,7 +29,7 @@ export async function startProduct(settings: Record<string, string>): Promise<Pr
   const { child, printed, ended } = launch(settings)
   const opened = new Promise<string>((resolve) => {
     child.stdout!.on('data', () => {
-      const url = /is open at (\S+)[^]*Ctrl-C stops it\./.exec(printed())?.[1]
+      const url = /is open at (\S+).*Ctrl-C stops it\./s.exec(printed())?.[1]
       if (url !== undefined) resolve(url)
     })
   })

@@ -28,6 +28,8 @@ describe('readConfig', () => {
         REVIEWSTAND_DEMO: 'off',
         REVIEWSTAND_TIME_ZONE: 'Asia/Kolkata',
         LOG_LEVEL: 'debug',
+        TRUST_PROXY: '192.0.2.10, 2001:db8::/32',
+        REVIEWSTAND_REQUESTS_PER_MINUTE: '500',
         PATH: '/bin',
       }),
     ).toEqual({
@@ -38,6 +40,9 @@ describe('readConfig', () => {
       demo: false,
       timeZone: 'Asia/Kolkata',
       logLevel: 'debug',
+      tls: null,
+      trustProxy: ['192.0.2.10', '2001:db8::/32'],
+      requestsPerMinute: 500,
     })
   })
 

@@ -1,6 +1,6 @@
 import { MutationCache, QueryCache, QueryClient } from '@tanstack/react-query'
 import { ApiError, NoAnswerError } from './errors.ts'
-import { sessionQuery } from './session.ts'
+import { setSession } from './session.ts'
 
 const MOST_RETRIES = 2
 const STALE_MILLISECONDS = 30_000
@@ -8,7 +8,7 @@ const STALE_MILLISECONDS = 30_000
 /** The cache of answers. An answer 401 anywhere ends the session, which brings up the sign-in page. */
 export const makeQueryClient = (): QueryClient => {
   const onError = (error: Error) => {
-    if (error instanceof ApiError && error.status === 401) client.setQueryData(sessionQuery.queryKey, null)
+    if (error instanceof ApiError && error.status === 401) setSession(client, null)
   }
   const client: QueryClient = new QueryClient({
     queryCache: new QueryCache({ onError }),

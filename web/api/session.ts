@@ -1,4 +1,4 @@
-import { queryOptions } from '@tanstack/react-query'
+import { type QueryClient, queryOptions } from '@tanstack/react-query'
 import { z } from 'zod'
 import { Health, Session, type SetupBody, type SignInBody } from '#contract/session.ts'
 import { get, remove, send } from './client.ts'
@@ -31,3 +31,9 @@ export const signOut = () => remove('/session')
 
 /** Makes the first account of an empty server, with the token of the link it printed. */
 export const setUp = (body: SetupBody) => send(z.unknown(), 'POST', '/setup', body)
+
+/** Puts who is signed in, or null, into the cache and takes out whatever the one before was shown. */
+export const setSession = (client: QueryClient, session: Session | null): void => {
+  client.setQueryData(sessionQuery.queryKey, session)
+  client.removeQueries({ predicate: ({ queryKey }) => queryKey[0] !== 'session' && queryKey[0] !== 'health' })
+}

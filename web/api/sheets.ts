@@ -1,4 +1,6 @@
 import { infiniteQueryOptions, type QueryClient, queryOptions } from '@tanstack/react-query'
+import { z } from 'zod'
+import { ProposedAmendment } from '#contract/amendments.ts'
 import {
   type SheetAmendment,
   type SheetBody,
@@ -30,9 +32,9 @@ export const sheetQuery = (id: string) =>
 export const putSheet = (id: string, body: SheetBody, now: Date) =>
   send(StoredSheet, 'PUT', `/sheets/${id}`, body, { 'x-device-time': now.toISOString() })
 
-/** A new revision of a stored sheet. */
+/** A new revision of a stored sheet; one that changes the outcome is only proposed. */
 export const amendSheet = (id: string, body: SheetAmendment) =>
-  send(StoredSheet, 'POST', `/sheets/${id}/amendments`, body)
+  send(z.union([StoredSheet, ProposedAmendment]), 'POST', `/sheets/${id}/amendments`, body)
 
 export const decideSheet = (id: string, body: SheetDecisionBody) =>
   send(StoredSheet, 'POST', `/sheets/${id}/decision`, body)

@@ -1,5 +1,5 @@
 import { useQuery } from '@tanstack/react-query'
-import { type Errand, may } from '../model/may.ts'
+import { type Errand, may } from './may.ts'
 import { sessionQuery } from './session.ts'
 
 /** Whether whoever is signed in is let in on an errand. */

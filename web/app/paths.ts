@@ -7,6 +7,8 @@ export const paths = {
   sheet: '/sheets/:id',
   enter: '/enter',
   held: '/held',
+  contested: '/contested',
+  record: '/record',
   retests: '/retests',
   measures: '/findings/measures',
   sponsors: '/findings/sponsors',

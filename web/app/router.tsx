@@ -11,6 +11,8 @@ const Candidate = lazy(() => import('../features/candidates/page.tsx'))
 const Sheet = lazy(() => import('../features/sheet/page.tsx'))
 const Enter = lazy(() => import('../features/enter/page.tsx'))
 const Held = lazy(() => import('../features/held/page.tsx'))
+const Contested = lazy(() => import('../features/contested/page.tsx'))
+const Record = lazy(() => import('../features/record/page.tsx'))
 const Retests = lazy(() => import('../features/retests/page.tsx'))
 const Measures = lazy(() => import('../features/findings/measures-page.tsx'))
 const Sponsors = lazy(() => import('../features/findings/sponsors-page.tsx'))
@@ -45,6 +47,8 @@ export function Pages() {
         <Route path={paths.sheet}>{({ id }) => <Sheet key={id} id={id} />}</Route>
         <Route path={paths.enter} component={Enter} />
         <Route path={paths.held} component={Held} />
+        <Route path={paths.contested} component={Contested} />
+        <Route path={paths.record} component={Record} />
         <Route path={paths.retests} component={Retests} />
         <Route path={paths.measures} component={Measures} />
         <Route path={paths.sponsors} component={Sponsors} />

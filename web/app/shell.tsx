@@ -2,8 +2,8 @@ import { useQuery } from '@tanstack/react-query'
 import { useEffect, useState } from 'react'
 import { Link, useLocation } from 'wouter'
 import type { Session } from '#contract/session.ts'
+import { type Errand, may } from '../api/may.ts'
 import { unitsQuery } from '../api/units.ts'
-import { type Errand, may } from '../model/may.ts'
 import { Button } from '../ui/button.tsx'
 import { Mark } from '../ui/mark.tsx'
 import { AccountMenu } from './account-menu.tsx'
@@ -16,9 +16,11 @@ const MENU: { to: string; text: string; within: RegExp; errand?: Errand }[] = [
   { to: paths.candidates, text: 'Candidates', within: /^\/(candidates|sheets)/ },
   { to: paths.enter, text: 'Enter a sheet', within: /^\/enter/, errand: 'enter sheets' },
   { to: paths.held, text: 'Held', within: /^\/held/, errand: 'decide sheets' },
+  { to: paths.contested, text: 'Appeals', within: /^\/contested/, errand: 'amend sheets' },
   { to: paths.retests, text: 'Retests', within: /^\/retests/ },
   { to: paths.measures, text: 'Findings', within: /^\/findings/, errand: 'see findings' },
   { to: paths.standards, text: 'Standards', within: /^\/standards/ },
+  { to: paths.record, text: 'Record', within: /^\/record/, errand: 'read the record' },
 ]
 
 /** What frames every page: name, unit, menu, account. On a narrow screen the menu folds away behind a button. */

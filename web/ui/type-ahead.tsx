@@ -17,7 +17,10 @@ interface TypeAheadProps {
   onPick: (suggestion: Suggestion) => void
   /** One of the suggestions is chosen and the text is its own. */
   picked: boolean
+  /** The suggestions are still those of an earlier text; none of them is taken by a key. */
   searching?: boolean
+  /** Enter or Tab while searching: the writer was faster than the list. */
+  onEarly?: () => void
   error?: string | null
   hint?: string
   autoFocus?: boolean
@@ -33,7 +36,7 @@ export function TypeAhead(props: TypeAheadProps) {
   const [closed, setClosed] = useState(false)
   const [active, setActive] = useState(0)
   const open = focused && !closed && !picked && text.trim() !== ''
-  const marked = suggestions[Math.min(active, suggestions.length - 1)]
+  const marked = searching ? undefined : suggestions[Math.min(active, suggestions.length - 1)]
 
   const pick = (suggestion: Suggestion) => {
     onPick(suggestion)
@@ -47,9 +50,10 @@ export function TypeAhead(props: TypeAheadProps) {
       setActive(Math.max(0, Math.min(suggestions.length - 1, active + step)))
     } else if (event.key === 'Escape') {
       setClosed(true)
-    } else if ((event.key === 'Enter' || event.key === 'Tab') && marked) {
+    } else if (event.key === 'Enter' || (event.key === 'Tab' && !event.shiftKey)) {
       if (event.key === 'Enter') event.preventDefault()
-      pick(marked)
+      if (marked) pick(marked)
+      else if (searching) props.onEarly?.()
     }
   }
 

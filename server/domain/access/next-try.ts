@@ -20,21 +20,20 @@ export interface Tries {
 const MOST_BEYOND_FREE = 12
 
 /**
- * Counts one more try as wrong, which is taken back when it turns out right. In: the tries so far (null: none), limits,
+ * Counts one more try as wrong, which is taken back when it turns out right. In: the tries so far, limits,
  * now in milliseconds. Out: the seconds still to wait, in which case this one is neither made nor counted, or the tries
  * with this one. The wait after it is 2^(k−1) seconds, k the whole number of tries beyond the free ones, rounded up.
  */
 export function nextTry(
-  tries: Tries | null,
+  tries: Tries,
   limits: TryLimits,
   now: number,
 ): { readonly waitSeconds: number } | { readonly tries: Tries } {
-  if (tries?.waitUntil != null && tries.waitUntil > now) {
+  if (tries.waitUntil !== null && tries.waitUntil > now) {
     return { waitSeconds: Math.ceil((tries.waitUntil - now) / 1000) }
   }
-  const forgiven = tries === null ? 0 : (now - tries.countedAt) / 1000 / limits.forgivenInSeconds
-  const before = tries === null ? 0 : Math.max(0, tries.level - Math.max(0, forgiven))
-  const level = Math.min(before + 1, limits.free + MOST_BEYOND_FREE)
+  const forgiven = Math.max(0, now - tries.countedAt) / 1000 / limits.forgivenInSeconds
+  const level = Math.min(Math.max(0, tries.level - forgiven) + 1, limits.free + MOST_BEYOND_FREE)
   const beyond = Math.ceil(level - limits.free)
   const seconds = beyond > 0 ? Math.min(limits.longestSeconds, 2 ** (beyond - 1)) : 0
   return { tries: { level, countedAt: now, waitUntil: seconds > 0 ? now + seconds * 1000 : null } }

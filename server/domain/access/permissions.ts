@@ -12,6 +12,7 @@ export type Action =
   | 'plan-test-days'
   | 'see-findings'
   | 'read-record'
+  | 'manage-accounts'
 
 const ALLOWED: Record<Action, readonly Role[]> = {
   'manage-people': ['office'],
@@ -24,6 +25,7 @@ const ALLOWED: Record<Action, readonly Role[]> = {
   'plan-test-days': ['office'],
   'see-findings': ['office', 'leader', 'commander', 'sponsor'],
   'read-record': ['administrator'],
+  'manage-accounts': ['administrator'],
 }
 
 /** Whether an account may do this at all; on what, is a matter of scope. */

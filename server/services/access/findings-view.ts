@@ -8,7 +8,9 @@ import { scopeFor } from './scope-for.ts'
 export interface FindingsView {
   /** The unit they are about, with all below it; undefined: the whole record. */
   readonly unitId: string | undefined
-  /** The sponsors who may be shown by name; null: all. */
+  /** The unit at the top of what may be seen, so that a unit can be held against the rest of it; undefined: everything. */
+  readonly topUnitId: string | undefined
+  /** The sponsors (and graders) who may be shown by name; null: all. */
   readonly sponsorIds: readonly string[] | null
 }
 
@@ -22,8 +24,9 @@ export async function findingsView(context: Context, actor: Actor, unitId: strin
   if (!scope.everyone && scope.unitId !== null) {
     const top = unitId ?? scope.unitId
     if (!(await isAtOrBelow(context.db, top, scope.unitId))) throw unknownUnit()
-    return { unitId: top, sponsorIds: null }
+    return { unitId: top, topUnitId: scope.unitId, sponsorIds: null }
   }
   await requireUnitInScope(context, scope, unitId)
-  return { unitId, sponsorIds: scope.everyone ? null : scope.sponsorId === null ? [] : [scope.sponsorId] }
+  const sponsorIds = scope.everyone ? null : scope.sponsorId === null ? [] : [scope.sponsorId]
+  return { unitId, topUnitId: undefined, sponsorIds }
 }

@@ -30,6 +30,7 @@ export async function settleSoldier(
   const changed = assessment.sheets.filter((sheet) => isChanged(before.get(sheet.id)!, sheet))
   await settleTallies(
     tx,
+    catalogue,
     changed.map((after) => ({ before: before.get(after.id)!, after })),
   )
   await saveSheetAssessments(

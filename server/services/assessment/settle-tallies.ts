@@ -1,43 +1,80 @@
+import type { Catalogue } from '../../db/catalogue.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import type { StoredSheet } from '../../db/dossiers.db.ts'
-import { readScores } from '../../db/sheets.db.ts'
+import { type CountedSheet, readCountedSheets } from '../../db/sheets.db.ts'
 import { addToTallies, takeFromTallies } from '../../db/tallies.db.ts'
+import { readLineages } from '../../db/units.db.ts'
 import type { SheetAssessment } from '../../domain/assessment/types.ts'
-import { type Contribution, countsOf } from '../../domain/tallies/contribution.ts'
+import { attemptClass } from '../../domain/tallies/attempt-class.ts'
+import type { Contribution } from '../../domain/tallies/contribution.ts'
+import { sheetCounts } from '../../domain/tallies/sheet-counts.ts'
+import { spreadContributions } from '../../domain/tallies/spread-contributions.ts'
+import { tallyLayout } from '../../domain/tallies/tally-layout.ts'
 
 interface Change {
   readonly before: StoredSheet
-  readonly after: SheetAssessment
+  readonly after: Pick<SheetAssessment, 'kind' | 'unitId' | 'attempts'>
 }
 
+/** Where a sheet stands in the tallies; null: it is in none. */
+type Place = Pick<Contribution, 'unitId' | 'number'> | null
+
 /** Moves what changed sheets add to the tallies: out of where they were counted, into where they count now. */
-export async function settleTallies(tx: Transaction, changes: readonly Change[]): Promise<void> {
-  const moving = changes.filter(
-    ({ before, after }) =>
-      before.talliedKind !== after.kind || (after.kind !== null && before.talliedUnitId !== after.unitId),
-  )
-  const scores = await readScores(
+export async function settleTallies(tx: Transaction, catalogue: Catalogue, changes: readonly Change[]): Promise<void> {
+  const moves = changes
+    .map(({ before, after }) => ({
+      sheet: before,
+      from: placeOf(before.talliedKind, before.talliedUnitId, before.attempts),
+      to: placeOf(after.kind, after.unitId, after.attempts),
+    }))
+    .filter(({ from, to }) => from?.unitId !== to?.unitId || from?.number !== to?.number)
+  if (moves.length === 0) return
+  const counted = await readCountedSheets(
     tx,
-    moving.map(({ before }) => before.id),
+    moves.map(({ sheet }) => sheet.id),
   )
-  const contribution = ({ before }: Change, kind: 'first' | 'retest' | null, unitId: string | null): Contribution[] => {
-    if (kind === null) return []
-    const { standardId, day, arm, sponsorId, outcome } = before
-    const { score, majors } = scores.get(before.id)!
-    return [{ standardId, unitId, day, arm, kind, sponsorId, passed: outcome === 'GO', ...countsOf(score, majors) }]
-  }
-  await takeFromTallies(
+  const lineages = await readLineages(
     tx,
-    moving.flatMap((one) => contribution(one, one.before.talliedKind, one.before.talliedUnitId)),
+    moves.flatMap(({ from, to }) => [from?.unitId ?? [], to?.unitId ?? []].flat()),
   )
-  await addToTallies(
-    tx,
-    moving.flatMap((one) => contribution(one, one.after.kind, one.after.unitId)),
-  )
+  const contributions = (side: 'from' | 'to') =>
+    moves.flatMap((move) => {
+      const place = move[side]
+      return place === null ? [] : [contribution(catalogue, move.sheet, counted.get(move.sheet.id)!, place)]
+    })
+  await takeFromTallies(tx, spreadContributions(contributions('from'), lineages))
+  await addToTallies(tx, spreadContributions(contributions('to'), lineages))
 }
 
 /** Takes a sheet out of the tallies as it stands, before its content changes. */
-export async function untally(tx: Transaction, sheet: StoredSheet): Promise<void> {
-  const after = { ...sheet, kind: null, unitId: null }
-  await settleTallies(tx, [{ before: sheet, after }])
+export async function untally(tx: Transaction, catalogue: Catalogue, sheet: StoredSheet): Promise<void> {
+  await settleTallies(tx, catalogue, [{ before: sheet, after: { kind: null, unitId: null, attempts: [] } }])
+}
+
+const placeOf = (
+  kind: 'first' | 'retest' | null,
+  unitId: string | null,
+  attempts: SheetAssessment['attempts'],
+): Place => (kind === null ? null : { unitId, number: attemptClass(kind, attempts) })
+
+function contribution(
+  catalogue: Catalogue,
+  sheet: StoredSheet,
+  { score, majors, minors }: CountedSheet,
+  place: NonNullable<Place>,
+): Contribution {
+  const { day, arm, sponsorId, graderId } = sheet
+  const version = catalogue.standards.get(sheet.standard)!.find((one) => one.version === sheet.version)!
+  if (score.ending === 'unfinished' || score.ending === 'void') throw new Error('settleTallies: not an attempt')
+  return {
+    ...place,
+    versionId: version.id,
+    day,
+    arm,
+    sponsorId,
+    graderId,
+    passed: score.outcome === 'GO',
+    ending: score.ending,
+    counts: sheetCounts(tallyLayout(version.definition), score, { majors, minors }),
+  }
 }

@@ -7,7 +7,7 @@ import { requireUnitInScope } from '../access/require.ts'
 import { scopeFor } from '../access/scope-for.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toCursor, toPage } from '../cursor.ts'
-import { today } from '../today.ts'
+import { today, todayOfSoldier } from '../today.ts'
 
 export interface DashboardQuery {
   readonly asOf?: string | undefined
@@ -43,7 +43,7 @@ export async function getStatus(
   query: Omit<DashboardQuery, 'unitId'>,
 ): Promise<{ items: CertificationStatus[]; next: string | null }> {
   const scope = await scopeFor(context, actor)
-  const day = query.asOf ?? (await today(context))
+  const day = query.asOf ?? (await todayOfSoldier(context, soldierId))
   if (!(await readSoldier(context.db, scope, soldierId, day))) throw notFound('soldier')
   const key = fromCursor(query.after, ['text'])
   const page = { limit: query.limit + 1, after: key && String(key[0]) }

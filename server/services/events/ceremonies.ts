@@ -1,9 +1,10 @@
 import type { CeremonyBody, CeremonyDetail, CeremonySummary } from '../../contract/ceremonies.ts'
 import { insertCeremony, listCeremonies, readCeremony } from '../../db/ceremonies.db.ts'
 import type { Transaction } from '../../db/client.ts'
-import { shareSoldiers } from '../../db/locks.db.ts'
-import { readTimeZone, unitsInScope } from '../../db/units.db.ts'
+import { soldiersInScope } from '../../db/roster.db.ts'
+import { existingUnits, isAtOrBelow, readTimeZone } from '../../db/units.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
+import type { Scope } from '../../domain/access/scope.ts'
 import { dayInZone } from '../../domain/calendar/day-in-zone.ts'
 import { AppError, type ErrorItem, invalid, notFound } from '../../errors.ts'
 import { requireAction } from '../access/require.ts'
@@ -18,12 +19,15 @@ export async function createCeremony(context: Context, actor: Actor, body: Cerem
   requireAction(actor, 'plan-ceremonies')
   const scope = await scopeFor(context, actor)
   return recorded(context, actor, async (tx, note) => {
-    if ((await unitsInScope(tx, scope, [body.unitId])).length === 0) {
+    const mayPlan = scope.everyone
+      ? (await existingUnits(tx, [body.unitId])).length > 0
+      : scope.unitId !== null && (await isAtOrBelow(tx, body.unitId, scope.unitId))
+    if (!mayPlan) {
       throw invalid('unknown-unit', '/unitId', 'There is no such unit; create it first.')
     }
     const { certifications } = await context.catalogue.current(tx)
     const ids = new Map(certifications.map(({ code, id }) => [code, id]))
-    await requireSoundPosts(tx, body, ids)
+    await requireSoundPosts(tx, scope, body, ids)
     const day = dayInZone(body.startsAt, (await readTimeZone(tx, body.unitId)) ?? context.timeZone)
     const id = await insertCeremony(tx, body, day, ids)
     note({ action: 'ceremony.planned', subject: { kind: 'ceremony', id }, after: body })
@@ -33,11 +37,12 @@ export async function createCeremony(context: Context, actor: Actor, body: Cerem
 
 async function requireSoundPosts(
   tx: Transaction,
+  scope: Scope,
   { posts }: CeremonyBody,
   certifications: ReadonlyMap<string, string>,
 ) {
   const named = posts.flatMap(({ soldierId }) => soldierId ?? [])
-  const known = new Set(await shareSoldiers(tx, named))
+  const known = new Set(await soldiersInScope(tx, scope, named))
   const items = posts.flatMap((post, index): ErrorItem[] => {
     const at = `/posts/${index}`
     const same = (other: (typeof posts)[number]) => other.row === post.row && other.place === post.place

@@ -3,8 +3,10 @@ import type { Transaction } from '../../db/client.ts'
 import { isOverlap } from '../../db/database-errors.ts'
 import { lockSoldiers, shareCatalogue } from '../../db/locks.db.ts'
 import type { RecordEntry } from '../../db/record.db.ts'
+import { soldiersInScope } from '../../db/roster.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { conflict, invalid, notFound } from '../../errors.ts'
+import { scopeFor } from '../access/scope-for.ts'
 import { type Disturbance, settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
 import { recorded } from '../record/recorded.ts'
@@ -23,11 +25,13 @@ export async function recordAboutSoldier(
     catalogue: Catalogue,
   ) => Promise<{ id: string; entry: Omit<RecordEntry, 'subject'>; disturbances: readonly Disturbance[] }>,
 ): Promise<{ id: string }> {
+  const scope = await scopeFor(context, actor)
   try {
     return await recorded(context, actor, async (tx, note) => {
       await shareCatalogue(tx)
       const catalogue = await context.catalogue.current(tx)
-      if ((await lockSoldiers(tx, [soldierId])).length === 0) throw notFound('soldier')
+      await lockSoldiers(tx, [soldierId])
+      if ((await soldiersInScope(tx, scope, [soldierId])).length === 0) throw notFound('soldier')
       const { id, entry, disturbances } = await store(tx, catalogue)
       note({ ...entry, subject: { kind: 'soldier', id: soldierId } })
       await settle(tx, catalogue, context.clock(), disturbances, note)

@@ -15,7 +15,7 @@ import { settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
 import { recorded } from '../record/recorded.ts'
-import { today } from '../today.ts'
+import { today, todayOfSoldier } from '../today.ts'
 
 /** Puts a soldier on the roster from a day on. A used roster number is a conflict. */
 export async function createSoldier(context: Context, actor: Actor, body: SoldierBody): Promise<{ id: string }> {
@@ -111,7 +111,7 @@ export async function findSoldiers(
 /** One soldier as of a day, with everything about them that is not on a sheet. */
 export async function getSoldier(context: Context, actor: Actor, id: string, asOf?: string): Promise<SoldierDetail> {
   const scope = await scopeFor(context, actor)
-  const day = asOf ?? (await today(context))
+  const day = asOf ?? (await todayOfSoldier(context, id))
   const soldier = await readSoldier(context.db, scope, id, day)
   if (!soldier) throw notFound('soldier')
   return { ...soldier, ...(await readSoldierLists(context.db, scope, id, day)) }

@@ -1,9 +1,11 @@
 import type { LiftBody, SuspensionBody } from '../../contract/people.ts'
 import { shareCatalogue } from '../../db/locks.db.ts'
+import { soldiersInScope } from '../../db/roster.db.ts'
 import { insertSuspension, liftSuspension, lockSuspension } from '../../db/soldier-records.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { AppError, conflict, invalid, notFound } from '../../errors.ts'
 import { requireAction } from '../access/require.ts'
+import { scopeFor } from '../access/scope-for.ts'
 import { settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
 import { recorded } from '../record/recorded.ts'
@@ -32,11 +34,13 @@ export async function suspend(context: Context, actor: Actor, body: SuspensionBo
 /** Lifts a suspension: from the given day on it is no longer in force. A lifted one is a conflict. */
 export async function lift(context: Context, actor: Actor, id: string, body: LiftBody): Promise<{ id: string }> {
   requireAction(actor, 'suspend')
+  const scope = await scopeFor(context, actor)
   return recorded(context, actor, async (tx, note) => {
     await shareCatalogue(tx)
     const catalogue = await context.catalogue.current(tx)
     const suspension = await lockSuspension(tx, id)
-    if (!suspension) throw notFound('suspension')
+    const visible = suspension ? await soldiersInScope(tx, scope, [suspension.soldierId]) : []
+    if (!suspension || visible.length === 0) throw notFound('suspension')
     if (suspension.lift !== null) {
       throw conflict('already-lifted', `This suspension was lifted on ${suspension.lift} already.`)
     }

@@ -1,7 +1,6 @@
 import type { Transaction } from '../../db/client.ts'
-import { appendToRecord, type RecordEntry } from '../../db/record.db.ts'
+import { appendToRecord, type RecordAuthor, type RecordEntry } from '../../db/record.db.ts'
 import { inTransaction } from '../../db/transaction.ts'
-import type { Actor } from '../../domain/access/actor.ts'
 import type { Context } from '../context.ts'
 
 /** Notes a change for the record of the running transaction. */
@@ -13,7 +12,7 @@ export type Note = (entry: RecordEntry) => void
  */
 export async function recorded<Result>(
   context: Context,
-  actor: Pick<Actor, 'accountId' | 'name' | 'address'> | null,
+  actor: RecordAuthor | null,
   work: (tx: Transaction, note: Note) => Promise<Result>,
 ): Promise<Result> {
   return inTransaction(context.db, async (tx) => {

@@ -2,6 +2,7 @@ import type { SetupBody } from '../../contract/session.ts'
 import { countAccounts, insertAccount } from '../../db/accounts.db.ts'
 import { useSetupLink } from '../../db/setup-links.db.ts'
 import { AppError, conflict } from '../../errors.ts'
+import { checkNewPassword } from '../accounts/check-new-password.ts'
 import { hashPassword } from '../accounts/password.ts'
 import { hashToken } from '../accounts/token.ts'
 import type { Context } from '../context.ts'
@@ -9,6 +10,7 @@ import { recorded } from '../record/recorded.ts'
 
 /** Makes the first account from the one-time link: office and administrator in one, who can make the others. */
 export async function makeFirstAccount(context: Context, body: SetupBody): Promise<{ id: string }> {
+  checkNewPassword(body.password, '/password', [body.name])
   const passwordHash = await hashPassword(body.password)
   return recorded(context, null, async (tx, note) => {
     const now = context.clock()

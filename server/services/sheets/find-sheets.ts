@@ -1,4 +1,5 @@
 import type { SheetDetail, SheetSummary } from '../../contract/sheets.ts'
+import { listAppeals } from '../../db/appeals.db.ts'
 import { listSheets, readSheetHistory, type SheetFilter, type SheetRow } from '../../db/sheet-reads.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { notFound } from '../../errors.ts'
@@ -6,6 +7,9 @@ import { scopeFor } from '../access/scope-for.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
 import { toResult } from './stored-sheet.ts'
+
+/** More are never made: each waits for the one before to be decided. */
+const MOST_APPEALS = 50
 
 /** Who stands behind a revision or decision that no account made. */
 const BY_ITSELF = 'Reviewstand'
@@ -40,16 +44,18 @@ function toSummary(row: SheetRow): SheetSummary {
 }
 
 /** What is remarkable about a sheet that counts: rules that turned out to be broken, and an overlap. */
-const flags = ({ state, tolerated, overlaps }: SheetRow): string[] => [
-  ...(state === 'counted' ? tolerated : []),
+const flags = ({ state, violations, tolerated, overlaps }: SheetRow): string[] => [
+  ...(state === 'counted' ? violations.map(({ rule }) => rule).filter((rule) => tolerated.includes(rule)) : []),
   ...(overlaps ? ['overlap'] : []),
 ]
 
 /** One sheet with every revision and decision. */
 export async function getSheet(context: Context, actor: Actor, id: string): Promise<SheetDetail> {
-  const history = await readSheetHistory(context.db, await scopeFor(context, actor), id)
+  const scope = await scopeFor(context, actor)
+  const history = await readSheetHistory(context.db, scope, id)
   if (!history) throw notFound('sheet')
   const { sheet, revisions, decisions } = history
+  const appeals = await listAppeals(context.db, scope, { sheetId: id }, { limit: MOST_APPEALS, after: null })
   return {
     ...sheet.body,
     id,
@@ -61,6 +67,7 @@ export async function getSheet(context: Context, actor: Actor, id: string): Prom
     flags: flags(sheet),
     waived: sheet.waived,
     people: sheet.people,
+    appeals,
     revisions: revisions.map(({ score, by, ...revision }) => ({
       ...revision,
       by: by ?? BY_ITSELF,

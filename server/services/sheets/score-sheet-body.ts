@@ -1,14 +1,15 @@
+import { randomUUID } from 'node:crypto'
 import type { ScoredSheet, SheetBody } from '../../contract/sheets.ts'
 import { readDossier } from '../../db/dossiers.db.ts'
 import { openSheet } from '../../db/sheets.db.ts'
 import { inTransaction } from '../../db/transaction.ts'
 import type { Actor } from '../../domain/access/actor.ts'
-import { canSubmit } from '../../domain/access/permissions.ts'
 import { assessSoldier } from '../../domain/assessment/assess-soldier.ts'
 import type { AssessedSheet } from '../../domain/assessment/types.ts'
 import { dayInZone } from '../../domain/calendar/day-in-zone.ts'
 import { runningScore } from '../../domain/scoring/score-sheet.ts'
-import { notAllowed } from '../access/require.ts'
+import { requireSubmittable } from '../access/require-submittable.ts'
+import { scopeFor } from '../access/scope-for.ts'
 import type { Context } from '../context.ts'
 import { scoreBody } from './score-body.ts'
 import { scoredStandard } from './scored-standard.ts'
@@ -16,8 +17,8 @@ import { otherPeople } from './sheet-people.ts'
 import { toResult } from './stored-sheet.ts'
 import { requireReferences, utcDay } from './submit-sheet.ts'
 
-/** Sorts behind every sheet that finished at the same instant. */
-const UNSTORED = 'ffffffff-ffff-ffff-ffff-ffffffffffff'
+/** No stored sheet has this id; it sorts behind every one that finished at the same instant. */
+const UNSTORED = 'unstored'
 
 /** What a sheet would come to if it were stored now; an unfinished one is scored as it runs. Stores nothing. */
 export async function scoreSheetBody(
@@ -26,10 +27,11 @@ export async function scoreSheetBody(
   body: SheetBody,
   deviceTime: Date | null,
 ): Promise<ScoredSheet> {
-  if (!canSubmit(actor, body)) throw notAllowed()
+  const scope = await scopeFor(context, actor)
   return inTransaction(context.db, async (tx) => {
+    await requireSubmittable(tx, actor, scope, body)
     const catalogue = await context.catalogue.current(tx)
-    const opening = await openSheet(tx, { id: UNSTORED, ...body, otherIds: otherPeople(body), utcDay: utcDay(body) })
+    const opening = await openSheet(tx, { id: randomUUID(), ...body, otherIds: otherPeople(body), utcDay: utcDay(body) })
     requireReferences(UNSTORED, body, opening)
     const { version, score } = scoreBody(catalogue, body)
     const now = context.clock().getTime()

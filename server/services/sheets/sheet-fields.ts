@@ -3,6 +3,7 @@ import type { StandardVersion } from '../../db/catalogue.db.ts'
 import type { SheetFields } from '../../db/sheets.db.ts'
 import { runningScore } from '../../domain/scoring/score-sheet.ts'
 import type { ClosedScore } from '../../domain/scoring/types.ts'
+import { markPattern } from '../../domain/tallies/mark-pattern.ts'
 import { scoredStandard } from './scored-standard.ts'
 
 /** What the record keeps of a sheet beside its body: the facts that rules and dashboards ask about. */
@@ -13,7 +14,7 @@ export function sheetFields(
   score: ClosedScore,
   day: string,
 ): Omit<SheetFields, 'state' | 'clockSkewMs'> {
-  const { candidateId, sponsorId, graderId, purpose, arm, secondOf, testDayId, startedAt, finishedAt } = body
+  const { candidateId, sponsorId, graderId, purpose, arm, secondOf, testDayId } = body
   const { uniform, equipment, sponsorPresent } = body.conditions
   return {
     id,
@@ -26,11 +27,13 @@ export function sheetFields(
     arm,
     secondOf,
     testDayId,
-    startedAt,
-    finishedAt,
+    // RFC 3339 allows offsets and fractions of a second that PostgreSQL does not take.
+    startedAt: new Date(body.startedAt).toISOString(),
+    finishedAt: new Date(body.finishedAt).toISOString(),
     day,
     ending: score.ending,
     outcome: score.outcome,
+    marks: markPattern(version.definition, score, body.majors),
     conditionsMet: uniform && equipment && sponsorPresent,
     voidAfterFailure: score.ending === 'void' && !runningScore(scoredStandard(version), body).reachable,
   }

@@ -3,10 +3,10 @@ import type { SheetBody, StoredSheet } from '../../contract/sheets.ts'
 import { shareCatalogue } from '../../db/locks.db.ts'
 import { insertSheet, openSheet, type SheetOpening } from '../../db/sheets.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
-import { canSubmit } from '../../domain/access/permissions.ts'
 import { dayInZone } from '../../domain/calendar/day-in-zone.ts'
 import { conflict, invalid } from '../../errors.ts'
-import { notAllowed } from '../access/require.ts'
+import { requireSubmittable } from '../access/require-submittable.ts'
+import { scopeFor } from '../access/scope-for.ts'
 import { settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
 import { recorded } from '../record/recorded.ts'
@@ -29,8 +29,9 @@ export async function submitSheet(
   body: SheetBody,
   deviceTime: Date | null,
 ): Promise<{ created: boolean; sheet: StoredSheet }> {
-  if (!canSubmit(actor, body)) throw notAllowed()
+  const scope = await scopeFor(context, actor)
   return recorded(context, actor, async (tx, note) => {
+    await requireSubmittable(tx, actor, scope, body)
     await shareCatalogue(tx)
     const catalogue = await context.catalogue.current(tx)
     const opening = await openSheet(tx, { id, ...body, otherIds: otherPeople(body), utcDay: utcDay(body) })

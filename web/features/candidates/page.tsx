@@ -69,8 +69,9 @@ export default function CandidatePage({ id }: { id: string }) {
   const ofStandard = sheets.filter(({ body }) => body.standard === code)
   const measures = newest?.minors ?? []
   const faults = faultsNoted(ofStandard)
+  const tests = ofStandard.filter((sheet) => entersStatus(sheet) && sheet.result.ending !== 'recorded').length
   const retest = retests.find(({ standard }) => standard === code) ?? retests[0]
-  const weak = sayWeakSpots(ofStandard.filter(entersStatus).length, weakMeasures(ofStandard), faults, {
+  const weak = sayWeakSpots(tests, weakMeasures(ofStandard), faults, {
     measure: (measure) => measureTitle(standards, code, measure),
     fault: (measure, fault) => faultTitle(standards, code, measure, fault),
   })
@@ -165,10 +166,7 @@ export default function CandidatePage({ id }: { id: string }) {
       )}
       <div className="columns halves">
         {faults.length > 0 && (
-          <Section
-            title="Faults"
-            note={`noted on trials of ${counted(ofStandard.filter(entersStatus).length, 'test')}`}
-          >
+          <Section title="Faults" note={`noted on trials of ${counted(tests, 'test')}`}>
             <FaultList
               faults={faults}
               measureTitle={(measure) => measureTitle(standards, code, measure)}

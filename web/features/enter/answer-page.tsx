@@ -16,6 +16,8 @@ interface AnswerPageProps {
 
 const sayAnswer = ({ entry, sent }: Answered): string => {
   if (sent.kind === 'stored') return sayStored(sent.stored, entry.draft.purpose === 'practice')
+  if (sent.kind === 'proposed')
+    return `Proposed: the sheet becomes ${sent.outcome} once another person of the office confirms it.`
   if (sent.kind === 'taken') return 'This sheet is stored already, with other content.'
   return 'Not sent yet. It waits on this device and is tried again by itself.'
 }
@@ -34,7 +36,7 @@ export function AnswerPage({ answer, onNext, onTry, onChange, onDiscard, childre
       why={
         <>
           <bdi>{entry.draft.candidate?.text}</bdi>
-          {sent.kind !== 'stored' && ` · ${sent.message}`}
+          {'message' in sent && ` · ${sent.message}`}
         </>
       }
       focusElsewhere

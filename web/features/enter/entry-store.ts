@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { SheetBody } from '#contract/sheets.ts'
 import { Draft } from './draft.ts'
+import { entryPrefix } from './entry-keys.ts'
 
 /** A sheet on this device: open, waiting to be sent (its body is fixed then), or sent and refused. */
 export const Entry = z.object({
@@ -13,12 +14,10 @@ export const Entry = z.object({
 
 export type Entry = z.infer<typeof Entry>
 
-const prefixOf = (accountId: string) => `reviewstand.sheet.${accountId}.`
-
 /** The sheets an account has on this device; one that cannot be read any more is left out, and left where it is. */
 export const loadEntries = (accountId: string): Entry[] => {
   try {
-    const prefix = prefixOf(accountId)
+    const prefix = entryPrefix(accountId)
     return Object.keys(localStorage)
       .filter((key) => key.startsWith(prefix))
       .flatMap((key) => {
@@ -33,7 +32,7 @@ export const loadEntries = (accountId: string): Entry[] => {
 /** Keeps a sheet on this device, each under its own key so that two windows do not overwrite each other. False when the device refuses. */
 export const saveEntry = (accountId: string, entry: Entry): boolean => {
   try {
-    localStorage.setItem(prefixOf(accountId) + entry.draft.id, JSON.stringify(entry))
+    localStorage.setItem(entryPrefix(accountId) + entry.draft.id, JSON.stringify(entry))
     return true
   } catch {
     return false
@@ -42,7 +41,7 @@ export const saveEntry = (accountId: string, entry: Entry): boolean => {
 
 export const dropEntry = (accountId: string, id: string): void => {
   try {
-    localStorage.removeItem(prefixOf(accountId) + id)
+    localStorage.removeItem(entryPrefix(accountId) + id)
   } catch {
     // Without storage there is nothing to remove.
   }

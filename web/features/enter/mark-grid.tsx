@@ -34,12 +34,12 @@ export function MarkGrid(props: MarkGridProps) {
   useEffect(() => {
     if (focusCount > 0) grid.current?.querySelector<HTMLElement>('[tabindex="0"]')?.focus()
   }, [focusCount])
-  // The focus follows the place while it is on one of the cells.
+  // The focus follows the place while it is on one of the cells; under the thumb, only the sight does.
   // biome-ignore lint/correctness/useExhaustiveDependencies: runs when the place changes
   useEffect(() => {
-    if (document.activeElement?.matches('[role=gridcell]') && grid.current?.contains(document.activeElement)) {
-      grid.current.querySelector<HTMLElement>('[tabindex="0"]')?.focus()
-    }
+    const cell = grid.current?.querySelector<HTMLElement>('[tabindex="0"]')
+    if (document.activeElement?.matches('[role=gridcell]')) cell?.focus()
+    else if (marking.last !== null) cell?.scrollIntoView({ block: 'nearest' })
   }, [at])
 
   const outcomeOf = (code: string) => {

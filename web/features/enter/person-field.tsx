@@ -1,10 +1,11 @@
 import { useQuery } from '@tanstack/react-query'
-import { useDeferredValue, useState } from 'react'
+import { useDeferredValue, useEffect, useState } from 'react'
 import type { Soldier } from '#contract/people.ts'
 import { soldierSearchQuery } from '../../api/soldiers.ts'
 import { listName } from '../../model/say-person.ts'
 import { TypeAhead } from '../../ui/type-ahead.tsx'
 import type { Person } from './draft.ts'
+import { onlyMatch } from './only-match.ts'
 
 interface PersonFieldProps {
   label: string
@@ -17,29 +18,42 @@ interface PersonFieldProps {
   className?: string
 }
 
-/** A soldier by roster number or name. */
+/** A soldier by roster number or name. Who types faster than the list comes gets the one soldier that is meant, or none. */
 export function PersonField({ label, person, onPerson, ...rest }: PersonFieldProps) {
   const [typed, setTyped] = useState('')
+  const [early, setEarly] = useState(false)
   const asked = useDeferredValue(person ? '' : typed.trim())
   const search = useQuery(soldierSearchQuery(asked))
   const soldiers = search.data?.items ?? []
+  const searching = asked !== typed.trim() || search.isPlaceholderData || search.isPending
+
+  const pick = (soldier: Soldier) => {
+    setTyped('')
+    setEarly(false)
+    onPerson({ id: soldier.id, text: listName(soldier) }, soldier)
+  }
+  const meant = early && !searching && !person ? onlyMatch(soldiers, asked) : undefined
+  // biome-ignore lint/correctness/useExhaustiveDependencies: once, when the list has come
+  useEffect(() => {
+    if (meant) pick(meant)
+  }, [meant?.id])
+
   return (
     <TypeAhead
       label={label}
       text={person ? person.text : typed}
       picked={person !== null}
-      searching={search.isFetching || asked !== typed.trim()}
+      searching={searching}
+      onEarly={() => setEarly(true)}
       suggestions={soldiers.map((soldier) => ({ id: soldier.id, text: listName(soldier), note: soldier.rosterNumber }))}
       onText={(text) => {
         setTyped(text)
-        onPerson(null)
+        setEarly(false)
+        if (person) onPerson(null)
       }}
-      onPick={({ id, text }) => {
-        setTyped('')
-        onPerson(
-          { id, text },
-          soldiers.find((soldier) => soldier.id === id),
-        )
+      onPick={({ id }) => {
+        const soldier = soldiers.find((one) => one.id === id)
+        if (soldier) pick(soldier)
       }}
       {...rest}
     />

@@ -4,9 +4,11 @@ import { ApiError } from '../../api/errors.ts'
 import { amendSheet, putSheet } from '../../api/sheets.ts'
 import type { Entry } from './entry-store.ts'
 
-/** What came of sending a sheet. `later`: nothing is known or the server is busy, so it is sent again as it is. */
+/** What came of sending a sheet. `proposed`: an amendment waits for a
+ * second person. `later`: nothing is known or the server is busy, so it is sent again as it is. */
 export type Sent =
   | { kind: 'stored'; stored: StoredSheet }
+  | { kind: 'proposed'; outcome: string }
   | { kind: 'later'; message: string }
   | { kind: 'taken'; message: string }
   | { kind: 'refused'; message: string; items: readonly ProblemItem[] }
@@ -22,6 +24,7 @@ export const sendEntry = async ({ draft, body }: Entry, now: Date): Promise<Sent
     const stored = draft.amends
       ? await amendSheet(draft.id, { reason: draft.amends.reason.trim(), sheet: body })
       : await putSheet(draft.id, body, now)
+    if (stored.state === 'proposed') return { kind: 'proposed', outcome: stored.result.outcome ?? '' }
     return { kind: 'stored', stored }
   } catch (error) {
     const message = error instanceof Error ? error.message : 'Something broke while sending.'

@@ -1,9 +1,10 @@
 import { useState } from 'react'
+import { flushSync } from 'react-dom'
 import type { Standard } from '#contract/standards.ts'
 import { type Assessment, assessDraft } from './assess-draft.ts'
 import { type Draft, hasContent } from './draft.ts'
 import type { Entry } from './entry-store.ts'
-import { focusSoon } from './focus-soon.ts'
+import { focusOn, focusSoon } from './focus-on.ts'
 import { type Marking, pressKey, targetOf } from './key-marking.ts'
 import { type PlacedProblems, placeProblems } from './place-problems.ts'
 import type { Sent } from './send-entry.ts'
@@ -51,10 +52,14 @@ export const useDesk = (entries: ReturnType<typeof useEntries>, standards: reado
   const press = (key: string): boolean => {
     const outcome = assessment && pressKey(assessment.scored, marking, key)
     if (!outcome) return false
-    setPlace({ at: outcome.marking.at, last: outcome.marking.last })
-    if (outcome.marking.draft !== draft) edit(outcome.marking.draft)
-    if (outcome.elsewhere?.to === 'readings') focusSoon('[data-reading]')
-    if (outcome.elsewhere?.to === 'at-call') focusSoon(`#call-${CSS.escape(outcome.elsewhere.code)}`)
+    const { elsewhere, marking: next } = outcome
+    // Drawn at once, so that the next key, however fast, finds the field it is for.
+    flushSync(() => {
+      setPlace({ at: next.at, last: next.last })
+      if (next.draft !== draft) edit(next.draft)
+    })
+    if (elsewhere?.to === 'readings') focusOn('[data-reading]')
+    if (elsewhere?.to === 'at-call') focusOn(`#call-${CSS.escape(elsewhere.code)}`)
     return true
   }
 

@@ -52,6 +52,9 @@ export const useEntries = (accountId: string) => {
           drop(id)
           setArrivals((before) => [{ entry, sent }, ...before])
           await forgetWhatSheetsChange(client)
+        } else if (sent.kind === 'proposed') {
+          drop(id)
+          await client.invalidateQueries({ queryKey: ['sheets'] })
         } else if (sent.kind === 'later') {
           put({ ...entry, state: 'waiting', message: sent.message })
         } else {

@@ -1,11 +1,11 @@
 import { useQuery } from '@tanstack/react-query'
 import { useSearch } from 'wouter'
-import type { MeasureFindings } from '#contract/findings.ts'
 import { measureFindingsQuery } from '../../api/findings.ts'
 import { standardsQuery } from '../../api/standards.ts'
 import { unitsQuery } from '../../api/units.ts'
 import { ShareLine } from '../../charts/share-line.tsx'
 import { FEW, failingOrder } from '../../model/failing-order.ts'
+import type { MeasureCounts } from '../../model/finding-counts.ts'
 import { faultTitle, measureTitle, standardTitle } from '../../model/titles.ts'
 import { Empty } from '../../ui/empty.tsx'
 import { Page } from '../../ui/page.tsx'
@@ -16,8 +16,6 @@ import { FINDING_FILTERS, FindingControls } from './controls.tsx'
 import { sayFailing, sayFailingWhy } from './say-findings.ts'
 import { FindingTabs } from './tabs.tsx'
 import './findings.css'
-
-type Measure = MeasureFindings['items'][number]
 
 const FAULTS_SHOWN = 3
 
@@ -31,8 +29,10 @@ export default function MeasuresPage() {
   const measures = findings.data && failingOrder(findings.data.items.filter(({ tested }) => tested > 0))
   const majors = findings.data?.majors.filter(({ judged }) => judged > 0) ?? []
   const oneStandard = new Set(measures?.map(({ standard }) => standard)).size <= 1
-  const titleOf = ({ standard, measure }: Measure) => measureTitle(standards, standard, measure)
-  const faultOf = ({ standard, measure }: Measure, code: string) => faultTitle(standards, standard, measure, code)
+  const titleOf = ({ standard, measure }: Pick<MeasureCounts, 'standard' | 'measure'>) =>
+    measureTitle(standards, standard, measure)
+  const faultOf = ({ standard, measure }: Pick<MeasureCounts, 'standard' | 'measure'>, code: string) =>
+    faultTitle(standards, standard, measure, code)
 
   return (
     <>

@@ -1,12 +1,9 @@
-import type { MeasureFindings, SponsorFindings } from '#contract/findings.ts'
 import { FEW, failingOrder } from '../../model/failing-order.ts'
+import type { MeasureCounts, SponsorCounts } from '../../model/finding-counts.ts'
 import { figure, plural } from '../../words/say-number.ts'
 
-type Measure = MeasureFindings['items'][number]
-type Sponsor = SponsorFindings['items'][number]
-
 /** The answer on failing measures: the one that fails most, in counts. */
-export const sayFailing = (measures: readonly Measure[], titleOf: (measure: Measure) => string): string => {
+export const sayFailing = (measures: readonly MeasureCounts[], titleOf: (measure: MeasureCounts) => string): string => {
   const tested = measures.filter((measure) => measure.tested > 0)
   if (tested.length === 0) return 'No test counts for these filters yet.'
   const [worst] = failingOrder(tested)
@@ -16,8 +13,8 @@ export const sayFailing = (measures: readonly Measure[], titleOf: (measure: Meas
 
 /** How much stands behind it, and the fault noted most on the worst measure. */
 export const sayFailingWhy = (
-  measures: readonly Measure[],
-  titleOf: { fault: (measure: Measure, code: string) => string },
+  measures: readonly MeasureCounts[],
+  titleOf: { fault: (measure: MeasureCounts, code: string) => string },
 ): string => {
   const tested = measures.filter((measure) => measure.tested > 0)
   if (tested.length === 0) return 'Choose a longer time, another unit, or all attempts.'
@@ -35,7 +32,7 @@ export const sayFailingWhy = (
 const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0)
 
 /** The answer on sponsors: all their candidates together. Sponsors are not ranked. */
-export const saySponsors = (sponsors: readonly Sponsor[]): string => {
+export const saySponsors = (sponsors: readonly SponsorCounts[]): string => {
   const attempts = sum(sponsors.map((sponsor) => sponsor.attempts))
   if (attempts === 0) return 'No attempt with a sponsor counts for these filters yet.'
   const passes = sum(sponsors.map((sponsor) => sponsor.passes))
@@ -43,7 +40,7 @@ export const saySponsors = (sponsors: readonly Sponsor[]): string => {
 }
 
 /** First attempts, and what the counts cannot tell. */
-export const saySponsorsWhy = (sponsors: readonly Sponsor[]): string => {
+export const saySponsorsWhy = (sponsors: readonly SponsorCounts[]): string => {
   const first = sum(sponsors.map((sponsor) => sponsor.firstAttempts))
   if (first === 0) return 'Choose a longer time or another unit.'
   const passes = sum(sponsors.map((sponsor) => sponsor.firstPasses))

@@ -9,5 +9,9 @@ interface PartProps {
 /** One figure of the overview; it keeps its place while it loads, and fails alone. */
 export function Part({ query, children }: PartProps) {
   if (query.data === undefined && query.error) return <Failure error={query.error} onRetry={query.refetch} />
-  return <div className="part">{children}</div>
+  return (
+    <div className="part" aria-busy={query.data === undefined || undefined}>
+      {children}
+    </div>
+  )
 }

@@ -1,13 +1,10 @@
 import type { CeremonySummary } from '#contract/ceremonies.ts'
 import type { Retest } from '#contract/certifications.ts'
-import type { MeasureFindings, SponsorFindings } from '#contract/findings.ts'
 import { failingOrder } from '../../model/failing-order.ts'
+import type { MeasureCounts, SponsorCounts } from '../../model/finding-counts.ts'
 import { type StatusTally, totalOf } from '../../model/tally-status.ts'
 import { sayDayInFull } from '../../words/say-day.ts'
 import { capital, figure, inWords, plural } from '../../words/say-number.ts'
-
-type Measure = MeasureFindings['items'][number]
-type Sponsor = SponsorFindings['items'][number]
 
 /** The answer of the overview: how many of the certifications that are required are in force. */
 export const sayInForce = (tally: StatusTally): string => {
@@ -27,7 +24,10 @@ export const sayNextCeremony = (next: CeremonySummary | undefined, today: string
 }
 
 /** The measure that fails most, in counts. */
-export const sayWorstMeasure = (measures: readonly Measure[], titleOf: (measure: Measure) => string): string => {
+export const sayWorstMeasure = (
+  measures: readonly MeasureCounts[],
+  titleOf: (measure: MeasureCounts) => string,
+): string => {
   const [worst] = failingOrder(measures.filter(({ tested }) => tested > 0))
   if (!worst) return 'No counted test in the last twelve months.'
   if (worst.noGo === 0) return 'No measure was NO-GO in the last twelve months.'
@@ -45,7 +45,7 @@ export const sayRetestBacklog = (retests: readonly Retest[]): string => {
 }
 
 /** All sponsors together; they are not ranked. */
-export const sayAllSponsors = (sponsors: readonly Sponsor[]): string => {
+export const sayAllSponsors = (sponsors: readonly SponsorCounts[]): string => {
   const attempts = sponsors.reduce((sum, sponsor) => sum + sponsor.attempts, 0)
   const passes = sponsors.reduce((sum, sponsor) => sum + sponsor.passes, 0)
   if (attempts === 0) return 'No attempt with a sponsor in the last twelve months.'

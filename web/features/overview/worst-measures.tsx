@@ -1,17 +1,15 @@
-import type { MeasureFindings } from '#contract/findings.ts'
 import { ShareLine } from '../../charts/share-line.tsx'
 import { FEW, failingOrder } from '../../model/failing-order.ts'
+import type { MeasureCounts } from '../../model/finding-counts.ts'
 import { ofAll } from '../../words/of-all.ts'
 import './worst-measures.css'
-
-type Measure = MeasureFindings['items'][number]
 
 const SHOWN = 6
 
 interface WorstMeasuresProps {
-  measures: readonly Measure[]
-  titleOf: (measure: Measure) => string
-  standardOf: (measure: Measure) => string
+  measures: readonly MeasureCounts[]
+  titleOf: (measure: MeasureCounts) => string
+  standardOf: (measure: MeasureCounts) => string
 }
 
 /** The measures that fail most, with counts and what they are out of. */

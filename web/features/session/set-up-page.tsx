@@ -2,7 +2,7 @@ import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import { useLocation } from 'wouter'
 import { ApiError } from '../../api/errors.ts'
-import { sessionQuery, setUp, signIn } from '../../api/session.ts'
+import { setSession, setUp, signIn } from '../../api/session.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { TextField } from '../../ui/field.tsx'
@@ -22,7 +22,7 @@ export default function SetUpPage() {
       return signIn({ name, password })
     },
     onSuccess: (session) => {
-      client.setQueryData(sessionQuery.queryKey, session)
+      setSession(client, session)
       navigate('/', { replace: true })
     },
   })

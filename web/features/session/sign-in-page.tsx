@@ -1,7 +1,7 @@
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import { useLocation, useSearchParams } from 'wouter'
-import { healthQuery, sessionQuery, signIn } from '../../api/session.ts'
+import { healthQuery, setSession, signIn } from '../../api/session.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { TextField } from '../../ui/field.tsx'
@@ -20,7 +20,7 @@ export default function SignInPage() {
   const enter = useMutation({
     mutationFn: signIn,
     onSuccess: (session) => {
-      client.setQueryData(sessionQuery.queryKey, session)
+      setSession(client, session)
       navigate(ownAddress(params.get('from')), { replace: true })
     },
   })

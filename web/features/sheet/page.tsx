@@ -1,5 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
+import { sessionQuery } from '../../api/session.ts'
 import { sheetQuery } from '../../api/sheets.ts'
 import { soldierQuery } from '../../api/soldiers.ts'
 import { standardsQuery } from '../../api/standards.ts'
@@ -14,6 +15,7 @@ import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
 import { today as todayIn } from '../../words/today.ts'
+import { Appeals } from './appeals.tsx'
 import { Facts } from './facts.tsx'
 import { History } from './history.tsx'
 import { MeasureList } from './measure-list.tsx'
@@ -23,6 +25,7 @@ import { saySheet, sayStanding } from './say-sheet.ts'
 export default function SheetPage({ id }: { id: string }) {
   const [filters] = useFilters(['revision'])
   const mayAmend = useMay('amend sheets')
+  const me = useQuery(sessionQuery).data?.soldierId
   const sheet = useQuery(sheetQuery(id))
   const standards = useQuery(standardsQuery).data
   const units = useQuery(unitsQuery).data ?? []
@@ -40,6 +43,7 @@ export default function SheetPage({ id }: { id: string }) {
   const today = todayIn(timeZone)
   const standard = versionOf(standards, body)
   const older = revision !== newest
+  const mayAppeal = !!me && [body.candidateId, body.sponsorId].includes(me)
   return (
     <Page
       title="Grade sheet"
@@ -102,6 +106,11 @@ export default function SheetPage({ id }: { id: string }) {
           <Section title="Revisions and decisions">
             <History sheet={sheet.data} shown={revision.number} today={today} timeZone={timeZone} />
           </Section>
+          {body.purpose === 'test' && (sheet.data.appeals.length > 0 || mayAppeal) && (
+            <Section title="Appeals" note="within two weeks of the sheet">
+              <Appeals sheet={sheet.data} mayAppeal={mayAppeal} today={today} />
+            </Section>
+          )}
         </div>
       </div>
       <p className="caution">A result is a training record, not a medical or disciplinary finding.</p>

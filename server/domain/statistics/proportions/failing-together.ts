@@ -4,7 +4,7 @@ import { fisherExactTest } from './fisher-exact-test.ts'
 import { type PairCounts, type Phi, phiCoefficient } from './phi-coefficient.ts'
 
 export type MeasurePair = { first: string; second: string; counts: PairCounts }
-export type JudgedMeasurePair = MeasurePair & { n: number } & (
+export type JudgedMeasurePair<Pair extends MeasurePair = MeasurePair> = Pair & { n: number } & (
     | { verdict: 'undefined'; reason: Extract<Phi, { kind: 'undefined' }>['reason'] }
     | { verdict: 'together' | 'apart' | 'not-shown'; phi: number; p: number; adjustedP: number }
   )
@@ -15,12 +15,15 @@ export type JudgedMeasurePair = MeasurePair & { n: number } & (
  * Fisher's test and not chi-square: failures are few, and chi-square is an approximation for expected counts of 5 and
  * more. "together" or "apart" only at an adjusted p of at most `falseShare` [0.05] (Benjamini–Hochberg); otherwise
  * "not-shown". Pairs whose phi is undefined are reported so and are no part of the family.
- * In: for each pair the counts among sheets that decided both. Out: the clearest first (by p, then by |phi|, then by
+ * In: for each pair the counts among sheets that decided both; what else is known of it is passed on. Out: the clearest first (by p, then by |phi|, then by
  * name), undefined pairs last. Sheets of one soldier are taken as independent.
  */
-export function failingTogether(pairs: readonly MeasurePair[], falseShare = 0.05): JudgedMeasurePair[] {
-  const defined: (MeasurePair & { n: number; phi: number; p: number })[] = []
-  const undefinedPairs: JudgedMeasurePair[] = []
+export function failingTogether<Pair extends MeasurePair>(
+  pairs: readonly Pair[],
+  falseShare = 0.05,
+): JudgedMeasurePair<Pair>[] {
+  const defined: (Pair & { n: number; phi: number; p: number })[] = []
+  const undefinedPairs: JudgedMeasurePair<Pair>[] = []
   for (const pair of pairs) {
     const { both, firstOnly, secondOnly, neither } = pair.counts
     const n = both + firstOnly + secondOnly + neither

@@ -11,7 +11,7 @@ export type MeasureCounts = {
   incorrect: number
   faults: readonly FaultCount[]
 }
-export type FailingMeasure = MeasureCounts & {
+export type FailingMeasure<Counts extends MeasureCounts = MeasureCounts> = Counts & {
   rate: RateJudgement
   incorrectShare: number | null
   faults: (FaultCount & { ofIncorrect: number | null })[]
@@ -21,18 +21,21 @@ export type FailingMeasure = MeasureCounts & {
  * The measures of a standard from the one failed most often: NO-GO among tested with its interval, the trials and the
  * faults behind it.
  *
- * In: counts of each measure. `tested` are decided ones, so what was not reached or stayed undecided is in neither
+ * In: counts of each measure, with whatever else is known of it, which is passed on. `tested` are decided ones, so what was not reached or stayed undecided is in neither
  * number; `trials` are all marked trials, those of stopped sheets included; faults are those on incorrect trials.
  * Out: by rate, then by number tested, then by code; measures nobody was tested on come last with "no-data".
  * `incorrectShare` is of trials and `ofIncorrect` of incorrect trials (one trial can have several faults, so these
  * may add up to more than 1); null where there are none. Neither has an interval, because trials of one soldier are
  * not independent.
  */
-export function orderFailingMeasures(measures: readonly MeasureCounts[], level = 0.95): FailingMeasure[] {
+export function orderFailingMeasures<Counts extends MeasureCounts>(
+  measures: readonly Counts[],
+  level = 0.95,
+): FailingMeasure<Counts>[] {
   return measures.map((measure) => judge(measure, level)).sort(byRate)
 }
 
-function judge(counts: MeasureCounts, level: number): FailingMeasure {
+function judge<Counts extends MeasureCounts>(counts: Counts, level: number): FailingMeasure<Counts> {
   const { measure, tested, noGo, trials, incorrect } = counts
   requireCount(trials, `${measure}: trials`)
   requireCount(incorrect, `${measure}: incorrect`, trials)

@@ -1,3 +1,4 @@
+import '../statistics/fixed-seed.ts'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { assessSoldier } from '../../../../server/domain/assessment/assess-soldier.ts'

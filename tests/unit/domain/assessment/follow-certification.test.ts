@@ -1,3 +1,4 @@
+import '../statistics/fixed-seed.ts'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { followCertification } from '../../../../server/domain/assessment/follow-certification.ts'
@@ -7,6 +8,7 @@ import { progressOn } from '../../../../server/domain/certification/status.ts'
 import type { Attempt } from '../../../../server/domain/certification/types.ts'
 import { attemptNumbers, walk } from '../../../../server/domain/certification/walk.ts'
 import { arbitrarySoldier } from '../certification/arbitrary-history.ts'
+import { SWORD } from './given.ts'
 
 describe('following a certification sheet by sheet', () => {
   it('knows before each sheet what lies before it, and its number, whichever sheets count', () => {
@@ -36,5 +38,25 @@ describe('following a certification sheet by sheet', () => {
       { numRuns: 400 },
     )
     expect(moved).toBeGreaterThan(0)
+  })
+  it('leaves out what has a later day, after a move to an earlier time zone', () => {
+    const attempt = (id: string, day: string): Attempt => ({
+      id,
+      standard: 'standing',
+      version: 1,
+      arm: 'sword',
+      finishedAt: Number(id),
+      day,
+      outcome: 'NO-GO',
+    })
+    const awards = [{ awardedOn: '2026-02-10', validThrough: '2027-02-10', entry: 0 }]
+    const follower = followCertification(SWORD, [], { awards, withdrawals: [] })
+    follower.add(attempt('1', '2026-02-11'))
+    expect(follower.before('2026-02-10')).toMatchObject({ award: null, attempts: new Map() })
+    expect(follower.attemptNumber('standing', '2026-02-10')).toBe(2)
+    follower.add(attempt('2', '2026-02-10'))
+    expect(follower.before('2026-02-10').attempts).toEqual(new Map([['standing', 1]]))
+    expect(follower.before('2026-02-11').attempts).toEqual(new Map([['standing', 2]]))
+    expect(follower.before('2026-02-11').award).toMatchObject({ awardedOn: '2026-02-10' })
   })
 })

@@ -96,6 +96,13 @@ describe('a grader who coached the candidate', () => {
     const certifications = [SWORD, drill, rifle]
     const carried = [{ awardedOn: '2025-06-01', validThrough: '2025-06-30', entry: 0 }]
     const past = coached('2024-01-01', '2025-01-01')
+    const older = [{ awardedOn: '2024-06-01', validThrough: '2024-06-30', entry: 0 }]
+    const awards = new Map([
+      ['sword', older],
+      ['drill', carried],
+    ])
+    expect(broken({ ...past, awards }, {}, { certifications })).toEqual([])
+    expect(broken({ ...past, awards: new Map([['sword', older]]) }, {}, { certifications })).toEqual(['grader-coached'])
     expect(broken({ ...past, awards: new Map([['drill', carried]]) }, {}, { certifications })).toEqual([])
     expect(broken({ ...past, awards: new Map([['rifle', carried]]) }, {}, { certifications })).toEqual([
       'grader-coached',
@@ -249,6 +256,14 @@ describe('a version of the standard', () => {
     { standard: 'standing', version: 2, arms: [], published, effectiveFrom: nextFrom },
     { standard: 'marching', version: 7, arms: [], published: true, effectiveFrom: '2026-02-01' },
   ]
+
+  it('is in force until the next of several', () => {
+    const third = { standard: 'standing', version: 3, arms: [], published: true, effectiveFrom: '2026-04-01' }
+    const of = (nextFrom: string) => ({ versions: [...versions(nextFrom, true), third] })
+    expect(broken({}, {}, of('2026-03-02'))).toEqual(['standard-not-in-force'])
+    expect(broken({}, { version: 2 }, of('2026-03-02'))).toEqual([])
+    expect(broken({}, { version: 3 }, of('2026-03-02'))).toEqual(['standard-not-in-force'])
+  })
 
   it('is in force until the next published one of its standard', () => {
     expect(broken({}, {}, { versions: versions('2026-03-03', true) })).toEqual([])

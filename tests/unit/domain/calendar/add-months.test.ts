@@ -1,3 +1,4 @@
+import '../statistics/fixed-seed.ts'
 import fc from 'fast-check'
 import { Temporal } from 'temporal-polyfill'
 import { describe, expect, it } from 'vitest'

@@ -1,3 +1,4 @@
+import '../statistics/fixed-seed.ts'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { addDays } from '../../../../server/domain/calendar/plain-date.ts'

@@ -1,3 +1,4 @@
+import '../statistics/fixed-seed.ts'
 import { readFileSync } from 'node:fs'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'

@@ -1,0 +1,49 @@
+import type { CeremonyBody } from '../../server/contract/ceremonies.ts'
+import { addDays } from '../../server/domain/calendar/plain-date.ts'
+import { type CeremonyPattern, ceremonies } from '../catalogue/ceremonies.ts'
+import { earlierDay } from './day-order.ts'
+import { nameFor, type Occasion } from './name-for-post.ts'
+import type { PlannedEvent } from './plan.ts'
+import { morningOf, type Program } from './program/program.ts'
+import type { Random } from './random.ts'
+import { instantAt, withOffset } from './zoned-time.ts'
+
+/** Days from today; two fall on one day, and want the same people. */
+const UPCOMING = [4, 11, 18, 25, 32, 32, 46, 63]
+const PAST = [-54, -37, -23, -9]
+/** Who is on the roster so long before is named; who comes or goes after is not foreseen. */
+const PLANNED_DAYS_BEFORE = 21
+const MINUTE = 60_000
+
+/**
+ * Ceremonies of the last weeks and of those to come, their posts named to soldiers who can stand that day as far as is
+ * known today; some posts are open, some named to who cannot.
+ */
+export function planCeremonies(program: Program, random: Random): PlannedEvent[] {
+  const patterns = random.shuffle(ceremonies)
+  const companies = random.shuffle(['a', 'b', 'c'])
+  const taken = new Set<string>()
+  return [...PAST, ...UPCOMING].map((days, index): PlannedEvent => {
+    const pattern = patterns[index % patterns.length]!
+    const day = addDays(program.today, days)
+    const plannedOn = addDays(earlierDay(day, program.today), -PLANNED_DAYS_BEFORE)
+    const unitKey = pattern.mannedBy === 'battalion' ? 'battalion' : companies[index % companies.length]!
+    const occasion = { day, plannedOn, unitKey, taken }
+    return { kind: 'ceremony', at: morningOf(program, plannedOn), body: ceremony(program, random, pattern, occasion) }
+  })
+}
+
+function ceremony(program: Program, random: Random, pattern: CeremonyPattern, occasion: Occasion): CeremonyBody {
+  const { title, place, minutes } = pattern
+  const startsAt = instantAt(occasion.day, minutesOf(pattern.startsAt), program.timeZone)
+  return {
+    title,
+    place,
+    unitId: occasion.unitKey,
+    startsAt: withOffset(startsAt, program.timeZone),
+    endsAt: withOffset(startsAt + minutes * MINUTE, program.timeZone),
+    posts: pattern.posts.map((post) => ({ ...post, soldierId: nameFor(program, random, occasion, post) })),
+  }
+}
+
+const minutesOf = (time: string): number => Number(time.slice(0, 2)) * 60 + Number(time.slice(3))

@@ -1,0 +1,91 @@
+import type { Actor } from '../../server/domain/access/actor.ts'
+import { amendSheet } from '../../server/services/amendments/amend-sheet.ts'
+import { createCertification } from '../../server/services/catalogue/certifications.ts'
+import { createStandard, publishStandard } from '../../server/services/catalogue/standards.ts'
+import type { Context } from '../../server/services/context.ts'
+import { createCeremony } from '../../server/services/events/ceremonies.ts'
+import { createTestDay } from '../../server/services/events/test-days.ts'
+import { addAppointment } from '../../server/services/people/add-appointment.ts'
+import { addAward } from '../../server/services/people/add-award.ts'
+import { addReview } from '../../server/services/people/add-review.ts'
+import { addSponsorship } from '../../server/services/people/add-sponsorship.ts'
+import { addWithdrawal } from '../../server/services/people/add-withdrawal.ts'
+import { changeSoldier, createSoldier } from '../../server/services/people/soldiers.ts'
+import { lift, suspend } from '../../server/services/people/suspensions.ts'
+import { decideSheet } from '../../server/services/sheets/decide-sheet.ts'
+import { submitSheet } from '../../server/services/sheets/submit-sheet.ts'
+import type { PlannedEvent } from '../generate/plan.ts'
+import { type Ids, idOf, idOrNull } from './ids.ts'
+import { toSheetBody } from './sheet-body.ts'
+
+/** Enters one planned event through the service that real ones go through, by the clock of its time. */
+export async function enterEvent(context: Context, actor: Actor, ids: Ids, event: PlannedEvent): Promise<void> {
+  const then: Context = { ...context, clock: () => new Date(event.at) }
+  const soldier = () => idOf(ids.soldiers, 'soldier' in event ? event.soldier : '')
+  switch (event.kind) {
+    case 'standard': {
+      const { id } = await createStandard(then, actor, event.body)
+      await publishStandard(then, actor, id)
+      return
+    }
+    case 'certification':
+      await createCertification(then, actor, event.body)
+      return
+    case 'test-day': {
+      const { id } = await createTestDay(then, actor, { ...event.body, unitId: idOf(ids.units, event.body.unitId) })
+      ids.testDays.set(event.body.on, id)
+      return
+    }
+    case 'ceremony': {
+      const posts = event.body.posts.map((post) => ({ ...post, soldierId: idOrNull(ids.soldiers, post.soldierId) }))
+      await createCeremony(then, actor, { ...event.body, unitId: idOf(ids.units, event.body.unitId), posts })
+      return
+    }
+    case 'soldier': {
+      const { id } = await createSoldier(then, actor, { ...event.body, unitId: idOf(ids.units, event.body.unitId) })
+      ids.soldiers.set(event.body.rosterNumber, id)
+      return
+    }
+    case 'change': {
+      const { unitId } = event.body
+      const body = unitId === undefined ? event.body : { ...event.body, unitId: idOf(ids.units, unitId) }
+      await changeSoldier(then, actor, soldier(), body)
+      return
+    }
+    case 'award':
+      await addAward(then, actor, soldier(), event.body)
+      return
+    case 'sponsorship':
+      await addSponsorship(then, actor, soldier(), {
+        ...event.body,
+        sponsorId: idOf(ids.soldiers, event.body.sponsorId),
+      })
+      return
+    case 'appointment':
+      await addAppointment(then, actor, soldier(), event.body)
+      return
+    case 'review':
+      await addReview(then, actor, soldier(), event.body)
+      return
+    case 'withdrawal':
+      await addWithdrawal(then, actor, soldier(), event.body)
+      return
+    case 'suspension': {
+      const { id } = await suspend(then, actor, { ...event.body, soldierId: soldier() })
+      ids.suspensions.set(event.key, id)
+      return
+    }
+    case 'lift':
+      await lift(then, actor, idOf(ids.suspensions, event.key), event.body)
+      return
+    case 'sheet':
+      await submitSheet(then, actor, event.id, toSheetBody(ids, event.body), new Date(event.deviceTime))
+      return
+    case 'decision':
+      await decideSheet(then, actor, event.id, event.body)
+      return
+    case 'amendment':
+      await amendSheet(then, actor, event.id, { ...event.body, sheet: toSheetBody(ids, event.body.sheet) })
+      return
+  }
+}

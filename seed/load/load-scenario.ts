@@ -1,0 +1,24 @@
+import { DEMO_PASSWORD } from '../../server/services/accounts/demo-accounts.ts'
+import { hashPassword } from '../../server/services/accounts/password.ts'
+import type { Context } from '../../server/services/context.ts'
+import { createUnit } from '../../server/services/units/units.ts'
+import type { Scenario } from '../generate/plan.ts'
+import { createAccount } from './create-account.ts'
+import { enterEvent } from './enter-event.ts'
+import { type Ids, idOrNull } from './ids.ts'
+
+/** Loads a scenario into an empty database: the office enters everything, each thing by the clock of its own time. */
+export async function loadScenario(context: Context, { units, events, accounts }: Scenario): Promise<void> {
+  const ids: Ids = { units: new Map(), soldiers: new Map(), testDays: new Map(), suspensions: new Map() }
+  const createdAt = new Date(events[0]!.at)
+  const signIn = { passwordHash: await hashPassword(DEMO_PASSWORD), createdAt }
+  const [office, ...others] = accounts
+  const actor = await createAccount(context.db, ids, office!, signIn)
+  for (const { key, name, kind, parentKey, timeZone } of units) {
+    const body = { name, kind, parentId: idOrNull(ids.units, parentKey), timeZone }
+    const { id } = await createUnit({ ...context, clock: () => createdAt }, actor, body)
+    ids.units.set(key, id)
+  }
+  for (const event of events) await enterEvent(context, actor, ids, event)
+  for (const account of others) await createAccount(context.db, ids, account, signIn)
+}

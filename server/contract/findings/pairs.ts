@@ -1,0 +1,36 @@
+import { z } from 'zod'
+import { Code } from '../common.ts'
+import { Basis } from './basis.ts'
+import { DefinedIn } from './definition.ts'
+
+const MeasurePair = z
+  .object({
+    standard: Code,
+    first: Code,
+    second: Code,
+    ...DefinedIn,
+    n: z.int().describe('Tests that decided both.'),
+    both: z.int(),
+    firstOnly: z.int(),
+    secondOnly: z.int(),
+    neither: z.int(),
+    phi: z.number().nullable().describe('Correlation from −1 to 1; null where it is not defined.'),
+    p: z.number().nullable().describe('Fisher’s exact test, two-sided.'),
+    adjustedP: z.number().nullable().describe('Adjusted over all pairs of the standard (Benjamini and Hochberg).'),
+    verdict: z.enum(['together', 'apart', 'not-shown', 'undefined']),
+    reason: z.enum(['no-data', 'one-never-varies']).nullable().describe('Why it is not defined.'),
+  })
+  .meta({ id: 'MeasurePair' })
+
+/** Which minor measures are NO-GO together, the clearest first within a standard. */
+export const PairFindings = z
+  .object({
+    items: z.array(MeasurePair),
+    falseShare: z
+      .number()
+      .describe('Of the pairs called together or apart, at most this share is expected to be false.'),
+    basis: Basis,
+  })
+  .meta({ id: 'PairFindings' })
+
+export type PairFindings = z.infer<typeof PairFindings>

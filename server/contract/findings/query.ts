@@ -1,0 +1,16 @@
+import { z } from 'zod'
+import { Code, PlainDate, Uuid } from '../common.ts'
+
+/** What findings are about: `from` and `to` are days of tests, the unit is the candidate’s of that day with all below it. */
+export const FindingsFilters = {
+  standard: Code.optional(),
+  from: PlainDate.optional(),
+  to: PlainDate.optional(),
+  unitId: Uuid.optional(),
+  attempts: z.enum(['first', 'retest', 'all']).default('all'),
+  arm: Code.optional(),
+}
+
+export const UnpagedFindingsQuery = z.strictObject(FindingsFilters)
+
+export type UnpagedFindingsQuery = z.infer<typeof UnpagedFindingsQuery>

@@ -1,0 +1,82 @@
+import { z } from 'zod'
+import { Code, PlainDate, Uuid } from '../common.ts'
+import { Interval } from './interval.ts'
+import { FindingsFilters } from './query.ts'
+
+const { attempts: _, ...filters } = FindingsFilters
+
+export const TimeToCertifyQuery = z.strictObject({
+  ...filters,
+  certification: Code.optional(),
+  start: z
+    .enum(['first-attempt', 'first-sponsor'])
+    .default('first-attempt')
+    .describe('Days run from the first attempt, or from the first day with a sponsor.'),
+})
+
+const CurvePoint = z
+  .object({
+    day: z.int(),
+    atRisk: z.int(),
+    certified: z.int(),
+    censored: z.int(),
+    uncertified: z.number().describe('Share still uncertified after this day.'),
+    interval: Interval.nullable(),
+  })
+  .meta({ id: 'CurvePoint' })
+
+const CertifyCurve = z
+  .object({
+    soldiers: z.int(),
+    certified: z.int(),
+    waiting: z.int().describe('Still uncertified: seen until today.'),
+    left: z.int().describe('Left the strength or training uncertified: seen until then.'),
+    median: z.number().nullable().describe('Days until half are certified; null: not reached.'),
+    medianInterval: z.object({ low: z.number().nullable(), high: z.number().nullable() }).describe('Null: open.'),
+    points: z.array(CurvePoint),
+  })
+  .meta({ id: 'CertifyCurve' })
+
+const Comparison = z
+  .object({
+    verdict: z.enum(['differ', 'not-shown', 'not-compared']),
+    reason: z.enum(['no-events', 'fewer-than-two-groups']).nullable(),
+    chiSquare: z.number().nullable(),
+    degreesOfFreedom: z.int().nullable(),
+    p: z.number().nullable(),
+    expected: z.array(
+      z.object({ unitId: Uuid.nullable(), observed: z.int(), expected: z.number(), compared: z.boolean() }),
+    ),
+  })
+  .meta({ id: 'LogRankComparison' })
+
+const CertifyTimes = z
+  .object({
+    certification: Code,
+    all: CertifyCurve,
+    companies: z.array(
+      CertifyCurve.safeExtend({
+        unitId: Uuid.nullable().describe('Null: in no company that day.'),
+        name: z.string().nullable(),
+      }),
+    ),
+    comparison: Comparison.describe('Log-rank test between the companies.'),
+    leftOut: z.object({
+      certifiedBefore: z.int().describe('Held the certification already: a renewal, not a first certification.'),
+    }),
+  })
+  .meta({ id: 'CertifyTimes' })
+
+/** How long it takes to be certified the first time. */
+export const TimeToCertify = z
+  .object({
+    start: z.enum(['first-attempt', 'first-sponsor']),
+    asOf: PlainDate,
+    level: z.number(),
+    transformation: z.enum(['log', 'log-log']).describe('On which the intervals of curve and median are symmetric.'),
+    items: z.array(CertifyTimes),
+  })
+  .meta({ id: 'TimeToCertify' })
+
+export type TimeToCertifyQuery = z.infer<typeof TimeToCertifyQuery>
+export type TimeToCertify = z.infer<typeof TimeToCertify>

@@ -1,0 +1,20 @@
+import type { Transaction } from './client.ts'
+import { type FindingsFilter, isAttemptOf } from './findings-filter.db.ts'
+import { Prisma } from './generated/client.ts'
+
+/** How many attempts of a version have exactly these marks (see `markPattern`). */
+export interface PatternTally {
+  readonly versionId: string
+  readonly marks: string
+  readonly sheets: number
+}
+
+/**
+ * The attempts of a filter by version and marks. The work grows with the attempts of the filter, which an index holds by
+ * unit and day with all that is asked for; what comes out grows with the different marks.
+ */
+export async function readPatterns(tx: Transaction, filter: FindingsFilter): Promise<PatternTally[]> {
+  return tx.$queryRaw<PatternTally[]>`
+    SELECT s.standard_version_id::text AS "versionId", s.marks, count(*)::int AS sheets FROM sheet s
+    WHERE ${isAttemptOf(filter, Prisma.sql`s`)} GROUP BY s.standard_version_id, s.marks ORDER BY 1, 2`
+}

@@ -1,0 +1,80 @@
+import { type MeasureEra, measureEras } from '../standards/measure-eras.ts'
+import type { MeasurePair } from '../statistics/proportions/failing-together.ts'
+import { distinctVersions } from './pool-measures.ts'
+import { byStandard, type OfVersion } from './version-counts.ts'
+
+/** How many sheets of a version have exactly these marks. */
+export type PatternCount = OfVersion<{ readonly marks: string; readonly sheets: number }>
+
+/** A pair of minors as defined alike in these versions. */
+export interface PooledPair extends MeasurePair {
+  readonly versions: readonly number[]
+  readonly isCurrent: boolean
+}
+
+/**
+ * How often two minor measures were failed together, for every pair of each standard, among the sheets that decided both.
+ * In: patterns of marks and how many sheets have them. Out: by standard; versions are pooled for a pair where neither of
+ * the two measures changed. Pairs that no sheet decided are in it with zeros.
+ */
+export function poolPairs(patterns: readonly PatternCount[]): Map<string, PooledPair[]> {
+  return new Map(
+    [...byStandard(patterns)].map(([standard, ofStandard]) => {
+      const eras = measureEras(distinctVersions(ofStandard))
+      const pairs = new Map<MeasureEra, Map<MeasureEra, MutablePair>>()
+      for (const rows of byVersion(ofStandard)) addVersion(pairs, rows, eras.get(rows[0]!.of.version)!)
+      return [standard, [...pairs.values()].flatMap((seconds) => [...seconds.values()])]
+    }),
+  )
+}
+
+interface MutablePair extends PooledPair {
+  readonly counts: { both: number; firstOnly: number; secondOnly: number; neither: number }
+}
+
+function byVersion(rows: readonly PatternCount[]): PatternCount[][] {
+  const groups = new Map<number, PatternCount[]>()
+  for (const row of rows) groups.set(row.of.version, [...(groups.get(row.of.version) ?? []), row])
+  return [...groups.values()]
+}
+
+function addVersion(
+  pairs: Map<MeasureEra, Map<MeasureEra, MutablePair>>,
+  rows: readonly PatternCount[],
+  eras: ReadonlyMap<string, MeasureEra>,
+): void {
+  const { majors, minors } = rows[0]!.of.definition
+  const own = minors.map(({ code }) => eras.get(code)!)
+  for (let i = 0; i < own.length; i++) {
+    for (let j = i + 1; j < own.length; j++) {
+      const { counts } = pairOf(pairs, own[i]!, own[j]!)
+      const isSwapped = own[j]!.measure < own[i]!.measure
+      const [first, second] = isSwapped
+        ? [majors.length + j, majors.length + i]
+        : [majors.length + i, majors.length + j]
+      for (const { marks, sheets } of rows) {
+        const [a, b] = [marks[first], marks[second]]
+        if (a === undefined || b === undefined || a === '-' || b === '-') continue
+        counts[a === 'N' ? (b === 'N' ? 'both' : 'firstOnly') : b === 'N' ? 'secondOnly' : 'neither'] += sheets
+      }
+    }
+  }
+}
+
+/** The pair in which the measure with the lesser code is first, in whatever order versions list them. */
+function pairOf(pairs: Map<MeasureEra, Map<MeasureEra, MutablePair>>, one: MeasureEra, other: MeasureEra): MutablePair {
+  const [first, second] = one.measure < other.measure ? [one, other] : [other, one]
+  const seconds = pairs.get(first) ?? new Map<MeasureEra, MutablePair>()
+  pairs.set(first, seconds)
+  const known = seconds.get(second)
+  if (known) return known
+  const pair: MutablePair = {
+    first: first.measure,
+    second: second.measure,
+    counts: { both: 0, firstOnly: 0, secondOnly: 0, neither: 0 },
+    versions: first.versions.filter((version) => second.versions.includes(version)),
+    isCurrent: first.isCurrent && second.isCurrent,
+  }
+  seconds.set(second, pair)
+  return pair
+}

@@ -1,0 +1,52 @@
+import { isDeepStrictEqual } from 'node:util'
+import type { SheetBody, StoredSheet } from '../../contract/sheets.ts'
+import type { Transaction } from '../../db/client.ts'
+import { readDossier } from '../../db/dossiers.db.ts'
+import type { SheetHistory } from '../../db/sheet-reads.db.ts'
+import { reviseSheet } from '../../db/sheets.db.ts'
+import { settle } from '../assessment/settle.ts'
+import { untally } from '../assessment/settle-tallies.ts'
+import type { Note } from '../record/recorded.ts'
+import { readStoredSheet, standingOf } from '../sheets/stored-sheet.ts'
+import type { PreparedAmendment } from './prepare-amendment.ts'
+
+/**
+ * Puts a prepared amendment in force: a new revision, judged again. What was waived stays waived; content that was
+ * rejected before is rejected.
+ */
+export async function applyAmendment(
+  tx: Transaction,
+  { catalogue, history, body, score, fields }: PreparedAmendment,
+  author: { readonly accountId: string; readonly reason: string; readonly now: Date },
+  note: Note,
+): Promise<StoredSheet> {
+  const { id, candidateId } = fields
+  const number = history.revisions.length + 1
+  const before = (await readDossier(tx, candidateId)).sheets.find((sheet) => sheet.id === id)!
+  await untally(tx, catalogue, before)
+  const state = wasRejected(history, body) ? 'rejected' : body.purpose === 'practice' ? 'counted' : 'held'
+  await reviseSheet(
+    tx,
+    { ...fields, state, clockSkewMs: before.clockSkewMs },
+    { number, at: author.now, byId: author.accountId, reason: author.reason, body, score },
+  )
+  await settle(tx, catalogue, author.now, [{ soldierId: candidateId, newSheets: [id] }], note)
+  const after = await readStoredSheet(tx, id)
+  note({
+    action: 'sheet.amended',
+    subject: { kind: 'sheet', id },
+    before: { revision: number - 1, state: history.sheet.state, outcome: history.sheet.score.outcome },
+    after: { revision: number, ...standingOf(after) },
+    reason: author.reason,
+  })
+  return after
+}
+
+/** A rejection is about what the sheet said: the same content is rejected again. */
+function wasRejected({ revisions, decisions }: SheetHistory, body: SheetBody): boolean {
+  return decisions.some(
+    (one) =>
+      one.decision === 'reject' &&
+      isDeepStrictEqual(revisions.find(({ number }) => number === one.revision)?.body, body),
+  )
+}

@@ -1,0 +1,61 @@
+import type { AmendmentDecisionBody } from '../../contract/amendments.ts'
+import type { SheetBody, StoredSheet } from '../../contract/sheets.ts'
+import { closeProposal, lockProposal, sheetOfProposal } from '../../db/amendments.db.ts'
+import { lockSheet } from '../../db/sheet-decisions.db.ts'
+import type { Actor } from '../../domain/access/actor.ts'
+import { AppError, conflict, notFound } from '../../errors.ts'
+import { requireAction } from '../access/require.ts'
+import { requireImpartial } from '../access/require-impartial.ts'
+import { scopeFor } from '../access/scope-for.ts'
+import type { Context } from '../context.ts'
+import { recorded } from '../record/recorded.ts'
+import { readStoredSheet } from '../sheets/stored-sheet.ts'
+import { applyAmendment } from './apply-amendment.ts'
+import { prepareAmendment } from './prepare-amendment.ts'
+
+/**
+ * Another person of the office confirms a proposed amendment, which puts it in force, or refuses it. Not who proposed it,
+ * nor who graded or sponsored the test. One that is decided, or whose sheet was amended meanwhile, is a conflict.
+ */
+export async function decideAmendment(
+  context: Context,
+  actor: Actor,
+  id: string,
+  { decision, reason }: AmendmentDecisionBody,
+): Promise<StoredSheet> {
+  requireAction(actor, 'amend-sheets')
+  const scope = await scopeFor(context, actor)
+  return recorded(context, actor, async (tx, note) => {
+    const sheetId = await sheetOfProposal(tx, id)
+    if (sheetId === null) throw notFound('amendment')
+    const sheet = await lockSheet(tx, sheetId)
+    const proposal = await lockProposal(tx, id)
+    if (!sheet || !proposal) throw notFound('amendment')
+    if (proposal.decision !== null) throw conflict('already-decided', 'This amendment was decided already.')
+    requireSecondPerson(actor, proposal.proposedById, proposal.body)
+    await requireImpartial(tx, actor, sheet.candidateId)
+    const now = context.clock()
+    await closeProposal(tx, id, { decision, decisionReason: reason, decidedById: actor.accountId, decidedAt: now })
+    note({
+      action: 'sheet.amendment-decided',
+      subject: { kind: 'sheet', id: sheetId },
+      after: { proposalId: id, decision },
+      reason,
+    })
+    if (decision === 'refuse') return readStoredSheet(tx, sheetId)
+    if (proposal.revision !== sheet.revision) {
+      throw conflict('sheet-changed', 'The sheet was amended after this was proposed. Refuse it and propose it anew.')
+    }
+    const prepared = await prepareAmendment(tx, context, actor, scope, sheetId, proposal.body)
+    return applyAmendment(tx, prepared, { accountId: proposal.proposedById, reason: proposal.reason, now }, note)
+  })
+}
+
+function requireSecondPerson(actor: Actor, proposedById: string, body: SheetBody): void {
+  const involved =
+    actor.soldierId !== null && [body.graderId, body.sponsorId, body.candidateId].includes(actor.soldierId)
+  if (actor.accountId !== proposedById && !involved) return
+  const detail =
+    'This takes another person of the office, who neither proposed it nor graded, sponsored or took the test.'
+  throw new AppError('not-allowed', 'second-person', detail)
+}

@@ -1,0 +1,350 @@
+import { randomUUID } from 'node:crypto'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { buildTestApp, type TestApp } from '../support/build-test-app.ts'
+import type { Client, Method } from '../support/client.ts'
+import { makeSoldier, makeTestSetting, makeUnit } from '../support/factories.ts'
+import { shortStandard, times } from '../support/sheet-body.ts'
+
+/** Every role, on an account of its own: leader and commander of platoon A, sponsor and grader of its candidate. */
+const ROLES = ['office', 'administrator', 'commander', 'leader', 'sponsor', 'grader', 'soldier'] as const
+type RoleName = (typeof ROLES)[number]
+
+type Setting = Awaited<ReturnType<typeof makeTestSetting>>
+
+interface World {
+  /** What each role may see at most: the candidate of platoon A. */
+  readonly inside: Setting & { readonly sheetId: string; readonly practice: object }
+  /** What only the office may see: a candidate of platoon B. */
+  readonly outside: Setting & { readonly sheetId: string; readonly practice: object }
+  readonly ceremonyInside: string
+  readonly testDay: string
+}
+
+type Side = World['inside']
+type Statuses = Partial<Record<RoleName, number>> & { readonly others: number }
+
+interface Row {
+  readonly route: string
+  readonly path?: (side: Side, world: World) => string
+  readonly body?: (side: Side, world: World) => unknown
+  /** Expected for what lies inside the roles' scope. */
+  readonly inside: Statuses
+  /** Expected for what lies outside; left out where the route has no such side. */
+  readonly outside?: Statuses
+}
+
+const office = (status: number): Statuses => ({ office: status, others: 403 })
+const anyone: Statuses = { others: 200 }
+
+const change = (route: string, body: (side: Side, world: World) => unknown, path?: Row['path']): Row => ({
+  route,
+  body,
+  ...(path ? { path } : {}),
+  inside: office(201),
+  outside: office(201),
+})
+
+let numbered = 0
+const days = () => `20${30 + (numbered++ % 60)}-01-01`
+
+const TABLE: readonly Row[] = [
+  { route: 'GET /api/session', inside: anyone },
+  { route: 'GET /api/units', inside: anyone },
+  change('POST /api/units', () => ({ name: 'New', kind: 'platoon' })),
+  { route: 'GET /api/soldiers', inside: anyone },
+  {
+    route: 'GET /api/soldiers',
+    path: (side) => `/api/soldiers?unitId=${side.unitId}`,
+    inside: { others: 200 },
+    outside: { office: 200, administrator: 200, others: 404 },
+  },
+  change('POST /api/soldiers', (side) => ({
+    rosterNumber: `N${numbered++}`,
+    familyName: 'Ashford',
+    givenName: 'New',
+    grade: 'SGT',
+    unitId: side.unitId,
+    from: '2026-01-01',
+  })),
+  {
+    route: 'GET /api/soldiers/{id}',
+    path: (side) => `/api/soldiers/${side.candidateId}`,
+    inside: { administrator: 404, others: 200 },
+    outside: { office: 200, others: 404 },
+  },
+  {
+    route: 'GET /api/soldiers/{id}/status',
+    path: (side) => `/api/soldiers/${side.candidateId}/status`,
+    inside: { administrator: 404, others: 200 },
+    outside: { office: 200, others: 404 },
+  },
+  {
+    route: 'POST /api/soldiers/{id}/changes',
+    path: (side) => `/api/soldiers/${side.candidateId}/changes`,
+    body: () => ({ from: '2026-06-01', grade: 'SSG' }),
+    inside: office(200),
+    outside: office(200),
+  },
+  change(
+    'POST /api/soldiers/{id}/sponsorships',
+    (side) => ({ sponsorId: side.graderId, from: '2019-01-01', to: '2019-02-01' }),
+    (side) => `/api/soldiers/${side.candidateId}/sponsorships`,
+  ),
+  change(
+    'POST /api/soldiers/{id}/appointments',
+    (side) => ({ standard: side.standard, from: '2019-01-01', to: '2019-02-01' }),
+    (side) => `/api/soldiers/${side.candidateId}/appointments`,
+  ),
+  change(
+    'POST /api/soldiers/{id}/reviews',
+    (side) => ({ standard: side.standard, on: '2026-01-01' }),
+    (side) => `/api/soldiers/${side.candidateId}/reviews`,
+  ),
+  change(
+    'POST /api/soldiers/{id}/withdrawals',
+    (side) => ({ certification: side.certification, on: '2019-01-01', reason: 'Moved on' }),
+    (side) => `/api/soldiers/${side.candidateId}/withdrawals`,
+  ),
+  change(
+    'POST /api/soldiers/{id}/awards',
+    (side) => ({
+      certification: side.certification,
+      awardedOn: '2019-01-01',
+      validThrough: '2019-12-31',
+      evidence: 'Paper',
+    }),
+    (side) => `/api/soldiers/${side.candidateId}/awards`,
+  ),
+  {
+    route: 'POST /api/suspensions',
+    body: (side) => ({
+      soldierId: side.candidateId,
+      certification: side.certification,
+      from: '2026-06-01',
+      reason: 'Rest',
+    }),
+    inside: { office: 201, commander: 201, others: 403 },
+    outside: { office: 201, commander: 422, others: 403 },
+  },
+  {
+    route: 'POST /api/suspensions/{id}/lift',
+    path: () => `/api/suspensions/${randomUUID()}/lift`,
+    body: () => ({ on: '2026-06-01', reason: 'Rested' }),
+    inside: { office: 404, commander: 404, others: 403 },
+  },
+  { route: 'GET /api/standards', inside: anyone },
+  change('POST /api/standards', () => shortStandard({ code: `standard-of-table-${numbered++}` })),
+  { route: 'GET /api/standards/{id}', path: () => `/api/standards/${randomUUID()}`, inside: { others: 404 } },
+  {
+    route: 'POST /api/standards/{id}/publish',
+    path: () => `/api/standards/${randomUUID()}/publish`,
+    inside: { office: 404, others: 403 },
+  },
+  { route: 'GET /api/certifications', inside: anyone },
+  change('POST /api/certifications', (side) => ({
+    code: `of-table-${numbered++}`,
+    title: 'Of the table',
+    standards: [side.standard],
+    effectiveFrom: '2020-01-01',
+  })),
+  {
+    route: 'GET /api/readiness',
+    path: (side) => `/api/readiness?unitId=${side.unitId}`,
+    inside: { administrator: 404, others: 200 },
+    outside: { office: 200, others: 404 },
+  },
+  {
+    route: 'GET /api/retests',
+    path: (side) => `/api/retests?unitId=${side.unitId}`,
+    inside: { administrator: 404, others: 200 },
+    outside: { office: 200, others: 404 },
+  },
+  { route: 'GET /api/sheets', inside: anyone },
+  {
+    route: 'GET /api/sheets/{id}',
+    path: (side) => `/api/sheets/${side.sheetId}`,
+    inside: { administrator: 404, others: 200 },
+    outside: { office: 200, others: 404 },
+  },
+  {
+    route: 'POST /api/sheets/score',
+    body: (side) => side.practice,
+    inside: { office: 200, sponsor: 200, others: 403 },
+    outside: { office: 200, sponsor: 403, others: 403 },
+  },
+  {
+    route: 'PUT /api/sheets/{id}',
+    path: () => `/api/sheets/${randomUUID()}`,
+    body: (side) => side.practice,
+    inside: { office: 201, sponsor: 201, others: 403 },
+    outside: { office: 201, others: 403 },
+  },
+  {
+    route: 'POST /api/sheets/{id}/decision',
+    path: (side) => `/api/sheets/${side.sheetId}/decision`,
+    body: () => ({ decision: 'count', reason: 'Seen' }),
+    inside: office(409),
+    outside: office(409),
+  },
+  {
+    route: 'POST /api/sheets/{id}/amendments',
+    path: () => `/api/sheets/${randomUUID()}/amendments`,
+    body: (side) => ({ reason: 'Misread', sheet: side.practice }),
+    inside: office(404),
+  },
+  { route: 'GET /api/amendments', inside: office(200) },
+  {
+    route: 'POST /api/amendments/{id}/decision',
+    path: () => `/api/amendments/${randomUUID()}/decision`,
+    body: () => ({ decision: 'refuse', reason: 'No' }),
+    inside: office(404),
+  },
+  {
+    route: 'POST /api/sheets/{id}/appeals',
+    path: (side) => `/api/sheets/${side.sheetId}/appeals`,
+    body: () => ({ reason: 'The trial was read wrongly' }),
+    inside: { administrator: 404, sponsor: 201, soldier: 409, others: 403 },
+    outside: { office: 403, others: 404 },
+  },
+  { route: 'GET /api/appeals', inside: anyone },
+  {
+    route: 'POST /api/appeals/{id}/decision',
+    path: () => `/api/appeals/${randomUUID()}/decision`,
+    body: () => ({ decision: 'dismiss', reason: 'Read rightly' }),
+    inside: office(404),
+  },
+  { route: 'GET /api/ceremonies', inside: anyone },
+  {
+    route: 'POST /api/ceremonies',
+    body: (side) => ({
+      title: 'Parade',
+      unitId: side.unitId,
+      startsAt: '2026-07-01T10:00:00Z',
+      endsAt: '2026-07-01T11:00:00Z',
+      posts: [{ title: 'Guide', row: 1, place: 1, certification: side.certification, soldierId: side.candidateId }],
+    }),
+    inside: { office: 201, leader: 201, commander: 201, others: 403 },
+    outside: { office: 201, leader: 422, commander: 422, others: 403 },
+  },
+  {
+    route: 'GET /api/ceremonies/{id}',
+    path: (_side, world) => `/api/ceremonies/${world.ceremonyInside}`,
+    inside: { administrator: 404, others: 200 },
+  },
+  { route: 'GET /api/test-days', inside: anyone },
+  change('POST /api/test-days', (side) => ({ on: days(), unitId: side.unitId })),
+  {
+    route: 'POST /api/test-days/{id}/bookings',
+    path: () => `/api/test-days/${randomUUID()}/bookings`,
+    body: (side) => ({ candidateId: side.candidateId, standard: side.standard }),
+    inside: office(404),
+  },
+  { route: 'GET /api/bookings', inside: anyone },
+  { route: 'GET /api/record', inside: { administrator: 200, others: 403 } },
+  { route: 'GET /api/record/verification', inside: { administrator: 200, others: 403 } },
+]
+
+/** Answer without a session, or are about one's own account; they have tests of their own. */
+const ELSEWHERE = [
+  /^\w+ \/api\/(health|openapi\.json|setup|account|accounts|invitations?|welcome)\b/,
+  /^(POST|DELETE) \/api\/session/,
+]
+
+let test: TestApp
+let world: World
+const clients = {} as Record<RoleName, Client>
+
+async function side(office: Client, unitId: string): Promise<Side> {
+  const setting = await makeTestSetting(office)
+  for (const id of [setting.candidateId, setting.sponsorId, setting.graderId]) {
+    await office.post(`/api/soldiers/${id}/changes`, { from: '2020-01-02', unitId }, 200)
+  }
+  const sheetId = randomUUID()
+  await office.put(`/api/sheets/${sheetId}`, setting.sheet(times('2026-06-10')))
+  const practice = { ...setting.sheet(times('2026-06-11')), purpose: 'practice', graderId: setting.sponsorId }
+  return { ...setting, unitId, sheetId, practice }
+}
+
+beforeAll(async () => {
+  test = await buildTestApp({ now: '2026-06-15T12:00:00Z' })
+  const top = await makeUnit(test.office, { name: 'Battalion' })
+  const [platoonA, platoonB] = [
+    await makeUnit(test.office, { kind: 'platoon', parentId: top }),
+    await makeUnit(test.office, { kind: 'platoon', parentId: top }),
+  ]
+  const inside = await side(test.office, platoonA)
+  const outside = await side(test.office, platoonB)
+  const testDay = (await test.office.post('/api/test-days', { on: '2026-06-20', unitId: top })).id
+  const graderOfA = await makeSoldier(test.office, top, { from: '2020-01-01' })
+  const { candidateId, standard } = inside
+  await test.office.post(`/api/test-days/${testDay}/bookings`, { candidateId, standard, graderId: graderOfA })
+  const ceremony = await test.office.post('/api/ceremonies', {
+    title: 'Parade of A',
+    unitId: platoonA,
+    startsAt: '2026-07-01T10:00:00Z',
+    endsAt: '2026-07-01T11:00:00Z',
+    posts: [{ title: 'Guide', row: 1, place: 1, certification: inside.certification }],
+  })
+  world = { inside, outside, ceremonyInside: ceremony.id, testDay }
+  const account = {
+    office: {},
+    administrator: {},
+    commander: { unitId: platoonA },
+    leader: { unitId: platoonA },
+    sponsor: { soldierId: inside.sponsorId },
+    grader: { soldierId: graderOfA },
+    soldier: { soldierId: inside.candidateId },
+  }
+  for (const role of ROLES) {
+    clients[role] = await test.signedIn({ name: `account of ${role}`, roles: [role], ...account[role] })
+  }
+})
+
+afterAll(() => test.close())
+
+describe('who may do what, on what', () => {
+  it('covers every route', async () => {
+    const document = await test.office.get<{ paths: Record<string, object> }>('/api/openapi.json')
+    const routes = Object.entries(document.paths).flatMap(([path, methods]) =>
+      Object.keys(methods).map((method) => `${method.toUpperCase()} ${path}`),
+    )
+    expect(routes.length).toBeGreaterThan(30)
+    const covered = new Set(TABLE.map(({ route }) => route))
+    const missing = routes.filter((route) => !covered.has(route) && !ELSEWHERE.some((pattern) => pattern.test(route)))
+    expect(missing).toEqual([])
+  })
+
+  describe.each(TABLE.map((row, index) => [`${row.route} (${index + 1})`, row] as const))('%s', (_name, row) => {
+    const [method, address] = row.route.split(' ') as [Method, string]
+
+    it.each(ROLES)('%s', async (role) => {
+      for (const where of ['inside', 'outside'] as const) {
+        const expected = row[where]
+        if (!expected) continue
+        const path = row.path?.(world[where], world) ?? address
+        const answer = await clients[role].tries(method, path, row.body?.(world[where], world))
+        expect(answer.status, `${where}: ${JSON.stringify(answer.body).slice(0, 300)}`).toBe(
+          expected[role] ?? expected.others,
+        )
+      }
+    })
+  })
+
+  it('shows what is out of scope in no list', async () => {
+    const lists = ['/api/soldiers', '/api/readiness', '/api/retests', '/api/sheets', '/api/bookings', '/api/appeals']
+    const hidden = [world.outside.candidateId, world.outside.sheetId, world.outside.sponsorId]
+    for (const role of ROLES.filter((name) => name !== 'office' && name !== 'administrator')) {
+      for (const path of lists) {
+        const text = JSON.stringify(await clients[role].get(path))
+        expect(
+          hidden.filter((id) => text.includes(id)),
+          `${role} ${path}`,
+        ).toEqual([])
+      }
+    }
+    for (const path of lists.slice(1)) {
+      const { items } = await clients.administrator.get<{ items: unknown[] }>(path)
+      expect(items, path).toEqual([])
+    }
+  })
+})

@@ -1,0 +1,2 @@
+/** The account that the benchmark signs in with; it sees the whole record. */
+export const ACCOUNT = { name: 'office', password: 'only-for-the-benchmark' }

@@ -1,0 +1,83 @@
+import type pg from 'pg'
+import { saveStandings } from '../../../server/db/assessments.db.ts'
+import type { Catalogue } from '../../../server/db/catalogue.db.ts'
+import type { Database } from '../../../server/db/client.ts'
+import { contributionsOf } from './contributions.ts'
+import type { BenchSoldier, BenchUnit } from './establishment.ts'
+import { insertRows } from './insert-rows.ts'
+import { insertSheets } from './insert-sheets.ts'
+import { insertTallies } from './insert-tallies.ts'
+import type { JudgedCareer } from './judge-career.ts'
+import { tallyBook } from './tally-book.ts'
+import type { Career } from './write-career.ts'
+
+export interface RecordWriter {
+  add(soldier: BenchSoldier, career: Career, judged: JudgedCareer): Promise<void>
+  /** Writes what is left, and the tallies. */
+  finish(): Promise<void>
+}
+
+const SHEETS_A_BATCH = 500
+const REVIEW = { soldier_id: 'uuid', standard: 'text', on_day: 'date', note: 'text' }
+
+interface Desk {
+  readonly db: Database
+  readonly client: pg.Client
+  readonly catalogue: Catalogue
+  readonly units: readonly BenchUnit[]
+  /** The account that entered everything. */
+  readonly byId: string
+}
+
+/** Stores judged careers in large batches, one written while the next is made, and at the end the tallies. */
+export function recordWriter({ db, client, catalogue, units, byId }: Desk): RecordWriter {
+  const certificationIds = new Map(catalogue.certifications.map(({ code, id }) => [code, id]))
+  const book = tallyBook(units)
+  let batch: { soldier: BenchSoldier; career: Career; judged: JudgedCareer }[] = []
+  let sheets = 0
+  let writing: Promise<void> = Promise.resolve()
+
+  const write = async (careers: typeof batch) => {
+    await insertSheets(
+      client,
+      careers.map(({ judged }) => judged),
+      byId,
+    )
+    await insertRows(
+      client,
+      'review',
+      REVIEW,
+      careers.flatMap(({ soldier, career }) =>
+        career.reviews.map(({ standard, on }) => ({ soldier_id: soldier.id, standard, on_day: on, note: 'Reviewed.' })),
+      ),
+    )
+    for (const { soldier, judged } of careers) {
+      const standings = judged.assessment.certifications.map((one) => ({
+        ...one,
+        certificationId: certificationIds.get(one.certification)!,
+      }))
+      await saveStandings(db, soldier.id, standings)
+    }
+  }
+  const flush = async () => {
+    await writing
+    writing = write(batch)
+    writing.catch(() => {}) // Whoever waits for it next hears of it.
+    batch = []
+    sheets = 0
+  }
+
+  return {
+    async add(soldier, career, judged) {
+      batch.push({ soldier, career, judged })
+      sheets += judged.sheets.length
+      for (const one of contributionsOf(judged)) book.add(one)
+      if (sheets >= SHEETS_A_BATCH) await flush()
+    },
+    async finish() {
+      await flush()
+      await writing
+      await insertTallies(client, book)
+    },
+  }
+}

@@ -1,0 +1,59 @@
+import type { Call } from '../measure/closed-loop.ts'
+import type { HttpCaller } from '../measure/http-caller.ts'
+import type { Summary } from '../measure/summary.ts'
+import { type Contest, takeTurns } from '../measure/take-turns.ts'
+import type { Question } from './questions.ts'
+import { requireSameAnswer } from './require-same-answer.ts'
+
+/** A database of one size, with the product and the bare server on it. */
+export interface ReadStand {
+  readonly product: HttpCaller
+  readonly bare: HttpCaller
+  readonly questions: readonly Question[]
+}
+
+export interface TimedRead {
+  readonly product: Summary
+  readonly byHand: Summary
+}
+
+/** How a question was answered at both sizes, and beside it the least that Fastify and pg can do. */
+export interface QuestionTimes {
+  readonly name: string
+  readonly small: TimedRead
+  readonly large: TimedRead
+  readonly selectOne: Summary
+}
+
+/** Times each question on both databases, product and hand-written statement, all in turns. */
+export async function timeReads(small: ReadStand, large: ReadStand, contest: Contest): Promise<QuestionTimes[]> {
+  const times: QuestionTimes[] = []
+  for (const [index, question] of small.questions.entries()) {
+    const same = large.questions[index]!
+    await requireSameAnswer(small.product, small.bare, question)
+    await requireSameAnswer(large.product, large.bare, same)
+    const found = await takeTurns(
+      {
+        smallProduct: asking(small.product, question),
+        largeProduct: asking(large.product, same),
+        smallByHand: asking(small.bare, question),
+        largeByHand: asking(large.bare, same),
+        selectOne: asking(large.bare, { name: 'select 1', path: () => '/select-1' }),
+      },
+      contest,
+    )
+    times.push({
+      name: question.name,
+      small: { product: found.smallProduct, byHand: found.smallByHand },
+      large: { product: found.largeProduct, byHand: found.largeByHand },
+      selectOne: found.selectOne,
+    })
+  }
+  return times
+}
+
+function asking(caller: HttpCaller, { path }: Question): Call {
+  return async (n) => {
+    await caller.get(path(n))
+  }
+}

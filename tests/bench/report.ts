@@ -1,0 +1,65 @@
+import os from 'node:os'
+import type { Summary } from './measure/summary.ts'
+import { aimsOf, growthOf, type Results, storeRatioOf } from './results.ts'
+
+const count = (value: number): string => Math.round(value).toLocaleString('en')
+const sheets = (value: number): string => `${count(value)} sheets`
+const millis = (value: number): string => value.toFixed(value < 10 ? 2 : 1)
+const ratio = (value: number): string => value.toFixed(2)
+const cells = ({ p50, p99, perSecond }: Summary): string[] => [millis(p50), millis(p99), count(perSecond)]
+
+/** The results as text: the tables, what they come to, and which aims are met. */
+export function report(results: Results): string {
+  const { small, large, reads, stores, readConcurrency, differingTables } = results
+  const timed = ['p50 ms', 'p99 ms', 'a second']
+  const readRows = reads.flatMap((one) => [
+    [one.name, sheets(small), ...cells(one.small.product), ...cells(one.small.byHand), '', share(one.small)],
+    [
+      '',
+      sheets(large),
+      ...cells(one.large.product),
+      ...cells(one.large.byHand),
+      ratio(growthOf(one)),
+      share(one.large),
+    ],
+    ['', 'select 1', '', '', '', ...cells(one.selectOne), '', ''],
+  ])
+  const storeRows = stores.map((one) => [
+    sheets(one.sheets),
+    String(one.concurrency),
+    ...cells(one.product),
+    ...cells(one.byHand),
+    ratio(storeRatioOf(one)),
+  ])
+  const aims = aimsOf(results).map(({ text, found, isMet }) => [isMet ? 'met' : 'MISSED', ratio(found), text])
+  return [
+    `Node ${process.version}, ${os.cpus().length} processors, load ${os.loadavg()[0]!.toFixed(1)}. Compare within a table, not between runs.`,
+    `Reads over HTTP, ${readConcurrency} connections: the product, then a bare Fastify route with hand-written SQL (or select 1) through pg`,
+    table([
+      ['question', 'record', ...timed, 'by hand: p50 ms', 'p99 ms', 'a second', 'growth', 'share of by hand'],
+      ...readRows,
+    ]),
+    'Sheets stored: the product over HTTP, then the same rows by one hand-written pg transaction a sheet',
+    table([['record', 'at a time', ...timed, 'by hand: p50 ms', 'p99 ms', 'a second', 'times by hand'], ...storeRows]),
+    differingTables.length === 0
+      ? 'Both left the same rows in every table.'
+      : `They left OTHER ROWS in ${differingTables.join(', ')}: mend the hand-written transaction before you believe its ratio.`,
+    'Aims',
+    table(aims),
+  ].join('\n\n')
+}
+
+const share = ({ product, byHand }: Results['reads'][number]['small']): string =>
+  ratio(product.perSecond / byHand.perSecond)
+
+/** Columns of text, the first to the left and numbers to the right. */
+function table(rows: readonly (readonly string[])[]): string {
+  const widths = rows[0]!.map((_, column) => Math.max(...rows.map((row) => row[column]!.length)))
+  const isNumber = (cell: string) => /^[\d.,]*$/.test(cell)
+  return rows
+    .map((row) =>
+      row.map((cell, at) => (isNumber(cell) ? cell.padStart(widths[at]!) : cell.padEnd(widths[at]!))).join('  '),
+    )
+    .map((line) => line.trimEnd())
+    .join('\n')
+}

@@ -1,0 +1,59 @@
+import type { Summary } from './measure/summary.ts'
+import type { QuestionTimes } from './read/time-reads.ts'
+
+export interface StoreTimes {
+  readonly sheets: number
+  readonly concurrency: number
+  readonly product: Summary
+  readonly byHand: Summary
+}
+
+export interface Results {
+  readonly small: number
+  readonly large: number
+  readonly readConcurrency: number
+  readonly reads: readonly QuestionTimes[]
+  readonly stores: readonly StoreTimes[]
+  /** Tables in which product and hand-written transactions left other rows, by number of sheets; empty as it should be. */
+  readonly differingTables: readonly string[]
+}
+
+/** What is aimed at, and what came out. */
+export interface Aim {
+  readonly text: string
+  readonly found: number
+  readonly isMet: boolean
+}
+
+const LARGEST_GROWTH = 1.5
+const LEAST_SHARE = 0.5
+const LONGEST_STORE = 3
+
+/** Median of the large record over that of the small one. */
+export const growthOf = ({ small, large }: QuestionTimes): number => large.product.p50 / small.product.p50
+
+/** How many times as long as the hand-written transaction a sheet takes. */
+export const storeRatioOf = ({ product, byHand }: StoreTimes): number => byHand.perSecond / product.perSecond
+
+export function aimsOf({ reads, stores }: Results): Aim[] {
+  const growth = reads.map((one) => {
+    const found = growthOf(one)
+    return { text: `${one.name}: grows at most ${LARGEST_GROWTH} times`, found, isMet: found <= LARGEST_GROWTH }
+  })
+  const shares = reads
+    .filter(({ name }) => name.startsWith('failing measures'))
+    .map((one) => {
+      const found = one.large.product.perSecond / one.large.byHand.perSecond
+      return {
+        text: `${one.name}: at least ${LEAST_SHARE} of the hand-written rate`,
+        found,
+        isMet: found >= LEAST_SHARE,
+      }
+    })
+  const times = stores.map((one) => {
+    const found = storeRatioOf(one)
+    const what = `storing, ${one.sheets.toLocaleString('en')} sheets, ${one.concurrency} at a time`
+    return { text: `${what}: within ${LONGEST_STORE} times of by hand`, found, isMet: found <= LONGEST_STORE }
+  })
+  return [...growth, ...shares, ...times].map((aim) => ({ ...aim, found: Math.round(aim.found * 100) / 100 }))
+}

@@ -1,0 +1,50 @@
+import fs from 'node:fs'
+import os from 'node:os'
+import path from 'node:path'
+import pg from 'pg'
+import { migrate } from '../../server/process/migrate.ts'
+import { startOwnPostgres } from '../../server/process/own-postgres.ts'
+
+export interface ScratchServer {
+  /** Makes a migrated, empty database. Out: its address, as the product's owner. */
+  create(name: string): Promise<string>
+  /** Makes a copy of one that nobody is connected to. Out: its address. */
+  copy(from: string, name: string): Promise<string>
+  /** Stops the server and removes all it had. */
+  remove(): Promise<void>
+}
+
+/** Starts the PostgreSQL from npm in a temporary folder, as durable as the product runs it. */
+export async function startScratchServer(say: (line: string) => void, onLost: () => void): Promise<ScratchServer> {
+  const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'reviewstand-bench-'))
+  fs.chmodSync(folder, 0o711)
+  const server = await startOwnPostgres(folder, { durable: true, say, onLost }).catch((error: unknown) => {
+    fs.rmSync(folder, { recursive: true, force: true })
+    throw error
+  })
+  const admin = async (statement: string) => {
+    const client = new pg.Client({ connectionString: server.adminUrl })
+    await client.connect()
+    await client.query(statement).finally(() => client.end())
+  }
+  const addressOf = (name: string) => {
+    const url = new URL(server.url)
+    url.pathname = `/${name}`
+    return url.href
+  }
+  return {
+    async create(name) {
+      await admin(`CREATE DATABASE ${name} OWNER reviewstand`)
+      await migrate(addressOf(name))
+      return addressOf(name)
+    },
+    async copy(from, name) {
+      await admin(`CREATE DATABASE ${name} OWNER reviewstand TEMPLATE ${from} STRATEGY file_copy`)
+      return addressOf(name)
+    },
+    async remove() {
+      await server.stop()
+      fs.rmSync(folder, { recursive: true, force: true })
+    },
+  }
+}

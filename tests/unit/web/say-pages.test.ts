@@ -1,0 +1,271 @@
+import { describe, expect, it } from 'vitest'
+import { may } from '../../../web/api/may.ts'
+import { sayFailing, sayFailingWhy, saySponsors, saySponsorsWhy } from '../../../web/features/findings/say-findings.ts'
+import { lasting, sayHeld, sayWhatToDo } from '../../../web/features/held/say-held.ts'
+import {
+  sayAllSponsors,
+  sayInForce,
+  sayNextCeremony,
+  sayRetestBacklog,
+  sayWorstMeasure,
+} from '../../../web/features/overview/say-overview.ts'
+import { unitLines } from '../../../web/features/overview/unit-lines.ts'
+import { sayRetestState } from '../../../web/features/retests/say-retest-state.ts'
+import { sayBacklog, sayWhatIsReady, tallyRetests } from '../../../web/features/retests/say-retests.ts'
+import { ownAddress } from '../../../web/features/session/own-address.ts'
+import { saySheet, sayStanding } from '../../../web/features/sheet/say-sheet.ts'
+import { trialNotes } from '../../../web/features/sheet/trial-notes.ts'
+import { sayCall } from '../../../web/features/standards/say-call.ts'
+import { sayRuleOfStandard, sayVersion } from '../../../web/features/standards/say-standard.ts'
+import { emptyTally } from '../../../web/model/tally-status.ts'
+import { body, id, result, retest, sheet, standing, unit } from './given.ts'
+
+const TODAY = '2026-11-25'
+const measure = (code: string, noGo: number, tested: number, faults: { code: string; count: number }[] = []) => ({
+  standard: standing.code,
+  measure: code,
+  tested,
+  noGo,
+  trials: tested * 3,
+  incorrect: noGo * 2,
+  faults,
+})
+const sponsor = (attempts: number, passes: number, firstAttempts = 0, firstPasses = 0) => ({
+  sponsorId: id(attempts),
+  name: 'Ashdown, Mirela',
+  grade: 'SGT',
+  attempts,
+  passes,
+  firstAttempts,
+  firstPasses,
+})
+
+describe('the overview', () => {
+  it('says how many certifications are in force', () => {
+    expect(sayInForce({ ...emptyTally(), certified: 265, lapsed: 189 })).toBe(
+      '265 of 454 required certifications are in force today.',
+    )
+    expect(sayInForce({ ...emptyTally(), certified: 454 })).toBe('All 454 required certifications are in force today.')
+    expect(sayInForce(emptyTally())).toBe('Nobody is required to hold a certification yet.')
+  })
+  it('says what comes next', () => {
+    const ceremony = {
+      id: id(1),
+      title: 'Evening Retreat',
+      place: '',
+      unitId: id(2),
+      startsAt: '',
+      endsAt: '',
+      day: '2026-12-05',
+      posts: 11,
+      filled: 9,
+    }
+    expect(sayNextCeremony(ceremony, TODAY)).toBe(
+      'Next: Evening Retreat, Saturday 5 December; two of eleven posts are not filled.',
+    )
+    expect(sayNextCeremony({ ...ceremony, filled: 11, day: TODAY }, TODAY)).toBe(
+      'Next: Evening Retreat, today; all eleven posts are filled.',
+    )
+    expect(sayNextCeremony(undefined, TODAY)).toBe('')
+  })
+  it('says the other figures in a line each', () => {
+    expect(sayWorstMeasure([measure('draw', 1, 40), measure('return', 9, 40)], ({ measure: code }) => code)).toBe(
+      'return fails most: 9 of 40.',
+    )
+    expect(sayWorstMeasure([], String)).toBe('No counted test in the last twelve months.')
+    expect(sayWorstMeasure([measure('draw', 0, 40)], String)).toBe('No measure was NO-GO in the last twelve months.')
+    expect(sayRetestBacklog([retest(), retest({ pastDue: true, needsReview: true })])).toBe(
+      '2 open, 1 past due, 1 needs a review first.',
+    )
+    expect(sayRetestBacklog([retest()])).toBe('1 open, none past due.')
+    expect(sayRetestBacklog([])).toBe('No retest is open.')
+    expect(sayAllSponsors([sponsor(10, 6), sponsor(5, 5)])).toBe('Candidates of 2 sponsors: GO in 11 of 15.')
+    expect(sayAllSponsors([])).toBe('No attempt with a sponsor in the last twelve months.')
+  })
+  it('gathers platoons under their company', () => {
+    const units = [
+      unit(1, 'Battalion', null),
+      unit(2, 'A Company', 1),
+      unit(3, '1st Platoon', 2),
+      unit(4, 'B Company', 1),
+    ]
+    const count = (unitId: number, people: number) => ({
+      unitId: id(unitId),
+      certification: 'sword',
+      status: 'lapsed' as const,
+      required: true,
+      count: people,
+    })
+    const lines = unitLines(units, [count(3, 4), count(2, 1), count(1, 2)], 'sword')
+    expect(lines.map(({ unit, total }) => [unit.name, total])).toEqual([
+      ['Battalion', 2],
+      ['A Company', 5],
+    ])
+  })
+})
+
+describe('retests', () => {
+  const backlog = [
+    retest({ earliest: '2026-11-20', due: '2026-12-17' }),
+    retest({ earliest: '2026-11-26', due: '2026-12-19' }),
+    retest({ earliest: '2026-11-01', due: '2026-11-24', pastDue: true, needsReview: true }),
+  ]
+  it('are counted by what can be done', () => {
+    expect(tallyRetests(backlog, TODAY)).toEqual({ open: 3, pastDue: 1, needReview: 1, waiting: 1, ready: 1 })
+  })
+  it('are said so', () => {
+    const tally = tallyRetests(backlog, TODAY)
+    expect(sayBacklog(tally, '')).toBe('Three retests are open; one of them is past due.')
+    expect(sayWhatIsReady(tally, backlog, TODAY)).toBe(
+      '1 can be taken now, 1 must wait some days yet and 1 needs a review first. Next due: CPL Amadi, by 17 Dec.',
+    )
+    expect(sayBacklog({ ...tally, open: 1, pastDue: 1 }, '2nd Platoon')).toBe(
+      'One retest is open in 2nd Platoon, and it is past due.',
+    )
+    expect(sayBacklog({ ...tally, pastDue: 3 }, '')).toBe('Three retests are open; all are past due.')
+    expect(sayBacklog({ ...tally, pastDue: 0 }, '')).toBe('Three retests are open; none is past due.')
+    expect(sayBacklog(tallyRetests([], TODAY), '')).toBe('No retest is open.')
+  })
+  it('say where each one stands', () => {
+    expect(backlog.map((one) => sayRetestState(one, TODAY))).toEqual([
+      'open',
+      'opens in 1 day',
+      '1 day past due, review first: 1 NO-GO in a row',
+    ])
+  })
+})
+
+describe('findings', () => {
+  const measures = [
+    measure('draw', 1, 40),
+    measure('return', 9, 40, [
+      { code: 'left-hand-off', count: 12 },
+      { code: 'head-moved', count: 3 },
+    ]),
+  ]
+  it('name the measure that fails most, with what it is out of', () => {
+    expect(sayFailing(measures, ({ measure: code }) => code)).toBe('return fails most: NO-GO in 9 of 40.')
+    expect(sayFailing([], String)).toBe('No test counts for these filters yet.')
+    expect(sayFailing([measure('draw', 0, 3)], String)).toBe('No measure was NO-GO in the tests these filters find.')
+  })
+  it('say what is behind it and how little it may be', () => {
+    const titles = { fault: (_: unknown, code: string) => code }
+    expect(sayFailingWhy(measures, titles)).toBe(
+      'Noted most on it: left-hand-off, on 12 trials. What a stopped or void test did not reach is not counted.',
+    )
+    expect(sayFailingWhy([measure('draw', 1, 2)], titles)).toMatch(/So few tests say little\.$/)
+  })
+  it('tell of sponsors together, never in an order of merit', () => {
+    const sponsors = [sponsor(10, 6, 7, 3), sponsor(4, 4, 4, 4)]
+    expect(saySponsors(sponsors)).toBe('Candidates of 2 sponsors were GO in 10 of 14 attempts.')
+    expect(saySponsorsWhy(sponsors)).toBe(
+      'First attempts: GO in 7 of 11. The list goes by name; chance alone moves small counts far. 1 has fewer than five attempts; that says little about anyone.',
+    )
+    expect(saySponsors([])).toBe('No attempt with a sponsor counts for these filters yet.')
+  })
+})
+
+describe('held sheets', () => {
+  const waivable = sheet({ violations: [{ rule: 'too-early', waivable: true, detail: '' }] })
+  const never = sheet({ violations: [{ rule: 'grader-coached', waivable: false, detail: '' }] })
+  it('are counted', () => {
+    expect(sayHeld([waivable, never], false)).toBe('Two sheets wait for a decision.')
+    expect(sayHeld([never], false)).toBe('One sheet waits for a decision.')
+    expect(sayHeld([waivable, never], true)).toBe('More than two sheets wait for a decision.')
+    expect(sayHeld([], false)).toBe('No sheet waits for a decision.')
+  })
+  it('say which cannot be counted', () => {
+    expect([lasting(waivable), lasting(never)]).toEqual([false, true])
+    expect(sayWhatToDo([waivable])).toBe(
+      'Count one with a reason, which waives what it breaks, or reject it with a reason.',
+    )
+    expect(sayWhatToDo([waivable, never])).toMatch(/One breaks a condition nobody can waive: reject it, or amend/)
+  })
+})
+
+describe('a sheet', () => {
+  const say = (part: Parameters<typeof result>[0], purpose: 'test' | 'practice' = 'test') =>
+    saySheet('CPL Amadi', '2026-11-17', result(part), purpose, TODAY)
+  it('says how it came out', () => {
+    expect(say({})).toBe('CPL Amadi was NO-GO on Tuesday 17 November, one measure short.')
+    expect(say({ outcome: 'GO', go: 12, minors: [] })).toBe(
+      'CPL Amadi was GO on Tuesday 17 November, with 12 of 0 measures.',
+    )
+    expect(say({ ending: 'stopped' })).toBe(
+      'CPL Amadi’s test on Tuesday 17 November was stopped by a major measure: NO-GO.',
+    )
+    expect(say({ ending: 'void', outcome: 'VOID' })).toBe(
+      'CPL Amadi’s test on Tuesday 17 November was void; it is no attempt.',
+    )
+    expect(say({ ending: 'recorded', outcome: 'GO' })).toBe(
+      'CPL Amadi was GO on Tuesday 17 November; only the outcome is on record.',
+    )
+    expect(say({ ending: 'stopped' }, 'practice')).toMatch(/practice sheet/)
+  })
+  it('says what became of it', () => {
+    const standingOf = (part: object) =>
+      sayStanding({ state: 'counted', purpose: 'test', result: result(), violations: [], flags: [], ...part })
+    expect(standingOf({})).toBe('Counted as attempt 2.')
+    expect(standingOf({ flags: ['overlap'] })).toBe('Counted as attempt 2. It is flagged: overlap.')
+    expect(standingOf({ state: 'rejected' })).toMatch(/^The training office rejected it/)
+    expect(standingOf({ state: 'held', violations: [{ rule: 'no-sponsor', waivable: true, detail: '' }] })).toMatch(
+      /one condition of a test not met/,
+    )
+    expect(standingOf({ purpose: 'practice' })).toMatch(/^A practice sheet/)
+  })
+  it('lists faults by trial and readings by gauge', () => {
+    const readings = [
+      { trial: 2, gauge: 'tip-height', value: '6.5', override: null },
+      { trial: 1, gauge: 'tip-height', value: '5', override: null },
+      { trial: 3, gauge: 'tip-height', value: '3', override: 'ground uneven' },
+    ]
+    const minors = [{ code: 'parade-rest', trials: [], faults: [], readings }]
+    const faults = [
+      { trial: 2, code: 'feet-off' },
+      { trial: 2, code: 'tip-high' },
+    ]
+    const marked = { code: 'parade-rest', title: 'Parade rest', outcome: null, marks: [], trials: 3, faults }
+    expect(trialNotes(standing, body({ minors }), marked)).toEqual([
+      { lead: 'trial 2', text: 'Distance between the feet wrong; Tip over the band' },
+      {
+        lead: 'Height of the tip above the ground, in',
+        text: '5 (1), 6.5 high (2), 3 low (3), the mark stands: ground uneven',
+      },
+    ])
+  })
+})
+
+describe('a standard', () => {
+  it('says its rule, with the minimum worked out', () => {
+    // 80 percent of 13 is 10.4, so eleven.
+    expect(sayRuleOfStandard(standing)).toBe(
+      'GO with all two major measures GO and 11 of 13 minor measures GO; a minor measure is GO with two of three trials correct.',
+    )
+  })
+  it('says where a version stands', () => {
+    const second = { ...standing, id: id(2), version: 2, effectiveFrom: '2026-06-01' }
+    expect(sayVersion(standing, [standing], TODAY)).toBe('in force since 1 Jan 2023')
+    expect(sayVersion(standing, [standing, second], TODAY)).toBe('followed by version 2 on 1 Jun')
+    expect(sayVersion({ ...second, effectiveFrom: '2027-06-01' }, [standing], TODAY)).toBe('in force from 1 Jun 2027')
+    expect(sayVersion({ ...second, publishedAt: null }, [standing], TODAY)).toBe('a draft; it is not in force')
+  })
+  it('says a call in the words of the arm', () => {
+    const call = standing.calls[0]!
+    expect(sayCall(call, 'saber')).toBe('Draw, SABER')
+    expect(sayCall(call)).toBe('Draw, SWORD / SABER')
+  })
+})
+
+describe('doors', () => {
+  it('lead only to pages of ours after signing in', () => {
+    expect(
+      ['/stand?asOf=2026-12-05', null, 'https://example.org', '//example.org', '/\\example.org'].map(ownAddress),
+    ).toEqual(['/stand?asOf=2026-12-05', '/', '/', '/', '/'])
+  })
+  it('are shown to whom they are for', () => {
+    expect(may(['office'], 'decide sheets')).toBe(true)
+    expect(may(['leader', 'grader'], 'decide sheets')).toBe(false)
+    expect(may(['grader'], 'enter sheets')).toBe(true)
+    expect(may([], 'see findings')).toBe(false)
+  })
+})

@@ -1,0 +1,18 @@
+import type { Session } from '#contract/session.ts'
+
+type Role = Session['roles'][number]
+
+/** What a page or link is for. The server decides; this only keeps away what it would refuse. */
+export type Errand = 'enter sheets' | 'decide sheets' | 'amend sheets' | 'see findings' | 'read the record'
+
+const ROLES: Record<Errand, readonly Role[]> = {
+  'enter sheets': ['office', 'grader', 'sponsor'],
+  'decide sheets': ['office'],
+  'amend sheets': ['office'],
+  'read the record': ['administrator'],
+  'see findings': ['office', 'leader', 'commander', 'sponsor'],
+}
+
+/** Whether an account with these roles is let in on an errand. */
+export const may = (roles: readonly Role[], errand: Errand): boolean =>
+  roles.some((role) => ROLES[errand].includes(role))

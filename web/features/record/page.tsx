@@ -1,0 +1,125 @@
+import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
+import { Link } from 'wouter'
+import { dayInZone } from '#calendar/day-in-zone.ts'
+import type { RecordItem } from '#contract/record.ts'
+import { recordQuery, verificationQuery } from '../../api/record.ts'
+import { Button } from '../../ui/button.tsx'
+import { DateField } from '../../ui/date-field.tsx'
+import { Empty } from '../../ui/empty.tsx'
+import { TextField } from '../../ui/field.tsx'
+import { More } from '../../ui/more.tsx'
+import { Notice } from '../../ui/notice.tsx'
+import { Page } from '../../ui/page.tsx'
+import { Section } from '../../ui/section.tsx'
+import { Table } from '../../ui/table.tsx'
+import { useFilters } from '../../ui/use-filters.ts'
+import { sayDay } from '../../words/say-day.ts'
+import { sayTime } from '../../words/say-time.ts'
+import { deviceZone, today as todayIn } from '../../words/today.ts'
+import { sayAction, sayAuthor, sayVerification } from './say-record.ts'
+import './record.css'
+
+/** The record of changes: who did what, when, from where, and why. */
+export default function RecordPage() {
+  const [filters, setFilters] = useFilters(['from', 'to', 'account', 'action'])
+  const pages = useInfiniteQuery(
+    recordQuery({
+      from: filters.from || undefined,
+      to: filters.to || undefined,
+      account: filters.account.trim() || undefined,
+      action: filters.action || undefined,
+    }),
+  )
+  const verification = useQuery(verificationQuery)
+  const today = todayIn(null)
+  const items = pages.data?.pages.flatMap((page) => page.items)
+  const last = items?.[0]
+  return (
+    <Page
+      title="Record"
+      answer={
+        last
+          ? `${sayAction(last.action)}: the latest entry, ${when(last.at, today)}.`
+          : items && 'Nothing is on record here.'
+      }
+      why="Every change is here with who made it, from where, and why. Entries are never changed or deleted, and each is chained to the one before."
+      error={items ? null : pages.error}
+      onRetry={pages.refetch}
+      controls={
+        <>
+          <DateField label="From" value={filters.from} onDay={(from) => setFilters({ from })} />
+          <DateField label="To" value={filters.to} onDay={(to) => setFilters({ to })} />
+          <TextField
+            label="Account"
+            value={filters.account}
+            onChange={(event) => setFilters({ account: event.target.value })}
+          />
+          <Button onClick={() => verification.refetch()} disabled={verification.isFetching}>
+            {verification.isFetching ? 'Walking the record …' : 'Verify the record'}
+          </Button>
+        </>
+      }
+    >
+      {verification.data && (
+        <Notice kind={verification.data.whole ? 'good' : 'bad'}>
+          <p>{sayVerification(verification.data)}</p>
+          {verification.data.problems.map(({ seq, detail }) => (
+            <p key={`${seq} ${detail}`}>{detail}</p>
+          ))}
+          <p className="small record-hash">
+            It ends with {verification.data.lastHash}. Note this elsewhere to see later that its end was not cut off.
+          </p>
+        </Notice>
+      )}
+      {items && (
+        <Section title="Entries" note="the newest first">
+          {items.length === 0 ? (
+            <Empty>
+              <p>No entry fits. Widen the days or clear the account.</p>
+            </Empty>
+          ) : (
+            <Table<RecordItem>
+              caption="Record of changes"
+              rows={items}
+              rowKey={({ seq }) => String(seq)}
+              columns={[
+                { head: 'No.', tight: true, cell: ({ seq }) => seq },
+                { head: 'When', tight: true, cell: ({ at }) => when(at, today) },
+                { head: 'Who', cell: (item) => <bdi>{sayAuthor(item)}</bdi> },
+                { head: 'From', tight: true, cell: ({ address }) => address ?? '–' },
+                { head: 'What', bare: true, cell: (item) => <What item={item} /> },
+              ]}
+            />
+          )}
+          <More hasMore={pages.hasNextPage} loading={pages.isFetchingNextPage} onMore={pages.fetchNextPage}>
+            Show earlier entries
+          </More>
+        </Section>
+      )}
+    </Page>
+  )
+}
+
+function What({ item }: { item: RecordItem }) {
+  const { action, subjectKind, subjectId, reason, before, after } = item
+  return (
+    <>
+      <b>{sayAction(action)}</b>
+      {subjectKind === 'sheet' && subjectId && <Link href={`/sheets/${subjectId}`}> the sheet</Link>}
+      {reason && (
+        <span className="record-reason">
+          <bdi>{reason}</bdi>
+        </span>
+      )}
+      {(before != null || after != null) && (
+        <details>
+          <summary>Before and after</summary>
+          <pre className="record-data">{JSON.stringify({ before, after }, null, 1)}</pre>
+        </details>
+      )}
+    </>
+  )
+}
+
+const when = (at: string, today: string): string =>
+  `${sayDay(dayInZone(at, deviceZone()), today)}, ${sayTime(at, null)}`

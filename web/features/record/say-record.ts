@@ -1,0 +1,46 @@
+import type { RecordItem, RecordVerification } from '#contract/record.ts'
+import { counted } from '../../words/say-number.ts'
+
+/** What was done, in words, by the action's name in the record. */
+const WORDS: Record<string, string> = {
+  'sheet.submitted': 'Sent in a grade sheet',
+  'sheet.amended': 'Amended a grade sheet',
+  'sheet.amendment-proposed': 'Proposed an amendment',
+  'sheet.amendment-decided': 'Decided on an amendment',
+  'sheet.decided': 'Decided on a held sheet',
+  'sheet.counted-by-itself': 'A held sheet counted by itself',
+  'sheet.appealed': 'Appealed against a sheet',
+  'sheet.appeal-decided': 'Decided on an appeal',
+  'soldier.created': 'Added a soldier to the roster',
+  'soldier.changed': 'Changed a soldier’s unit, grade or arms',
+  'sponsorship.added': 'Recorded a sponsor',
+  'appointment.added': 'Appointed a grader',
+  'review.added': 'Recorded a review',
+  'withdrawal.added': 'Withdrew a soldier from training',
+  'award.carried-over': 'Carried over an award',
+  'suspension.began': 'Suspended a certification',
+  'suspension.lifted': 'Lifted a suspension',
+  'standard.drafted': 'Drafted a standard',
+  'standard.published': 'Published a standard',
+  'certification.created': 'Created a certification',
+  'certification.terms-changed': 'Changed the terms of a certification',
+  'unit.created': 'Added a unit',
+  'ceremony.planned': 'Planned a ceremony',
+  'test-day.planned': 'Planned a test day',
+  'booking.added': 'Booked a candidate',
+  'session.opened': 'Signed in',
+  'session.refused': 'Was refused at sign-in',
+  'session.closed': 'Signed out',
+}
+
+/** "Amended a grade sheet"; an action without words of its own is spelled out. */
+export const sayAction = (action: string): string => WORDS[action] ?? action.replace(/[.-]/g, ' ')
+
+/** Who did it. */
+export const sayAuthor = ({ accountName }: Pick<RecordItem, 'accountName'>): string => accountName ?? 'by itself'
+
+/** What the chain says of itself. */
+export const sayVerification = ({ whole, entries, problems }: RecordVerification): string =>
+  whole
+    ? `The record is whole: ${counted(entries, 'entry', 'entries')}, each following on the one before.`
+    : `The record is not as it was written: ${counted(problems.length, 'place does', 'places do')} not fit.`
