@@ -16,11 +16,19 @@ export default defineConfig({
     modulePreload: { polyfill: false },
     rolldownOptions: {
       output: {
-        // Few requests: what every page needs in two files, then one a page.
+        // Few requests, and nothing early that only one page needs: what every page needs in two files, then one a page.
         codeSplitting: {
           groups: [
-            { name: 'libraries', test: /node_modules[\\/](?!temporal)/ },
-            { name: 'shared', test: /web[\\/](api|charts|model|ui|words)[\\/]|server[\\/](contract|domain)[\\/]/ },
+            {
+              name: 'libraries',
+              // With zod comes what keeps it from making code at run time, which must be said before any schema is made.
+              test: /node_modules[\\/](react|react-dom|scheduler|@tanstack|wouter|regexparam|mitt|use-sync-external-store|zod)[\\/]|no-run-time-code/,
+            },
+            {
+              name: 'shared',
+              test: /web[\\/](api|charts|model|ui|words)[\\/]|server[\\/](contract|domain)[\\/]/,
+              minShareCount: 3,
+            },
           ],
         },
       },

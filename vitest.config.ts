@@ -14,7 +14,7 @@ export default defineConfig({
           name: 'product',
           include: ['tests/!(unit|reference|architecture|web)/**/*.test.ts', drift],
           globalSetup: 'tests/support/global-setup.ts',
-          testTimeout: 60_000,
+          testTimeout: 120_000,
           hookTimeout: 120_000,
         },
       },

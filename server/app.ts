@@ -6,7 +6,7 @@ import type { Database } from './db/client.ts'
 import { registerHeaders } from './plugins/headers.ts'
 import { registerOpenApi } from './plugins/openapi.ts'
 import { registerPace } from './plugins/pace.ts'
-import { registerProblems } from './plugins/problems.ts'
+import { answerProblem, registerProblems } from './plugins/problems.ts'
 import { registerSameSite } from './plugins/same-site.ts'
 import { registerSession } from './plugins/session.ts'
 import { registerWebClient } from './plugins/web-client.ts'
@@ -30,6 +30,8 @@ import { welcomeRoutes } from './routes/welcome.routes.ts'
 import { createContext } from './services/create-context.ts'
 
 const LARGEST_BODY_BYTES = 1_048_576
+/** Characters of an id in an address; what is longer finds no route. */
+const LONGEST_PARAMETER = 500
 /** Until a request's head has come, until all of it has, until it is answered, until a silent connection is cut. */
 const HEAD_MS = 20_000
 const WHOLE_MS = 60_000
@@ -50,6 +52,8 @@ export async function buildApp({ config, db, clock, logger }: AppOptions): Promi
     // Of requests nothing is logged: their addresses hold names that were searched for.
     logController: new LogController({ disableRequestLogging: true }),
     bodyLimit: LARGEST_BODY_BYTES,
+    routerOptions: { maxParamLength: LONGEST_PARAMETER },
+    frameworkErrors: answerProblem,
     requestTimeout: WHOLE_MS,
     handlerTimeout: ANSWER_MS,
     connectionTimeout: SILENCE_MS,

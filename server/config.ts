@@ -27,6 +27,8 @@ export interface Config {
   trustProxy: readonly string[]
   /** So many requests one account may make in a minute; 0: as many as it likes. */
   requestsPerMinute: number
+  /** Name of an account that a one-time link is printed for at the start; null: none. */
+  newLinkFor: string | null
 }
 
 const projectFolder = path.dirname(import.meta.dirname)
@@ -72,6 +74,7 @@ const settings = z.object({
     .transform(Number)
     .default(3000)
     .describe('a whole number, how many requests an account may make in a minute (0: any)'),
+  REVIEWSTAND_NEW_LINK: z.string().nullable().default(null).describe('the name of an account'),
 })
 type Name = keyof typeof settings.shape
 const names = Object.keys(settings.shape) as Name[]
@@ -105,6 +108,7 @@ export function readConfig(environment: Record<string, string | undefined> = pro
     tls,
     trustProxy: parsed.data.TRUST_PROXY,
     requestsPerMinute: parsed.data.REVIEWSTAND_REQUESTS_PER_MINUTE,
+    newLinkFor: parsed.data.REVIEWSTAND_NEW_LINK,
   }
 }
 

@@ -37,7 +37,7 @@ async function start(): Promise<void> {
   greet(address, firstData)
 }
 
-function greet(address: string, { holdsDemo, setupToken }: FirstData): void {
+function greet(address: string, { holdsDemo, setupToken, newLinkToken }: FirstData): void {
   say(`Reviewstand is open at ${address}`)
   if (holdsDemo) {
     say('It shows a demo of an invented unit. Sign in as office, leader, sponsor, grader, commander, admin or soldier;')
@@ -46,6 +46,10 @@ function greet(address: string, { holdsDemo, setupToken }: FirstData): void {
   // In the fragment the token is sent to no server and stands in no log.
   if (setupToken !== null)
     say(`There is no account yet. Make the first one at ${address}/setup#${setupToken} (works once)`)
+  if (newLinkToken !== null) {
+    say(`A new password is chosen at ${address}/welcome#${newLinkToken} (works once, for 72 hours)`)
+    say('Take REVIEWSTAND_NEW_LINK out again before the next start.')
+  }
   say('Ctrl-C stops it.')
 }
 

@@ -11,7 +11,7 @@ const GIVEN_UP = 0.1
 const weekday = (day: PlainDate): number => new Date(toEpochDay(day) * 86_400_000).getUTCDay()
 
 /** Ceremonial season: outdoors, two test days a week. */
-const isSeason = (day: PlainDate): boolean => day.slice(5, 7) >= '04' && day.slice(5, 7) <= '10'
+export const isSeason = (day: PlainDate): boolean => day.slice(5, 7) >= '04' && day.slice(5, 7) <= '10'
 
 const isHoliday = (day: PlainDate): boolean => {
   const date = day.slice(5)

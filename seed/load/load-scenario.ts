@@ -5,7 +5,12 @@ import { createUnit } from '../../server/services/units/units.ts'
 import type { Scenario } from '../generate/plan.ts'
 import { createAccount } from './create-account.ts'
 import { enterEvent } from './enter-event.ts'
+import { footprintOf } from './footprint.ts'
 import { type Ids, idOrNull } from './ids.ts'
+import { inOrder } from './in-order.ts'
+
+/** More would only wait for each other. */
+const AT_ONCE = 4
 
 /** Loads a scenario into an empty database: the office enters everything, each thing by the clock of its own time. */
 export async function loadScenario(context: Context, { units, events, accounts }: Scenario): Promise<void> {
@@ -19,6 +24,12 @@ export async function loadScenario(context: Context, { units, events, accounts }
     const { id } = await createUnit({ ...context, clock: () => createdAt }, actor, body)
     ids.units.set(key, id)
   }
-  for (const event of events) await enterEvent(context, actor, ids, event)
+  const sheets = new Map(events.flatMap((event) => (event.kind === 'sheet' ? [[event.id, event.body] as const] : [])))
+  await inOrder(
+    events,
+    AT_ONCE,
+    (event) => footprintOf(event, sheets),
+    (event) => enterEvent(context, actor, ids, event),
+  )
   for (const account of others) await createAccount(context.db, ids, account, signIn)
 }

@@ -63,12 +63,14 @@ export async function saveStandings(
       "awardedOn" date, "validThrough" date, "finishedAt" bigint)`
 }
 
-/** Candidates whose sheets this person graded or sponsored on or after a day, so that they hang on the person's status. */
+/**
+ * Candidates whose sheets this person graded or sponsored on or after a day, so that they hang on the person's status; the
+ * person too, where somebody graded or sponsored their own test.
+ */
 export async function findDependents(tx: Transaction, personId: string, fromDay: string): Promise<string[]> {
   const rows = await tx.$queryRaw<{ id: string }[]>`
     SELECT DISTINCT candidate_id::text AS id FROM sheet
     WHERE (grader_id = ${personId}::uuid OR sponsor_id = ${personId}::uuid) AND day >= ${fromDay}::date
-      AND purpose = 'test' AND state <> 'rejected' AND candidate_id <> ${personId}::uuid
-    ORDER BY 1`
+      AND purpose = 'test' ORDER BY 1`
   return rows.map(({ id }) => id)
 }

@@ -30,8 +30,7 @@ export function openDatabase(url: string): Database {
     keepAlive: true,
     application_name: 'reviewstand',
   })
-  // The longer formats quote the values of a question, and what goes wrong ends up in a log.
-  return new PrismaClient({ adapter, errorFormat: 'minimal' })
+  return new PrismaClient({ adapter })
 }
 
 /** Closes all connections. */

@@ -18,21 +18,22 @@ export interface FindingsFilter {
   readonly periods: readonly PeriodRange[]
 }
 
-/** SQL of the ids under which tallies of a unit are kept; undefined: of the tops of the tree and of those in no unit. */
+/** SQL of a table of the ids under which tallies of a unit are kept; undefined: the tops of the tree, and of no unit. */
 export const talliedUnits = (unitId: string | undefined): Prisma.Sql =>
   unitId === undefined
-    ? Prisma.sql`ARRAY(SELECT id FROM unit WHERE parent_id IS NULL UNION ALL SELECT ${NO_UNIT}::uuid)`
-    : Prisma.sql`ARRAY[${unitId}::uuid]`
+    ? Prisma.sql`(SELECT id FROM unit WHERE parent_id IS NULL UNION ALL SELECT ${NO_UNIT}::uuid)`
+    : Prisma.sql`(VALUES (${unitId}::uuid))`
 
 /**
- * FROM and WHERE of the tallies `t` that add up to the attempts of a filter, in `units` (see `talliedUnits`).
- * Each range of the period is one step down the index of tallies, whatever lies outside of it.
+ * FROM and WHERE of the tallies `t` that add up to the attempts of a filter, in `units` (see `talliedUnits`). Each range of
+ * the period is one step down the index of tallies; it is given in VALUES so that the planner knows how few there are.
  */
 export function fromTallies(filter: FindingsFilter, units = talliedUnits(filter.unitId)): Prisma.Sql {
   const { versionIds, arm, attempts, periods } = filter
+  const spans = periods.map(({ grain, first, last }) => Prisma.sql`(${grain}::text, ${first}::date, ${last}::date)`)
   return Prisma.sql`
-    FROM jsonb_to_recordset(${JSON.stringify(periods)}::jsonb) AS span(grain text, first date, last date)
-    JOIN tally t ON t.unit_id = ANY(${units}) AND t.standard_version_id = ANY(${[...versionIds]}::uuid[])
+    FROM ${units} AS top(id) CROSS JOIN (VALUES ${Prisma.join(spans)}) AS span(grain, first, last)
+    JOIN tally t ON t.unit_id = top.id AND t.standard_version_id = ANY(${[...versionIds]}::uuid[])
       AND t.grain = span.grain AND t.start BETWEEN span.first AND span.last
     WHERE t.attempts > 0 ${arm === undefined ? Prisma.empty : Prisma.sql`AND t.arm = ${arm}`}
       ${attempts === 'all' ? Prisma.empty : attempts === 'first' ? Prisma.sql`AND t.number = 1` : Prisma.sql`AND t.number > 1`}`

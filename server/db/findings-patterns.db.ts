@@ -14,7 +14,12 @@ export interface PatternTally {
  * unit and day with all that is asked for; what comes out grows with the different marks.
  */
 export async function readPatterns(tx: Transaction, filter: FindingsFilter): Promise<PatternTally[]> {
-  return tx.$queryRaw<PatternTally[]>`
-    SELECT s.standard_version_id::text AS "versionId", s.marks, count(*)::int AS sheets FROM sheet s
-    WHERE ${isAttemptOf(filter, Prisma.sql`s`)} GROUP BY s.standard_version_id, s.marks ORDER BY 1, 2`
+  const rows = await tx.$queryRaw<{ versionId: string; patterns: Record<string, number> }[]>`
+    SELECT version_id::text AS "versionId", json_object_agg(marks, sheets) AS patterns
+    FROM (SELECT s.standard_version_id AS version_id, s.marks, count(*) AS sheets FROM sheet s
+      WHERE ${isAttemptOf(filter, Prisma.sql`s`)} GROUP BY 1, 2) alike
+    GROUP BY version_id ORDER BY version_id`
+  return rows.flatMap(({ versionId, patterns }) =>
+    Object.entries(patterns).map(([marks, sheets]) => ({ versionId, marks, sheets })),
+  )
 }

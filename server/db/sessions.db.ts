@@ -37,7 +37,7 @@ export interface ListedSession {
   readonly isThisOne: boolean
 }
 
-/** The sessions of an account that have not expired, last seen first; `tokenHash` tells which is the one asking. */
+/** The sessions of an account that have not expired: the one asking, known by `tokenHash`, then last seen first. */
 export async function listSessions(
   tx: Transaction,
   accountId: string,
@@ -48,7 +48,7 @@ export async function listSessions(
     SELECT id::text, created_at AS "createdAt", seen_at AS "seenAt", network, device,
       token_hash = ${tokenHash} AS "isThisOne"
     FROM session WHERE account_id = ${accountId}::uuid AND seen_at >= ${expired.seenBefore}
-      AND created_at >= ${expired.createdBefore} ORDER BY seen_at DESC, id`
+      AND created_at >= ${expired.createdBefore} ORDER BY "isThisOne" DESC, seen_at DESC, id`
 }
 
 export async function touchSession(tx: Transaction, tokenHash: Buffer, now: Date): Promise<void> {

@@ -88,6 +88,6 @@ export async function findGradedCandidates(
   const rows = await tx.$queryRaw<{ id: string }[]>`
     SELECT DISTINCT s.candidate_id::text AS id FROM sheet s JOIN standard st ON st.id = s.standard_id
     WHERE s.grader_id = ${graderId}::uuid AND st.code = ${standard} AND s.day >= ${fromDay}::date
-      AND s.purpose = 'test' AND s.state <> 'rejected' ORDER BY 1`
+      AND s.purpose = 'test' ORDER BY 1`
   return rows.map(({ id }) => id)
 }

@@ -8,12 +8,8 @@ const deltaRows = (deltas: readonly TallyDelta[]): Prisma.Sql => Prisma.sql`
       "unitId" uuid, "versionId" uuid, grain text, start date, arm text, number smallint, attempts int, passes int,
       recorded int, stopped int, measures int[], faults int[], readings int[], people jsonb))`
 
-const IS_OF_DELTA = Prisma.sql`t.unit_id = delta."unitId" AND t.standard_version_id = delta."versionId"
-  AND t.grain = delta.grain AND t.start = delta.start AND t.arm = delta.arm AND t.number = delta.number`
-
-const PERSON_ROWS = Prisma.sql`
-  SELECT t.id, p.role, p."soldierId", p.attempts, p.passes FROM delta JOIN changed t ON ${IS_OF_DELTA}
-  CROSS JOIN LATERAL jsonb_to_recordset(delta.people) AS p(role text, "soldierId" uuid, attempts int, passes int)`
+const PEOPLE = Prisma.sql`jsonb_to_recordset(delta.people)
+  AS person(role text, "soldierId" uuid, attempts int, passes int)`
 
 /** Adds to tallies, in the order given. */
 export async function addToTallies(tx: Transaction, deltas: readonly TallyDelta[]): Promise<void> {
@@ -32,7 +28,11 @@ export async function addToTallies(tx: Transaction, deltas: readonly TallyDelta[
         faults = ARRAY(SELECT had + more FROM unnest(t.faults, excluded.faults) AS at(had, more)),
         readings = ARRAY(SELECT had + more FROM unnest(t.readings, excluded.readings) AS at(had, more))
       RETURNING id, unit_id, standard_version_id, grain, start, arm, number)
-    INSERT INTO person_tally AS p (tally_id, role, soldier_id, attempts, passes) ${PERSON_ROWS}
+    INSERT INTO person_tally AS p (tally_id, role, soldier_id, attempts, passes)
+    SELECT t.id, person.role, person."soldierId", person.attempts, person.passes
+    FROM delta JOIN changed t ON t.unit_id = delta."unitId" AND t.standard_version_id = delta."versionId"
+      AND t.grain = delta.grain AND t.start = delta.start AND t.arm = delta.arm AND t.number = delta.number
+    CROSS JOIN LATERAL ${PEOPLE}
     ON CONFLICT (tally_id, role, soldier_id) DO UPDATE SET attempts = p.attempts + excluded.attempts,
       passes = p.passes + excluded.passes`
 }
@@ -42,18 +42,18 @@ export async function takeFromTallies(tx: Transaction, deltas: readonly TallyDel
   if (deltas.length === 0) return
   await tx.$executeRaw`
     WITH ${deltaRows(deltas)},
-    locked AS MATERIALIZED (
-      SELECT t.id FROM delta JOIN tally t ON ${IS_OF_DELTA}
-      ORDER BY t.unit_id, t.standard_version_id, t.grain, t.start, t.arm, t.number FOR UPDATE OF t),
+    found AS MATERIALIZED (
+      SELECT t.id AS tally_id, delta.* FROM delta CROSS JOIN LATERAL (
+        SELECT id FROM tally WHERE unit_id = delta."unitId" AND standard_version_id = delta."versionId"
+          AND grain = delta.grain AND start = delta.start AND arm = delta.arm AND number = delta.number FOR UPDATE) t),
     changed AS (
       UPDATE tally AS t SET attempts = t.attempts - delta.attempts, passes = t.passes - delta.passes,
         recorded = t.recorded - delta.recorded, stopped = t.stopped - delta.stopped,
         measures = ARRAY(SELECT had - less FROM unnest(t.measures, delta.measures) AS at(had, less)),
         faults = ARRAY(SELECT had - less FROM unnest(t.faults, delta.faults) AS at(had, less)),
         readings = ARRAY(SELECT had - less FROM unnest(t.readings, delta.readings) AS at(had, less))
-      FROM delta WHERE ${IS_OF_DELTA} AND t.id IN (SELECT id FROM locked)
-      RETURNING t.id, t.unit_id, t.standard_version_id, t.grain, t.start, t.arm, t.number)
-    UPDATE person_tally p SET attempts = p.attempts - gone.attempts, passes = p.passes - gone.passes
-    FROM (${PERSON_ROWS}) AS gone(tally_id, role, soldier_id, attempts, passes)
-    WHERE p.tally_id = gone.tally_id AND p.role = gone.role AND p.soldier_id = gone.soldier_id`
+      FROM found delta WHERE t.id = delta.tally_id)
+    UPDATE person_tally p SET attempts = p.attempts - person.attempts, passes = p.passes - person.passes
+    FROM found delta CROSS JOIN LATERAL ${PEOPLE}
+    WHERE p.tally_id = delta.tally_id AND p.role = person.role AND p.soldier_id = person."soldierId"`
 }

@@ -33,16 +33,19 @@ const TITLES: Record<number, string> = {
 
 /** Makes every failure an RFC 9457 problem; what we did not expect is logged and answered without its inside. */
 export function registerProblems(app: FastifyInstance): void {
-  app.setErrorHandler((error: FastifyError, request, reply) => {
-    if (error instanceof TooManyRequests) reply.header('retry-after', error.retryAfterSeconds)
-    return sendProblem(reply, toProblem(error, request))
-  })
+  app.setErrorHandler(answerProblem)
   app.setNotFoundHandler((request, reply) =>
     sendProblem(
       reply,
       problem(404, 'no-such-address', `Nothing answers ${request.method} here; see /api/openapi.json.`),
     ),
   )
+}
+
+/** Answers an error with its problem; also those that Fastify finds before there is a route. */
+export function answerProblem(error: FastifyError, request: FastifyRequest, reply: FastifyReply): FastifyReply {
+  if (error instanceof TooManyRequests) reply.header('retry-after', error.retryAfterSeconds)
+  return sendProblem(reply, toProblem(error, request))
 }
 
 function toProblem(error: FastifyError, request: FastifyRequest): Problem {

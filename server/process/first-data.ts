@@ -5,7 +5,7 @@ import { StartProblem } from './start-problem.ts'
 import { withSetupLock } from './with-setup-lock.ts'
 
 interface Surroundings {
-  config: Pick<Config, 'demo' | 'timeZone'>
+  config: Pick<Config, 'demo' | 'timeZone' | 'newLinkFor'>
   url: string
   db: Database
   clock: () => Date
@@ -17,6 +17,8 @@ export interface FirstData {
   holdsDemo: boolean
   /** One-time token that makes the first account; null: there are accounts. */
   setupToken: string | null
+  /** One-time token that chooses a new password of the account that REVIEWSTAND_NEW_LINK names; null: none is named. */
+  newLinkToken: string | null
 }
 
 /**
@@ -30,10 +32,23 @@ export function giveFirstData(surroundings: Surroundings): Promise<FirstData> {
     checkDemoState(await readDemoState(url), config.demo)
     const isEmpty = await databaseIsEmpty(db)
     if (config.demo && isEmpty) await loadDemoOnce(surroundings)
-    if (config.demo || !isEmpty) return { holdsDemo: (await readDemoState(url)) === 'demo', setupToken: null }
+    const newLinkToken = await makeNewLink(surroundings)
+    if (config.demo || !isEmpty) {
+      return { holdsDemo: (await readDemoState(url)) === 'demo', setupToken: null, newLinkToken }
+    }
     const { createSetupLink } = await import('../services/setup/create-setup-link.ts')
-    return { holdsDemo: false, setupToken: await createSetupLink({ db, clock }) }
+    return { holdsDemo: false, setupToken: await createSetupLink({ db, clock }), newLinkToken }
   })
+}
+
+async function makeNewLink({ config: { newLinkFor }, db, clock }: Surroundings): Promise<string | null> {
+  if (newLinkFor === null) return null
+  const { createNewLink } = await import('../services/setup/create-new-link.ts')
+  const token = await createNewLink({ db, clock }, newLinkFor)
+  if (token !== null) return token
+  throw new StartProblem(
+    `REVIEWSTAND_NEW_LINK is ${JSON.stringify(newLinkFor)}, but no account of this name can sign in. Correct it or leave it out.`,
+  )
 }
 
 async function loadDemoOnce({ config, url, db, clock, say }: Surroundings): Promise<void> {

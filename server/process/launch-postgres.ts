@@ -3,14 +3,13 @@ import { once } from 'node:events'
 import fs from 'node:fs'
 import { setTimeout } from 'node:timers/promises'
 import type pg from 'pg'
-import { nameInLock } from './folder-lock.ts'
+import { connectAdmin } from './connect-admin.ts'
 import { freePort } from './free-port.ts'
 import { postgresAccount } from './postgres-account.ts'
 import { spawnOnCluster } from './postgres-command.ts'
-import { adminUrl, type PostgresHome } from './postgres-home.ts'
+import type { PostgresHome } from './postgres-home.ts'
 import type { PostgresPrograms } from './postgres-programs.ts'
 import { findPostmaster } from './postmaster.ts'
-import { tryConnect } from './try-connect.ts'
 
 /** What the server is started with; the rest is PostgreSQL's default, such as fsync and synchronous_commit on. */
 const settings = {
@@ -75,7 +74,7 @@ async function connectWhenReady(server: ChildProcess, home: PostgresHome): Promi
   while (server.exitCode === null && server.signalCode === null) {
     const running = findPostmaster(home.files)
     const isOurs = running?.pid === server.pid && running?.isReady
-    const session = isOurs ? await tryConnect(adminUrl(home, running.port), nameInLock()) : null
+    const session = isOurs ? await connectAdmin(home, running.port) : null
     if (session !== null) return session
     await setTimeout(40)
   }

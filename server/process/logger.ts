@@ -25,8 +25,17 @@ export function createLogger({ logLevel }: Pick<Config, 'logLevel'>, isTerminal 
 /** An error without what it carries along: causes and details of PostgreSQL quote rows, and so names. */
 function plainError(error: unknown) {
   if (!(error instanceof Error)) return { type: typeof error, message: 'Something that is no error was thrown' }
-  const { name, message, stack } = error
-  return { type: name, message, stack, code: (error as NodeJS.ErrnoException).code }
+  const message = withoutValues(error.message)
+  const frames = error.stack?.split('\n').filter((line) => /^\s+at /.test(line)) ?? []
+  const stack = [`${error.name}: ${message}`, ...frames].join('\n')
+  return { type: error.name, message, stack, code: (error as NodeJS.ErrnoException).code }
+}
+
+/** Prisma quotes the whole question before it says what is wrong, and PostgreSQL the values it could not read (class 22). */
+function withoutValues(message: string): string {
+  const isPrisma = /^\s*Invalid `.*` invocation/.test(message)
+  const said = isPrisma ? (message.trim().split('\n\n').at(-1) ?? '').trim() : message
+  return /Code: `22/.test(said) ? said.replaceAll(/"[^"]*"/g, '"…"') : said
 }
 
 /** A request without its headers and without the query of its address, in which names may be searched for. */

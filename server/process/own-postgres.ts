@@ -1,8 +1,9 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { setTimeout } from 'node:timers/promises'
+import { connectAdmin } from './connect-admin.ts'
 import { createCluster } from './create-cluster.ts'
-import { type FolderUser, keepFolderLock, nameInLock, tryFolderLock } from './folder-lock.ts'
+import { type FolderUser, keepFolderLock, tryFolderLock } from './folder-lock.ts'
 import { type Launched, launchPostgres } from './launch-postgres.ts'
 import { postgresAccount } from './postgres-account.ts'
 import { adminUrl, type PostgresHome, postgresHome, productUrl } from './postgres-home.ts'
@@ -10,7 +11,6 @@ import { findPostgresPrograms, type PostgresPrograms } from './postgres-programs
 import { findPostmaster, removeStalePidFile } from './postmaster.ts'
 import { StartProblem } from './start-problem.ts'
 import { stopPostgres } from './stop-postgres.ts'
-import { tryConnect } from './try-connect.ts'
 
 export interface OwnPostgres {
   /** Address of the product's database, as its owner. */
@@ -46,14 +46,14 @@ export async function startOwnPostgres(dataFolder: string, options: Options): Pr
   if (!fs.existsSync(home.folder)) await createCluster(programs, home.folder, options.durable)
   checkHome(home, programs)
   for (let round = 0; round < rounds; round++) {
-    const launched =
-      (await stopLeftover(programs, home, options)) && (await launchPostgres(programs, home, options.durable))
-    if (launched && launched.outcome === 'up') return take(launched, programs, home, options)
-    if (launched && launched.outcome === 'failed') {
+    if (round > 0) await setTimeout(pauseMs)
+    if (!(await stopLeftover(programs, home, options))) continue
+    const launched = await launchPostgres(programs, home, options.durable)
+    if (launched.outcome === 'up') return take(launched, programs, home, options)
+    if (launched.outcome === 'failed') {
       throw new StartProblem(`PostgreSQL did not start: ${launched.reason}. Its log is ${home.log}.`)
     }
-    if (launched && launched.outcome === 'another one runs') removeStalePidFile(home.files)
-    await setTimeout(pauseMs)
+    if (launched.outcome === 'another one runs') removeStalePidFile(home.files)
   }
   throw new StartProblem(`PostgreSQL could not be started in ${(rounds * pauseMs) / 1000} s. Its log is ${home.log}.`)
 }
@@ -62,7 +62,7 @@ export async function startOwnPostgres(dataFolder: string, options: Options): Pr
 async function stopLeftover(programs: PostgresPrograms, home: PostgresHome, { say }: Options): Promise<boolean> {
   const running = findPostmaster(home.files)
   if (running === null) return true
-  const session = running.isReady ? await tryConnect(adminUrl(home, running.port), nameInLock()) : null
+  const session = running.isReady ? await connectAdmin(home, running.port) : null
   if (session === null) return false
   try {
     const user = await tryFolderLock(session)

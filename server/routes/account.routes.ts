@@ -16,7 +16,7 @@ export const accountRoutes: Routes = (app, context) => {
     url: '/api/account/sessions',
     schema: {
       operationId: 'listOwnSessions',
-      summary: 'Where one is signed in, last used first; twenty at the most',
+      summary: 'Where one is signed in: here, then last used first; twenty at the most',
       tags: ['account'],
       response: { 200: OwnSessionList, ...failures },
     },

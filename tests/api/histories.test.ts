@@ -27,9 +27,9 @@ interface History {
 }
 
 /** Soldiers' histories with statuses, retests and attempt numbers, worked out by an independent implementation. */
-const { cases } = JSON.parse(
-  fs.readFileSync(new URL('../cases/histories.json', import.meta.url), 'utf8'),
-) as { cases: History[] }
+const { cases } = JSON.parse(fs.readFileSync(new URL('../cases/histories.json', import.meta.url), 'utf8')) as {
+  cases: History[]
+}
 
 /** The same history in standards of its own, so that the others need not be judged again for its certification. */
 const withOwnStandards = (history: History): History =>
@@ -58,12 +58,18 @@ describe('histories sent in mixed order', () => {
         return office.put<StoredSheet>(`/api/sheets/${id}`, body)
       }),
       async () => {
-        for (const award of history.awards) await record('awards', { ...award, certification: code, evidence: 'Paper' })()
+        for (const award of history.awards)
+          await record('awards', { ...award, certification: code, evidence: 'Paper' })()
       },
       ...history.withdrawals.map((on) => record('withdrawals', { certification: code, on, reason: 'Moved' })),
       ...history.reviews.map((review) => record('reviews', review)),
       ...history.suspensions.map(({ from, lift }) => async () => {
-        const { id } = await office.post('/api/suspensions', { soldierId, certification: code, from, reason: 'Inquiry' })
+        const { id } = await office.post('/api/suspensions', {
+          soldierId,
+          certification: code,
+          from,
+          reason: 'Inquiry',
+        })
         if (lift) await office.post(`/api/suspensions/${id}/lift`, { on: lift, reason: 'Closed' }, 200)
       }),
     ]
@@ -82,7 +88,10 @@ describe('histories sent in mixed order', () => {
 
     for (const { day, status, retests } of history.asOf) {
       const statuses = await readStatuses(office, soldierId, day)
-      expect(statuses.find((one) => one.certification === code), day).toEqual({ certification: code, ...status })
+      expect(
+        statuses.find((one) => one.certification === code),
+        day,
+      ).toEqual({ certification: code, ...status })
       const open = await office.get<{ items: Retest[] }>(`/api/retests?asOf=${day}&unitId=${unitId}`)
       const own = open.items.filter((one) => one.certification === code)
       expect(own, day).toHaveLength(retests.length)
@@ -90,7 +99,10 @@ describe('histories sent in mixed order', () => {
         expect.arrayContaining(retests.map((one) => expect.objectContaining({ ...one, soldierId }))),
       )
       const ready = await office.get<Readiness>(`/api/readiness?asOf=${day}&unitId=${unitId}&certification=${code}`)
-      expect(ready.items.find((one) => one.soldierId === soldierId), day).toMatchObject(status)
+      expect(
+        ready.items.find((one) => one.soldierId === soldierId),
+        day,
+      ).toMatchObject(status)
       checked += 1
     }
     for (const [id, number] of Object.entries(history.attempts)) {

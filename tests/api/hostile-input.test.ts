@@ -75,7 +75,14 @@ describe('unknown fields', () => {
       ['/api/units', { name: 'U', kind: 'unit' }],
       [
         '/api/soldiers',
-        { rosterNumber: 'X', familyName: 'X', givenName: 'X', grade: 'SGT', unitId: setting.unitId, from: '2026-01-01' },
+        {
+          rosterNumber: 'X',
+          familyName: 'X',
+          givenName: 'X',
+          grade: 'SGT',
+          unitId: setting.unitId,
+          from: '2026-01-01',
+        },
       ],
       [`/api/soldiers/${id}/changes`, { from: '2026-01-01', grade: 'SSG' }],
       [`/api/soldiers/${id}/sponsorships`, { sponsorId: setting.graderId, from: '2026-01-01' }],
@@ -111,7 +118,9 @@ describe('unknown fields', () => {
       expect(problem.errors, path).toMatchObject([{ pointer: '/colour', rule: 'unknown-field' }])
     }
     await nothingChanged()
-    const deep = setting.sheet({ conditions: { uniform: true, equipment: true, sponsorPresent: true, ...unknown } as never })
+    const deep = setting.sheet({
+      conditions: { uniform: true, equipment: true, sponsorPresent: true, ...unknown } as never,
+    })
     const problem = await office.refused(422, 'PUT', sheetPath(), deep)
     expect(problem.errors).toMatchObject([{ pointer: '/conditions/colour', rule: 'unknown-field' }])
     await nothingChanged()
@@ -135,7 +144,10 @@ describe('dates', () => {
     '%s, which is none, is refused',
     async (day) => {
       const { candidateId, standard } = setting
-      const problem = await test.office.refused(422, 'POST', `/api/soldiers/${candidateId}/reviews`, { standard, on: day })
+      const problem = await test.office.refused(422, 'POST', `/api/soldiers/${candidateId}/reviews`, {
+        standard,
+        on: day,
+      })
       expect(problem.errors).toMatchObject([{ pointer: '/on' }])
       const asked = await test.office.refused(400, 'GET', `/api/readiness?asOf=${day}`)
       expect(asked.errors).toMatchObject([{ pointer: 'asOf' }])
@@ -258,7 +270,10 @@ describe('ids', () => {
       sponsorId: setting.sponsorId.toUpperCase(),
     }
     expect(await test.office.put(`/api/sheets/${id}`, shouted, 200)).toEqual(stored)
-    expect(await test.office.get(`/api/sheets/${id.toUpperCase()}`)).toMatchObject({ id, candidateId: setting.candidateId })
+    expect(await test.office.get(`/api/sheets/${id.toUpperCase()}`)).toMatchObject({
+      id,
+      candidateId: setting.candidateId,
+    })
     expect(await test.office.get(`/api/soldiers/${setting.candidateId.toUpperCase()}`)).toMatchObject({
       id: setting.candidateId,
     })
@@ -273,7 +288,11 @@ describe('ids', () => {
       await test.office.refused(404, 'GET', `/api/findings/measures?unitId=${id}`)
       await test.office.refused(404, 'GET', `/api/readiness?unitId=${id}`)
     }
-    const scored = await test.office.post('/api/sheets/score', setting.sheet({ candidateId, ...times('2026-06-01') }), 200)
+    const scored = await test.office.post(
+      '/api/sheets/score',
+      setting.sheet({ candidateId, ...times('2026-06-01') }),
+      200,
+    )
     expect(scored).toMatchObject({ result: { ending: 'completed', attempts: [{ number: 3 }] } })
   })
 
@@ -321,7 +340,12 @@ describe('ids', () => {
       [
         'POST',
         `/api/soldiers/${id}/awards`,
-        { certification: setting.certification, awardedOn: '2026-01-01', validThrough: '2026-02-01', evidence: 'Paper' },
+        {
+          certification: setting.certification,
+          awardedOn: '2026-01-01',
+          validThrough: '2026-02-01',
+          evidence: 'Paper',
+        },
       ],
       ['POST', `/api/suspensions/${id}/lift`, { on: '2026-01-01', reason: 'Closed' }],
       ['GET', `/api/standards/${id}`],
@@ -379,7 +403,14 @@ describe('text', () => {
     ['halves the wrong way round', '\udc00\ud800'],
   ])('with %s is refused in whatever field', async (_what, text) => {
     const { office } = test
-    const person = { familyName: 'A', givenName: 'B', rosterNumber: 'C', grade: 'SGT', unitId: setting.unitId, from: '2026-01-01' }
+    const person = {
+      familyName: 'A',
+      givenName: 'B',
+      rosterNumber: 'C',
+      grade: 'SGT',
+      unitId: setting.unitId,
+      from: '2026-01-01',
+    }
     for (const field of ['familyName', 'givenName', 'rosterNumber', 'grade']) {
       const problem = await office.refused(422, 'POST', '/api/soldiers', { ...person, [field]: text })
       expect(problem.errors).toMatchObject([{ pointer: `/${field}` }])
@@ -442,12 +473,15 @@ describe('text', () => {
 describe('paging', () => {
   const forged = (key: unknown) => Buffer.from(JSON.stringify(key)).toString('base64url')
 
-  it.each(['0', '-1', '501', '1.5', 'x', '', 'NaN', '1e9', '9007199254740993'])('limit=%s is refused', async (limit) => {
-    for (const list of ['units', 'soldiers', 'standards', 'certifications', 'sheets', 'readiness', 'retests']) {
-      const problem = await test.office.refused(400, 'GET', `/api/${list}?limit=${limit}`)
-      expect(problem.errors?.[0], list).toMatchObject({ pointer: 'limit' })
-    }
-  })
+  it.each(['0', '-1', '501', '1.5', 'x', '', 'NaN', '1e9', '9007199254740993'])(
+    'limit=%s is refused',
+    async (limit) => {
+      for (const list of ['units', 'soldiers', 'standards', 'certifications', 'sheets', 'readiness', 'retests']) {
+        const problem = await test.office.refused(400, 'GET', `/api/${list}?limit=${limit}`)
+        expect(problem.errors?.[0], list).toMatchObject({ pointer: 'limit' })
+      }
+    },
+  )
 
   it('refuses a cursor that no list gave out, and breaks at none', async () => {
     const id = randomUUID()
@@ -476,7 +510,17 @@ describe('paging', () => {
       'WzFd'.repeat(2000),
     ]
     const lists = [
-      ...['units', 'soldiers', 'standards', 'certifications', 'sheets', 'readiness', 'retests', 'ceremonies', 'test-days'],
+      ...[
+        'units',
+        'soldiers',
+        'standards',
+        'certifications',
+        'sheets',
+        'readiness',
+        'retests',
+        'ceremonies',
+        'test-days',
+      ],
       `soldiers/${setting.candidateId}/status`,
       'findings/measures',
       'findings/sponsors',
@@ -495,10 +539,11 @@ describe('paging', () => {
   it('goes on past the longest names there can be', async () => {
     const names = ['"'.repeat(400), '\u0001'.repeat(400), '長'.repeat(400), '😀'.repeat(200)]
     for (const name of names) await makeUnit(test.office, { name })
-    for (const rosterNumber of names) await makeSoldier(test.office, setting.unitId, { rosterNumber })
+    const numbers = names.map((name) => `#${name.slice(2)}`)
+    for (const rosterNumber of numbers) await makeSoldier(test.office, setting.unitId, { rosterNumber })
     expect(await pagesOf<Unit>('/api/units?limit=1', ({ name }) => name)).toEqual(expect.arrayContaining(names))
     expect(await pagesOf<Soldier>('/api/soldiers?limit=1', ({ rosterNumber }) => rosterNumber)).toEqual(
-      expect.arrayContaining(names),
+      expect.arrayContaining(numbers),
     )
     await pagesOf('/api/readiness?limit=7', () => '')
   })

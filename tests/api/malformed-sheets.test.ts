@@ -21,7 +21,12 @@ const stopped = (atCall: unknown, minors: object[] = []) => ({ ...composure({ ma
 
 /** Every kind of rule 1.1, in its order. The short standard has nine calls: draw 1 to 3, halt 4 to 6, turn 7 to 9. */
 const KINDS: Malformed[] = [
-  ['a major that is unknown', { majors: [COMPOSURE, { code: 'poise', mark: 'GO' }] }, 'unknown-major', '/majors/1/code'],
+  [
+    'a major that is unknown',
+    { majors: [COMPOSURE, { code: 'poise', mark: 'GO' }] },
+    'unknown-major',
+    '/majors/1/code',
+  ],
   ['a minor as a major', { majors: [COMPOSURE, { code: 'draw', mark: 'GO' }] }, 'unknown-major', '/majors/1/code'],
   ['a major twice', { majors: [COMPOSURE, COMPOSURE] }, 'repeated-major', '/majors/1/code'],
   ['a minor that is unknown', { minors: [DRAW, { ...HALT, code: 'Halt' }] }, 'unknown-measure', '/minors/1/code'],
@@ -33,7 +38,12 @@ const KINDS: Malformed[] = [
     'gauge-not-of-measure',
     '/minors/0/readings/0/gauge',
   ],
-  ['a fault that is unknown', draw({ faults: [{ trial: 1, code: 'lazy' }] }), 'unknown-fault', '/minors/0/faults/0/code'],
+  [
+    'a fault that is unknown',
+    draw({ faults: [{ trial: 1, code: 'lazy' }] }),
+    'unknown-fault',
+    '/minors/0/faults/0/code',
+  ],
   [
     'a fault of another measure',
     draw({ faults: [{ trial: 1, code: 'tip-low' }] }),
@@ -55,7 +65,12 @@ const KINDS: Malformed[] = [
   ['a mark that is unknown', draw({ trials: ['correct', 'GO'] }), 'not-an-allowed-value', '/minors/0/trials/1'],
   ['a mark in upper case', draw({ trials: ['CORRECT'] }), 'not-an-allowed-value', '/minors/0/trials/0'],
   ['a mark that is a boolean', draw({ trials: [true] }), 'not-an-allowed-value', '/minors/0/trials/0'],
-  ['four trials', draw({ trials: ['correct', 'correct', 'correct', 'correct'] }), 'too-many-trials', '/minors/0/trials'],
+  [
+    'four trials',
+    draw({ trials: ['correct', 'correct', 'correct', 'correct'] }),
+    'too-many-trials',
+    '/minors/0/trials',
+  ],
   ['three trials and a null', draw({ trials: [...DRAW.trials, null] }), 'too-many-trials', '/minors/0/trials'],
   ['four nulls', draw({ trials: [null, null, null, null] }), 'too-many-trials', '/minors/0/trials'],
   [
@@ -137,7 +152,12 @@ const KINDS: Malformed[] = [
   ['a major mark that is unknown', composure({ mark: 'correct' }), 'not-an-allowed-value', '/majors/0/mark'],
   ['an unknown fault of a major', composure({ faults: ['slow'] }), 'unknown-fault', '/majors/0/faults/0'],
   ['a fault of a major twice', composure({ faults: ['spoke', 'spoke'] }), 'repeated-fault', '/majors/0/faults/1'],
-  ['a mark after the end', stopped(3, [DRAW, { ...HALT, trials: ['correct'] }]), 'mark-after-end', '/minors/1/trials/0'],
+  [
+    'a mark after the end',
+    stopped(3, [DRAW, { ...HALT, trials: ['correct'] }]),
+    'mark-after-end',
+    '/minors/1/trials/0',
+  ],
   [
     'a mark though the uniform was refused at inspection',
     stopped(0, [{ ...DRAW, trials: ['correct'] }]),
@@ -148,7 +168,12 @@ const KINDS: Malformed[] = [
   ['a void for a reason that is unknown', { void: { kind: 'heat' } }, 'not-an-allowed-value', '/void/kind'],
   ['a void for another reason without text', { void: { kind: 'other' } }, 'not-allowed', '/void/text'],
   ['a void for another reason with blank text', { void: { kind: 'other', text: ' ' } }, 'not-allowed', '/void/text'],
-  ['an outcome that is no outcome', { outcomeOnly: 'VOID', majors: [], minors: [] }, 'not-an-allowed-value', '/outcomeOnly'],
+  [
+    'an outcome that is no outcome',
+    { outcomeOnly: 'VOID', majors: [], minors: [] },
+    'not-an-allowed-value',
+    '/outcomeOnly',
+  ],
   ['an outcome beside marked minors', { outcomeOnly: 'GO', majors: [] }, 'beside-outcome-only', '/minors/0'],
   ['an outcome beside a marked major', { outcomeOnly: 'GO', minors: [] }, 'beside-outcome-only', '/majors/0'],
   [
@@ -212,7 +237,11 @@ describe('what is not malformed', () => {
     ['a reading as fine as it may be', reading({ value: '5.9999' }), { go: 3 }],
     ['measures in another order', { minors: [TURN, DRAW, HALT] }, { outcome: 'GO', go: 3 }],
     ['trailing blanks where a measure is decided', draw({ trials: ['correct', 'correct', null] }), { go: 3 }],
-    ['a void that kept its marks', { ...GO_MARKS, void: { kind: 'weather' } }, { ending: 'void', outcome: 'VOID', go: 2 }],
+    [
+      'a void that kept its marks',
+      { ...GO_MARKS, void: { kind: 'weather' } },
+      { ending: 'void', outcome: 'VOID', go: 2 },
+    ],
   ])('%s', async (_what, change, expected) => {
     expect((await putSheet(test.office, sheetWith(change))).result).toMatchObject(expected)
   })

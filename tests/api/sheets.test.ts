@@ -4,7 +4,9 @@ import { makeTestSetting, putSheet } from '../support/factories.ts'
 
 describe('a sheet', () => {
   let test: TestApp
-  beforeAll(async () => { test = await buildTestApp() })
+  beforeAll(async () => {
+    test = await buildTestApp()
+  })
   afterAll(() => test.close())
   it('counts', async () => {
     const setting = await makeTestSetting(test.office)

@@ -13,8 +13,7 @@ interface Case {
   readonly expected: (Omit<SheetResult, 'attempts'> & { malformed?: undefined }) | { malformed: string }
 }
 
-const read = (name: string) =>
-  JSON.parse(fs.readFileSync(new URL(`../cases/${name}.json`, import.meta.url), 'utf8'))
+const read = (name: string) => JSON.parse(fs.readFileSync(new URL(`../cases/${name}.json`, import.meta.url), 'utf8'))
 /** Sheets with what they come to, worked out by an independent implementation. */
 const { cases } = read('test-day') as { cases: Case[] }
 

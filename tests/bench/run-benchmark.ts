@@ -94,7 +94,7 @@ async function setUp(
   undo(caller.close)
   const bare = await openCaller(bareServer.url, READ_CONCURRENCY, null)
   undo(bare.close)
-  const questions = questionsAbout(record.establishment, today)
+  const questions = questionsAbout(record, today)
   return { size, url, copyUrl, origin: product.url, sheets, product: caller, bare, questions }
 }
 

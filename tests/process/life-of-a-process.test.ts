@@ -8,27 +8,24 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import { postgresAccount } from '../../server/process/postgres-account.ts'
 import { postgresHome } from '../../server/process/postgres-home.ts'
 import { askDatabase, postgresOf } from '../support/postgres-of.ts'
-import { type Product, startProduct, startRefused } from '../support/start-product.ts'
+import { killProducts, type Product, startProduct, startRefused } from '../support/start-product.ts'
 
 describe('the process', () => {
   let data: string
   let settings: Record<string, string>
-  const started: Product[] = []
 
   beforeEach(() => {
     data = fs.mkdtempSync(path.join(os.tmpdir(), 'reviewstand-data-'))
     settings = { REVIEWSTAND_DATA: data, REVIEWSTAND_DEMO: 'off' }
   })
   afterEach(async () => {
-    for (const product of started.splice(0)) await product.end('SIGKILL')
+    await killProducts()
     await until(() => postgresOf(data) === null)
     fs.rmSync(data, { recursive: true })
   })
 
-  async function start() {
-    const product = await startProduct(settings)
-    started.push(product)
-    return product
+  function start() {
+    return startProduct(settings)
   }
   async function isHealthy({ url }: Product) {
     return (await fetch(`${url}/api/health`)).status === 200
@@ -85,10 +82,11 @@ describe('the process', () => {
 
   it('lets one of several through that start together on a new folder', async () => {
     const starts = await Promise.allSettled(Array.from({ length: 3 }, () => start()))
-    const refusals = starts.filter((each) => each.status === 'rejected').map(({ reason }) => String(reason))
+    const through = starts.flatMap((each) => (each.status === 'fulfilled' ? each.value : []))
+    const refusals = starts.flatMap((each) => (each.status === 'rejected' ? String(each.reason) : []))
     expect(refusals).toHaveLength(2)
     for (const refusal of refusals) expect(refusal).toContain('is in use by')
-    expect(await isHealthy(started[0]!)).toBe(true)
+    expect(await isHealthy(through[0]!)).toBe(true)
   })
 
   it('takes PostgreSQL along when it is killed, and starts again with all data', async () => {
@@ -170,6 +168,21 @@ describe('the process', () => {
       printed: `Port ${port} of 127.0.0.1 is in use. Stop what uses it, or set PORT to another one.\n`,
     })
     expect(postgresOf(data)).toBeNull()
+  })
+
+  it('says what to do when the password of its PostgreSQL is not the right one, and leaves none running', async () => {
+    const first = await start()
+    await first.end('SIGINT')
+    const { password } = postgresHome(path.join(data, 'postgres'))
+    const right = fs.readFileSync(password, 'utf8')
+    fs.writeFileSync(password, 'wrong')
+    const refused = await startRefused(settings)
+    expect(refused.code).toBe(1)
+    expect(refused.printed).toMatch(/does not let us in with the password in .* from a backup\.\n$/)
+    await until(() => postgresOf(data) === null)
+
+    fs.writeFileSync(password, right)
+    expect(await isHealthy(await start())).toBe(true)
   })
 
   it('names a data folder it cannot use', async () => {

@@ -71,6 +71,14 @@ describe('migrate', () => {
     expect(await migrate(database.url, folder)).toEqual(['20260103000000_third'])
   })
 
+  it('keeps nothing of a file that can not be recorded', async () => {
+    await migrate(database.url, folder)
+    const noThird = "ALTER TABLE _prisma_migrations ADD CHECK (migration_name NOT LIKE '%third')"
+    write('20260103000000_third', `CREATE TABLE three (id int);\n${noThird};`)
+    await expect(migrate(database.url, folder)).rejects.toThrow(/nothing of it was kept/)
+    expect(await rows(`SELECT to_regclass('three') AS three`)).toEqual([{ three: null }])
+  })
+
   it('refuses when an applied file was changed', async () => {
     await migrate(database.url, folder)
     write('20260101000000_first', 'CREATE TABLE one (id bigint);')

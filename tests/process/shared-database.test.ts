@@ -1,30 +1,28 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import { writeDemoState } from '../../server/process/demo-marker.ts'
 import { migrate } from '../../server/process/migrate.ts'
-import { type Product, startProduct, startRefused } from '../support/start-product.ts'
+import { killProducts, startProduct, startRefused } from '../support/start-product.ts'
 import { createEmptyDatabase, type TestDatabase } from '../support/test-database.ts'
 
 describe('a database given by DATABASE_URL', () => {
   let database: TestDatabase
   let settings: Record<string, string>
-  const started: Product[] = []
 
   beforeEach(async () => {
     database = await createEmptyDatabase()
     settings = { DATABASE_URL: database.url, REVIEWSTAND_DEMO: 'off' }
   })
   afterEach(async () => {
-    for (const product of started.splice(0)) await product.end('SIGINT')
+    await killProducts()
     await database.close()
   })
 
   it('is shared by processes that start together, each with its own address', async () => {
-    started.push(...(await Promise.all([startProduct(settings), startProduct(settings)])))
-    const [one, other] = started
-    expect(one!.url).not.toBe(other!.url)
-    for (const { url } of started) expect((await fetch(`${url}/api/health`)).status).toBe(200)
-    expect(await one!.end('SIGTERM')).toBe(0)
-    expect((await fetch(`${other!.url}/api/health`)).status).toBe(200)
+    const [one, other] = await Promise.all([startProduct(settings), startProduct(settings)])
+    expect(one.url).not.toBe(other.url)
+    for (const { url } of [one, other]) expect((await fetch(`${url}/api/health`)).status).toBe(200)
+    expect(await one.end('SIGTERM')).toBe(0)
+    expect((await fetch(`${other.url}/api/health`)).status).toBe(200)
   })
 
   it('is refused with the remedy when loading the demo into it was broken off', async () => {

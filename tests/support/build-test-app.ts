@@ -62,7 +62,7 @@ export async function buildTestApp({ now = '2026-06-15T12:00:00Z', ...config }: 
       createdAt: clock.now,
       ...account,
     })
-    const client = createClient(app.server)
+    const client = createClient(app.server, config.tls?.cert)
     const { status } = await client.tries('POST', '/api/session', { name: account.name, password: PASSWORD })
     if (status !== 200) throw new AggregateError(takeUnexpected(), `Signing in as ${account.name}: ${status}`)
     return client
@@ -72,7 +72,7 @@ export async function buildTestApp({ now = '2026-06-15T12:00:00Z', ...config }: 
     db,
     clock,
     office: await signedIn({ name: 'office' }),
-    nobody: createClient(app.server),
+    nobody: createClient(app.server, config.tls?.cert),
     signedIn,
     sql: async (text, values) => (await pool.query(text, values)).rows,
     takeUnexpected,

@@ -26,9 +26,9 @@ export interface Client {
   refused(status: number, method: Method, path: string, body?: unknown, headers?: Headers): Promise<Problem>
 }
 
-/** A client that is not signed in. */
-export function createClient(server: Server): Client {
-  const agent = request.agent(server)
+/** A client that is not signed in. By TLS it takes this certificate for good, as PEM. */
+export function createClient(server: Server, ca?: string): Client {
+  const agent = request.agent(server, ca === undefined ? {} : { ca })
   async function tries(method: Method, path: string, body?: unknown, headers: Headers = {}): Promise<Answer> {
     const asked = agent[method.toLowerCase() as Lowercase<Method>](path).ok(() => true)
     if (body !== undefined) asked.set('content-type', 'application/json')

@@ -63,11 +63,24 @@ export async function carryOver(
   return (await office.post(`/api/soldiers/${soldierId}/awards`, body)).id
 }
 
-/** All that a valid test needs: the three people of it, of whom grader and sponsor are certified by carried-over awards. */
-export interface TestSetting {
+/** What is tested, and where. */
+export interface Ground {
   readonly unitId: string
   readonly standard: string
   readonly certification: string
+}
+
+/** A unit, a standard, and a certification of it. */
+export async function makeGround(
+  office: Client,
+  terms: Partial<z.input<typeof CertificationBody>> = {},
+): Promise<Ground> {
+  const [unitId, standard] = await Promise.all([makeUnit(office), makeStandard(office)])
+  return { unitId, standard, certification: await makeCertification(office, { standards: [standard], ...terms }) }
+}
+
+/** All that a valid test needs: the three people of it, of whom grader and sponsor are certified by carried-over awards. */
+export interface TestSetting extends Ground {
   readonly candidateId: string
   readonly sponsorId: string
   readonly graderId: string
@@ -75,21 +88,20 @@ export interface TestSetting {
   sheet(more?: Partial<SheetInput>): SheetInput
 }
 
-export async function makeTestSetting(
-  office: Client,
-  terms: Partial<z.input<typeof CertificationBody>> = {},
-): Promise<TestSetting> {
-  const unitId = await makeUnit(office)
-  const standard = await makeStandard(office)
-  const certification = await makeCertification(office, { standards: [standard], ...terms })
+/** Three new people, on a ground of their own where none is given. */
+export async function makeTestSetting(office: Client, given?: Ground): Promise<TestSetting> {
+  const ground = given ?? (await makeGround(office))
+  const { unitId, standard, certification } = ground
   const [candidateId, sponsorId, graderId] = await Promise.all([
     makeSoldier(office, unitId),
     makeSoldier(office, unitId),
     makeSoldier(office, unitId),
   ])
-  await carryOver(office, sponsorId, certification)
-  await carryOver(office, graderId, certification)
-  await office.post(`/api/soldiers/${candidateId}/sponsorships`, { sponsorId, from: '2026-01-01' })
+  await Promise.all([
+    carryOver(office, sponsorId, certification),
+    carryOver(office, graderId, certification),
+    office.post(`/api/soldiers/${candidateId}/sponsorships`, { sponsorId, from: '2026-01-01' }),
+  ])
   const people = { candidateId, sponsorId, graderId }
   const sheet = (more: Partial<SheetInput> = {}): SheetInput => ({
     standard,

@@ -64,6 +64,13 @@ export const STOPPED_MARKS: Pick<SheetInput, 'majors' | 'minors'> = {
   ],
 }
 
+/** Old paper often has just the result. */
+export const outcomeOnly = (outcome: 'GO' | 'NO-GO'): Pick<SheetInput, 'majors' | 'minors' | 'outcomeOnly'> => ({
+  majors: [],
+  minors: [],
+  outcomeOnly: outcome,
+})
+
 /** When a test of half an hour takes place, by its UTC day and the hour at which it finishes. */
 export function times(day: string, hour = 10): Pick<SheetInput, 'startedAt' | 'finishedAt'> {
   const finishedAt = `${day}T${String(hour).padStart(2, '0')}:00:00Z`

@@ -53,6 +53,16 @@ export async function startRefused(settings: Record<string, string>): Promise<Re
   return { printed: printed(), code }
 }
 
+const running = new Set<{ child: ChildProcess; ended: Promise<unknown> }>()
+
+/** Kills what this test file has started and not ended, whether it came to listening or not. */
+export async function killProducts(): Promise<void> {
+  for (const { child, ended } of running) {
+    child.kill('SIGKILL')
+    await ended
+  }
+}
+
 function launch(settings: Record<string, string>) {
   const child = spawn(process.execPath, ['--import', 'tsx', 'server/main.ts'], {
     cwd: project,
@@ -66,5 +76,8 @@ function launch(settings: Record<string, string>) {
     })
   }
   const ended = once(child, 'close').then(([code]) => code as number | null)
+  const entry = { child, ended }
+  running.add(entry)
+  void ended.then(() => running.delete(entry))
   return { child, ended, printed: () => text }
 }

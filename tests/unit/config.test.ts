@@ -30,6 +30,7 @@ describe('readConfig', () => {
         LOG_LEVEL: 'debug',
         TRUST_PROXY: '192.0.2.10, 2001:db8::/32',
         REVIEWSTAND_REQUESTS_PER_MINUTE: '500',
+        REVIEWSTAND_NEW_LINK: 'admin',
         PATH: '/bin',
       }),
     ).toEqual({
@@ -43,6 +44,7 @@ describe('readConfig', () => {
       tls: null,
       trustProxy: ['192.0.2.10', '2001:db8::/32'],
       requestsPerMinute: 500,
+      newLinkFor: 'admin',
     })
   })
 

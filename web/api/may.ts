@@ -3,13 +3,20 @@ import type { Session } from '#contract/session.ts'
 type Role = Session['roles'][number]
 
 /** What a page or link is for. The server decides; this only keeps away what it would refuse. */
-export type Errand = 'enter sheets' | 'decide sheets' | 'amend sheets' | 'see findings' | 'read the record'
+export type Errand =
+  | 'enter sheets'
+  | 'decide sheets'
+  | 'amend sheets'
+  | 'see findings'
+  | 'read the record'
+  | 'manage accounts'
 
 const ROLES: Record<Errand, readonly Role[]> = {
   'enter sheets': ['office', 'grader', 'sponsor'],
   'decide sheets': ['office'],
   'amend sheets': ['office'],
   'read the record': ['administrator'],
+  'manage accounts': ['administrator'],
   'see findings': ['office', 'leader', 'commander', 'sponsor'],
 }
 

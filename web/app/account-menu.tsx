@@ -1,5 +1,6 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { useRef, useState } from 'react'
+import { Link } from 'wouter'
 import type { Session } from '#contract/session.ts'
 import { setSession, signOut } from '../api/session.ts'
 import { countUnsent } from '../features/enter/entry-keys.ts'
@@ -7,6 +8,7 @@ import { Button } from '../ui/button.tsx'
 import { Failure } from '../ui/failure.tsx'
 import { SelectField } from '../ui/field.tsx'
 import { counted, plural } from '../words/say-number.ts'
+import { paths } from './paths.ts'
 import { chooseTheme, THEMES, type ThemeChoice, themeChosen } from './theme.ts'
 
 /** Who is signed in; opens the choice of theme and the way out. */
@@ -42,6 +44,9 @@ export function AccountMenu({ session }: { session: Session }) {
       </button>
       <div id="account" className="account-panel" hidden={!open}>
         <p className="muted small">Signed in as {session.roles.join(', ') || 'soldier'}</p>
+        <Link href={paths.account} onClick={() => setOpen(false)}>
+          Own account
+        </Link>
         <SelectField
           label="Theme"
           value={theme}

@@ -10,14 +10,16 @@ import { Shell } from './shell.tsx'
 
 const SignIn = lazy(() => import('../features/session/sign-in-page.tsx'))
 const SetUp = lazy(() => import('../features/session/set-up-page.tsx'))
+const Welcome = lazy(() => import('../features/session/welcome-page.tsx'))
 
-/** Sign-in and set-up stand alone; everything else needs a session and comes within the shell. */
+/** Sign-in, set-up and welcome stand alone; everything else needs a session and comes within the shell. */
 export function App() {
   return (
     <Suspense fallback={null}>
       <Switch>
         <Route path={paths.signIn} component={SignIn} />
         <Route path={paths.setUp} component={SetUp} />
+        <Route path={paths.welcome} component={Welcome} />
         <Route component={SignedIn} />
       </Switch>
     </Suspense>

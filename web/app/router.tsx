@@ -13,9 +13,17 @@ const Enter = lazy(() => import('../features/enter/page.tsx'))
 const Held = lazy(() => import('../features/held/page.tsx'))
 const Contested = lazy(() => import('../features/contested/page.tsx'))
 const Record = lazy(() => import('../features/record/page.tsx'))
+const Account = lazy(() => import('../features/account/page.tsx'))
+const Accounts = lazy(() => import('../features/accounts/page.tsx'))
 const Retests = lazy(() => import('../features/retests/page.tsx'))
 const Measures = lazy(() => import('../features/findings/measures-page.tsx'))
+const Trend = lazy(() => import('../features/findings/trend-page.tsx'))
+const Readings = lazy(() => import('../features/findings/readings-page.tsx'))
+const Pairs = lazy(() => import('../features/findings/pairs-page.tsx'))
+const Quality = lazy(() => import('../features/findings/quality-page.tsx'))
 const Sponsors = lazy(() => import('../features/findings/sponsors-page.tsx'))
+const Graders = lazy(() => import('../features/findings/graders-page.tsx'))
+const TimeToCertify = lazy(() => import('../features/findings/time-page.tsx'))
 const Standards = lazy(() => import('../features/standards/list-page.tsx'))
 const Standard = lazy(() => import('../features/standards/page.tsx'))
 
@@ -49,9 +57,17 @@ export function Pages() {
         <Route path={paths.held} component={Held} />
         <Route path={paths.contested} component={Contested} />
         <Route path={paths.record} component={Record} />
+        <Route path={paths.account} component={Account} />
+        <Route path={paths.accounts} component={Accounts} />
         <Route path={paths.retests} component={Retests} />
         <Route path={paths.measures} component={Measures} />
+        <Route path={paths.trend} component={Trend} />
+        <Route path={paths.readings} component={Readings} />
+        <Route path={paths.pairs} component={Pairs} />
+        <Route path={paths.quality} component={Quality} />
         <Route path={paths.sponsors} component={Sponsors} />
+        <Route path={paths.graders} component={Graders} />
+        <Route path={paths.timeToCertify} component={TimeToCertify} />
         <Route path={paths.standards} component={Standards} />
         <Route path={paths.standard}>{({ id }) => <Standard key={id} id={id} />}</Route>
         <Route component={NotFound} />

@@ -20,6 +20,7 @@ const MENU: { to: string; text: string; within: RegExp; errand?: Errand }[] = [
   { to: paths.retests, text: 'Retests', within: /^\/retests/ },
   { to: paths.measures, text: 'Findings', within: /^\/findings/, errand: 'see findings' },
   { to: paths.standards, text: 'Standards', within: /^\/standards/ },
+  { to: paths.accounts, text: 'Accounts', within: /^\/accounts/, errand: 'manage accounts' },
   { to: paths.record, text: 'Record', within: /^\/record/, errand: 'read the record' },
 ]
 

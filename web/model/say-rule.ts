@@ -1,4 +1,5 @@
 import type { Violation } from '#contract/sheets.ts'
+import { sayDay } from '../words/say-day.ts'
 
 const RULE_WORDS: Record<Violation['rule'], string> = {
   'grader-is-candidate': 'The grader graded themselves',
@@ -18,5 +19,15 @@ const RULE_WORDS: Record<Violation['rule'], string> = {
   'clock-skew': 'The clock of the device is off',
 }
 
-/** A condition of a valid test that was not met, in a few words. */
-export const sayRule = (rule: Violation['rule']): string => RULE_WORDS[rule]
+/**
+ * A condition of a valid test that was not met: its name as a sentence, and what the server found, with dates as people
+ * say them; '' where that only repeats the name.
+ */
+export const sayViolation = (
+  { rule, detail }: Pick<Violation, 'rule' | 'detail'>,
+  today: string,
+): { name: string; found: string } => {
+  const name = `${RULE_WORDS[rule]}.`
+  const found = detail.replace(/\b\d{4}-\d{2}-\d{2}\b/g, (day) => sayDay(day, today))
+  return { name, found: found === name ? '' : found }
+}

@@ -7,13 +7,15 @@ export interface Column<Row> {
   numeric?: boolean
   /** On a phone the value speaks for itself and needs no label. */
   bare?: boolean
-  /** Never broken into two lines: dates, short words. */
-  tight?: boolean
+  /** Not broken into two lines: dates and short words never, names and the like where there is room. */
+  tight?: boolean | 'wide'
   className?: string
 }
 
 const classOf = <Row,>({ numeric, tight, className }: Column<Row>): string | undefined =>
-  [numeric ? 'numeric' : '', tight ? 'tight' : '', className ?? ''].join(' ').trim() || undefined
+  [numeric ? 'numeric' : '', tight === 'wide' ? 'tight-wide' : tight ? 'tight' : '', className ?? '']
+    .join(' ')
+    .trim() || undefined
 
 interface TableProps<Row> {
   caption: string

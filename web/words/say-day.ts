@@ -48,11 +48,8 @@ export const sayDayInFull = (day: string, today: string): string => {
   return year === parts(today).year ? `${date} ${month}` : `${date} ${month} ${year}`
 }
 
-/** "today", "tomorrow", "in 5 days", "3 days ago". */
-export const sayDistance = (day: string, today: string): string => {
-  const days = daysBetween(today, day)
-  if (days === 0) return 'today'
-  if (days === 1) return 'tomorrow'
-  if (days === -1) return 'yesterday'
-  return days > 0 ? `in ${days} days` : `${-days} days ago`
+/** A date for paper that hangs on a wall for long: "25 November 2026". */
+export const sayDayWithYear = (day: string): string => {
+  const { year, month, date } = parts(day)
+  return `${date} ${month} ${year}`
 }

@@ -1,5 +1,7 @@
 import { addDays, daysBetween, type PlainDate } from '../../../server/domain/calendar/plain-date.ts'
+import { isSeason } from '../test-calendar.ts'
 import { instantAt } from '../zoned-time.ts'
+import type { ConductedTest } from './conduct-test.ts'
 import { isBeforeToday, type Program } from './program.ts'
 
 const MINUTE = 60_000
@@ -8,24 +10,31 @@ const PAPER_AT_FIRST = 0.6
 const PAPER_NOW = 0.08
 const NO_SIGNAL = 0.2
 const LONG_ON_A_DESK = 0.04
+const MISLAID = 0.05
+const MOST_MISLAID = 6
 
-/** How a sheet comes in. */
-export interface Arrival {
-  readonly isPaper: boolean
-  /** Milliseconds since 1970; before the day the demo is loaded. */
-  readonly at: number
-}
-
-/** On a device a few minutes after the test, or in the evening where there was no signal; on paper some days later. */
-export function drawArrival(program: Program, day: PlainDate, finishedAt: number): Arrival {
+/**
+ * When a sheet comes in, in milliseconds since 1970, before the day the demo is loaded: from a device some minutes after
+ * the test, or in the evening where there was no signal; on paper some days later.
+ */
+export function drawArrival(program: Program, day: PlainDate, finishedAt: number): number {
   const { random, start, today, timeZone } = program
   const age = Math.min(1, (2 * daysBetween(start, day)) / daysBetween(start, today))
   if (random.chance(PAPER_AT_FIRST + (PAPER_NOW - PAPER_AT_FIRST) * age)) {
     const days = random.chance(LONG_ON_A_DESK) ? random.integer(8, 20) : random.integer(1, 4)
-    return { isPaper: true, at: inOffice(program, addDays(day, days)) ?? finishedAt + random.integer(60, 120) * MINUTE }
+    return inOffice(program, addDays(day, days)) ?? finishedAt + random.integer(60, 120) * MINUTE
   }
   const evening = instantAt(day, 17 * 60 + random.integer(0, 30), timeZone)
-  return { isPaper: false, at: random.chance(NO_SIGNAL) ? evening : finishedAt + random.integer(1, 5) * MINUTE }
+  return random.chance(NO_SIGNAL) ? evening : finishedAt + random.integer(1, 5) * MINUTE
+}
+
+/** Now and then the paper sheet of a NO-GO is found only after a month, in the season. Out: when; null: it is not lost. */
+export function mislay(program: Program, day: PlainDate, id: string, test: ConductedTest): number | null {
+  const { random, today, mislaid } = program
+  const mayBe = test.ending === 'completed' && test.outcome === 'NO-GO' && isSeason(day) && mislaid.size < MOST_MISLAID
+  if (!mayBe || daysBetween(day, today) < 60 || !random.chance(MISLAID)) return null
+  mislaid.add(id)
+  return inOffice(program, addDays(day, random.integer(27, 32)))
 }
 
 /** Some time of a day when the office works; null for days that have not been. */

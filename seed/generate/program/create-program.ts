@@ -46,6 +46,7 @@ export function createProgram({
     appointments: new Map(),
     testDays: testCalendar(random, start, addDays(today, DAYS_AHEAD)),
     undecided: new Set(),
+    mislaid: new Set(),
     events: [],
   }
 }

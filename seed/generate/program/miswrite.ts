@@ -13,7 +13,7 @@ export function miswrite(random: Random, right: SheetBody): Miswritten {
 }
 
 function slippedPoint(random: Random, right: SheetBody): Miswritten | null {
-  const measured = right.minors.filter(({ readings }) => readings.some(({ override }) => override === null))
+  const measured = withAllTrials(right).filter(({ readings }) => readings.some(({ override }) => override === null))
   if (measured.length === 0) return null
   const minor = random.pick(measured)
   const slipped = minor.readings.find(({ override }) => override === null)!
@@ -26,7 +26,7 @@ function slippedPoint(random: Random, right: SheetBody): Miswritten | null {
 }
 
 function wrongBox(random: Random, right: SheetBody): Miswritten {
-  const minor = random.pick(right.minors)
+  const minor = random.pick(withAllTrials(right))
   const trial = random.integer(1, minor.trials.length)
   const isCorrect = minor.trials[trial - 1] === 'correct'
   const trials = minor.trials.map((mark, index) => (index + 1 === trial ? (isCorrect ? 'incorrect' : 'correct') : mark))
@@ -34,6 +34,12 @@ function wrongBox(random: Random, right: SheetBody): Miswritten {
     body: withMinor(right, { ...minor, trials }),
     reason: `Trial ${trial} was ${isCorrect ? 'correct' : 'incorrect'}; marked in the wrong box.`,
   }
+}
+
+/** Measures of which no trial was left out, so that a mark more or less leaves none undecided. */
+function withAllTrials({ minors }: SheetBody): SheetBody['minors'] {
+  const all = Math.max(...minors.map(({ trials }) => trials.length))
+  return minors.filter(({ trials }) => trials.length === all)
 }
 
 const withMinor = (sheet: SheetBody, minor: SheetBody['minors'][number]): SheetBody => ({

@@ -25,6 +25,8 @@ export interface Program {
   readonly testDays: readonly TestDayBody[]
   /** Flaws that still have to be found on a sheet of the last days, which nobody has decided about. */
   readonly undecided: Set<Flaw>
+  /** Ids of NO-GO sheets found a month later, when the candidate had come again too early and nobody knew. */
+  readonly mislaid: Set<string>
   readonly events: PlannedEvent[]
 }
 

@@ -3,51 +3,47 @@ import { dayInZone } from '../../../server/domain/calendar/day-in-zone.ts'
 import { addDays, type PlainDate } from '../../../server/domain/calendar/plain-date.ts'
 import { randomUuid } from '../random-uuid.ts'
 import { applyFlaw } from './apply-flaw.ts'
-import { drawArrival, inOffice } from './arrivals.ts'
+import { drawArrival, inOffice, mislay } from './arrivals.ts'
 import { forget, learn } from './chances.ts'
 import type { ConductedTest } from './conduct-test.ts'
-import { FLAWS, type Flaw } from './flaws.ts'
+import { drawFlaw } from './draw-flaw.ts'
 import { miswrite } from './miswrite.ts'
 import { planAfterAttempt, planAgain } from './next-try.ts'
-import { isCertifiedFor, type Program } from './program.ts'
+import type { Program } from './program.ts'
 import type { Seat } from './seats.ts'
 import { settleFlaw } from './settle-flaw.ts'
 import { gradeTwice } from './side-sheets.ts'
 import { standingOn } from './training.ts'
 
-const FLAWED = 0.018
-const LEFT_TODAY = 0.5
-const OLD_FORM = 0.15
-const OLD_FORMS_DAYS = 35
 const AMENDED = 0.008
 const GRADED_TWICE = 0.035
-
-const FLAWS_BY_CHANCE = (Object.keys(FLAWS) as Flaw[]).filter((flaw) => FLAWS[flaw].weight > 0)
 
 /** Enters the sheet of a test with all that comes of it, and plans what the candidate does next. */
 export function recordTest(program: Program, day: PlainDate, seat: Seat, test: ConductedTest): void {
   const { random, events } = program
   const { training, standard } = seat
   const id = randomUuid(random)
-  const arrival = drawArrival(program, day, Date.parse(test.body.finishedAt))
   const flaw = drawFlaw(program, day, seat, test)
+  const foundAt = flaw === null ? mislay(program, day, id, test) : null
+  const at = foundAt ?? drawArrival(program, day, Date.parse(test.body.finishedAt))
   const flawed = flaw && applyFlaw(program, flaw, test.body, seat, day)
   let stands: 'counted' | 'held' | 'rejected' = 'counted'
   let body: SheetBody = test.body
-  let deviceTime = arrival.at
+  let deviceTime = at
   if (flaw && flawed) {
     body = flawed.body
     deviceTime += flawed.skew
-    stands = settleFlaw(program, flaw, { id, at: arrival.at, right: test.body })
-  } else if (test.ending === 'completed') {
-    if (random.chance(AMENDED)) body = amended(program, { id, at: arrival.at, right: test.body })
-    else if (random.chance(GRADED_TWICE)) gradeTwice(program, day, seat, test, id, arrival.at)
+    stands = settleFlaw(program, flaw, { id, at, right: test.body })
+  } else if (test.ending === 'completed' && foundAt === null) {
+    if (random.chance(AMENDED)) body = amended(program, { id, at, right: test.body })
+    else if (random.chance(GRADED_TWICE)) gradeTwice(program, day, seat, test, id, at)
   }
-  events.push({ kind: 'sheet', at: arrival.at, id, body, deviceTime, stands })
+  events.push({ kind: 'sheet', at, id, body, deviceTime, stands })
   if (test.outcome !== 'VOID') learn(training, standard, test.failed)
   if (stands === 'held') training.nextTry.clear()
   else if (stands === 'rejected' || test.outcome === 'VOID') planAgain(program, training, standard, day)
   else attempted(program, day, seat, id, test)
+  if (foundAt !== null) training.nextTry.set(standard, addDays(day, 1))
 }
 
 function attempted(
@@ -63,21 +59,6 @@ function attempted(
   training.history.attempts.push(attempt)
   if (standingOn(training, day).awardedOn === day) forget(training)
   planAfterAttempt(program, training, standard, day)
-}
-
-/** First the flaw that lies in the circumstances, then one that has to be left undecided, then one by chance. */
-function drawFlaw(program: Program, day: PlainDate, seat: Seat, test: ConductedTest): Flaw | null {
-  const { random, undecided } = program
-  if (test.ending === 'void after failure') return 'void-after-failure'
-  if (test.ending === 'void') return null
-  if (seat.flaw) return seat.flaw
-  if (!isCertifiedFor(program, seat.sponsor, seat.standard, day)) return 'sponsor-not-certified'
-  const { version, effectiveFrom } = test.standard
-  if (version > 1 && day < addDays(effectiveFrom, OLD_FORMS_DAYS) && random.chance(OLD_FORM))
-    return 'standard-not-in-force'
-  const left = FLAWS_BY_CHANCE.filter((flaw) => undecided.has(flaw))
-  if (left.length > 0 && random.chance(LEFT_TODAY)) return random.pick(left)
-  return random.chance(FLAWED) ? random.weighted(FLAWS_BY_CHANCE.map((flaw) => [flaw, FLAWS[flaw].weight])) : null
 }
 
 interface RightSheet {

@@ -1,7 +1,10 @@
 import { type MeasureEra, measureEras } from '../standards/measure-eras.ts'
 import type { MeasurePair } from '../statistics/proportions/failing-together.ts'
 import { distinctVersions } from './pool-measures.ts'
-import { byStandard, type OfVersion } from './version-counts.ts'
+import { byStandard, byVersion, type OfVersion } from './version-counts.ts'
+
+const GO = 'G'.charCodeAt(0)
+const NO_GO = 'N'.charCodeAt(0)
 
 /** How many sheets of a version have exactly these marks. */
 export type PatternCount = OfVersion<{ readonly marks: string; readonly sheets: number }>
@@ -22,7 +25,7 @@ export function poolPairs(patterns: readonly PatternCount[]): Map<string, Pooled
     [...byStandard(patterns)].map(([standard, ofStandard]) => {
       const eras = measureEras(distinctVersions(ofStandard))
       const pairs = new Map<MeasureEra, Map<MeasureEra, MutablePair>>()
-      for (const rows of byVersion(ofStandard)) addVersion(pairs, rows, eras.get(rows[0]!.of.version)!)
+      for (const [version, rows] of byVersion(ofStandard)) addVersion(pairs, rows, eras.get(version)!)
       return [standard, [...pairs.values()].flatMap((seconds) => [...seconds.values()])]
     }),
   )
@@ -30,12 +33,6 @@ export function poolPairs(patterns: readonly PatternCount[]): Map<string, Pooled
 
 interface MutablePair extends PooledPair {
   readonly counts: { both: number; firstOnly: number; secondOnly: number; neither: number }
-}
-
-function byVersion(rows: readonly PatternCount[]): PatternCount[][] {
-  const groups = new Map<number, PatternCount[]>()
-  for (const row of rows) groups.set(row.of.version, [...(groups.get(row.of.version) ?? []), row])
-  return [...groups.values()]
 }
 
 function addVersion(
@@ -49,13 +46,14 @@ function addVersion(
     for (let j = i + 1; j < own.length; j++) {
       const { counts } = pairOf(pairs, own[i]!, own[j]!)
       const isSwapped = own[j]!.measure < own[i]!.measure
-      const [first, second] = isSwapped
-        ? [majors.length + j, majors.length + i]
-        : [majors.length + i, majors.length + j]
+      const places = [majors.length + i, majors.length + j] as const
+      const [first, second] = isSwapped ? [places[1], places[0]] : places
       for (const { marks, sheets } of rows) {
-        const [a, b] = [marks[first], marks[second]]
-        if (a === undefined || b === undefined || a === '-' || b === '-') continue
-        counts[a === 'N' ? (b === 'N' ? 'both' : 'firstOnly') : b === 'N' ? 'secondOnly' : 'neither'] += sheets
+        const [a, b] = [marks.charCodeAt(first), marks.charCodeAt(second)]
+        if (a === NO_GO && b === NO_GO) counts.both += sheets
+        else if (a === NO_GO && b === GO) counts.firstOnly += sheets
+        else if (a === GO && b === NO_GO) counts.secondOnly += sheets
+        else if (a === GO && b === GO) counts.neither += sheets
       }
     }
   }

@@ -2,8 +2,7 @@ import { measureEras } from '../standards/measure-eras.ts'
 import { type ResponsePattern, type ResponseSums, responseSums } from '../statistics/test-theory/response-sums.ts'
 import { distinctVersions } from './pool-measures.ts'
 import type { PatternCount } from './pool-pairs.ts'
-import { readPattern } from './read-pattern.ts'
-import { byStandard } from './version-counts.ts'
+import { byStandard, byVersion } from './version-counts.ts'
 
 /** The answers of sheets that decided every minor, over versions that are one and the same test. */
 export interface PooledResponses {
@@ -24,46 +23,52 @@ export interface PooledResponses {
  */
 export function poolResponses(patterns: readonly PatternCount[]): PooledResponses[] {
   return [...byStandard(patterns)].flatMap(([standard, ofStandard]) => {
-    const versions = distinctVersions(ofStandard).sort((a, b) => a.version - b.version)
-    const eras = measureEras(versions)
-    const groups = new Map<string, number[]>()
-    for (const { version, definition } of versions) {
-      const own = definition.minors.map(({ code }) => [code, eras.get(version)!.get(code)!.versions[0]])
-      const key = JSON.stringify(own.sort())
-      groups.set(key, [...(groups.get(key) ?? []), version])
-    }
-    const newest = versions.at(-1)!.version
-    return [...groups.values()].map((members) => {
-      const rows = ofStandard.filter(({ of }) => members.includes(of.version))
-      const measures = rows[0]!.of.definition.minors.map(({ code }) => code)
-      const marked = rows.filter(({ marks }) => marks !== '')
-      const answers = marked.map((row) => ({ row, marks: answersOf(row, measures) }))
-      const complete = answers.filter(({ marks }) => marks !== null)
-      const count = (some: readonly { readonly sheets: number }[]) => some.reduce((sum, { sheets }) => sum + sheets, 0)
+    const tests = sameTests(ofStandard)
+    const newest = Math.max(...tests.flat())
+    const rowsOf = byVersion(ofStandard)
+    return tests.map((versions) => {
+      const rows = versions.map((version) => rowsOf.get(version)!)
+      const measures = rows[0]![0]!.of.definition.minors.map(({ code }) => code)
+      const answers = rows.map((ofVersion) => answersIn(ofVersion, measures))
+      const sum = (of: 'undecided' | 'recorded') => answers.reduce((total, one) => total + one[of], 0)
+      // Without a sheet the sums still have their items.
+      const none = { marks: measures.map(() => 0), count: 0 }
       return {
         standard,
-        versions: members,
-        isCurrent: members.includes(newest),
+        versions,
+        isCurrent: versions.includes(newest),
         measures,
-        sums: sumsOf(
-          complete.map(({ row, marks }) => ({ marks: marks!, count: row.sheets })),
-          measures.length,
-        ),
-        undecided: count(answers.filter(({ marks }) => marks === null).map(({ row }) => row)),
-        recorded: count(rows.filter(({ marks }) => marks === '')),
+        sums: responseSums([...answers.flatMap(({ complete }) => complete), none]),
+        undecided: sum('undecided'),
+        recorded: sum('recorded'),
       }
     })
   })
 }
 
-/** 1 and 0 by measure; null where some measure is undecided. */
-function answersOf({ of, marks }: PatternCount, measures: readonly string[]): number[] | null {
-  const { minors } = readPattern(of.definition, marks)
-  const outcomes = measures.map((code) => minors.get(code))
-  return outcomes.includes(null) ? null : outcomes.map((outcome) => (outcome === 'GO' ? 1 : 0))
+/** Version numbers, together where their minors are all the same and defined alike. */
+function sameTests(ofStandard: readonly PatternCount[]): number[][] {
+  const versions = distinctVersions(ofStandard).sort((a, b) => a.version - b.version)
+  const eras = measureEras(versions)
+  const tests = new Map<string, number[]>()
+  for (const { version, definition } of versions) {
+    const own = definition.minors.map(({ code }) => `${code} ${eras.get(version)!.get(code)!.versions[0]}`)
+    const key = own.sort().join()
+    tests.set(key, [...(tests.get(key) ?? []), version])
+  }
+  return [...tests.values()]
 }
 
-/** Without a sheet the sums still have their items. */
-function sumsOf(patterns: readonly ResponsePattern[], items: number): ResponseSums {
-  return responseSums([...patterns, { marks: new Array<number>(items).fill(0), count: 0 }])
+/** Of patterns of one version: those that decided every measure, as 1 and 0 in the order given, and how many did not. */
+function answersIn(rows: readonly PatternCount[], measures: readonly string[]) {
+  const { majors, minors } = rows[0]!.of.definition
+  const places = measures.map((code) => majors.length + minors.findIndex((minor) => minor.code === code))
+  const complete: ResponsePattern[] = []
+  let [undecided, recorded] = [0, 0]
+  for (const { marks, sheets } of rows) {
+    if (marks === '') recorded += sheets
+    else if (marks.indexOf('-', majors.length) !== -1) undecided += sheets
+    else complete.push({ marks: places.map((place) => (marks[place] === 'G' ? 1 : 0)), count: sheets })
+  }
+  return { complete, undecided, recorded }
 }

@@ -12,8 +12,21 @@ export interface FindingsVersion {
 export type OfVersion<Counts> = Counts & { readonly of: FindingsVersion }
 
 /** Groups by standard, in the order in which standards first come. */
-export function byStandard<Counts>(rows: readonly OfVersion<Counts>[]): Map<string, OfVersion<Counts>[]> {
-  const groups = new Map<string, OfVersion<Counts>[]>()
-  for (const row of rows) groups.set(row.of.standard, [...(groups.get(row.of.standard) ?? []), row])
+export function byStandard<Row extends OfVersion<unknown>>(rows: readonly Row[]): Map<string, Row[]> {
+  return grouped(rows, ({ of }) => of.standard)
+}
+
+/** Groups by version number, of rows of one standard, in the order in which versions first come. */
+export function byVersion<Row extends OfVersion<unknown>>(rows: readonly Row[]): Map<number, Row[]> {
+  return grouped(rows, ({ of }) => of.version)
+}
+
+function grouped<Row, Key>(rows: readonly Row[], keyOf: (row: Row) => Key): Map<Key, Row[]> {
+  const groups = new Map<Key, Row[]>()
+  for (const row of rows) {
+    const group = groups.get(keyOf(row))
+    if (group) group.push(row)
+    else groups.set(keyOf(row), [row])
+  }
   return groups
 }

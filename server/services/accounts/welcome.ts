@@ -38,7 +38,7 @@ export async function acceptLink(
     await deleteSessionsOf(tx, id)
     await forgetTries(tx, byAccount(id).subject)
     note({ action: 'account.password-chosen', subject: { kind: 'account', id } })
-    note({ action: 'session.signed-in', subject: { kind: 'account', id } })
+    note({ action: 'session.opened', subject: { kind: 'account', id } })
     return { ...(await openSession(tx, id, visitor, now)), actor: toActor(account) }
   })
 }

@@ -11,7 +11,7 @@ export type Note = (entry: RecordEntry) => void
  * transaction: a change without its entry, or an entry without its change, cannot be. `actor` null: nobody is signed in.
  */
 export async function recorded<Result>(
-  context: Context,
+  context: Pick<Context, 'db' | 'clock'>,
   actor: RecordAuthor | null,
   work: (tx: Transaction, note: Note) => Promise<Result>,
 ): Promise<Result> {

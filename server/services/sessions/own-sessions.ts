@@ -8,7 +8,7 @@ import { recorded } from '../record/recorded.ts'
 import { expiredBefore } from './session-life.ts'
 import type { Visitor } from './visitor.ts'
 
-/** One's own sessions, last used first. */
+/** One's own sessions: this one, then last used first. */
 export async function findOwnSessions(
   context: Context,
   { accountId }: Actor,

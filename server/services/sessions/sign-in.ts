@@ -44,7 +44,7 @@ export async function signIn(
     await passTry(tx, counters)
     await deleteExpiredSessions(tx, expiredBefore(now))
     await forgetTriesBefore(tx, new Date(now.getTime() - TRIES_KEPT_MS))
-    note({ action: 'session.signed-in', subject: { kind: 'account', id: usable.accountId } })
+    note({ action: 'session.opened', subject: { kind: 'account', id: usable.accountId } })
     return openSession(tx, usable.accountId, visitor, now)
   })
   return { ...keys, actor }

@@ -13,7 +13,7 @@ export async function signOut(context: Context, { sessionToken, address }: Visit
   const { accountId, name } = session
   await recorded(context, { accountId, name, address }, async (tx, note) => {
     if (await deleteSession(tx, tokenHash)) {
-      note({ action: 'session.signed-out', subject: { kind: 'account', id: accountId } })
+      note({ action: 'session.closed', subject: { kind: 'account', id: accountId } })
     }
   })
 }

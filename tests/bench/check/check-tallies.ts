@@ -1,73 +1,75 @@
+import { type Catalogue, readCatalogue } from '../../../server/db/catalogue.db.ts'
 import type { Transaction } from '../../../server/db/client.ts'
-import { readScores } from '../../../server/db/sheets.db.ts'
-import { addToTallies, takeFromTallies } from '../../../server/db/tallies.db.ts'
-import { type Contribution, countsOf } from '../../../server/domain/tallies/contribution.ts'
-
-interface Tallied extends Omit<Contribution, 'measures' | 'faults'> {
-  readonly id: string
-}
+import { readDossier, type StoredSheet } from '../../../server/db/dossiers.db.ts'
+import { settleTallies, untally } from '../../../server/services/assessment/settle-tallies.ts'
 
 /**
- * The tallies of one platoon's day are what the product makes of its sheets: taken out by the product's statements nothing
- * is left, put back they are as before. Months are the sums of their days, years of their months, a unit the sum of those
- * below it, and the whole record what its sheets say.
+ * The tallies of one platoon's day are what the product makes of its sheets: taken out by the product nothing is left,
+ * put back they are as before. Months are the sums of their days, years of their months, a unit the sum of those below it,
+ * and the whole record what its sheets say.
  */
 export async function checkTallies(tx: Transaction): Promise<void> {
-  const contributions = await onePlatoonDay(tx)
-  const { unitId, day } = contributions[0]!
-  const before = await countsAt(tx, unitId!, day)
-  await takeFromTallies(tx, contributions)
+  const catalogue = await readCatalogue(tx)
+  const sheets = await onePlatoonDay(tx)
+  const { talliedUnitId: unitId, day } = sheets[0]!
+  const before = await talliesOf(tx, unitId!, day)
+  for (const sheet of sheets) await untally(tx, catalogue, sheet)
   const [{ left }] = await tx.$queryRaw<[{ left: number }]>`
-    SELECT COALESCE(sum(m.trials), 0)::int AS left FROM tally t JOIN measure_tally m ON m.tally_id = t.id
-    WHERE t.unit_id = ${unitId}::uuid AND t.grain = 'day' AND t.start = ${day}::date`
-  await addToTallies(tx, contributions)
-  if (left !== 0 || (await countsAt(tx, unitId!, day)) !== before) {
+    SELECT count(*)::int AS left FROM tally WHERE unit_id = ${unitId}::uuid AND grain = 'day' AND start = ${day}::date
+      AND (attempts <> 0 OR 0 <> ANY (measures || faults || readings))`
+  for (const sheet of sheets) await putBack(tx, catalogue, sheet)
+  if (left !== 0 || (await talliesOf(tx, unitId!, day)) !== before) {
     throw new Error(`The product tallies ${day} of unit ${unitId} otherwise.`)
   }
   await checkSums(tx)
 }
 
-async function onePlatoonDay(tx: Transaction): Promise<Contribution[]> {
-  const rows = await tx.$queryRaw<Tallied[]>`
+async function onePlatoonDay(tx: Transaction): Promise<StoredSheet[]> {
+  const rows = await tx.$queryRaw<{ id: string; candidateId: string }[]>`
     WITH chosen AS (SELECT day, tallied_unit_id FROM sheet WHERE tallied_kind IS NOT NULL
       ORDER BY day, id OFFSET (SELECT count(*) / 2 FROM sheet WHERE tallied_kind IS NOT NULL) LIMIT 1)
-    SELECT s.id::text, s.standard_id::text AS "standardId", s.tallied_unit_id::text AS "unitId", s.day::text, s.arm,
-      s.tallied_kind AS kind, s.sponsor_id::text AS "sponsorId", s.outcome = 'GO' AS passed
-    FROM sheet s JOIN chosen USING (day, tallied_unit_id) WHERE s.tallied_kind IS NOT NULL`
-  const scores = await readScores(
-    tx,
-    rows.map(({ id }) => id),
-  )
-  return rows.map(({ id, ...row }) => ({ ...row, ...countsOf(scores.get(id)!.score, scores.get(id)!.majors) }))
+    SELECT s.id::text, s.candidate_id::text AS "candidateId" FROM sheet s JOIN chosen USING (day, tallied_unit_id)
+    WHERE s.tallied_kind IS NOT NULL`
+  const sheets: StoredSheet[] = []
+  for (const { id, candidateId } of rows) {
+    const dossier = await readDossier(tx, candidateId)
+    sheets.push(dossier.sheets.find((sheet) => sheet.id === id)!)
+  }
+  return sheets
 }
 
-/** All counts of the tallies that a day of a unit enters, as text. */
-async function countsAt(tx: Transaction, unitId: string, day: string): Promise<string> {
+async function putBack(tx: Transaction, catalogue: Catalogue, sheet: StoredSheet): Promise<void> {
+  const { talliedKind: kind, talliedUnitId: unitId, attempts } = sheet
+  const before = { ...sheet, talliedKind: null, talliedUnitId: null }
+  await settleTallies(tx, catalogue, [{ before, after: { kind, unitId, attempts } }])
+}
+
+/** All counts that a day of a unit enters, as text. */
+async function talliesOf(tx: Transaction, unitId: string, day: string): Promise<string> {
   const [row] = await tx.$queryRaw<[{ counts: string }]>`
     WITH entered AS (
-      SELECT t.id FROM tally t JOIN unit u ON t.unit_id = ANY(u.lineage)
+      SELECT t.* FROM tally t JOIN unit u ON t.unit_id = ANY(u.lineage)
       WHERE u.id = ${unitId}::uuid AND (t.grain, t.start) IN (('year', date_trunc('year', ${day}::date)::date),
         ('month', date_trunc('month', ${day}::date)::date), ('day', ${day}::date)))
-    SELECT concat((SELECT string_agg(m::text, '' ORDER BY m::text) FROM measure_tally m JOIN entered ON id = tally_id),
-      (SELECT string_agg(f::text, '' ORDER BY f::text) FROM fault_tally f JOIN entered ON id = tally_id),
-      (SELECT string_agg(s::text, '' ORDER BY s::text) FROM sponsor_tally s JOIN entered ON id = tally_id)) AS counts`
+    SELECT concat((SELECT string_agg(e::text, '' ORDER BY e.id) FROM entered e),
+      (SELECT string_agg(p::text, '' ORDER BY p::text) FROM person_tally p JOIN entered e ON e.id = p.tally_id)) AS counts`
   return row.counts
 }
 
 async function checkSums(tx: Transaction): Promise<void> {
   const [row] = await tx.$queryRaw<[{ wrongSums: number; wrongTrials: number }]>`
     WITH counted AS MATERIALIZED (
-      SELECT t.unit_id, t.standard_id, t.arm, t.kind, t.grain, t.start, m.trials, m.no_go, COALESCE(f.faults, 0) AS faults
-      FROM tally t
-      LEFT JOIN (SELECT tally_id, sum(trials) AS trials, sum(no_go) AS no_go FROM measure_tally GROUP BY 1) m ON m.tally_id = t.id
-      LEFT JOIN (SELECT tally_id, sum(count) AS faults FROM fault_tally GROUP BY 1) f ON f.tally_id = t.id),
+      SELECT unit_id, standard_version_id, arm, number, grain, start, attempts, passes,
+        (SELECT sum(n) FROM unnest(measures) WITH ORDINALITY AS at(n, place) WHERE place % 4 = 3) AS trials,
+        (SELECT sum(n) FROM unnest(measures || faults || readings) AS n) AS counts
+      FROM tally),
     parts AS (
-      SELECT unit_id, standard_id, arm, kind, whole.grain, date_trunc(whole.grain, start::timestamp)::date AS start,
-        sum(trials) AS trials, sum(no_go) AS no_go, sum(faults) AS faults
+      SELECT unit_id, standard_version_id, arm, number, whole.grain, date_trunc(whole.grain, start::timestamp)::date AS start,
+        sum(attempts) AS attempts, sum(passes) AS passes, sum(trials) AS trials, sum(counts) AS counts
       FROM counted JOIN (VALUES ('day', 'month'), ('month', 'year')) AS whole(part, grain) ON counted.grain = whole.part
       GROUP BY 1, 2, 3, 4, 5, 6
       UNION ALL
-      SELECT unit.parent_id, standard_id, arm, kind, grain, start, sum(trials), sum(no_go), sum(faults)
+      SELECT unit.parent_id, standard_version_id, arm, number, grain, start, sum(attempts), sum(passes), sum(trials), sum(counts)
       FROM counted JOIN unit ON unit.id = unit_id WHERE unit.parent_id IS NOT NULL GROUP BY 1, 2, 3, 4, 5, 6)
     SELECT (SELECT count(*)::int FROM (SELECT * FROM parts EXCEPT SELECT * FROM counted) wrong) AS "wrongSums",
       ((SELECT sum(trials) FROM counted JOIN unit ON unit.id = unit_id WHERE unit.parent_id IS NULL AND grain = 'year')

@@ -55,16 +55,11 @@ async function fill(db: Database, client: pg.Client, size: RecordSize, span: Spa
   const random = createRandom(size.sheets)
   const standard = await readStandard(span.from)
   const catalogue = await insertCatalogue(db, standard)
+  const version = catalogue.standards.get(standard.code)![0]!
   const establishment = makeEstablishment(random, size, span)
   await insertPeople(client, establishment, span, { standard: standard.code, swordId: swordOf(catalogue) })
   const grounds = await insertGrounds(client, random, establishment, standard, span)
-  const writer = recordWriter({
-    db,
-    client,
-    catalogue,
-    units: establishment.units,
-    byId: await insertOffice(db, span.from),
-  })
+  const writer = recordWriter({ db, client, catalogue, version, byId: await insertOffice(db, span.from) })
   const people = peopleBefore(establishment, span, standard.code)
   const tested = inOrderOfTesting(establishment)
   const upTo = (index: number) => Math.floor((size.sheets * index) / tested.length)

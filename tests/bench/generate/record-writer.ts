@@ -1,14 +1,16 @@
 import type pg from 'pg'
 import { saveStandings } from '../../../server/db/assessments.db.ts'
-import type { Catalogue } from '../../../server/db/catalogue.db.ts'
+import type { Catalogue, StandardVersion } from '../../../server/db/catalogue.db.ts'
 import type { Database } from '../../../server/db/client.ts'
+import { addToTallies } from '../../../server/db/tallies.db.ts'
+import { readLineages } from '../../../server/db/units.db.ts'
+import type { Contribution } from '../../../server/domain/tallies/contribution.ts'
+import { spreadContributions } from '../../../server/domain/tallies/spread-contributions.ts'
 import { contributionsOf } from './contributions.ts'
-import type { BenchSoldier, BenchUnit } from './establishment.ts'
+import type { BenchSoldier } from './establishment.ts'
 import { insertRows } from './insert-rows.ts'
 import { insertSheets } from './insert-sheets.ts'
-import { insertTallies } from './insert-tallies.ts'
 import type { JudgedCareer } from './judge-career.ts'
-import { tallyBook } from './tally-book.ts'
 import type { Career } from './write-career.ts'
 
 export interface RecordWriter {
@@ -24,15 +26,19 @@ interface Desk {
   readonly db: Database
   readonly client: pg.Client
   readonly catalogue: Catalogue
-  readonly units: readonly BenchUnit[]
+  readonly version: StandardVersion
   /** The account that entered everything. */
   readonly byId: string
 }
 
-/** Stores judged careers in large batches, one written while the next is made, and at the end the tallies. */
-export function recordWriter({ db, client, catalogue, units, byId }: Desk): RecordWriter {
+/**
+ * Stores judged careers in large batches, one written while the next is made. Standings and tallies go through the
+ * product's own statements, tallies a battalion's year at a time.
+ */
+export function recordWriter({ db, client, catalogue, version, byId }: Desk): RecordWriter {
   const certificationIds = new Map(catalogue.certifications.map(({ code, id }) => [code, id]))
-  const book = tallyBook(units)
+  const contributions = new Map<string, Contribution[]>()
+  const units = new Set<string>()
   let batch: { soldier: BenchSoldier; career: Career; judged: JudgedCareer }[] = []
   let sheets = 0
   let writing: Promise<void> = Promise.resolve()
@@ -71,13 +77,20 @@ export function recordWriter({ db, client, catalogue, units, byId }: Desk): Reco
     async add(soldier, career, judged) {
       batch.push({ soldier, career, judged })
       sheets += judged.sheets.length
-      for (const one of contributionsOf(judged)) book.add(one)
+      for (const one of contributionsOf(version, judged)) {
+        const key = `${soldier.battalion} ${one.day.slice(0, 4)}`
+        if (one.unitId !== null) units.add(one.unitId)
+        const some = contributions.get(key)
+        if (some) some.push(one)
+        else contributions.set(key, [one])
+      }
       if (sheets >= SHEETS_A_BATCH) await flush()
     },
     async finish() {
       await flush()
       await writing
-      await insertTallies(client, book)
+      const lineages = await readLineages(db, [...units])
+      for (const some of contributions.values()) await addToTallies(db, spreadContributions(some, lineages))
     },
   }
 }

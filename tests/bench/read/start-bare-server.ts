@@ -9,7 +9,7 @@ export interface BareServer {
 
 /** Starts the bare server on a database, as its own process. */
 export async function startBareServer(databaseUrl: string): Promise<BareServer> {
-  const child = fork(path.resolve(import.meta.dirname, 'bare-server.ts'), [], { execArgv: ['--import', 'tsx'] })
+  const child = fork(path.resolve(import.meta.dirname, '../bare-server.ts'), [], { execArgv: ['--import', 'tsx'] })
   const ended = once(child, 'exit')
   child.send(databaseUrl)
   const url = await Promise.race([once(child, 'message').then(([address]) => String(address)), ended.then(() => null)])

@@ -34,11 +34,11 @@ export async function timeReads(small: ReadStand, large: ReadStand, contest: Con
     await requireSameAnswer(large.product, large.bare, same)
     const found = await takeTurns(
       {
-        smallProduct: asking(small.product, question),
-        largeProduct: asking(large.product, same),
-        smallByHand: asking(small.bare, question),
-        largeByHand: asking(large.bare, same),
-        selectOne: asking(large.bare, { name: 'select 1', path: () => '/select-1' }),
+        smallProduct: asking(small.product, question.path),
+        largeProduct: asking(large.product, same.path),
+        smallByHand: asking(small.bare, question.path),
+        largeByHand: asking(large.bare, same.path),
+        selectOne: asking(large.bare, () => '/select-1'),
       },
       contest,
     )
@@ -52,7 +52,7 @@ export async function timeReads(small: ReadStand, large: ReadStand, contest: Con
   return times
 }
 
-function asking(caller: HttpCaller, { path }: Question): Call {
+function asking(caller: HttpCaller, path: Question['path']): Call {
   return async (n) => {
     await caller.get(path(n))
   }

@@ -30,7 +30,7 @@ export async function prepareSheets(db: Database, record: FilledRecord, endsOn: 
       writeSheet(random, record.grounds[0]!, soldier, day, 'test'),
     )
     const prepared = await prepareFor(db, catalogue, soldier, written)
-    prepared.forEach((sheet, index) => rounds[index]!.push(sheet))
+    for (const [index, sheet] of prepared.entries()) rounds[index]!.push(sheet)
   }
   return rounds
 }
@@ -45,7 +45,8 @@ async function prepareFor(
   const dossier = await readDossier(db, soldier.id, [...new Set(others)])
   const ids = new Map(catalogue.certifications.map(({ code, id }) => [code, id]))
   let sheets: readonly AssessedSheet[] = dossier.sheets
-  let standings = storedStandings(catalogue, dossier)
+  const version = catalogue.standards.get(written[0]!.body.standard)![0]!
+  let standings: readonly CertificationAssessment[] = storedStandings(catalogue, dossier)
   return written.map((one) => {
     const sheet = scoreWritten(catalogue, one)
     const own = toAssessed(sheet)
@@ -58,7 +59,7 @@ async function prepareFor(
       sheet,
       json: JSON.stringify(sheet.body),
       assessment,
-      contribution: contributionOf(sheet, assessment),
+      contribution: contributionOf(version, sheet, assessment),
       ...changes,
     }
   })

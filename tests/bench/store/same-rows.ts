@@ -8,12 +8,10 @@ const QUERIES = {
   standing: 'SELECT to_jsonb(s) AS row FROM standing s WHERE through_day IS NULL OR through_day >= $1',
   retest_span: 'SELECT to_jsonb(r) AS row FROM retest_span r WHERE through_day IS NULL OR through_day >= $1',
   earned_award: 'SELECT to_jsonb(a) AS row FROM earned_award a WHERE awarded_on >= $1',
-  measure_tally: `SELECT (to_jsonb(t) - 'id') || (to_jsonb(m) - 'tally_id') AS row FROM tally t
-    JOIN measure_tally m ON m.tally_id = t.id WHERE t.start >= date_trunc('year', $1::date)`,
-  fault_tally: `SELECT (to_jsonb(t) - 'id') || (to_jsonb(f) - 'tally_id') AS row FROM tally t
-    JOIN fault_tally f ON f.tally_id = t.id WHERE t.start >= date_trunc('year', $1::date)`,
-  sponsor_tally: `SELECT (to_jsonb(t) - 'id') || (to_jsonb(s) - 'tally_id') AS row FROM tally t
-    JOIN sponsor_tally s ON s.tally_id = t.id WHERE t.start >= date_trunc('year', $1::date)`,
+  tally: `SELECT to_jsonb(t) - 'id' AS row FROM tally t WHERE start >= date_trunc('year', $1::date)`,
+  person_tally: `SELECT jsonb_build_array(t.unit_id, t.standard_version_id, t.grain, t.start, t.arm, t.number,
+    to_jsonb(p) - 'tally_id') AS row FROM tally t JOIN person_tally p ON p.tally_id = t.id
+    WHERE t.start >= date_trunc('year', $1::date)`,
   record_entry: `SELECT to_jsonb(e) - '{seq,at,previous_hash,hash}'::text[] AS row FROM record_entry e WHERE action LIKE 'sheet.%'`,
 } as const
 

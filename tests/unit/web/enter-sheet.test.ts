@@ -13,7 +13,7 @@ import { sayScoreSoFar, sayStored, sayUnfinished, sayWhyHeld } from '../../../we
 import { sayNoted } from '../../../web/features/enter/say-noted.ts'
 import { sponsorOfRecord } from '../../../web/features/enter/sponsor-of-record.ts'
 import { missingInHead, toBody } from '../../../web/features/enter/to-body.ts'
-import { zonedClock, zonedInstant } from '../../../web/features/enter/zoned-instant.ts'
+import { zonedInstant } from '../../../web/features/enter/zoned-instant.ts'
 import { body, id, result, standing } from './given.ts'
 
 const NOTHING = { head: {}, cells: {}, other: [] }
@@ -62,9 +62,6 @@ describe('instants in the zone of the unit', () => {
   ])('%s %s', (day, clock, instant) => expect(zonedInstant(day, clock, 'America/New_York')).toBe(instant))
   it('a clock time that the change leaves out moves on an hour', () => {
     expect(zonedInstant('2026-03-08', '02:30', 'America/New_York')).toBe('2026-03-08T03:30:00-04:00')
-  })
-  it('are read back as clock times', () => {
-    expect(zonedClock('2026-03-02T14:00:00Z', 'America/New_York')).toBe('09:00')
   })
 })
 
@@ -279,7 +276,7 @@ describe('what the screen says', () => {
       'Stored: void, no attempt.',
     )
     expect(sayStored(stored({}), true)).toBe('Stored as practice: GO. It enters no figure.')
-    expect(sayWhyHeld({ ...stored({}), violations: [violation] })).toEqual([
+    expect(sayWhyHeld({ ...stored({}), violations: [violation] }, '2026-11-25')).toEqual([
       'The grader coached the candidate. SSG Ilunga coached until 20 May. This is never waived.',
     ])
   })

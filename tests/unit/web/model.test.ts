@@ -4,6 +4,7 @@ import { measureMarks, versionOf } from '../../../web/model/measure-marks.ts'
 import { sayBand } from '../../../web/model/say-band.ts'
 import { sayMajorsFailed, sayOutcome, sayScore } from '../../../web/model/say-outcome.ts'
 import { familyName, listName, shortName } from '../../../web/model/say-person.ts'
+import { sayViolation } from '../../../web/model/say-rule.ts'
 import { scoredStandard } from '../../../web/model/scored-standard.ts'
 import { emptyTally, tallyRequired, totalOf } from '../../../web/model/tally-status.ts'
 import {
@@ -165,6 +166,14 @@ describe('the order of failing measures', () => {
       { measure: 'never', tested: 50, noGo: 0 },
     ]
     expect(failingOrder(measures).map(({ measure }) => measure)).toEqual(['most', 'some', 'never', 'few'])
+  })
+})
+
+describe('a condition that was not met', () => {
+  it('is named, with what was found where that says more', () => {
+    const say = (detail: string) => sayViolation({ rule: 'no-sponsor', detail }, '2026-11-25')
+    expect(say('No sponsor is named.')).toEqual({ name: 'No sponsor is named.', found: '' })
+    expect(say('Open from 2026-10-29 to 2026-11-28.').found).toBe('Open from 29 Oct to Sat 28 Nov.')
   })
 })
 

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { may } from '../../../web/api/may.ts'
-import { sayFailing, sayFailingWhy, saySponsors, saySponsorsWhy } from '../../../web/features/findings/say-findings.ts'
+import { sayDetails, sayVersions } from '../../../web/features/findings/say-details.ts'
+import { sayInterval } from '../../../web/features/findings/say-interval.ts'
 import { lasting, sayHeld, sayWhatToDo } from '../../../web/features/held/say-held.ts'
 import {
   sayAllSponsors,
@@ -135,36 +136,6 @@ describe('retests', () => {
   })
 })
 
-describe('findings', () => {
-  const measures = [
-    measure('draw', 1, 40),
-    measure('return', 9, 40, [
-      { code: 'left-hand-off', count: 12 },
-      { code: 'head-moved', count: 3 },
-    ]),
-  ]
-  it('name the measure that fails most, with what it is out of', () => {
-    expect(sayFailing(measures, ({ measure: code }) => code)).toBe('return fails most: NO-GO in 9 of 40.')
-    expect(sayFailing([], String)).toBe('No test counts for these filters yet.')
-    expect(sayFailing([measure('draw', 0, 3)], String)).toBe('No measure was NO-GO in the tests these filters find.')
-  })
-  it('say what is behind it and how little it may be', () => {
-    const titles = { fault: (_: unknown, code: string) => code }
-    expect(sayFailingWhy(measures, titles)).toBe(
-      'Noted most on it: left-hand-off, on 12 trials. What a stopped or void test did not reach is not counted.',
-    )
-    expect(sayFailingWhy([measure('draw', 1, 2)], titles)).toMatch(/So few tests say little\.$/)
-  })
-  it('tell of sponsors together, never in an order of merit', () => {
-    const sponsors = [sponsor(10, 6, 7, 3), sponsor(4, 4, 4, 4)]
-    expect(saySponsors(sponsors)).toBe('Candidates of 2 sponsors were GO in 10 of 14 attempts.')
-    expect(saySponsorsWhy(sponsors)).toBe(
-      'First attempts: GO in 7 of 11. The list goes by name; chance alone moves small counts far. 1 has fewer than five attempts; that says little about anyone.',
-    )
-    expect(saySponsors([])).toBe('No attempt with a sponsor counts for these filters yet.')
-  })
-})
-
 describe('held sheets', () => {
   const waivable = sheet({ violations: [{ rule: 'too-early', waivable: true, detail: '' }] })
   const never = sheet({ violations: [{ rule: 'grader-coached', waivable: false, detail: '' }] })
@@ -267,5 +238,31 @@ describe('doors', () => {
     expect(may(['leader', 'grader'], 'decide sheets')).toBe(false)
     expect(may(['grader'], 'enter sheets')).toBe(true)
     expect(may([], 'see findings')).toBe(false)
+  })
+})
+
+describe('how sure a finding is', () => {
+  it('is an interval, or the word few', () => {
+    expect(sayInterval({ n: 100, interval: { low: 0.312, high: 0.484 }, few: false })).toBe('31 to 48 in 100')
+    expect(sayInterval({ n: 3, interval: { low: 0.1, high: 0.9 }, few: true })).toBe('few')
+    expect(sayInterval({ n: 0, interval: null, few: true })).toBe('')
+  })
+  it('says a difference to other units only where it is shown', () => {
+    const faults = [
+      { code: 'b', count: 2 },
+      { code: 'a', count: 9 },
+      { code: 'c', count: 1 },
+      { code: 'd', count: 1 },
+    ]
+    const trials = { incorrect: 12, trials: 60 }
+    expect(sayDetails({ faults, rest: { verdict: 'higher' } }, trials, String)).toBe(
+      'More often than in the other units. trials incorrect 12 of 60; a 9, b 2, c 1',
+    )
+    expect(sayDetails({ faults: [], rest: { verdict: 'not-shown' } }, trials, String)).toBe('trials incorrect 12 of 60')
+    expect(sayDetails({ faults, rest: null }, null, String)).toBe('a 9, b 2, c 1')
+  })
+  it('names the versions of a measure that was defined otherwise', () => {
+    expect(sayVersions({ versions: [1, 2], current: false })).toBe('as defined in version 1 and 2')
+    expect(sayVersions({ versions: [3], current: true })).toBe('')
   })
 })

@@ -4,6 +4,7 @@ import { inRanks } from '../../../web/features/stand/in-ranks.ts'
 import { linesByPlatoon } from '../../../web/features/stand/lines-by-platoon.ts'
 import { sayNote } from '../../../web/features/stand/say-note.ts'
 import { sayPosts, sayStand, sayWhyNot, sayWhyShort } from '../../../web/features/stand/say-stand.ts'
+import { worthARow } from '../../../web/features/stand/worth-a-row.ts'
 import { emptyTally } from '../../../web/model/tally-status.ts'
 import { id, item, post, unit } from './given.ts'
 
@@ -135,6 +136,15 @@ describe('the note on a row', () => {
       'retest open: the marching; not required',
     )
   })
+})
+
+it('whoever need not hold a certification and never began one is left off the list', () => {
+  const rows = [
+    item({ status: 'no test yet' }),
+    item({ required: false, status: 'no test yet' }),
+    item({ required: false, status: 'lapsed' }),
+  ]
+  expect(rows.map(worthARow)).toEqual([true, false, true])
 })
 
 describe('the lines of the platoons', () => {

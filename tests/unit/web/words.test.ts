@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { ofAll } from '../../../web/words/of-all.ts'
-import { sayDay, sayDayInFull, sayDistance } from '../../../web/words/say-day.ts'
+import { sayDay, sayDayInFull, sayDayWithYear } from '../../../web/words/say-day.ts'
 import { capital, counted, countedInWords, figure, inWords, listed, plural } from '../../../web/words/say-number.ts'
 import { sayTime } from '../../../web/words/say-time.ts'
 import { today } from '../../../web/words/today.ts'
@@ -27,15 +27,7 @@ describe('a date in a sentence', () => {
   ])('%s, seen on %s, is %s', (day, now, said) => expect(sayDayInFull(day, now)).toBe(said))
 })
 
-describe('a distance in days', () => {
-  it.each([
-    ['2026-11-25', 'today'],
-    ['2026-11-26', 'tomorrow'],
-    ['2026-11-24', 'yesterday'],
-    ['2026-12-01', 'in 6 days'],
-    ['2026-11-20', '5 days ago'],
-  ])('%s is %s', (day, said) => expect(sayDistance(day, '2026-11-25')).toBe(said))
-})
+it('a date for paper has its year', () => expect(sayDayWithYear('2026-11-25')).toBe('25 November 2026'))
 
 describe('numbers', () => {
   it('are words up to twelve and figures above', () => {

@@ -6,14 +6,7 @@ import { soldierQuery, soldierStatusQuery } from '../../api/soldiers.ts'
 import { standardsQuery } from '../../api/standards.ts'
 import { unitsQuery } from '../../api/units.ts'
 import { listName, shortName } from '../../model/say-person.ts'
-import {
-  certificationsOn,
-  certificationTitle,
-  faultTitle,
-  measureTitle,
-  standardTitle,
-  versionsOf,
-} from '../../model/titles.ts'
+import { certificationsOn, certificationTitle, standardTitle } from '../../model/titles.ts'
 import { fullUnitName, timeZoneOf } from '../../model/unit-tree.ts'
 import { Button } from '../../ui/button.tsx'
 import { Empty } from '../../ui/empty.tsx'
@@ -22,20 +15,18 @@ import { More } from '../../ui/more.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
-import { sayDay } from '../../words/say-day.ts'
-import { capital, counted, countedInWords, plural } from '../../words/say-number.ts'
+import { sayDay, sayDayWithYear } from '../../words/say-day.ts'
+import { counted } from '../../words/say-number.ts'
 import { today as todayIn } from '../../words/today.ts'
-import { attemptRows, entersStatus } from './attempt-rows.ts'
 import { AttemptsTable } from './attempts-table.tsx'
 import { FaultList } from './fault-list.tsx'
-import { gaugeLines } from './gauge-lines.ts'
 import { Readings } from './readings.tsx'
 import { recordLines } from './record-lines.ts'
 import { RecordList } from './record-list.tsx'
-import { sayCandidate, sayRetestDates, sayWeakSpots } from './say-candidate.ts'
+import { sayCandidate } from './say-candidate.ts'
 import { standardsTaken } from './standards-taken.ts'
 import { Standing } from './standing.tsx'
-import { faultsNoted, weakMeasures } from './weak-spots.ts'
+import { viewStandard } from './view-standard.ts'
 
 /** One soldier: how they stand, their attempts as strips, readings, faults, and what else is on record. */
 export default function CandidatePage({ id }: { id: string }) {
@@ -44,19 +35,20 @@ export default function CandidatePage({ id }: { id: string }) {
   const status = useQuery(soldierStatusQuery(id))
   const sheetPages = useInfiniteQuery(sheetsQuery({ soldierId: id }))
   const units = useQuery(unitsQuery).data ?? []
-  const standards = useQuery(standardsQuery).data
-  const allTerms = useQuery(certificationsQuery).data
+  const standardList = useQuery(standardsQuery)
+  const terms = useQuery(certificationsQuery)
   const unitId = soldier.data?.unitId ?? undefined
   const retests = useQuery(retestsQuery({ soldierId: id })).data ?? []
 
-  const error = soldier.error ?? status.error ?? sheetPages.error
+  const error = soldier.error ?? status.error ?? sheetPages.error ?? standardList.error ?? terms.error
+  const standards = standardList.data
   const today = todayIn(timeZoneOf(units, unitId))
   const sheets = sheetPages.data?.pages.flatMap(({ items }) => items)
-  if (!soldier.data || !status.data || !sheets || !standards || !allTerms) {
+  if (!soldier.data || !status.data || !sheets || !standards || !terms.data) {
     return <Page title="Candidate" error={error} onRetry={() => location.reload()} />
   }
 
-  const certifications = certificationsOn(allTerms, today)
+  const certifications = certificationsOn(terms.data, today)
   const titles = {
     certification: (code: string) => certificationTitle(certifications, code),
     standard: (code: string) => standardTitle(standards, code),
@@ -65,31 +57,14 @@ export default function CandidatePage({ id }: { id: string }) {
   }
   const taken = standardsTaken(sheets, retests)
   const code = filters.standard || taken[0] || ''
-  const newest = versionsOf(standards, code)[0]
-  const ofStandard = sheets.filter(({ body }) => body.standard === code)
-  const measures = newest?.minors ?? []
-  const faults = faultsNoted(ofStandard)
-  const tests = ofStandard.filter((sheet) => entersStatus(sheet) && sheet.result.ending !== 'recorded').length
-  const retest = retests.find(({ standard }) => standard === code) ?? retests[0]
-  const weak = sayWeakSpots(tests, weakMeasures(ofStandard), faults, {
-    measure: (measure) => measureTitle(standards, code, measure),
-    fault: (measure, fault) => faultTitle(standards, code, measure, fault),
-  })
+  const view = viewStandard(code, sheets, retests, standards, today)
   const name = shortName(soldier.data)
-  const held = ofStandard.filter(({ state }) => state === 'held').length
-  const heldNote =
-    held > 0
-      ? `${capital(countedInWords(held, 'sheet'))} ${plural(held, 'is held and counts', 'are held and count')} for nothing yet.`
-      : ''
-  const gauges = newest ? gaugeLines(ofStandard, standards, newest) : []
 
   return (
     <Page
       title={listName(soldier.data)}
       answer={<bdi>{sayCandidate({ name, statuses: status.data, sheets, titles, today })}</bdi>}
-      why={[retest && sayRetestDates(retest, titles.standard(retest.standard), today), weak, heldNote]
-        .filter(Boolean)
-        .join(' ')}
+      why={view.why}
       controls={
         <>
           {taken.length > 1 && (
@@ -111,6 +86,7 @@ export default function CandidatePage({ id }: { id: string }) {
         </>
       }
     >
+      <p className="print-only muted">As of {sayDayWithYear(today)}</p>
       <div className="columns">
         <Section title="Certifications" note="as of today">
           <Standing
@@ -136,16 +112,13 @@ export default function CandidatePage({ id }: { id: string }) {
           <p className="muted">Carries {soldier.data.arms.join(', ') || 'no arm on record'}</p>
         </Section>
       </div>
-      <Section
-        title={newest ? newest.title : 'Attempts'}
-        note="one bar a trial: tall correct, short and hollow incorrect, a dot not called"
-      >
-        {ofStandard.length === 0 ? (
+      <Section title={view.title} note="one bar a trial: tall correct, short and hollow incorrect, a dot not called">
+        {view.rows.length === 0 ? (
           <Empty>
             <p>{name} has no sheet yet. The first one shows here as soon as it is entered.</p>
           </Empty>
         ) : (
-          <AttemptsTable rows={attemptRows(ofStandard, standards, measures)} measures={measures} today={today} />
+          <AttemptsTable rows={view.rows} measures={view.measures} today={today} />
         )}
         <More
           hasMore={sheetPages.hasNextPage}
@@ -155,23 +128,19 @@ export default function CandidatePage({ id }: { id: string }) {
           Show earlier sheets
         </More>
       </Section>
-      {gauges.length > 0 && (
+      {view.gauges.length > 0 && (
         <Section title="Readings" note="dots on their band, hollow outside it">
           <div className="readings-grid">
-            {gauges.map((gauge) => (
+            {view.gauges.map((gauge) => (
               <Readings key={gauge.code} gauge={gauge} today={today} />
             ))}
           </div>
         </Section>
       )}
       <div className="columns halves">
-        {faults.length > 0 && (
-          <Section title="Faults" note={`noted on trials of ${counted(tests, 'test')}`}>
-            <FaultList
-              faults={faults}
-              measureTitle={(measure) => measureTitle(standards, code, measure)}
-              faultTitle={(measure, fault) => faultTitle(standards, code, measure, fault)}
-            />
+        {view.faults.length > 0 && (
+          <Section title="Faults" note={`noted on trials of ${counted(view.tests, 'test')}`}>
+            <FaultList faults={view.faults} measureTitle={view.measureTitle} faultTitle={view.faultTitle} />
           </Section>
         )}
         <Section title="On record" note="beside the sheets">

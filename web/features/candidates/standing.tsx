@@ -26,7 +26,7 @@ export function Standing({ statuses, retests, certifications, standardTitle, tod
             <StateWord state={status.status} />
             {status.validThrough && (
               <span className="standing-until">
-                {status.validThrough >= today ? 'through' : 'until'} {sayDay(status.validThrough, today)}
+                {status.validThrough >= today ? 'valid' : 'was valid'} through {sayDay(status.validThrough, today)}
               </span>
             )}
             <ul className="standing-lines">

@@ -2,6 +2,7 @@ import { useEffect, useRef } from 'react'
 import { Link } from 'wouter'
 import { Button } from '../../ui/button.tsx'
 import { Page } from '../../ui/page.tsx'
+import { today } from '../../words/today.ts'
 import { sayStored, sayWhyHeld } from './say-entry.ts'
 import type { Answered } from './use-desk.ts'
 
@@ -43,7 +44,7 @@ export function AnswerPage({ answer, onNext, onTry, onChange, onDiscard, childre
     >
       {sent.kind === 'stored' && sent.stored.state === 'held' && (
         <ul className="enter-why">
-          {sayWhyHeld(sent.stored).map((why) => (
+          {sayWhyHeld(sent.stored, today()).map((why) => (
             <li key={why}>{why}</li>
           ))}
         </ul>

@@ -1,7 +1,7 @@
 import { dayInZone } from '#calendar/day-in-zone.ts'
 import type { SheetBody } from '#contract/sheets.ts'
+import { sayTime } from '../../words/say-time.ts'
 import type { Draft } from './draft.ts'
-import { zonedClock } from './zoned-instant.ts'
 
 /** A stored sheet opened for amending. `nameOf` gives what a person's field shows. */
 export const fromBody = (
@@ -22,8 +22,8 @@ export const fromBody = (
     sponsor: person(body.sponsorId),
     grader: person(body.graderId),
     day: dayInZone(body.startedAt, timeZone),
-    start: zonedClock(body.startedAt, timeZone),
-    finish: zonedClock(body.finishedAt, timeZone),
+    start: sayTime(body.startedAt, timeZone),
+    finish: sayTime(body.finishedAt, timeZone),
     conditions: body.conditions,
     majors: Object.fromEntries(
       body.majors.map(({ code, mark, atCall, faults }) => [

@@ -1,6 +1,6 @@
 import type { StoredSheet } from '#contract/sheets.ts'
 import type { SheetScore } from '#scoring/types.ts'
-import { sayRule } from '../../model/say-rule.ts'
+import { sayViolation } from '../../model/say-rule.ts'
 import { inWords, listed, plural } from '../../words/say-number.ts'
 
 /** The score so far, or how the sheet comes out, in one line. */
@@ -35,10 +35,11 @@ export const sayStored = ({ state, result, violations }: StoredSheet, practice: 
 }
 
 /** Why it is held, a line a condition. */
-export const sayWhyHeld = ({ violations }: StoredSheet): string[] =>
-  violations.map(
-    ({ rule, detail, waivable }) => `${sayRule(rule)}. ${detail}${waivable ? '' : ' This is never waived.'}`,
-  )
+export const sayWhyHeld = ({ violations }: StoredSheet, today: string): string[] =>
+  violations.map((violation) => {
+    const { name, found } = sayViolation(violation, today)
+    return [name, found, violation.waivable ? '' : 'This is never waived.'].filter(Boolean).join(' ')
+  })
 
 /** What keeps a sheet from being finished: the places that are still open. */
 export const sayUnfinished = (open: readonly string[]): string => {

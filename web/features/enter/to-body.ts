@@ -1,9 +1,10 @@
 import { dayInZone } from '#calendar/day-in-zone.ts'
 import type { SheetBody } from '#contract/sheets.ts'
 import type { Standard } from '#contract/standards.ts'
+import { sayTime } from '../../words/say-time.ts'
 import { BLANK_MAJOR, BLANK_MINOR, type Draft } from './draft.ts'
 import { parseClock } from './parse-clock.ts'
-import { zonedClock, zonedInstant } from './zoned-instant.ts'
+import { zonedInstant } from './zoned-instant.ts'
 
 /** A field of the sheet's head that something is wrong with. */
 export type HeadField =
@@ -42,7 +43,7 @@ export const missingInHead = (draft: Draft, standard: Standard | undefined): Hea
 
 /** Keeps the instant of a stored sheet, seconds and all, while its day and minute are not changed. */
 const instantOf = (draft: Draft, clock: string, stored: string | undefined, timeZone: string): string =>
-  stored && dayInZone(stored, timeZone) === draft.day && zonedClock(stored, timeZone) === clock
+  stored && dayInZone(stored, timeZone) === draft.day && sayTime(stored, timeZone) === clock
     ? stored
     : zonedInstant(draft.day, clock, timeZone)
 

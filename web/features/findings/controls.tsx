@@ -4,22 +4,19 @@ import { newestStandards } from '../../model/titles.ts'
 import { UnitOptions } from '../../model/unit-options.tsx'
 import { DateField } from '../../ui/date-field.tsx'
 import { SelectField } from '../../ui/field.tsx'
-
-export const FINDING_FILTERS = ['standard', 'from', 'to', 'unitId', 'attempts', 'arm'] as const
-
-export type FindingFilters = Record<(typeof FINDING_FILTERS)[number], string>
+import type { FindingFilters } from './use-finding.ts'
 
 interface ControlsProps {
   filters: FindingFilters
   onChange: (changes: Partial<FindingFilters>) => void
   units: readonly Unit[]
   standards: readonly Standard[]
-  /** First attempts and retests apart; where the list has both, the choice is left out. */
+  /** First attempts and retests apart; where that has no meaning, the choice is left out. */
   withAttempts?: boolean
 }
 
 /** What the findings are about: standard, arm, unit, days, first attempts or retests. */
-export function FindingControls({ filters, onChange, units, standards, withAttempts = false }: ControlsProps) {
+export function FindingControls({ filters, onChange, units, standards, withAttempts = true }: ControlsProps) {
   const arms = [...new Set(standards.flatMap((standard) => standard.arms))].sort()
   return (
     <>

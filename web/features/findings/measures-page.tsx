@@ -1,115 +1,81 @@
 import { useQuery } from '@tanstack/react-query'
-import { useSearch } from 'wouter'
 import { measureFindingsQuery } from '../../api/findings.ts'
-import { standardsQuery } from '../../api/standards.ts'
-import { unitsQuery } from '../../api/units.ts'
-import { ShareLine } from '../../charts/share-line.tsx'
-import { FEW, failingOrder } from '../../model/failing-order.ts'
-import type { MeasureCounts } from '../../model/finding-counts.ts'
-import { faultTitle, measureTitle, standardTitle } from '../../model/titles.ts'
-import { Empty } from '../../ui/empty.tsx'
-import { Page } from '../../ui/page.tsx'
+import { paths } from '../../app/paths.ts'
+import { failingOrder } from '../../model/failing-order.ts'
+import { faultTitle } from '../../model/titles.ts'
 import { Section } from '../../ui/section.tsx'
-import { useFilters } from '../../ui/use-filters.ts'
-import { ofAll } from '../../words/of-all.ts'
-import { FINDING_FILTERS, FindingControls } from './controls.tsx'
+import { counted } from '../../words/say-number.ts'
+import { FailingPicture } from './failing-picture.tsx'
+import { type FailingRow, majorRows, minorRows } from './failing-rows.ts'
+import { FailingTable } from './failing-table.tsx'
+import { FindingPage } from './finding-page.tsx'
+import { NoneFound } from './none-found.tsx'
+import { RestsOn } from './rests-on.tsx'
+import { sayDifferences } from './say-failing.ts'
 import { sayFailing, sayFailingWhy } from './say-findings.ts'
-import { FindingTabs } from './tabs.tsx'
-import './findings.css'
+import { useFinding } from './use-finding.ts'
 
-const FAULTS_SHOWN = 3
-
-/** The measures that fail most, with counts and what they are out of. */
+/** The measures that fail most, how sure that is, and the faults behind them. */
 export default function MeasuresPage() {
-  const [filters, setFilters] = useFilters(FINDING_FILTERS)
-  const search = useSearch()
-  const units = useQuery(unitsQuery).data ?? []
-  const standards = useQuery(standardsQuery).data ?? []
-  const findings = useQuery(measureFindingsQuery(filters))
-  const measures = findings.data && failingOrder(findings.data.items.filter(({ tested }) => tested > 0))
-  const majors = findings.data?.majors.filter(({ judged }) => judged > 0) ?? []
-  const oneStandard = new Set(measures?.map(({ standard }) => standard)).size <= 1
-  const titleOf = ({ standard, measure }: Pick<MeasureCounts, 'standard' | 'measure'>) =>
-    measureTitle(standards, standard, measure)
-  const faultOf = ({ standard, measure }: Pick<MeasureCounts, 'standard' | 'measure'>, code: string) =>
+  const finding = useFinding()
+  const { standards, titleOf, standardOf, unitName } = finding
+  const query = useQuery(measureFindingsQuery(finding.filters))
+  const data = query.data
+  const minors = data && failingOrder(minorRows(data))
+  const majors = data ? failingOrder(majorRows(data)) : []
+  const oneStandard = new Set(minors?.map(({ standard }) => standard)).size <= 1
+  const faultOf = ({ standard, measure }: Pick<FailingRow, 'standard' | 'measure'>, code: string) =>
     faultTitle(standards, standard, measure, code)
+  const plainOrFull = (rows: readonly FailingRow[], row: FailingRow) =>
+    rows.some((other) => other.standard !== row.standard && titleOf(other) === titleOf(row))
+      ? `${titleOf(row)}, ${standardOf(row)}`
+      : titleOf(row)
+  const parts = {
+    nameOf: titleOf,
+    standardOf: (row: FailingRow) => (oneStandard ? '' : standardOf(row)),
+    faultOf,
+  }
 
   return (
-    <>
-      <FindingTabs here="measures" search={search} />
-      <Page
-        title="Failing measures"
-        answer={measures && sayFailing(measures, titleOf)}
-        why={measures && sayFailingWhy(measures, { fault: faultOf })}
-        error={measures ? null : findings.error}
-        onRetry={findings.refetch}
-        busy={findings.isPlaceholderData}
-        controls={
-          <FindingControls filters={filters} onChange={setFilters} units={units} standards={standards} withAttempts />
-        }
-      >
-        {measures && measures.length > 0 && (
-          <Section title="Minor measures" note="share NO-GO of those tested, from none to all">
-            <ul className="failing">
-              {measures.map((measure) => (
-                <li key={`${measure.standard} ${measure.measure}`}>
-                  <span className="failing-name">
-                    <b>{titleOf(measure)}</b>
-                    {!oneStandard && <span className="muted">{standardTitle(standards, measure.standard)}</span>}
-                  </span>
-                  <ShareLine part={measure.noGo} of={measure.tested} few={measure.tested < FEW} />
-                  <span className="failing-count">
-                    <b>{ofAll(measure.noGo, measure.tested)}</b>
-                    {measure.tested < FEW && <span className="muted">few</span>}
-                  </span>
-                  <span className="failing-trials muted">
-                    trials incorrect {ofAll(measure.incorrect, measure.trials)}
-                    {measure.faults.length > 0 && '; '}
-                    {[...measure.faults]
-                      .sort((a, b) => b.count - a.count)
-                      .slice(0, FAULTS_SHOWN)
-                      .map(({ code, count }) => `${faultOf(measure, code)} ${count}`)
-                      .join(', ')}
-                  </span>
-                </li>
-              ))}
-            </ul>
+    <FindingPage
+      here={paths.measures}
+      title="Failing measures"
+      finding={finding}
+      query={query}
+      answer={minors && sayFailing(minors, (row) => titleOf(row))}
+      why={minors && sayFailingWhy(minors, { fault: faultOf })}
+    >
+      {data && minors && minors.length > 0 && (
+        <>
+          <FailingPicture
+            rows={minors}
+            nameOf={(row) => plainOrFull(minors, row)}
+            title="Minor measures"
+            note="the one that fails most first"
+            file="failing-measures"
+            more={sayDifferences(minors, unitName)}
+          />
+          <Section title="Minor measures in figures" note={counted(minors.length, 'measure')}>
+            <FailingTable caption="Minor measures, the one that fails most first" rows={minors} {...parts} />
           </Section>
-        )}
-        {majors.length > 0 && (
-          <Section title="Major measures" note="one NO-GO ends the test">
-            <ul className="failing">
-              {majors.map((major) => (
-                <li key={`${major.standard} ${major.major}`}>
-                  <span className="failing-name">
-                    <b>{measureTitle(standards, major.standard, major.major)}</b>
-                    <span className="muted">{standardTitle(standards, major.standard)}</span>
-                  </span>
-                  <ShareLine part={major.noGo} of={major.judged} few={major.judged < FEW} />
-                  <span className="failing-count">
-                    <b>{ofAll(major.noGo, major.judged)}</b>
-                    {major.judged < FEW && <span className="muted">few</span>}
-                  </span>
-                  <span className="failing-trials muted">
-                    {[...major.faults]
-                      .sort((a, b) => b.count - a.count)
-                      .slice(0, FAULTS_SHOWN)
-                      .map(({ code, count }) => `${faultTitle(standards, major.standard, major.major, code)} ${count}`)
-                      .join(', ')}
-                  </span>
-                </li>
-              ))}
-            </ul>
+        </>
+      )}
+      {majors.length > 0 && (
+        <>
+          <FailingPicture
+            rows={majors}
+            nameOf={(row) => plainOrFull(majors, row)}
+            title="Major measures"
+            note="one NO-GO ends the test"
+            file="failing-majors"
+          />
+          <Section title="Major measures in figures" note={counted(majors.length, 'measure')}>
+            <FailingTable caption="Major measures, the one that fails most first" rows={majors} {...parts} />
           </Section>
-        )}
-        {measures?.length === 0 && (
-          <Section title="Minor measures">
-            <Empty>
-              <p>No counted test lies within these filters.</p>
-            </Empty>
-          </Section>
-        )}
-      </Page>
-    </>
+        </>
+      )}
+      {minors?.length === 0 && <NoneFound title="Minor measures">No counted test lies within these filters.</NoneFound>}
+      {data && <RestsOn basis={data.basis} />}
+    </FindingPage>
   )
 }

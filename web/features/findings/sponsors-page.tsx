@@ -1,86 +1,158 @@
 import { useQuery } from '@tanstack/react-query'
-import { Link, useSearch } from 'wouter'
+import { Link } from 'wouter'
+import type { SponsorFindings } from '#contract/findings.ts'
 import { sponsorFindingsQuery } from '../../api/findings.ts'
-import { standardsQuery } from '../../api/standards.ts'
-import { unitsQuery } from '../../api/units.ts'
-import { SponsorsPlot } from '../../charts/sponsors-plot.tsx'
-import { FEW } from '../../model/failing-order.ts'
-import { Empty } from '../../ui/empty.tsx'
-import { Page } from '../../ui/page.tsx'
+import { funnelQuery } from '../../api/findings-deep.ts'
+import { paths } from '../../app/paths.ts'
+import { funnelPlot } from '../../charts/plot/funnel-plot.ts'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
-import { useFilters } from '../../ui/use-filters.ts'
 import { ofAll } from '../../words/of-all.ts'
 import { counted } from '../../words/say-number.ts'
-import { FINDING_FILTERS, FindingControls } from './controls.tsx'
-import { saySponsors, saySponsorsWhy } from './say-findings.ts'
-import { FindingTabs } from './tabs.tsx'
+import { FindingPage } from './finding-page.tsx'
+import { NoneFound } from './none-found.tsx'
+import { Picture } from './picture.tsx'
+import { RestsOn } from './rests-on.tsx'
+import { sayExpected, sayFunnel, sayOneSponsor, sayShrunk, saySponsors, saySponsorsWhy } from './say-sponsors.ts'
+import { useFinding } from './use-finding.ts'
 
-/** How the candidates of each sponsor came out, in counts, by name. */
+type Sponsor = SponsorFindings['items'][number]
+
+const byName = (a: Sponsor, b: Sponsor) => a.name.localeCompare(b.name, 'en')
+
+/** How the candidates of each sponsor came out, held against what chance allows; by name, never in an order of merit. */
 export default function SponsorsPage() {
-  const [filters, setFilters] = useFilters(FINDING_FILTERS)
-  const search = useSearch()
-  const units = useQuery(unitsQuery).data ?? []
-  const standards = useQuery(standardsQuery).data ?? []
-  const findings = useQuery(sponsorFindingsQuery({ ...filters, attempts: '' }))
-  const sponsors = findings.data && [...findings.data].sort((a, b) => a.name.localeCompare(b.name, 'en'))
+  const finding = useFinding()
+  const list = useQuery(sponsorFindingsQuery(finding.filters))
+  const unit = useQuery(funnelQuery(finding.filters))
+  const funnel = list.data && unit.data?.all
+  const sponsors = unit.data && list.data && [...list.data].sort(byName)
 
   return (
-    <>
-      <FindingTabs here="sponsors" search={search} />
-      <Page
-        title="Sponsors"
-        answer={sponsors && saySponsors(sponsors)}
-        why={sponsors && saySponsorsWhy(sponsors)}
-        error={sponsors ? null : findings.error}
-        onRetry={findings.refetch}
-        busy={findings.isPlaceholderData}
-        controls={<FindingControls filters={filters} onChange={setFilters} units={units} standards={standards} />}
-      >
-        {sponsors && sponsors.length > 0 && (
-          <>
-            <Section title="Attempts and passes" note="a dot a sponsor">
-              <SponsorsPlot sponsors={sponsors} />
-            </Section>
-            <Section title="Sponsors" note={`${counted(sponsors.length, 'sponsor')}, by name`}>
-              <Table
-                caption="Sponsors by name"
-                rows={sponsors}
-                rowKey={({ sponsorId }) => sponsorId}
-                columns={[
-                  {
-                    head: 'Sponsor',
-                    cell: ({ sponsorId, grade, name }) => (
-                      <Link href={`/candidates/${sponsorId}`}>
-                        <b>
-                          <bdi>
-                            {grade} {name}
-                          </bdi>
-                        </b>
-                      </Link>
-                    ),
-                  },
-                  { head: 'First attempts GO', numeric: true, cell: (s) => ofAll(s.firstPasses, s.firstAttempts) },
-                  { head: 'All attempts GO', numeric: true, cell: (s) => ofAll(s.passes, s.attempts) },
-                  {
-                    head: 'Note',
-                    bare: true,
-                    className: 'muted',
-                    cell: (s) => (s.attempts < FEW ? 'fewer than five attempts' : ''),
-                  },
-                ]}
-              />
-            </Section>
-          </>
-        )}
-        {sponsors?.length === 0 && (
-          <Section title="Sponsors">
-            <Empty>
-              <p>No counted test with a sponsor lies within these filters.</p>
-            </Empty>
+    <FindingPage
+      here={paths.sponsors}
+      title="Sponsors"
+      finding={finding}
+      query={{
+        data: sponsors,
+        error: list.error ?? unit.error,
+        refetch: () => Promise.all([list.refetch(), unit.refetch()]),
+        isPlaceholderData: list.isPlaceholderData || unit.isPlaceholderData,
+      }}
+      answer={sponsors && funnel && saySponsors(sponsors, funnel.rate.rate)}
+      why={sponsors && saySponsorsWhy(sponsors)}
+    >
+      {sponsors && funnel && sponsors.length > 0 && (
+        <>
+          <Picture
+            title="Sponsors beside the unit"
+            note="a mark a sponsor"
+            plot={funnelPlot(sponsors, funnel)}
+            says={sayFunnel(funnel.rate)}
+            file="sponsors"
+            figures={{
+              head: [
+                'grade',
+                'name',
+                'attempts',
+                'go',
+                'first_attempts',
+                'first_go',
+                'expected_go',
+                'estimate',
+                'estimate_low',
+                'estimate_high',
+                'limit_95_low',
+                'limit_95_high',
+                'limit_998_low',
+                'limit_998_high',
+                'in_words',
+              ],
+              rows: sponsors.map((one) => [
+                one.grade,
+                one.name,
+                one.attempts,
+                one.passes,
+                one.firstAttempts,
+                one.firstPasses,
+                one.against?.expected ?? null,
+                one.all.shrunk.rate,
+                one.all.shrunk.interval?.low ?? null,
+                one.all.shrunk.interval?.high ?? null,
+                one.all.funnel?.limits95.low ?? null,
+                one.all.funnel?.limits95.high ?? null,
+                one.all.funnel?.limits998.low ?? null,
+                one.all.funnel?.limits998.high ?? null,
+                sayOneSponsor(one),
+              ]),
+            }}
+          />
+          <Section title="Sponsors" note={`${counted(sponsors.length, 'sponsor')}, by name`}>
+            <Table
+              caption="Sponsors by name"
+              rows={sponsors}
+              rowKey={({ sponsorId }) => sponsorId}
+              columns={[
+                {
+                  head: 'Sponsor',
+                  cell: ({ sponsorId, grade, name }) => (
+                    <Link href={`/candidates/${sponsorId}`}>
+                      <b>
+                        <bdi>
+                          {grade} {name}
+                        </bdi>
+                      </b>
+                    </Link>
+                  ),
+                },
+                {
+                  head: 'GO',
+                  numeric: true,
+                  tight: true,
+                  cell: ({ attempts, passes }) => ofAll(passes, attempts),
+                },
+                {
+                  head: 'First attempts',
+                  numeric: true,
+                  tight: true,
+                  cell: ({ firstAttempts, firstPasses }) =>
+                    firstAttempts > 0 ? ofAll(firstPasses, firstAttempts) : 'none',
+                },
+                { head: 'Beside those expected', cell: sayExpected },
+                { head: 'Best estimate', numeric: true, cell: ({ all }) => sayShrunk(all.shrunk) },
+                {
+                  head: 'Coached',
+                  cell: ({ candidates, daysCoached }) =>
+                    candidates > 0
+                      ? `${counted(candidates, 'candidate')}, ${counted(daysCoached, 'day')} added up`
+                      : '',
+                },
+                {
+                  head: 'In words',
+                  bare: true,
+                  cell: (one) => (
+                    <>
+                      {one.all.funnel?.verdict === 'differs' ? <b>{sayOneSponsor(one)}</b> : sayOneSponsor(one)}
+                      {one.all.rate.few && <span className="muted">; fewer than five</span>}
+                    </>
+                  ),
+                },
+              ]}
+            />
+            <p className="rests-on">
+              The best estimate draws each rate toward that of all sponsors, the more the fewer the attempts. Those
+              expected are the passes that the unit’s own rates would give for the same arms, standards and attempts.
+              {unit.data &&
+                unit.data.withoutSponsor.attempts > 0 &&
+                ` Without a sponsor: GO in ${ofAll(unit.data.withoutSponsor.passes, unit.data.withoutSponsor.attempts)}.`}
+            </p>
           </Section>
-        )}
-      </Page>
-    </>
+        </>
+      )}
+      {sponsors?.length === 0 && (
+        <NoneFound title="Sponsors">No counted test with a sponsor lies within these filters.</NoneFound>
+      )}
+      {unit.data && <RestsOn basis={unit.data.basis} />}
+    </FindingPage>
   )
 }

@@ -4,7 +4,7 @@ import type { Standard } from '#contract/standards.ts'
 import { MeasureStrip } from '../../charts/measure-strip.tsx'
 import { measureMarks, versionOf } from '../../model/measure-marks.ts'
 import { sayMajorsFailed, sayOutcome, sayScore } from '../../model/say-outcome.ts'
-import { sayRule } from '../../model/say-rule.ts'
+import { sayViolation } from '../../model/say-rule.ts'
 import { sayDay } from '../../words/say-day.ts'
 import { DecisionForm } from './decision-form.tsx'
 
@@ -43,11 +43,14 @@ export function HeldSheet({ sheet, standards, today, onDecided }: HeldSheetProps
       </div>
       <div>
         <ul className="held-why">
-          {sheet.violations.map(({ rule, detail, waivable }) => (
-            <li key={rule}>
-              <b>{sayRule(rule)}.</b> {detail} {!waivable && <span className="held-never">Never waived.</span>}
-            </li>
-          ))}
+          {sheet.violations.map((violation) => {
+            const { name, found } = sayViolation(violation, today)
+            return (
+              <li key={violation.rule}>
+                <b>{name}</b> {found} {!violation.waivable && <span className="held-never">Never waived.</span>}
+              </li>
+            )
+          })}
         </ul>
         <DecisionForm sheet={sheet} onDecided={onDecided} />
       </div>

@@ -6,8 +6,10 @@ import './worst-measures.css'
 
 const SHOWN = 6
 
+type Measure = MeasureCounts & { rate: { interval: { low: number; high: number } | null }; versions: readonly number[] }
+
 interface WorstMeasuresProps {
-  measures: readonly MeasureCounts[]
+  measures: readonly Measure[]
   titleOf: (measure: MeasureCounts) => string
   standardOf: (measure: MeasureCounts) => string
 }
@@ -19,12 +21,17 @@ export function WorstMeasures({ measures, titleOf, standardOf }: WorstMeasuresPr
   return (
     <ul className="worst">
       {worst.map((measure) => (
-        <li key={`${measure.standard} ${measure.measure}`}>
+        <li key={`${measure.standard} ${measure.measure} ${measure.versions}`}>
           <span>
             {titleOf(measure)}
             {many && <span className="worst-standard">{standardOf(measure)}</span>}
           </span>
-          <ShareLine part={measure.noGo} of={measure.tested} few={measure.tested < FEW} />
+          <ShareLine
+            part={measure.noGo}
+            of={measure.tested}
+            few={measure.tested < FEW}
+            interval={measure.rate.interval}
+          />
           <span className="worst-count">{ofAll(measure.noGo, measure.tested)}</span>
         </li>
       ))}

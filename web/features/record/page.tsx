@@ -1,6 +1,5 @@
 import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
-import { dayInZone } from '#calendar/day-in-zone.ts'
 import type { RecordItem } from '#contract/record.ts'
 import { recordQuery, verificationQuery } from '../../api/record.ts'
 import { Button } from '../../ui/button.tsx'
@@ -13,9 +12,8 @@ import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
-import { sayDay } from '../../words/say-day.ts'
-import { sayTime } from '../../words/say-time.ts'
-import { deviceZone, today as todayIn } from '../../words/today.ts'
+import { sayMoment } from '../../words/say-moment.ts'
+import { today as todayIn } from '../../words/today.ts'
 import { sayAction, sayAuthor, sayVerification } from './say-record.ts'
 import './record.css'
 
@@ -39,7 +37,7 @@ export default function RecordPage() {
       title="Record"
       answer={
         last
-          ? `${sayAction(last.action)}: the latest entry, ${when(last.at, today)}.`
+          ? `${sayAction(last.action)}: the latest entry, ${sayMoment(last.at, today)}.`
           : items && 'Nothing is on record here.'
       }
       why="Every change is here with who made it, from where, and why. Entries are never changed or deleted, and each is chained to the one before."
@@ -84,7 +82,7 @@ export default function RecordPage() {
               rowKey={({ seq }) => String(seq)}
               columns={[
                 { head: 'No.', tight: true, cell: ({ seq }) => seq },
-                { head: 'When', tight: true, cell: ({ at }) => when(at, today) },
+                { head: 'When', tight: true, cell: ({ at }) => sayMoment(at, today) },
                 { head: 'Who', cell: (item) => <bdi>{sayAuthor(item)}</bdi> },
                 { head: 'From', tight: true, cell: ({ address }) => address ?? '–' },
                 { head: 'What', bare: true, cell: (item) => <What item={item} /> },
@@ -120,6 +118,3 @@ function What({ item }: { item: RecordItem }) {
     </>
   )
 }
-
-const when = (at: string, today: string): string =>
-  `${sayDay(dayInZone(at, deviceZone()), today)}, ${sayTime(at, null)}`

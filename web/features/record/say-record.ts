@@ -31,6 +31,17 @@ const WORDS: Record<string, string> = {
   'session.opened': 'Signed in',
   'session.refused': 'Was refused at sign-in',
   'session.closed': 'Signed out',
+  'session.ended': 'Signed out elsewhere',
+  'session.all-ended': 'Signed out everywhere',
+  'account.first-made': 'Made the first account',
+  'account.invited': 'Invited somebody',
+  'account.link-sent': 'Made a new link for an account',
+  'account.link-printed': 'Printed a link for an account at the server',
+  'account.password-chosen': 'Chose a password by a link',
+  'account.password-changed': 'Changed the password',
+  'account.reach-changed': 'Changed an account’s roles, soldier or unit',
+  'account.disabled': 'Disabled an account',
+  'account.enabled': 'Enabled an account',
 }
 
 /** "Amended a grade sheet"; an action without words of its own is spelled out. */

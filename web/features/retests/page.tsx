@@ -71,6 +71,7 @@ export default function RetestsPage() {
               columns={[
                 {
                   head: 'Soldier',
+                  tight: 'wide',
                   cell: (retest) => (
                     <>
                       <Link href={`/candidates/${retest.soldierId}?standard=${retest.standard}`}>
@@ -84,7 +85,7 @@ export default function RetestsPage() {
                     </>
                   ),
                 },
-                { head: 'Unit', bare: true, cell: ({ unitId }) => fullUnitName(units, unitId) },
+                { head: 'Unit', bare: true, tight: 'wide', cell: ({ unitId }) => fullUnitName(units, unitId) },
                 {
                   head: 'Standard',
                   bare: true,

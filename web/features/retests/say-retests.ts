@@ -43,11 +43,14 @@ export const sayWhatIsReady = (
   today: string,
 ): string => {
   if (open === 0) return 'Whoever is NO-GO in a test comes here with the earliest and the last day to retest.'
-  const parts = [
-    ready > 0 ? `${figure(ready)} can be taken now` : '',
-    waiting > 0 ? `${figure(waiting)} must wait some days yet` : '',
-    needReview > 0 ? `${figure(needReview)} ${plural(needReview, 'needs', 'need')} a review first` : '',
-  ].filter(Boolean)
+  const all = ready === open && open > 1 ? 'all can be taken now' : ''
+  const parts = all
+    ? [all]
+    : [
+        ready > 0 ? `${figure(ready)} can be taken now` : '',
+        waiting > 0 ? `${figure(waiting)} must wait some days yet` : '',
+        needReview > 0 ? `${figure(needReview)} ${plural(needReview, 'needs', 'need')} a review first` : '',
+      ].filter(Boolean)
   const next = retests.filter(({ pastDue }) => !pastDue).sort((a, b) => a.due.localeCompare(b.due))[0]
   const nextDue = next ? ` Next due: ${next.grade} ${familyName(next.name)}, by ${sayDay(next.due, today)}.` : ''
   return `${capital(listed(parts))}.${nextDue}`

@@ -8,7 +8,7 @@ import { unitsQuery } from '../../api/units.ts'
 import { useMay } from '../../api/use-may.ts'
 import { versionOf } from '../../model/measure-marks.ts'
 import { familyName } from '../../model/say-person.ts'
-import { sayRule } from '../../model/say-rule.ts'
+import { sayViolation } from '../../model/say-rule.ts'
 import { timeZoneOf } from '../../model/unit-tree.ts'
 import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
@@ -67,12 +67,15 @@ export default function SheetPage({ id }: { id: string }) {
       {sheet.data.violations.length > 0 && (
         <Section title={sheet.data.state === 'held' ? 'Why it is held' : 'Conditions not met'}>
           <ul className="measure-notes">
-            {sheet.data.violations.map(({ rule, detail }) => (
-              <li key={rule}>
-                <b>{sayRule(rule)}.</b> {detail}{' '}
-                {sheet.data.waived.includes(rule) && <span className="muted">waived</span>}
-              </li>
-            ))}
+            {sheet.data.violations.map((violation) => {
+              const { name, found } = sayViolation(violation, today)
+              return (
+                <li key={violation.rule}>
+                  <b>{name}</b> {found}{' '}
+                  {sheet.data.waived.includes(violation.rule) && <span className="muted">waived</span>}
+                </li>
+              )
+            })}
           </ul>
         </Section>
       )}

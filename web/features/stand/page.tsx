@@ -12,6 +12,7 @@ import { More } from '../../ui/more.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
+import { sayDayWithYear } from '../../words/say-day.ts'
 import { counted } from '../../words/say-number.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { Controls } from './controls.tsx'
@@ -20,6 +21,7 @@ import { PlatoonLines } from './platoon-lines.tsx'
 import { Roster } from './roster.tsx'
 import { sayPosts, sayStand, sayWhyNot, sayWhyShort } from './say-stand.ts'
 import { ShortPosts } from './short-posts.tsx'
+import { worthARow } from './worth-a-row.ts'
 
 const FILTERS = ['asOf', 'unitId', 'ceremony', 'certification'] as const
 
@@ -41,7 +43,7 @@ export default function StandPage() {
   )
   const shown = ceremony.data?.id === filters.ceremony ? ceremony.data : undefined
   const first = readiness.data?.pages[0]
-  const items = readiness.data?.pages.flatMap((page) => page.items) ?? []
+  const items = readiness.data?.pages.flatMap((page) => page.items).filter(worthARow) ?? []
   const unitId = filters.unitId || head?.unitId
   const today = todayIn(timeZoneOf(units, unitId))
   const asOf = first?.asOf ?? filters.asOf
@@ -85,6 +87,7 @@ export default function StandPage() {
         />
       }
     >
+      <p className="print-only muted">As of {sayDayWithYear(asOf || today)}</p>
       {shown && (
         <div className="columns">
           <Section title="Posts" note="as they form up, front rank first, seen from the front">

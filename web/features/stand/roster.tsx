@@ -27,6 +27,7 @@ export function Roster({ items, asOf, today, units, certifications, standardTitl
   const columns: Column<Item>[] = [
     {
       head: 'Soldier',
+      tight: 'wide',
       cell: (item) => (
         <>
           <Link href={`/candidates/${item.soldierId}`}>
@@ -40,7 +41,9 @@ export function Roster({ items, asOf, today, units, certifications, standardTitl
         </>
       ),
     },
-    ...(manyUnits ? [{ head: 'Unit', bare: true, cell: (item: Item) => fullUnitName(units, item.unitId) }] : []),
+    ...(manyUnits
+      ? [{ head: 'Unit', bare: true, tight: 'wide' as const, cell: (item: Item) => fullUnitName(units, item.unitId) }]
+      : []),
     { head: 'Certification', bare: true, cell: (item) => certificationTitle(certifications, item.certification) },
     {
       head: asOf === today ? 'Today' : `On ${sayDay(asOf, today)}`,

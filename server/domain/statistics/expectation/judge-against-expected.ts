@@ -34,8 +34,9 @@ export function judgeAgainstExpected(observed: number, probabilities: readonly n
   requireCount(observed, 'judgeAgainstExpected: observed', attempts)
   if (attempts === 0) return { kind: 'no-data' }
   const expected = probabilities.reduce((sum, p) => sum + p, 0)
-  const atMost = tails(poissonBinomial(probabilities))
-  const atLeast = tails(poissonBinomial(probabilities.map((p) => 1 - p))).reverse()
+  const distribution = poissonBinomial(probabilities)
+  const atMost = tails(distribution)
+  const atLeast = tails(distribution.toReversed()).reverse()
   const distance = observed - expected
   const side = Math.abs(distance) < 1e-9 * attempts ? 'on' : distance > 0 ? 'above' : 'below'
   const chance = (side === 'above' ? atLeast : atMost)[observed]!

@@ -1,49 +1,42 @@
 import type { Contribution } from '../../../../server/domain/tallies/contribution.ts'
-import { tallyKeys } from './tally-keys.ts'
 
-/** Counts one attempt in its tallies, which are there; in the order of their keys, so that no two writers block each other. */
+/**
+ * Counts one attempt in its year, month and day of every unit at and above the candidate's, in the order of the tallies'
+ * key, so that no two writers wait for each other in a circle.
+ */
 export const countStatement = `
-WITH place AS MATERIALIZED (
-  SELECT t.id FROM unit u CROSS JOIN LATERAL unnest(u.lineage) AS above(unit_id)
-  CROSS JOIN unnest($2::text[], $3::date[]) AS span(grain, start)
-  CROSS JOIN LATERAL (SELECT id FROM tally WHERE unit_id = above.unit_id AND standard_id = $4 AND grain = span.grain
-    AND start = span.start AND arm = $5 AND kind = $6 LIMIT 1) t
-  WHERE u.id = $1),
-measures AS (
-  INSERT INTO measure_tally AS t (tally_id, measure, major, tested, no_go, trials, incorrect)
-  SELECT place.id, m.* FROM place CROSS JOIN unnest($7::text[], $8::boolean[], $9::int[], $10::int[], $11::int[], $12::int[]) AS m(measure, major, tested, no_go, trials, incorrect)
-  ORDER BY 1, 2, 3
-  ON CONFLICT (tally_id, measure, major) DO UPDATE SET tested = t.tested + excluded.tested, no_go = t.no_go + excluded.no_go,
-    trials = t.trials + excluded.trials, incorrect = t.incorrect + excluded.incorrect),
-faults AS (
-  INSERT INTO fault_tally AS t (tally_id, measure, major, fault, count)
-  SELECT place.id, f.* FROM place CROSS JOIN unnest($13::text[], $14::boolean[], $15::text[], $16::int[]) AS f(measure, major, fault, count)
-  ORDER BY 1, 2, 3, 4
-  ON CONFLICT (tally_id, measure, major, fault) DO UPDATE SET count = t.count + excluded.count)
-INSERT INTO sponsor_tally AS t (tally_id, sponsor_id, attempts, passes)
-SELECT id, $17::uuid, 1, $18::int FROM place WHERE $17::uuid IS NOT NULL ORDER BY 1
-ON CONFLICT (tally_id, sponsor_id) DO UPDATE SET attempts = t.attempts + 1, passes = t.passes + excluded.passes`
+WITH counted AS (
+  INSERT INTO tally AS t (unit_id, standard_version_id, grain, start, arm, number, attempts, passes, recorded, stopped,
+    measures, faults, readings)
+  SELECT above.unit_id, $2::uuid, span.grain, span.start, $5::text, $6::smallint, 1, $7::int, $8::int, $9::int, $10::int[], $11::int[], $12::int[]
+  FROM unit u CROSS JOIN LATERAL unnest(u.lineage) AS above(unit_id) CROSS JOIN unnest($3::text[], $4::date[]) AS span(grain, start)
+  WHERE u.id = $1 ORDER BY 1, 3, 4
+  ON CONFLICT (unit_id, standard_version_id, grain, start, arm, number) DO UPDATE SET attempts = t.attempts + 1,
+    passes = t.passes + excluded.passes, recorded = t.recorded + excluded.recorded, stopped = t.stopped + excluded.stopped,
+    measures = ARRAY(SELECT had + more FROM unnest(t.measures, excluded.measures) AS at(had, more)),
+    faults = ARRAY(SELECT had + more FROM unnest(t.faults, excluded.faults) AS at(had, more)),
+    readings = ARRAY(SELECT had + more FROM unnest(t.readings, excluded.readings) AS at(had, more))
+  RETURNING id)
+INSERT INTO person_tally AS p (tally_id, role, soldier_id, attempts, passes)
+SELECT id, who.role, who.soldier_id, 1, $7::int FROM counted CROSS JOIN unnest($13::text[], $14::uuid[]) AS who(role, soldier_id)
+ON CONFLICT (tally_id, role, soldier_id) DO UPDATE SET attempts = p.attempts + 1, passes = p.passes + excluded.passes`
 
-export function countValues({ measures, faults, ...one }: Contribution): unknown[] {
-  const keys = tallyKeys(one.day)
+export function countValues(one: Contribution): unknown[] {
+  const people = [['grader', one.graderId], ...(one.sponsorId === null ? [] : [['sponsor', one.sponsorId]])]
   return [
     one.unitId,
-    keys.map(({ grain }) => grain),
-    keys.map(({ start }) => start),
-    one.standardId,
+    one.versionId,
+    ['year', 'month', 'day'],
+    [`${one.day.slice(0, 4)}-01-01`, `${one.day.slice(0, 7)}-01`, one.day],
     one.arm ?? '',
-    one.kind,
-    measures.map(({ measure }) => measure),
-    measures.map(({ major }) => major),
-    measures.map(({ tested }) => tested),
-    measures.map(({ noGo }) => noGo),
-    measures.map(({ trials }) => trials),
-    measures.map(({ incorrect }) => incorrect),
-    faults.map(({ measure }) => measure),
-    faults.map(({ major }) => major),
-    faults.map(({ fault }) => fault),
-    faults.map(({ count }) => count),
-    one.sponsorId,
+    one.number,
     one.passed ? 1 : 0,
+    one.ending === 'recorded' ? 1 : 0,
+    one.ending === 'stopped' ? 1 : 0,
+    one.counts.measures,
+    one.counts.faults,
+    one.counts.readings,
+    people.map(([role]) => role),
+    people.map(([, id]) => id),
   ]
 }

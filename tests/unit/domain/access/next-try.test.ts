@@ -34,11 +34,11 @@ describe('nextTry', () => {
   })
 
   it('takes back one in ten minutes', () => {
-    const after = (seconds: number) => nextTry({ ...none, level: 3 }, limits, start + seconds * 1000)
-    expect(after(0)).toMatchObject({ tries: { level: 4 } })
-    expect(after(600)).toMatchObject({ tries: { level: 3, waitUntil: null } })
-    expect(after(1800)).toMatchObject({ tries: { level: 1 } })
-    expect(after(1e9)).toMatchObject({ tries: { level: 1 } })
+    const levelAfter = (seconds: number) => nextTry({ ...none, level: 3 }, limits, start + seconds * 1000)
+    expect(levelAfter(0)).toMatchObject({ tries: { level: 4 } })
+    expect(levelAfter(600)).toMatchObject({ tries: { level: 3, waitUntil: null } })
+    expect(levelAfter(1800)).toMatchObject({ tries: { level: 1 } })
+    expect(levelAfter(1e9)).toMatchObject({ tries: { level: 1 } })
   })
 
   it('locks nobody out: whatever came before, after the longest wait a try is made', () => {

@@ -1,8 +1,8 @@
 import Fastify from 'fastify'
 import pg from 'pg'
-import { candidateSheets } from './hand-written/candidate-sheets.ts'
-import { failingMeasures } from './hand-written/failing-measures.ts'
-import { readiness, status } from './hand-written/readiness.ts'
+import { candidateSheets } from './read/hand-written/candidate-sheets.ts'
+import { failingMeasures } from './read/hand-written/failing-measures.ts'
+import { readiness, status } from './read/hand-written/readiness.ts'
 
 /** As many as the product has. */
 const CONNECTIONS = 10

@@ -1,0 +1,50 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { buildTestApp, type TestApp } from '../support/build-test-app.ts'
+import { expectConsistent } from '../support/by-the-letter/expect-consistent.ts'
+import { beginWalk } from '../support/random-walk.ts'
+import { seededRandom } from '../support/shuffled.ts'
+
+const STEPS = Number(process.env.STEPS ?? 80)
+const CHECK_EVERY = 10
+const SEEDS = process.env.SEEDS?.split(',').map(Number) ?? [1, 2]
+
+/**
+ * Sheets in any order, late ones, voids, seconds, practice, amendments, decisions, awards, withdrawals, moves, corrections
+ * of the past, suspensions, new terms and versions, at random.
+ */
+describe.each(SEEDS)('whatever happens (seed %i)', (seed) => {
+  let test: TestApp
+  beforeAll(async () => {
+    test = await buildTestApp({ now: '2026-07-01T12:00:00Z' })
+  })
+  afterAll(() => test.close())
+
+  it('what is stored and counted is what the rules make of what was entered', { timeout: 300_000 }, async () => {
+    const walk = await beginWalk(test, seededRandom(seed))
+    const done: string[] = []
+    for (let step = 1; step <= STEPS; step++) {
+      done.push(await walk.step())
+      if (step % CHECK_EVERY !== 0) continue
+      try {
+        await expectConsistent(test, [{}, walk.filter(), walk.filter(), walk.filter()])
+      } catch (error) {
+        if (process.env.VERBOSE) console.log(done.slice(-CHECK_EVERY).join('\n'))
+        throw error
+      }
+    }
+    const everyUnit = walk.units.map((unitId) => ({ unitId }))
+    const edges = [
+      { from: '2026-01-01', to: '2026-12-31' },
+      { from: '2026-02-28', to: '2026-03-01' },
+      { from: '2025-12-31', to: '2027-01-01' },
+      { to: '2026-03-31' },
+      { from: '2026-03-01' },
+    ]
+    const others = Array.from({ length: 20 }, () => walk.filter())
+    await expectConsistent(test, [...everyUnit, ...edges, ...others])
+    expect(await statesOf()).toEqual(['counted', 'held', 'rejected'])
+  })
+
+  const statesOf = async () =>
+    (await test.sql<{ state: string }>('SELECT DISTINCT state FROM sheet ORDER BY 1')).map(({ state }) => state)
+})

@@ -1,0 +1,61 @@
+import { useQuery } from '@tanstack/react-query'
+import { ownSessionsQuery } from '../../api/account.ts'
+import { sessionQuery } from '../../api/session.ts'
+import { soldierQuery } from '../../api/soldiers.ts'
+import { unitsQuery } from '../../api/units.ts'
+import { ROLE_WORDS } from '../../model/roles.ts'
+import { listName } from '../../model/say-person.ts'
+import { fullUnitName } from '../../model/unit-tree.ts'
+import { Page } from '../../ui/page.tsx'
+import { Section } from '../../ui/section.tsx'
+import { today as todayIn } from '../../words/today.ts'
+import { PasswordForm } from './password-form.tsx'
+import { saySessions } from './say-account.ts'
+import { SessionsList } from './sessions-list.tsx'
+import './account.css'
+
+/** One's own account: where one is signed in, the password, and what one may see. */
+export default function AccountPage() {
+  const account = useQuery(sessionQuery).data
+  const sessions = useQuery(ownSessionsQuery)
+  const soldier = useQuery(soldierQuery(account?.soldierId ?? '')).data
+  const unit = fullUnitName(useQuery(unitsQuery).data ?? [], account?.unitId ?? null)
+  return (
+    <Page
+      title="Own account"
+      answer={sessions.data && saySessions(sessions.data.length)}
+      why="Sign out what you do not know or no longer use. Where a session is from is kept no finer than its network."
+      error={sessions.data ? null : sessions.error}
+      onRetry={sessions.refetch}
+    >
+      {account && sessions.data && (
+        <>
+          <Section title="Signed in">
+            <SessionsList sessions={sessions.data} today={todayIn(null)} />
+          </Section>
+          <div className="columns halves">
+            <Section title="Password" note="a change ends all other sessions">
+              <PasswordForm name={account.name} />
+            </Section>
+            <Section title="What this account is for" note={<bdi>{account.name}</bdi>}>
+              <ul className="account-roles">
+                {ROLE_WORDS.filter(({ role }) => account.roles.includes(role)).map(({ role, title, lets }) => (
+                  <li key={role}>
+                    <b>{title}</b>: {lets}
+                  </li>
+                ))}
+                {soldier && (
+                  <li>
+                    Soldier on the roster: <bdi>{listName(soldier)}</bdi>
+                  </li>
+                )}
+                {unit && <li>Unit: {unit}</li>}
+              </ul>
+              <p className="muted small account-everywhere">An administrator changes roles, soldier and unit.</p>
+            </Section>
+          </div>
+        </>
+      )}
+    </Page>
+  )
+}

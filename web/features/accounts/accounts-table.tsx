@@ -1,0 +1,50 @@
+import type { Account } from '#contract/accounts.ts'
+import type { Unit } from '#contract/people.ts'
+import { listRoles } from '../../model/roles.ts'
+import { fullUnitName } from '../../model/unit-tree.ts'
+import { Button } from '../../ui/button.tsx'
+import { Table } from '../../ui/table.tsx'
+import { sayMoment } from '../../words/say-moment.ts'
+import { sayState } from './say-state.ts'
+
+interface AccountsTableProps {
+  accounts: readonly Account[]
+  units: readonly Unit[]
+  today: string
+  onChange: (account: Account) => void
+}
+
+/** The accounts, one a line. */
+export function AccountsTable({ accounts, units, today, onChange }: AccountsTableProps) {
+  return (
+    <Table
+      caption="Accounts"
+      rows={accounts}
+      rowKey={({ id }) => id}
+      columns={[
+        {
+          head: 'Name',
+          cell: ({ name }) => (
+            <b>
+              <bdi>{name}</bdi>
+            </b>
+          ),
+        },
+        { head: 'Roles', bare: true, cell: ({ roles }) => listRoles(roles) },
+        { head: 'Soldier', cell: ({ soldier }) => soldier && <bdi>{soldier}</bdi> },
+        { head: 'Over', cell: ({ unitId }) => fullUnitName(units, unitId) },
+        { head: 'State', bare: true, cell: (account) => sayState(account, today) },
+        { head: 'Last seen', tight: true, cell: ({ lastSeenAt }) => lastSeenAt && sayMoment(lastSeenAt, today) },
+        {
+          head: 'Change',
+          bare: true,
+          cell: (account) => (
+            <Button kind="quiet" aria-label={`Change ${account.name}`} onClick={() => onChange(account)}>
+              Change
+            </Button>
+          ),
+        },
+      ]}
+    />
+  )
+}

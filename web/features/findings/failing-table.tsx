@@ -1,0 +1,77 @@
+import { FEW } from '../../model/failing-order.ts'
+import { type Column, Table } from '../../ui/table.tsx'
+import { ofAll } from '../../words/of-all.ts'
+import { countedInWords, figure } from '../../words/say-number.ts'
+import type { FailingRow } from './failing-rows.ts'
+import { sayRate, sayRest } from './say-failing.ts'
+
+interface FailingTableProps {
+  caption: string
+  rows: readonly FailingRow[]
+  nameOf: (row: FailingRow) => string
+  /** '' where all rows are of one standard. */
+  standardOf: (row: FailingRow) => string
+  faultOf: (row: FailingRow, code: string) => string
+}
+
+/** The list behind the picture, with the faults of each measure on demand. */
+export function FailingTable({ caption, rows, nameOf, standardOf, faultOf }: FailingTableProps) {
+  const columns: Column<FailingRow>[] = [
+    {
+      head: 'Measure',
+      cell: (row) => (
+        <>
+          <b>{nameOf(row)}</b> <span className="muted">{standardOf(row)}</span>
+        </>
+      ),
+    },
+    { head: 'NO-GO', numeric: true, tight: true, cell: ({ noGo, tested }) => ofAll(noGo, tested) },
+    {
+      head: 'Share, and where it lies',
+      numeric: true,
+      cell: (row) => (row.tested < FEW ? 'fewer than five tested: says little' : sayRate(row.rate)),
+    },
+    {
+      head: 'Trials incorrect',
+      numeric: true,
+      tight: true,
+      cell: ({ trials }) => trials && ofAll(trials.incorrect, trials.of),
+    },
+    { head: 'Beside other units', bare: true, cell: ({ rest }) => sayRest(rest) },
+    {
+      head: 'Faults',
+      bare: true,
+      cell: (row) => row.faults.length > 0 && <Faults row={row} faultOf={faultOf} />,
+    },
+  ]
+  const shown = columns.filter(
+    ({ head }) =>
+      (head !== 'Beside other units' || rows.some(({ rest }) => rest !== null)) &&
+      (head !== 'Trials incorrect' || rows.some(({ trials }) => trials !== null)),
+  )
+  return (
+    <Table
+      caption={caption}
+      rows={rows}
+      rowKey={({ standard, measure, versions }) => `${standard} ${measure} ${versions.join()}`}
+      columns={shown}
+    />
+  )
+}
+
+function Faults({ row, faultOf }: { row: FailingRow; faultOf: FailingTableProps['faultOf'] }) {
+  return (
+    <details className="on-demand">
+      <summary>{countedInWords(row.faults.length, 'fault')}</summary>
+      <ul>
+        {[...row.faults]
+          .sort((a, b) => b.count - a.count)
+          .map(({ code, count }) => (
+            <li key={code}>
+              {faultOf(row, code)} <b>{figure(count)}</b>
+            </li>
+          ))}
+      </ul>
+    </details>
+  )
+}

@@ -1,0 +1,3 @@
+export default function PairsPage() {
+  return null
+}

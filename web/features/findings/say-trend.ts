@@ -1,0 +1,64 @@
+import type { TrendFindings } from '#contract/findings/trend.ts'
+import { ofAll } from '../../words/of-all.ts'
+import { sayMonth } from '../../words/say-month.ts'
+import { capital, countedInWords, figure, inWords, listed, plural } from '../../words/say-number.ts'
+import { sayShare } from '../../words/say-share.ts'
+
+type Series = TrendFindings['series'][number]
+type Point = Series['points'][number]
+
+/** A point past three-sigma limits by chance: 0.00135 on each side. */
+const BY_CHANCE = 0.0027
+
+const signalled = ({ points }: Pick<Series, 'points'>, signal: Point['signals'][number]): Point[] =>
+  points.filter(({ signals }) => signals.includes(signal))
+
+const sayBeyond = ({ month, count, n, beyond, low, high }: Point): string => {
+  const usual =
+    beyond === 'below'
+      ? `at least ${figure(Math.ceil((low ?? 0) * n))} is usual`
+      : `up to ${figure(Math.floor((high ?? 1) * n))} is usual`
+  return `NO-GO in ${ofAll(count, n)} in ${sayMonth(month)}, where ${usual}`
+}
+
+const sayRun = (last: Point, centre: number): string =>
+  `eight months or more in a row ${(last.rate ?? 0) < centre ? 'below' : 'above'} the usual ${sayShare(centre)}, up to ${sayMonth(last.month)}`
+
+/** What is unusual about one series, in words; '' when nothing is. */
+export const sayUnusual = (series: Pick<Series, 'points' | 'centre'>): string => {
+  const beyond = signalled(series, 'beyond-limit').map(sayBeyond)
+  const run = signalled(series, 'run-of-eight').at(-1)
+  return [...beyond, ...(run ? [sayRun(run, series.centre)] : [])].join('; ')
+}
+
+/** The answer for one measure or test: the unusual months, or that there are none. */
+export const sayTrend = (series: Pick<Series, 'points' | 'centre' | 'n'> | undefined, name: string): string => {
+  if (!series || series.n === 0) return 'No test counts for these filters yet.'
+  const unusual = sayUnusual(series)
+  if (unusual) return `${name}: ${unusual}.`
+  const months = series.points.filter(({ n }) => n > 0).length
+  if (months === 1) return `${name}: one month of tests shows no trend yet.`
+  return `${name}: no month of ${inWords(months)} was unusual; ${sayShare(series.centre)} NO-GO throughout.`
+}
+
+/** What is unusual elsewhere, and how much of it chance alone would bring. */
+export const sayTrendWhy = (all: readonly Series[], shown: Series | undefined, judgedMonths: number): string => {
+  if (judgedMonths === 0) return 'Choose a longer time, another unit, or all attempts.'
+  const others = all.filter((series) => series !== shown && sayUnusual(series) !== '').length
+  const byChance = Math.round(judgedMonths * BY_CHANCE)
+  const elsewhere =
+    others === 0
+      ? 'Nothing else is unusual.'
+      : `${capital(countedInWords(others, 'other chart'))} ${plural(others, 'has', 'have')} something unusual.`
+  return `${elsewhere} All charts together have ${figure(judgedMonths)} months; ${byChance === 0 ? 'hardly one' : `about ${inWords(byChance)}`} of them ${plural(Math.max(1, byChance), 'passes', 'pass')} the limits by chance alone.`
+}
+
+/** What the chart shows and what it does not. */
+export const sayTrendPicture = ({ points }: Pick<Series, 'points'>): string => {
+  const near = points.filter(({ beyond, signals }) => beyond !== null && signals.length === 0)
+  const doubt =
+    near.length > 0
+      ? ` ${capital(listed(near.map(({ month }) => sayMonth(month))))} ${plural(near.length, 'lies', 'lie')} outside the lines, but with so few tested chance does that too often to call it unusual.`
+      : ''
+  return `Between the lines a month does not differ from the others, however it looks beside the month before; the lines are wider where fewer were tested.${doubt} A month is unusual beyond the lines, or as the eighth in a row on one side. The chart does not say why.`
+}
