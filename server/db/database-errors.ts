@@ -36,12 +36,15 @@ export const isOverlap = (error: unknown): boolean => driverCause(error).origina
 /** A row that is referred to is not there. */
 export const isMissingReference = (error: unknown): boolean => driverCause(error).originalCode === FOREIGN_KEY_VIOLATION
 
+/** What the pool says, without a code. */
+const NO_CONNECTION_FREE = 'timeout exceeded when trying to connect'
 const UNREACHABLE = ['P1001', 'P1002', 'P1008', 'P1017', 'P2024', 'P2028']
 
 /** The database could not be asked: no connection, or none free in time. */
 export function isUnreachable(error: unknown): boolean {
   if (error instanceof Prisma.PrismaClientInitializationError) return true
   if (error instanceof Prisma.PrismaClientKnownRequestError && UNREACHABLE.includes(error.code)) return true
+  if (error instanceof Error && error.message === NO_CONNECTION_FREE) return true
   const code = (error as { code?: unknown } | null)?.code
   return code === 'ECONNREFUSED' || code === 'ECONNRESET' || /^57P0|^08/.test(driverCause(error).originalCode ?? '')
 }

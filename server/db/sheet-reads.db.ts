@@ -77,6 +77,8 @@ export interface SheetHistory {
     at: string
     by: string | null
     reason: string | null
+    /** What was tolerated of the revision before when this one replaced it. */
+    toleratedBefore: string[]
     body: SheetBody
     score: SheetScore
   }[]
@@ -99,7 +101,7 @@ export async function readSheetHistory(tx: Transaction, scope: Scope, id: string
   const [lists] = await tx.$queryRaw<[Omit<SheetHistory, 'sheet'>]>`
     SELECT
     (SELECT json_agg(json_build_object('number', r.number, 'at', to_char(r.at AT TIME ZONE 'UTC', ${UTC}), 'by', a.name,
-        'reason', r.reason, 'body', r.body, 'score', r.score) ORDER BY r.number)
+        'reason', r.reason, 'toleratedBefore', r.tolerated_before, 'body', r.body, 'score', r.score) ORDER BY r.number)
       FROM sheet_revision r LEFT JOIN account a ON a.id = r.by_id WHERE r.sheet_id = ${id}::uuid) AS revisions,
     (SELECT COALESCE(json_agg(json_build_object('decision', d.decision, 'reason', d.reason, 'waived', d.waived,
         'revision', d.revision, 'at', to_char(d.at AT TIME ZONE 'UTC', ${UTC}), 'by', a.name) ORDER BY d.id), '[]')

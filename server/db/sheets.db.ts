@@ -11,7 +11,8 @@ export interface SheetOpening {
 }
 
 /**
- * Locks the candidate against other judgements and the other people against changes, and reads what a new sheet needs.
+ * Locks the candidate against other judgements and the other people against changes, in order of their ids so that those
+ * who grade each other do not wait for each other for ever, and reads what a new sheet needs.
  * In: the sheet's id, the candidate, all others on the sheet, the UTC day its zone is asked for.
  */
 export async function openSheet(
@@ -19,11 +20,15 @@ export async function openSheet(
   sheet: { id: string; candidateId: string; otherIds: readonly string[]; testDayId: string | null; utcDay: string },
 ): Promise<SheetOpening> {
   const [row] = await tx.$queryRaw<[SheetOpening]>`
-    WITH candidate AS (SELECT id FROM soldier WHERE id = ${sheet.candidateId}::uuid FOR NO KEY UPDATE),
-    others AS (
-      SELECT id FROM soldier WHERE id = ANY(${[...sheet.otherIds]}::uuid[]) AND id <> ${sheet.candidateId}::uuid
+    WITH before AS (
+      SELECT id FROM soldier WHERE id = ANY(${[...sheet.otherIds]}::uuid[]) AND id < ${sheet.candidateId}::uuid
+      ORDER BY id FOR SHARE),
+    candidate AS (SELECT id FROM soldier WHERE id = ${sheet.candidateId}::uuid FOR NO KEY UPDATE),
+    after AS (
+      SELECT id FROM soldier WHERE id = ANY(${[...sheet.otherIds]}::uuid[]) AND id > ${sheet.candidateId}::uuid
       ORDER BY id FOR SHARE)
-    SELECT ARRAY(SELECT id::text FROM candidate UNION ALL SELECT id::text FROM others) AS people,
+    SELECT ARRAY(SELECT id::text FROM before UNION ALL SELECT id::text FROM candidate UNION ALL SELECT id::text FROM after)
+        AS people,
       ${sheet.testDayId}::uuid IS NULL OR EXISTS (SELECT FROM test_day WHERE id = ${sheet.testDayId}::uuid)
         AS "testDayExists",
       (SELECT body FROM sheet_revision WHERE sheet_id = ${sheet.id}::uuid AND number = 1) AS "firstBody",
@@ -83,8 +88,8 @@ export async function insertSheet(tx: Transaction, fields: SheetFields, revision
         void_after_failure, state, clock_skew_ms, received_at, revised_at, revision, violations, waived, tolerated, is_overlapping, attempts)
       SELECT x.*, $2::timestamptz, $2::timestamptz, 1, '[]', '{}', '{}', false, '[]'
       FROM jsonb_to_record($1::jsonb) AS x(${FIELDS}))
-    INSERT INTO sheet_revision (sheet_id, number, at, by_id, reason, body, score)
-    VALUES ($3::uuid, 1, $2::timestamptz, $4::uuid, NULL, $5::jsonb, $6::jsonb)`,
+    INSERT INTO sheet_revision (sheet_id, number, at, by_id, reason, tolerated_before, body, score)
+    VALUES ($3::uuid, 1, $2::timestamptz, $4::uuid, NULL, '{}', $5::jsonb, $6::jsonb)`,
     JSON.stringify(fields),
     revision.at.toISOString(),
     fields.id,
@@ -94,8 +99,16 @@ export async function insertSheet(tx: Transaction, fields: SheetFields, revision
   )
 }
 
-/** Stores a further revision of a sheet, which is in force from now on and out of the tallies until settled. */
-export async function reviseSheet(tx: Transaction, fields: SheetFields, revision: Revision): Promise<void> {
+/**
+ * Stores a further revision of a sheet, which is in force from now on and out of the tallies until settled. `tolerated`:
+ * the rules that its content may break without being held.
+ */
+export async function reviseSheet(
+  tx: Transaction,
+  fields: SheetFields,
+  revision: Revision,
+  tolerated: readonly string[],
+): Promise<void> {
   await tx.$executeRawUnsafe(
     `WITH revised AS (
       UPDATE sheet SET sponsor_id = x."sponsorId", grader_id = x."graderId",
@@ -103,10 +116,10 @@ export async function reviseSheet(tx: Transaction, fields: SheetFields, revision
         test_day_id = x."testDayId", started_at = x."startedAt", finished_at = x."finishedAt", day = x.day,
         ending = x.ending, outcome = x.outcome, marks = x.marks, conditions_met = x."conditionsMet",
         void_after_failure = x."voidAfterFailure", state = x.state, revised_at = $2::timestamptz, revision = $7::int,
-        tallied_kind = NULL, tallied_unit_id = NULL
+        tolerated = ARRAY(SELECT jsonb_array_elements_text($9::jsonb)), tallied_kind = NULL, tallied_unit_id = NULL
       FROM jsonb_to_record($1::jsonb) AS x(${FIELDS}) WHERE sheet.id = x.id)
-    INSERT INTO sheet_revision (sheet_id, number, at, by_id, reason, body, score)
-    VALUES ($3::uuid, $7::int, $2::timestamptz, $4::uuid, $8, $5::jsonb, $6::jsonb)`,
+    INSERT INTO sheet_revision (sheet_id, number, at, by_id, reason, tolerated_before, body, score)
+    SELECT $3::uuid, $7::int, $2::timestamptz, $4::uuid, $8, tolerated, $5::jsonb, $6::jsonb FROM sheet WHERE id = $3::uuid`,
     JSON.stringify(fields),
     revision.at.toISOString(),
     fields.id,
@@ -115,6 +128,7 @@ export async function reviseSheet(tx: Transaction, fields: SheetFields, revision
     JSON.stringify(revision.score),
     revision.number,
     revision.reason,
+    JSON.stringify(tolerated),
   )
 }
 

@@ -49,7 +49,10 @@ export function answerProblem(error: FastifyError, request: FastifyRequest, repl
 }
 
 function toProblem(error: FastifyError, request: FastifyRequest): Problem {
-  if (error instanceof AppError) return problem(STATUS[error.kind], error.rule, error.message, [...error.items])
+  if (error instanceof AppError) {
+    noteRefusal(error, request)
+    return problem(STATUS[error.kind], error.rule, error.message, [...error.items])
+  }
   if (hasZodFastifySchemaValidationErrors(error)) return validationProblem(error.validationContext, error.validation)
   if (isUnreachable(error)) {
     request.log.error({ err: error }, 'The database does not answer')
@@ -71,6 +74,13 @@ function toProblem(error: FastifyError, request: FastifyRequest): Problem {
   if (status < 500) return problem(status, ...plain(error, status))
   request.log.error({ err: error }, 'A request failed')
   return problem(500, 'unexpected', `Nothing was stored. If it happens again, report request ${request.id}.`)
+}
+
+/** Who tried what they may not, by account; what they sent is not kept. */
+function noteRefusal({ kind, rule }: AppError, { log, method, routeOptions, signedIn }: FastifyRequest): void {
+  const what = { rule, account: signedIn?.accountId, route: `${method} ${routeOptions.url}` }
+  if (kind === 'not-allowed') log.warn(what, `Refused: ${rule}`)
+  if (kind === 'too-many-requests') log.info(what, `Made to wait: ${rule}`)
 }
 
 /** Failures that Fastify itself finds in a request. */

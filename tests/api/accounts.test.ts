@@ -274,10 +274,19 @@ describe('the last administrator', () => {
     const { token, id } = await invite({ roles: ['administrator'] })
     const other = stranger()
     await accept(token, CHOSEN, other)
-    const answers = await Promise.all([
-      admin.tries('PUT', `/api/accounts/${id}`, without),
-      other.tries('PUT', `/api/accounts/${await ownId()}`, without),
-    ])
+    const own = await ownId()
+    const waiting = "SELECT FROM pg_stat_activity WHERE datname = current_database() AND wait_event_type = 'Lock'"
+    // Both are held up before they end, so that neither sees what the other has done.
+    const both = await test.db.$transaction(async (tx) => {
+      await tx.$executeRaw`SELECT FROM record_head FOR UPDATE`
+      const asked = [
+        admin.tries('PUT', `/api/accounts/${id}`, without),
+        other.tries('PUT', `/api/accounts/${own}`, without),
+      ]
+      while ((await test.sql(waiting)).length < 2) await new Promise((resolve) => setTimeout(resolve, 10))
+      return { asked }
+    })
+    const answers = await Promise.all(both.asked)
     const statuses = answers.map(({ status }) => status).sort()
     expect(statuses[0]).toBe(200)
     expect([404, 409]).toContain(statuses[1])

@@ -3,6 +3,7 @@ import http from 'node:http'
 import https from 'node:https'
 import type { AddressInfo } from 'node:net'
 import path from 'node:path'
+import type { FastifyBaseLogger } from 'fastify'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { buildApp } from '../../server/app.ts'
 import { readConfig } from '../../server/config.ts'
@@ -154,6 +155,50 @@ describe('the server by plain HTTP', () => {
     expect(items[0]!.network).toBe('the server itself')
     const origin = { ...forged, origin: 'https://evil.example' }
     expect((await own.tries('DELETE', '/api/session', undefined, origin)).status).toBe(403)
+  })
+
+  it('answers no method that none of its routes has', async () => {
+    for (const method of ['TRACE', 'PATCH', 'PROPFIND', 'OPTIONS']) {
+      expect([method, (await ask(test, { method, path: '/api/session' })).status]).toEqual([method, 404])
+    }
+  })
+
+  it('logs who tried what they may not, and nothing of what they sent', async () => {
+    const lines: string[] = []
+    const keep = (entry: object, message: string) => lines.push(JSON.stringify([entry, message]))
+    const nothing = () => {}
+    const logger: FastifyBaseLogger = {
+      level: 'info',
+      silent: nothing,
+      trace: nothing,
+      debug: nothing,
+      info: nothing,
+      warn: keep as never,
+      error: keep as never,
+      fatal: keep as never,
+      child: () => logger,
+    }
+    const app = await buildApp({
+      config: { demo: false, timeZone: 'UTC' },
+      db: test.db,
+      clock: () => test.clock.now,
+      logger,
+    })
+    await app.ready()
+    const leader = createClient(app.server)
+    await test.signedIn({ name: 'one-who-tries', roles: ['grader'] })
+    await leader.tries('POST', '/api/session', { name: 'one-who-tries', password: PASSWORD })
+    const { accountId } = await leader.get<{ accountId: string }>('/api/session')
+    await leader.refused(403, 'POST', '/api/units?name=Ashdown', {
+      name: 'Secret unit',
+      kind: 'unit',
+      parentId: null,
+      timeZone: null,
+    })
+    await app.close()
+    expect(lines).toEqual([
+      JSON.stringify([{ rule: 'not-allowed', account: accountId, route: 'POST /api/units' }, 'Refused: not-allowed']),
+    ])
   })
 
   it('takes no body beyond its limit, however it comes', async () => {

@@ -13,7 +13,7 @@ interface Tested {
 export const failingOrder = <Item extends Tested>(items: readonly Item[]): Item[] =>
   [...items].sort(
     (a, b) =>
-      
+      Number(a.tested < FEW) - Number(b.tested < FEW) ||
       b.noGo * Math.max(1, a.tested) - a.noGo * Math.max(1, b.tested) ||
       b.tested - a.tested,
   )

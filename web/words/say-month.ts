@@ -1,21 +1,10 @@
-const MONTHS = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-]
+const instant = (month: string): Date => new Date(`${month}-01T00:00:00Z`)
+
+const long = new Intl.DateTimeFormat('en', { month: 'long', year: 'numeric', timeZone: 'UTC' })
+const short = new Intl.DateTimeFormat('en', { month: 'short', year: '2-digit', timeZone: 'UTC' })
 
 /** A month from `YYYY-MM`: "August 2026". */
-export const sayMonth = (month: string): string => `${MONTHS[Number(month.slice(5)) - 1] ?? ''} ${month.slice(0, 4)}`
+export const sayMonth = (month: string): string => long.format(instant(month))
 
 /** For an axis: "Aug 26". */
-export const sayMonthShort = (month: string): string =>
-  `${(MONTHS[Number(month.slice(5)) - 1] ?? '').slice(0, 3)} ${month.slice(2, 4)}`
+export const sayMonthShort = (month: string): string => short.format(instant(month))

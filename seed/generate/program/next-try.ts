@@ -89,7 +89,7 @@ const retestDelay = (random: Random): number =>
 /** A review of what goes wrong, some weeks after the test, now and then much later. Out: its day. */
 function recordReview(program: Program, training: Training, standard: string, day: PlainDate): PlainDate {
   const { random, today, events } = program
-  const on = addDays(day, random.chance(0.75) ? random.integer(4, 20) : random.integer(30, 80))
+  const on = addDays(day, random.chance(0.6) ? random.integer(4, 20) : random.integer(30, 80))
   if (on < today) {
     const notes = [
       'Goes back to single commands with the sponsor; two sessions a week.',

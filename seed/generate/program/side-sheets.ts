@@ -16,6 +16,7 @@ const MINUTE = 60_000
 const SPONSORS_EYE = { overlooks: 0.05, imagines: 0.02 }
 /** Local time of practice, when the day's work is done. */
 const PRACTICE_AT = 16 * 60 + 30
+const PRACTICE_MINUTES = 45
 
 /** A second grader's sheet of a completed test, who saw the same with other eyes; nothing where nobody is free. */
 export function gradeTwice(
@@ -52,10 +53,14 @@ export function practise(program: Program, day: PlainDate, seat: Seat): void {
   const chanceOf = chances(program, training, code, sponsor, on)
   const performance = perform(random, standard, chanceOf, training.habits.get(code)!)
   const marks = marksOf(standard, { kind: 'completed' }, observe(random, standard, performance, SPONSORS_EYE))
-  const practice = { ...seat, grader: sponsor, startsAt: PRACTICE_AT }
+  const practice = {
+    ...seat,
+    grader: sponsor,
+    startsAt: PRACTICE_AT + PRACTICE_MINUTES * training.certification.standards.indexOf(code),
+  }
   const test = createSheet(program, on, practice, standard, marks, { share: 1, afterInstant: null })
   const body = { ...test, purpose: 'practice' as const, testDayId: null, acknowledged: [] }
-  const at = instantAt(on, PRACTICE_AT + 60, timeZone)
+  const at = instantAt(on, PRACTICE_AT + 2 * PRACTICE_MINUTES, timeZone)
   events.push({
     kind: 'sheet',
     at,

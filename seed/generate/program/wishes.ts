@@ -6,7 +6,7 @@ import { isWantedOn, retestsOn, standingOn, type Training } from './training.ts'
 
 /** How often somebody comes before the waiting time is over, or without the review that is due. */
 const EARLY = 0.012
-const WITHOUT_REVIEW = 0.12
+const WITHOUT_REVIEW = 0.06
 
 /** Who wants to be tested on a day, who has waited longest first. Only who has a sponsor and is not suspended. */
 export function wishesOn(program: Program, day: PlainDate): Wish[] {

@@ -19,7 +19,7 @@ const CurvePoint = z
     day: z.int(),
     atRisk: z.int(),
     certified: z.int(),
-    censored: z.int(),
+    censored: z.int().describe('Last seen uncertified, on this day or since the point before.'),
     uncertified: z.number().describe('Share still uncertified after this day.'),
     interval: Interval.nullable(),
   })
@@ -33,7 +33,7 @@ const CertifyCurve = z
     left: z.int().describe('Left the strength or training uncertified: seen until then.'),
     median: z.number().nullable().describe('Days until half are certified; null: not reached.'),
     medianInterval: z.object({ low: z.number().nullable(), high: z.number().nullable() }).describe('Null: open.'),
-    points: z.array(CurvePoint),
+    points: z.array(CurvePoint).describe('Where the curve falls, and its end.'),
   })
   .meta({ id: 'CertifyCurve' })
 

@@ -5,8 +5,8 @@ type Judgement = Pick<SheetAssessment, 'state' | 'violations' | 'tolerated'>
 
 /**
  * What becomes of a sheet given the conditions it breaks now. A new or held sheet counts when every broken condition was
- * waived, or was tolerated before an amendment; a counted one is never undone, what turns up later is tolerated and
- * flagged, also after it was gone for a while; a rejected one stays as it is.
+ * waived, or was tolerated already when the same content was in force before; a counted one is never undone, what turns up later is tolerated and
+ * flagged; a rejected one stays as it is.
  */
 export function judgement(sheet: AssessedSheet, broken: readonly Violation[]): Judgement {
   if (sheet.state === 'rejected') {
@@ -16,5 +16,5 @@ export function judgement(sheet: AssessedSheet, broken: readonly Violation[]): J
   const holds = sheet.state !== 'counted' && notWaived.some((rule) => !sheet.tolerated.includes(rule))
   return holds
     ? { state: 'held', violations: broken, tolerated: sheet.tolerated }
-    : { state: 'counted', violations: broken, tolerated: [...new Set([...sheet.tolerated, ...notWaived])] }
+    : { state: 'counted', violations: broken, tolerated: notWaived }
 }

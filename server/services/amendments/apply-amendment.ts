@@ -11,8 +11,8 @@ import { readStoredSheet, standingOf } from '../sheets/stored-sheet.ts'
 import type { PreparedAmendment } from './prepare-amendment.ts'
 
 /**
- * Puts a prepared amendment in force: a new revision, judged again. What was waived stays waived; content that was
- * rejected before is rejected.
+ * Puts a prepared amendment in force: a new revision, judged again. What was waived stays waived; content that was in
+ * force before is rejected or tolerated as it was then.
  */
 export async function applyAmendment(
   tx: Transaction,
@@ -29,6 +29,7 @@ export async function applyAmendment(
     tx,
     { ...fields, state, clockSkewMs: before.clockSkewMs },
     { number, at: author.now, byId: author.accountId, reason: author.reason, body, score },
+    toleratedOf(history, body),
   )
   await settle(tx, catalogue, author.now, [{ soldierId: candidateId, newSheets: [id] }], note)
   const after = await readStoredSheet(tx, id)
@@ -40,6 +41,13 @@ export async function applyAmendment(
     reason: author.reason,
   })
   return after
+}
+
+/** What may be broken without holding the sheet: what was tolerated of the same content when it was last in force. */
+function toleratedOf({ sheet, revisions }: SheetHistory, body: SheetBody): readonly string[] {
+  const last = revisions.findLastIndex((revision) => isDeepStrictEqual(revision.body, body))
+  if (last === -1) return []
+  return revisions[last + 1]?.toleratedBefore ?? sheet.tolerated
 }
 
 /** A rejection is about what the sheet said: the same content is rejected again. */

@@ -1,6 +1,6 @@
 import type { TimeToCertify } from '../../contract/findings/time-to-certify.ts'
 import type { CertifyTally } from '../../db/findings-certify.db.ts'
-import { kaplanMeier } from '../../domain/statistics/survival/kaplan-meier.ts'
+import { kaplanMeier, type SurvivalPoint } from '../../domain/statistics/survival/kaplan-meier.ts'
 import { medianTime } from '../../domain/statistics/survival/median-time.ts'
 import type { TimeTally } from '../../domain/statistics/survival/time-tally.ts'
 import { LEVEL } from './get-basis.ts'
@@ -27,7 +27,7 @@ export function toCurve(tallies: readonly CertifyTally[]): TimeToCertify['items'
     ...counts,
     median: median.median,
     medianInterval: { low: median.low, high: median.high },
-    points: curve.points.map(({ time, atRisk, events, censored, survival, interval }) => ({
+    points: steps(curve.points).map(({ time, atRisk, events, censored, survival, interval }) => ({
       day: time,
       atRisk,
       certified: events,
@@ -36,4 +36,16 @@ export function toCurve(tallies: readonly CertifyTally[]): TimeToCertify['items'
       interval,
     })),
   }
+}
+
+/** The points at which the curve falls, and where it ends; those censored in between are counted at the next of them. */
+function steps(points: readonly SurvivalPoint[]): SurvivalPoint[] {
+  let censored = 0
+  return points.flatMap((point, i) => {
+    censored += point.censored
+    if (point.events === 0 && i < points.length - 1) return []
+    const step = { ...point, censored }
+    censored = 0
+    return [step]
+  })
 }

@@ -44,8 +44,8 @@ function toSummary(row: SheetRow): SheetSummary {
 }
 
 /** What is remarkable about a sheet that counts: rules that turned out to be broken, and an overlap. */
-const flags = ({ state, violations, tolerated, overlaps }: SheetRow): string[] => [
-  ...(state === 'counted' ? violations.map(({ rule }) => rule).filter((rule) => tolerated.includes(rule)) : []),
+const flags = ({ state, tolerated, overlaps }: SheetRow): string[] => [
+  ...(state === 'counted' ? tolerated : []),
   ...(overlaps ? ['overlap'] : []),
 ]
 
@@ -68,7 +68,7 @@ export async function getSheet(context: Context, actor: Actor, id: string): Prom
     waived: sheet.waived,
     people: sheet.people,
     appeals,
-    revisions: revisions.map(({ score, by, ...revision }) => ({
+    revisions: revisions.map(({ score, by, toleratedBefore: _, ...revision }) => ({
       ...revision,
       by: by ?? BY_ITSELF,
       result: toResult(score, revision.number === sheet.revision ? sheet.attempts : []),

@@ -31,7 +31,12 @@ export async function scoreSheetBody(
   return inTransaction(context.db, async (tx) => {
     await requireSubmittable(tx, actor, scope, body)
     const catalogue = await context.catalogue.current(tx)
-    const opening = await openSheet(tx, { id: randomUUID(), ...body, otherIds: otherPeople(body), utcDay: utcDay(body) })
+    const opening = await openSheet(tx, {
+      id: randomUUID(),
+      ...body,
+      otherIds: otherPeople(body),
+      utcDay: utcDay(body),
+    })
     requireReferences(UNSTORED, body, opening)
     const { version, score } = scoreBody(catalogue, body)
     const now = context.clock().getTime()

@@ -36,7 +36,7 @@ export async function submitSheet(
     const catalogue = await context.catalogue.current(tx)
     const opening = await openSheet(tx, { id, ...body, otherIds: otherPeople(body), utcDay: utcDay(body) })
     if (opening.firstBody) {
-      if (isDeepStrictEqual(opening.firstBody, body)) return { created: false, sheet: await readStoredSheet(tx, id) }
+      if (isDeepStrictEqual(opening.firstBody, asStored(body))) return { created: false, sheet: await readStoredSheet(tx, id) }
       throw conflict('id-used', `Another sheet is stored under ${id}. Send this one under an id of its own.`)
     }
     requireReferences(id, body, opening)
@@ -59,6 +59,9 @@ export async function submitSheet(
     return { created: true, sheet }
   })
 }
+
+/** A body as it is read back from the record: JSON has no -0. */
+const asStored = (body: SheetBody): unknown => JSON.parse(JSON.stringify(body))
 
 /** The UTC day of the end of a test, by which the candidate's unit and so the time zone is found. */
 export const utcDay = (body: SheetBody): string => dayInZone(body.finishedAt, 'UTC')

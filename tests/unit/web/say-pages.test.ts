@@ -1,7 +1,5 @@
 import { describe, expect, it } from 'vitest'
 import { may } from '../../../web/api/may.ts'
-import { sayDetails, sayVersions } from '../../../web/features/findings/say-details.ts'
-import { sayInterval } from '../../../web/features/findings/say-interval.ts'
 import { lasting, sayHeld, sayWhatToDo } from '../../../web/features/held/say-held.ts'
 import {
   sayAllSponsors,
@@ -112,6 +110,8 @@ describe('retests', () => {
     retest({ earliest: '2026-11-01', due: '2026-11-24', pastDue: true, needsReview: true }),
   ]
   it('are counted by what can be done', () => {
+    const early = retest({ earliest: '2026-11-30', needsReview: true })
+    expect(tallyRetests([early], TODAY)).toMatchObject({ needReview: 1, waiting: 0, ready: 0 })
     expect(tallyRetests(backlog, TODAY)).toEqual({ open: 3, pastDue: 1, needReview: 1, waiting: 1, ready: 1 })
   })
   it('are said so', () => {
@@ -238,31 +238,5 @@ describe('doors', () => {
     expect(may(['leader', 'grader'], 'decide sheets')).toBe(false)
     expect(may(['grader'], 'enter sheets')).toBe(true)
     expect(may([], 'see findings')).toBe(false)
-  })
-})
-
-describe('how sure a finding is', () => {
-  it('is an interval, or the word few', () => {
-    expect(sayInterval({ n: 100, interval: { low: 0.312, high: 0.484 }, few: false })).toBe('31 to 48 in 100')
-    expect(sayInterval({ n: 3, interval: { low: 0.1, high: 0.9 }, few: true })).toBe('few')
-    expect(sayInterval({ n: 0, interval: null, few: true })).toBe('')
-  })
-  it('says a difference to other units only where it is shown', () => {
-    const faults = [
-      { code: 'b', count: 2 },
-      { code: 'a', count: 9 },
-      { code: 'c', count: 1 },
-      { code: 'd', count: 1 },
-    ]
-    const trials = { incorrect: 12, trials: 60 }
-    expect(sayDetails({ faults, rest: { verdict: 'higher' } }, trials, String)).toBe(
-      'More often than in the other units. trials incorrect 12 of 60; a 9, b 2, c 1',
-    )
-    expect(sayDetails({ faults: [], rest: { verdict: 'not-shown' } }, trials, String)).toBe('trials incorrect 12 of 60')
-    expect(sayDetails({ faults, rest: null }, null, String)).toBe('a 9, b 2, c 1')
-  })
-  it('names the versions of a measure that was defined otherwise', () => {
-    expect(sayVersions({ versions: [1, 2], current: false })).toBe('as defined in version 1 and 2')
-    expect(sayVersions({ versions: [3], current: true })).toBe('')
   })
 })

@@ -63,7 +63,9 @@ const toDataset = (series: Series, look: Look, order: number): Dataset => {
       borderDash: [...(series.dash ?? [])],
       stepped: series.steps === 'held' ? 'before' : series.steps === 'half way' ? 'middle' : false,
       ...marked(series.end, colour, look),
-      pointRadius: series.points.map((_, index) => (series.end && index === series.points.length - 1 ? STYLES[series.end].radius : 0)),
+      pointRadius: series.points.map((_, index) =>
+        series.end && index === series.points.length - 1 ? STYLES[series.end].radius : 0,
+      ),
     }
   }
   if (series.kind === 'spans') {

@@ -1,3 +1,164 @@
+import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import type { PairFindings } from '#contract/findings/pairs.ts'
+import { pairsQuery } from '../../api/findings-deep.ts'
+import { paths } from '../../app/paths.ts'
+import { coefficientAxis } from '../../charts/plot/coefficient-axis.ts'
+import { rowsPlot } from '../../charts/plot/rows-plot.ts'
+import { More } from '../../ui/more.tsx'
+import { Section } from '../../ui/section.tsx'
+import { Table } from '../../ui/table.tsx'
+import { ofAll } from '../../words/of-all.ts'
+import { counted, figure } from '../../words/say-number.ts'
+import { sayCoefficient } from '../../words/say-share.ts'
+import { FindingPage } from './finding-page.tsx'
+import { NoneFound } from './none-found.tsx'
+import { Picture } from './picture.tsx'
+import { RestsOn } from './rests-on.tsx'
+import { bothByChance, clearestFirst, PAIRS_PICTURE, sayPair, sayPairs, sayPairsWhy } from './say-pairs.ts'
+import { useFinding } from './use-finding.ts'
+
+type Pair = PairFindings['items'][number]
+
+const DRAWN = 20
+const PAGE = 40
+
+const KINDS = {
+  together: { key: 'fail together', shape: 'disc', ink: 'ink' },
+  apart: { key: 'fail apart', shape: 'diamond', ink: 'open' },
+  'not-shown': { key: 'not shown', shape: 'ring', ink: 'ink-3' },
+} as const
+
+const keyOf = ({ standard, first, second, versions }: Pair) => `${standard} ${first} ${second} ${versions.join()}`
+
+/** Which minor measures are NO-GO together. */
 export default function PairsPage() {
-  return null
+  const finding = useFinding()
+  const query = useQuery(pairsQuery(finding.filters))
+  const pairs = query.data && clearestFirst(query.data.items)
+  const namesOf = ({ standard, versions, current, first, second }: Pair) =>
+    [
+      finding.titleOf({ standard, versions, current: true, measure: first }),
+      finding.titleOf({ standard, versions, current, measure: second }),
+    ] as const
+  const nameOf = (pair: Pair) => namesOf(pair).join(' + ')
+  const clearest = pairs?.filter(({ phi }) => phi !== null).slice(0, DRAWN) ?? []
+  const drawn = [...clearest].sort((a, b) => (b.phi ?? 0) - (a.phi ?? 0))
+
+  return (
+    <FindingPage
+      here={paths.pairs}
+      title="Failing together"
+      finding={finding}
+      query={query}
+      answer={pairs && sayPairs(pairs, namesOf)}
+      why={pairs && query.data && sayPairsWhy(pairs, query.data.falseShare)}
+    >
+      {drawn.length > 0 && pairs && (
+        <Picture
+          title="The clearest pairs"
+          note={`${figure(drawn.length)} of ${counted(pairs.length, 'pair')}`}
+          plot={rowsPlot({
+            rows: drawn.map((pair) => ({
+              name: nameOf(pair),
+              at: pair.phi,
+              span: null,
+              kind: pair.verdict === 'undefined' ? 'not-shown' : pair.verdict,
+              says: [`both NO-GO in ${ofAll(pair.both, pair.n)}, by chance ${figure(Math.round(bothByChance(pair)))}`],
+            })),
+            across: coefficientAxis(
+              'how far they go together (phi)',
+              drawn.map(({ phi }) => phi ?? 0),
+            ),
+            kinds: KINDS,
+            spanKey: '',
+            against: [{ at: 0, key: 'as chance has it' }],
+          })}
+          says={PAIRS_PICTURE}
+          file="failing-together"
+          figures={{
+            head: [
+              'standard',
+              'first',
+              'second',
+              'n',
+              'both',
+              'first_only',
+              'second_only',
+              'neither',
+              'phi',
+              'p',
+              'adjusted_p',
+              'verdict',
+            ],
+            rows: pairs.map((pair) => [
+              pair.standard,
+              pair.first,
+              pair.second,
+              pair.n,
+              pair.both,
+              pair.firstOnly,
+              pair.secondOnly,
+              pair.neither,
+              pair.phi,
+              pair.p,
+              pair.adjustedP,
+              pair.verdict,
+            ]),
+          }}
+        />
+      )}
+      {pairs && pairs.length > 0 ? (
+        <Section title="Pairs in figures" note="the clearest first">
+          <PairList pairs={pairs} nameOf={nameOf} standardOf={finding.standardOf} />
+        </Section>
+      ) : (
+        pairs && <NoneFound title="Pairs">No counted test lies within these filters.</NoneFound>
+      )}
+      {query.data && <RestsOn basis={query.data.basis} />}
+    </FindingPage>
+  )
+}
+
+interface PairListProps {
+  pairs: readonly Pair[]
+  nameOf: (pair: Pair) => string
+  standardOf: (pair: Pair) => string
+}
+
+function PairList({ pairs, nameOf, standardOf }: PairListProps) {
+  const [shown, setShown] = useState(PAGE)
+  return (
+    <>
+      <Table
+        caption="Pairs of measures, the clearest first"
+        rows={pairs.slice(0, shown)}
+        rowKey={keyOf}
+        columns={[
+          {
+            head: 'Measures',
+            cell: (pair) => (
+              <>
+                <b>{nameOf(pair)}</b> <span className="muted">{standardOf(pair)}</span>
+              </>
+            ),
+          },
+          { head: 'Both NO-GO', numeric: true, tight: true, cell: ({ both, n }) => ofAll(both, n) },
+          { head: 'By chance', numeric: true, cell: (pair) => figure(Math.round(bothByChance(pair))) },
+          { head: 'Only one of them', numeric: true, cell: (pair) => figure(pair.firstOnly + pair.secondOnly) },
+          { head: 'Phi', numeric: true, cell: ({ phi }) => (phi === null ? 'undefined' : sayCoefficient(phi)) },
+          {
+            head: 'Adjusted p',
+            numeric: true,
+            tight: true,
+            cell: ({ adjustedP: p }) => p !== null && (p < 0.001 ? 'under 0.001' : p.toFixed(3)),
+          },
+          { head: 'In words', bare: true, cell: sayPair },
+        ]}
+      />
+      <More hasMore={shown < pairs.length} loading={false} onMore={() => setShown(shown + PAGE)}>
+        Show more pairs
+      </More>
+    </>
+  )
 }

@@ -1,3 +1,139 @@
+import { useQuery } from '@tanstack/react-query'
+import type { QualityFindings } from '#contract/findings/quality.ts'
+import { qualityQuery } from '../../api/findings-deep.ts'
+import { paths } from '../../app/paths.ts'
+import { coefficientAxis } from '../../charts/plot/coefficient-axis.ts'
+import { rowsPlot } from '../../charts/plot/rows-plot.ts'
+import { SelectField } from '../../ui/field.tsx'
+import { Section } from '../../ui/section.tsx'
+import { Table } from '../../ui/table.tsx'
+import { useFilters } from '../../ui/use-filters.ts'
+import { ofAll } from '../../words/of-all.ts'
+import { counted } from '../../words/say-number.ts'
+import { sayShare } from '../../words/say-share.ts'
+import { eraTitle } from './era-title.ts'
+import { FindingPage } from './finding-page.tsx'
+import { NoneFound } from './none-found.tsx'
+import { Picture } from './picture.tsx'
+import { RestsOn } from './rests-on.tsx'
+import { sayCoefficientOf, sayQuality, sayQualityPicture, sayQualityWhy, sayRemarks } from './say-quality.ts'
+import { useFinding } from './use-finding.ts'
+
+type Quality = QualityFindings['items'][number]
+type Measure = Quality['measures'][number]
+
+const KINDS = {
+  goes: { key: 'goes with the rest', shape: 'disc', ink: 'ink' },
+  rises: { key: 'the test tells more surely without it', shape: 'hollow diamond', ink: 'ink' },
+  against: { key: 'works against the rest', shape: 'down', ink: 'open' },
+} as const
+
+const kindOf = ({ remarks }: Measure): keyof typeof KINDS =>
+  remarks.includes('works-against-the-rest')
+    ? 'against'
+    : remarks.includes('reliability-rises-without')
+      ? 'rises'
+      : 'goes'
+
+const keyOf = ({ standard, versions }: Quality): string => `${standard}/${versions.join('.')}`
+
+/** How well a standard works as a test, and what each measure adds. */
 export default function QualityPage() {
-  return null
+  const finding = useFinding()
+  const [{ test }, setTest] = useFilters(['test'])
+  const query = useQuery(qualityQuery(finding.filters))
+  const items = query.data?.items
+  const shown = items?.find((one) => keyOf(one) === test) ?? [...(items ?? [])].sort((a, b) => b.sheets - a.sheets)[0]
+  const titleOf = (one: Quality) => eraTitle(finding.standardOf(one), one)
+  const nameOf = ({ measure }: Measure) =>
+    shown ? finding.titleOf({ standard: shown.standard, measure, versions: [], current: true }) : measure
+  const measures = [...(shown?.measures ?? [])].sort((a, b) => (b.itemRest.value ?? -2) - (a.itemRest.value ?? -2))
+  const ends = measures.flatMap(({ itemRest }) => (itemRest.interval ? Object.values(itemRest.interval) : []))
+
+  return (
+    <FindingPage
+      here={paths.quality}
+      title="Standards as tests"
+      finding={finding}
+      query={query}
+      answer={items && sayQuality(shown, shown ? titleOf(shown) : '')}
+      why={items && sayQualityWhy(shown)}
+      choices={
+        items &&
+        items.length > 1 && (
+          <SelectField
+            label="Test"
+            value={shown ? keyOf(shown) : ''}
+            onChange={(event) => setTest({ test: event.target.value })}
+          >
+            {items.map((one) => (
+              <option key={keyOf(one)} value={keyOf(one)}>
+                {titleOf(one)}
+              </option>
+            ))}
+          </SelectField>
+        )
+      }
+    >
+      {shown && (
+        <>
+          <Picture
+            title="What each measure adds"
+            note={titleOf(shown)}
+            plot={rowsPlot({
+              rows: measures.map((measure) => ({
+                name: nameOf(measure),
+                at: measure.itemRest.value,
+                span: measure.itemRest.interval,
+                kind: kindOf(measure),
+                says: [sayCoefficientOf(measure.itemRest)],
+              })),
+              across: coefficientAxis('goes with the score on all other measures', ends),
+              kinds: KINDS,
+              spanKey: 'where the true figure lies, with 95 % confidence',
+              against: [{ at: 0, key: 'tells nothing' }],
+            })}
+            says={sayQualityPicture(shown)}
+            file={`standard-${shown.standard}`}
+            figures={{
+              head: ['measure', 'name', 'go', 'tests', 'item_rest', 'low', 'high', 'kr20_without', 'remarks'],
+              rows: measures.map((measure) => [
+                measure.measure,
+                nameOf(measure),
+                measure.difficulty.count,
+                measure.difficulty.n,
+                measure.itemRest.value,
+                measure.itemRest.interval?.low ?? null,
+                measure.itemRest.interval?.high ?? null,
+                measure.ifDeleted.value,
+                measure.remarks.join(' '),
+              ]),
+            }}
+          />
+          <Section title="Measures in figures" note={counted(measures.length, 'measure')}>
+            <Table
+              caption={`Measures of ${titleOf(shown)}`}
+              rows={measures}
+              rowKey={({ measure }) => measure}
+              columns={[
+                { head: 'Measure', cell: (measure) => <b>{nameOf(measure)}</b> },
+                {
+                  head: 'GO, high when easy',
+                  numeric: true,
+                  tight: true,
+                  cell: ({ difficulty: { count, n, rate } }) =>
+                    `${ofAll(count, n)}${rate === null ? '' : `, ${sayShare(rate)}`}`,
+                },
+                { head: 'Goes with the rest', numeric: true, cell: ({ itemRest }) => sayCoefficientOf(itemRest) },
+                { head: 'KR-20 without it', numeric: true, cell: ({ ifDeleted }) => sayCoefficientOf(ifDeleted) },
+                { head: 'Remark', bare: true, cell: ({ remarks }) => sayRemarks(remarks) },
+              ]}
+            />
+          </Section>
+        </>
+      )}
+      {items && !shown && <NoneFound title="Measures">No counted test lies within these filters.</NoneFound>}
+      {query.data && <RestsOn basis={query.data.basis} />}
+    </FindingPage>
+  )
 }

@@ -8,7 +8,7 @@ type Curve = Times['all']
 const days = (count: number): string => `${figure(Math.round(count))} ${plural(Math.round(count), 'day')}`
 
 export const sayStart = (start: TimeToCertify['start']): string =>
-  start === 'first-attempt' ? 'from the first attempt' : 'from the first day with a sponsor'
+  start === 'first-attempt' ? 'after the first attempt' : 'after the first day with a sponsor'
 
 /** The answer: days until half are certified. */
 export const sayTime = (all: Curve | undefined, certification: string, start: TimeToCertify['start']): string => {
@@ -47,7 +47,8 @@ export const sayTimeWhy = (all: Curve | undefined): string => {
 /** The companies beside each other, by the log-rank test. */
 export const sayCompanies = ({ comparison, companies }: Pick<Times, 'comparison' | 'companies'>): string => {
   const p = comparison.p === null ? '' : `p\u00a0${comparison.p < 0.001 ? '< 0.001' : `= ${comparison.p.toFixed(2)}`}`
-  if (comparison.verdict === 'differ') return `The companies differ by more than chance would make them (log-rank test, ${p}).`
+  if (comparison.verdict === 'differ')
+    return `The companies differ by more than chance would make them (log-rank test, ${p}).`
   if (comparison.verdict === 'not-shown')
     return `No difference between the ${inWords(companies.length)} companies is shown (log-rank test, ${p}); that does not prove them alike.`
   return comparison.reason === 'no-events'

@@ -8,7 +8,11 @@ type Series = TrendFindings['series'][number]
 type Point = Series['points'][number]
 
 /** A point past three-sigma limits by chance: 0.00135 on each side. */
-const BY_CHANCE = 0.0027
+const LIMIT_BY_CHANCE = 0.0027
+
+/** The last eight on one side, each side with an even chance: 2 × ½⁸; the first seven points of a chart can't be. */
+const RUN_BY_CHANCE = 2 * 0.5 ** 8
+const BEFORE_A_RUN = 7
 
 const signalled = ({ points }: Pick<Series, 'points'>, signal: Point['signals'][number]): Point[] =>
   points.filter(({ signals }) => signals.includes(signal))
@@ -45,20 +49,25 @@ export const sayTrend = (series: Pick<Series, 'points' | 'centre' | 'n'> | undef
 export const sayTrendWhy = (all: readonly Series[], shown: Series | undefined, judgedMonths: number): string => {
   if (judgedMonths === 0) return 'Choose a longer time, another unit, or all attempts.'
   const others = all.filter((series) => series !== shown && sayUnusual(series) !== '').length
-  const byChance = Math.round(judgedMonths * BY_CHANCE)
+  const forRuns = Math.max(0, judgedMonths - BEFORE_A_RUN * all.length)
+  const byChance = Math.round(judgedMonths * LIMIT_BY_CHANCE + forRuns * RUN_BY_CHANCE)
   const elsewhere =
     others === 0
       ? 'Nothing else is unusual.'
       : `${capital(countedInWords(others, 'other chart'))} ${plural(others, 'has', 'have')} something unusual.`
-  return `${elsewhere} All charts together have ${figure(judgedMonths)} months; ${byChance === 0 ? 'hardly one' : `about ${inWords(byChance)}`} of them ${plural(Math.max(1, byChance), 'passes', 'pass')} the limits by chance alone.`
+  return `${elsewhere} Of ${figure(judgedMonths)} months in all charts ${byChance === 0 ? 'hardly one' : `about ${inWords(byChance)}`} would be called unusual by chance alone.`
 }
 
 /** What the chart shows and what it does not. */
-export const sayTrendPicture = ({ points }: Pick<Series, 'points'>): string => {
+export const sayTrendPicture = ({ points, count }: Pick<Series, 'points' | 'count'>): string => {
+  const isRare = count < points.filter(({ n }) => n > 0).length
+  const rare = isRare
+    ? ' With less than one NO-GO a month, months without any follow each other often: a run below says little here.'
+    : ''
   const near = points.filter(({ beyond, signals }) => beyond !== null && signals.length === 0)
   const doubt =
     near.length > 0
       ? ` ${capital(listed(near.map(({ month }) => sayMonth(month))))} ${plural(near.length, 'lies', 'lie')} outside the lines, but with so few tested chance does that too often to call it unusual.`
       : ''
-  return `Between the lines a month does not differ from the others, however it looks beside the month before; the lines are wider where fewer were tested.${doubt} A month is unusual beyond the lines, or as the eighth in a row on one side. The chart does not say why.`
+  return `Between the lines a month does not differ from the others, however it looks beside the month before; the lines are wider where fewer were tested.${doubt} A month is unusual beyond the lines, or as the eighth in a row on one side.${rare} The chart does not say why.`
 }

@@ -1,0 +1,95 @@
+import type { AgainstExpected, JudgedCredit } from '#contract/findings/credit.ts'
+import type { Rate } from '#contract/findings/rate.ts'
+import type { TrendFindings } from '#contract/findings/trend.ts'
+import type { MeasureFindings, SponsorFindings } from '#contract/findings.ts'
+import { id, standing } from './given.ts'
+
+type Point = TrendFindings['series'][number]['points'][number]
+type Sponsor = SponsorFindings['items'][number]
+type Measure = MeasureFindings['items'][number]
+
+/** A rate; its interval is only shown here, so it is a plain ten points to each side. */
+export const rate = (count: number, n: number): Rate => {
+  const share = n === 0 ? null : count / n
+  const interval = share === null ? null : { low: Math.max(0, share - 0.1), high: Math.min(1, share + 0.1) }
+  return { count, n, rate: share, interval, exact: interval, few: n < 5 }
+}
+
+export const credit = (
+  count: number,
+  n: number,
+  funnel: Partial<NonNullable<JudgedCredit['funnel']>> = {},
+): JudgedCredit => ({
+  rate: rate(count, n),
+  shrunk: { kind: 'shrunk', rate: 0.6, interval: { low: 0.45, high: 0.74 }, ownWeight: 0.4, reason: null },
+  funnel: {
+    target: 0.71,
+    limits95: { low: 0.4, high: 0.95 },
+    limits998: { low: 0.2, high: 0.99 },
+    side: 'on',
+    chance: 0.4,
+    verdict: 'within',
+    differsAt: null,
+    ...funnel,
+  },
+})
+
+export const against = (part: Partial<AgainstExpected> = {}): AgainstExpected => ({
+  attempts: 15,
+  observed: 9,
+  expected: 7.969,
+  ratio: 1.13,
+  usual: { low: 4, high: 12 },
+  side: 'above',
+  chance: 0.39,
+  verdict: 'within',
+  differsAt: null,
+  few: false,
+  ...part,
+})
+
+export const sponsor = (attempts: number, passes: number, part: Partial<Sponsor> = {}): Sponsor => ({
+  sponsorId: id(attempts),
+  name: 'Ashdown, Mirela',
+  grade: 'SGT',
+  attempts,
+  passes,
+  firstAttempts: attempts,
+  firstPasses: passes,
+  all: credit(passes, attempts),
+  first: credit(passes, attempts),
+  against: against(),
+  notComparable: { attempts: 0, passes: 0 },
+  daysCoached: 30,
+  candidates: 2,
+  ...part,
+})
+
+export const measure = (code: string, noGo: number, tested: number, part: Partial<Measure> = {}): Measure => ({
+  standard: standing.code,
+  measure: code,
+  tested,
+  noGo,
+  trials: tested * 3,
+  incorrect: noGo * 2,
+  faults: [],
+  incorrectShare: null,
+  versions: [1],
+  current: true,
+  rate: rate(noGo, tested),
+  rest: null,
+  ...part,
+})
+
+export const month = (name: string, count: number, n: number, part: Partial<Point> = {}): Point => ({
+  month: name,
+  count,
+  n,
+  rate: n === 0 ? null : count / n,
+  low: n === 0 ? null : 0.1,
+  high: n === 0 ? null : 0.7,
+  beyond: null,
+  chance: n === 0 ? null : 0.5,
+  signals: [],
+  ...part,
+})
