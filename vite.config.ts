@@ -26,8 +26,14 @@ export default defineConfig({
             },
             {
               name: 'shared',
-              test: /web[\\/](api|charts|model|ui|words)[\\/]|server[\\/](contract|domain)[\\/]/,
+              test: /web[\\/](api|charts|model|ui|words)[\\/](?!plot[\\/]|findings-deep)|server[\\/](contract[\\/](?!findings[\\/])|domain[\\/])/,
               minShareCount: 3,
+            },
+            {
+              name: 'findings',
+              test: /web[\\/](features[\\/]findings|charts[\\/]plot|api[\\/]findings-deep)/,
+              minShareCount: 3,
+              includeDependenciesRecursively: false,
             },
           ],
         },

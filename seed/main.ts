@@ -2,11 +2,8 @@ import type { Database } from '../server/db/client.ts'
 import { dayInZone } from '../server/domain/calendar/day-in-zone.ts'
 import { createContext } from '../server/services/create-context.ts'
 import { DEMO_ZONE } from './generate/establishment.ts'
-import { generateScenario } from './generate/scenario.ts'
+import { DEMO_SEED, generateScenario } from './generate/scenario.ts'
 import { loadScenario } from './load/load-scenario.ts'
-
-/** The one number the demo hangs on. */
-const SEED = 12
 
 /**
  * Loads the demo (an invented battalion with eighteen months of tests up to now) into an empty database.
@@ -24,7 +21,7 @@ export async function loadDemo({
   say: (line: string) => void
 }): Promise<void> {
   const today = dayInZone(clock().getTime(), DEMO_ZONE)
-  const scenario = generateScenario({ seed: SEED, today })
+  const scenario = generateScenario({ seed: DEMO_SEED, today })
   const sheets = scenario.events.filter(({ kind }) => kind === 'sheet').length
   await loadScenario(createContext({ db, clock, timeZone }), scenario)
   say(`The demo is loaded: ${sheets} grade sheets of eighteen months.`)

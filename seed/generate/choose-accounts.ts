@@ -4,7 +4,10 @@ import { type Person, placeOn, sponsorsOn } from './program/person.ts'
 import type { Program } from './program/program.ts'
 import { isWantedOn, retestsOn, standingOn, type Training } from './program/training.ts'
 
-/** Whom the demo accounts belong to: those whose pages show most. Throws an Error where the demo has nobody to show. */
+/**
+ * Whom the demo accounts belong to: those whose pages show most. The training office has two accounts, which come first,
+ * for what changes an outcome takes a second person. Throws an Error where the demo has nobody to show.
+ */
 export function chooseAccounts(program: Program): PlannedAccount[] {
   const platoons = UNITS.filter(({ kind }) => kind === 'platoon').map(({ key }) => key)
   const platoon = best(platoons, (key) => variety(program, key))
@@ -17,6 +20,7 @@ export function chooseAccounts(program: Program): PlannedAccount[] {
   )
   return [
     { name: 'office', role: 'office', soldier: null, unitKey: null },
+    { name: 'deputy', role: 'office', soldier: null, unitKey: null },
     { name: 'leader', role: 'leader', soldier: leader.key, unitKey: platoon },
     { name: 'sponsor', role: 'sponsor', soldier: sponsor.key, unitKey: null },
     { name: 'grader', role: 'grader', soldier: grader.key, unitKey: null },

@@ -1,3 +1,4 @@
+import type { AmendmentDecisionBody } from '../../server/contract/amendments.ts'
 import type { CeremonyBody } from '../../server/contract/ceremonies.ts'
 import type { CertificationBody } from '../../server/contract/certifications.ts'
 import type {
@@ -15,7 +16,6 @@ import type { SheetAmendment, SheetBody, SheetDecisionBody } from '../../server/
 import type { StandardBody } from '../../server/contract/standards.ts'
 import type { TestDayBody } from '../../server/contract/test-days.ts'
 import type { Role } from '../../server/domain/access/actor.ts'
-import type { DEMO_ACCOUNTS } from '../../server/services/accounts/demo-accounts.ts'
 import type { PlannedUnit } from './establishment.ts'
 
 /**
@@ -35,6 +35,7 @@ export type PlannedEvent = {
   | PlannedSheet
   | { readonly kind: 'decision'; readonly id: string; readonly body: SheetDecisionBody }
   | { readonly kind: 'amendment'; readonly id: string; readonly body: SheetAmendment }
+  | { readonly kind: 'confirmation'; readonly id: string; readonly body: AmendmentDecisionBody }
 )
 
 type EventAboutSoldier = { readonly soldier: string } & (
@@ -60,7 +61,7 @@ export interface PlannedSheet {
 
 /** A demo account and whom it belongs to. */
 export interface PlannedAccount {
-  readonly name: (typeof DEMO_ACCOUNTS)[number]
+  readonly name: string
   readonly role: Role
   readonly soldier: string | null
   readonly unitKey: string | null

@@ -12,6 +12,9 @@ import { runProgram } from './program/run-program.ts'
 import { createRandom } from './random.ts'
 import { serviceEvents } from './service-events.ts'
 
+/** The one number the demo hangs on. */
+export const DEMO_SEED = 3
+
 /** A changed standard is published, and a test day planned, so many days before. */
 const PUBLISHED_DAYS_BEFORE = 20
 const PLANNED_DAYS_BEFORE = 28

@@ -1,5 +1,6 @@
 import type { Actor } from '../../server/domain/access/actor.ts'
 import { amendSheet } from '../../server/services/amendments/amend-sheet.ts'
+import { decideAmendment } from '../../server/services/amendments/decide-amendment.ts'
 import { createCertification } from '../../server/services/catalogue/certifications.ts'
 import { createStandard, publishStandard } from '../../server/services/catalogue/standards.ts'
 import type { Context } from '../../server/services/context.ts'
@@ -18,8 +19,15 @@ import type { PlannedEvent } from '../generate/plan.ts'
 import { type Ids, idOf, idOrNull } from './ids.ts'
 import { toSheetBody } from './sheet-body.ts'
 
+/** Two people of the training office; the second one confirms what the first has proposed. */
+export interface Office {
+  readonly first: Actor
+  readonly second: Actor
+}
+
 /** Enters one planned event through the service that real ones go through, by the clock of its time. */
-export async function enterEvent(context: Context, actor: Actor, ids: Ids, event: PlannedEvent): Promise<void> {
+export async function enterEvent(context: Context, office: Office, ids: Ids, event: PlannedEvent): Promise<void> {
+  const actor = office.first
   const then: Context = { ...context, clock: () => new Date(event.at) }
   const soldier = () => idOf(ids.soldiers, 'soldier' in event ? event.soldier : '')
   switch (event.kind) {
@@ -84,8 +92,14 @@ export async function enterEvent(context: Context, actor: Actor, ids: Ids, event
     case 'decision':
       await decideSheet(then, actor, event.id, event.body)
       return
-    case 'amendment':
-      await amendSheet(then, actor, event.id, { ...event.body, sheet: toSheetBody(ids, event.body.sheet) })
+    case 'amendment': {
+      const body = { ...event.body, sheet: toSheetBody(ids, event.body.sheet) }
+      const answer = await amendSheet(then, actor, event.id, body)
+      if ('proposed' in answer) ids.proposals.set(event.id, answer.proposed.id)
+      return
+    }
+    case 'confirmation':
+      await decideAmendment(then, office.second, idOf(ids.proposals, event.id), event.body)
       return
   }
 }

@@ -30,6 +30,7 @@ export function footprintOf(event: PlannedEvent, sheets: ReadonlyMap<string, She
     case 'amendment':
       return ofSheet(event.body.sheet)
     case 'decision':
+    case 'confirmation':
       return ofSheet(sheets.get(event.id)!)
     default:
       return { changes: [event.soldier], reads: [] }

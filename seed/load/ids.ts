@@ -4,6 +4,8 @@ export interface Ids {
   readonly soldiers: Map<string, string>
   readonly testDays: Map<string, string>
   readonly suspensions: Map<string, string>
+  /** Amendments that wait for a second person, by sheet. */
+  readonly proposals: Map<string, string>
 }
 
 /** The id of a name. Throws an Error where nothing of that name was loaded. */

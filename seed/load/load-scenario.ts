@@ -14,14 +14,21 @@ const AT_ONCE = 4
 
 /** Loads a scenario into an empty database: the office enters everything, each thing by the clock of its own time. */
 export async function loadScenario(context: Context, { units, events, accounts }: Scenario): Promise<void> {
-  const ids: Ids = { units: new Map(), soldiers: new Map(), testDays: new Map(), suspensions: new Map() }
+  const ids: Ids = {
+    units: new Map(),
+    soldiers: new Map(),
+    testDays: new Map(),
+    suspensions: new Map(),
+    proposals: new Map(),
+  }
   const createdAt = new Date(events[0]!.at)
   const signIn = { passwordHash: await hashPassword(DEMO_PASSWORD), createdAt }
-  const [office, ...others] = accounts
-  const actor = await createAccount(context.db, ids, office!, signIn)
+  const [clerk, deputy, ...others] = accounts
+  const first = await createAccount(context.db, ids, clerk!, signIn)
+  const office = { first, second: await createAccount(context.db, ids, deputy!, signIn) }
   for (const { key, name, kind, parentKey, timeZone } of units) {
     const body = { name, kind, parentId: idOrNull(ids.units, parentKey), timeZone }
-    const { id } = await createUnit({ ...context, clock: () => createdAt }, actor, body)
+    const { id } = await createUnit({ ...context, clock: () => createdAt }, first, body)
     ids.units.set(key, id)
   }
   const sheets = new Map(events.flatMap((event) => (event.kind === 'sheet' ? [[event.id, event.body] as const] : [])))
@@ -29,7 +36,7 @@ export async function loadScenario(context: Context, { units, events, accounts }
     events,
     AT_ONCE,
     (event) => footprintOf(event, sheets),
-    (event) => enterEvent(context, actor, ids, event),
+    (event) => enterEvent(context, office, ids, event),
   )
   for (const account of others) await createAccount(context.db, ids, account, signIn)
 }

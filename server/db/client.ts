@@ -9,8 +9,8 @@ export type Database = PrismaClient
 export type Transaction = Prisma.TransactionClient
 
 const CONNECTIONS = 10
-/** Until a connection is there: a new one, or one of the pool that is free again. */
-const CONNECT_TIMEOUT_MS = 5_000
+/** Until a connection is there: a new one, or one of the pool that is free again after a burst of sheets. */
+const CONNECT_TIMEOUT_MS = 20_000
 /** Longer than any question of ours takes; what hangs longer is ended by PostgreSQL. */
 const STATEMENT_TIMEOUT_MS = 60_000
 /** Where PostgreSQL itself is gone without a word, we end the wait. */

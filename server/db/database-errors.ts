@@ -4,7 +4,6 @@ const SERIALIZATION_FAILURE = '40001'
 const DEADLOCK = '40P01'
 const UNIQUE_VIOLATION = '23505'
 const EXCLUSION_VIOLATION = '23P01'
-const FOREIGN_KEY_VIOLATION = '23503'
 /** Keys that two requests may make at the same moment; the second finds the first's row when it tries again. */
 const RACING_KEYS = ['sheet_pkey', 'tally_', 'sheet_revision_pkey']
 
@@ -32,9 +31,6 @@ export const isDuplicate = (error: unknown): boolean => driverCause(error).origi
 
 /** A period overlaps one that is there already. */
 export const isOverlap = (error: unknown): boolean => driverCause(error).originalCode === EXCLUSION_VIOLATION
-
-/** A row that is referred to is not there. */
-export const isMissingReference = (error: unknown): boolean => driverCause(error).originalCode === FOREIGN_KEY_VIOLATION
 
 /** What the pool says, without a code. */
 const NO_CONNECTION_FREE = 'timeout exceeded when trying to connect'

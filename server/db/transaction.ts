@@ -3,7 +3,7 @@ import { isConflict } from './database-errors.ts'
 import { lockCatalogue } from './locks.db.ts'
 
 const ATTEMPTS = 5
-const WAIT_FOR_CONNECTION_MS = 10_000
+const WAIT_FOR_CONNECTION_MS = 20_000
 const LONGEST_MS = 120_000
 
 /**

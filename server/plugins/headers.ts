@@ -1,5 +1,6 @@
 import helmet from '@fastify/helmet'
 import type { FastifyInstance, FastifyRequest } from 'fastify'
+import { isApi } from './is-api.ts'
 
 const YEAR_SECONDS = 31_536_000
 
@@ -32,7 +33,7 @@ export async function registerHeaders(app: FastifyInstance): Promise<void> {
   })
   app.addHook('onRequest', async (request, reply) => {
     reply.header('permissions-policy', PERMISSIONS_POLICY)
-    if (request.url.startsWith('/api/')) reply.header('cache-control', 'no-store')
+    if (isApi(request)) reply.header('cache-control', 'no-store')
     if (mayDemandTls(request)) {
       reply.header('strict-transport-security', `max-age=${YEAR_SECONDS}; includeSubDomains`)
     }

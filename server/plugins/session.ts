@@ -7,6 +7,7 @@ import { actorOfToken } from '../services/sessions/actor-of-token.ts'
 import type { Keys } from '../services/sessions/open-session.ts'
 import { DEVICE_MS, LONGEST_MS } from '../services/sessions/session-life.ts'
 import type { Visitor } from '../services/sessions/visitor.ts'
+import { isApi } from './is-api.ts'
 
 export const SESSION_COOKIE = 'reviewstand_session'
 const DEVICE_COOKIE = 'reviewstand_device'
@@ -26,9 +27,7 @@ declare module 'fastify' {
 export function registerSession(app: FastifyInstance, context: Context): void {
   app.decorateRequest('signedIn', null)
   app.addHook('onRequest', async (request) => {
-    // The route's own address: the one asked for may spell /api in another way, as /%61pi.
-    const address = request.routeOptions.url ?? request.url
-    if (!address.startsWith('/api/') || request.routeOptions.config.open) return
+    if (!isApi(request) || request.routeOptions.config.open) return
     const actor = await actorOfToken(context, visitorOf(request).sessionToken)
     request.signedIn = actor && { ...actor, address: request.ip }
     if (request.signedIn === null) {

@@ -4,6 +4,7 @@ import compress from '@fastify/compress'
 import etag from '@fastify/etag'
 import fastifyStatic from '@fastify/static'
 import type { FastifyInstance } from 'fastify'
+import { ANY_PAGE, isApi } from './is-api.ts'
 
 const BUILT = path.join(import.meta.dirname, '../../dist/web')
 const YEAR_SECONDS = 31_536_000
@@ -21,8 +22,8 @@ export async function registerWebClient(app: FastifyInstance): Promise<void> {
       reply.header('cache-control', named ? `public, max-age=${YEAR_SECONDS}, immutable` : 'no-cache')
     },
   })
-  app.get('/*', { schema: { hide: true }, config: { open: true } }, (request, reply) => {
-    if (request.url.startsWith('/api/') || /\.\w+$/.test(request.url.split('?')[0]!)) return reply.callNotFound()
+  app.get(ANY_PAGE, { schema: { hide: true } }, (request, reply) => {
+    if (isApi(request) || /\.\w+$/.test(request.url.split('?')[0]!)) return reply.callNotFound()
     return reply.header('cache-control', 'no-cache').sendFile('index.html')
   })
 }

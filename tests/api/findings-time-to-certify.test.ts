@@ -42,7 +42,11 @@ describe('time to certify', () => {
             reason: 'Moved.',
           })
         } else
-          await test.office.post(`/api/soldiers/${candidate}/changes`, { from: addDays(day, 1), left: 'transferred' })
+          await test.office.post(
+            `/api/soldiers/${candidate}/changes`,
+            { from: addDays(day, 1), left: 'transferred' },
+            200,
+          )
       }
     })
 
@@ -132,12 +136,12 @@ describe('time to certify', () => {
     await carryOver(test.office, onPaper, world.certification, { awardedOn: '2026-03-11', validThrough: '2027-03-10' })
     const returned = await world.candidate()
     await world.tested(returned, '2026-03-01', NO_GO_MARKS)
-    await test.office.post(`/api/soldiers/${returned}/changes`, { from: '2026-03-05', left: 'other' })
-    await test.office.post(`/api/soldiers/${returned}/changes`, { from: '2026-04-01', unitId: world.platoons[0] })
+    await test.office.post(`/api/soldiers/${returned}/changes`, { from: '2026-03-05', left: 'other' }, 200)
+    await test.office.post(`/api/soldiers/${returned}/changes`, { from: '2026-04-01', unitId: world.platoons[0] }, 200)
     await world.tested(returned, '2026-04-02')
     const moved = await world.candidate()
     await world.tested(moved, '2026-03-01', NO_GO_MARKS)
-    await test.office.post(`/api/soldiers/${moved}/changes`, { from: '2026-03-03', unitId: world.platoons[1] })
+    await test.office.post(`/api/soldiers/${moved}/changes`, { from: '2026-03-03', unitId: world.platoons[1] }, 200)
     await world.tested(moved, '2026-03-21')
 
     const { of } = await ask(world)
@@ -163,7 +167,7 @@ describe('time to certify', () => {
     await world.tested(quick, '2026-02-15')
     await coached('2026-06-01', ['sword'])
     await coached('2026-02-01', ['rifle'])
-    const { of, start } = await ask(world, '&start=first-sponsor')
+    const { of, start } = await ask(world, `&start=first-sponsor&unitId=${world.battalion}`)
     expect(start).toBe('first-sponsor')
     expect(of.all).toMatchObject({ soldiers: 2, certified: 1, waiting: 1, left: 0 })
     expect(of.all.points.map(({ day }) => day)).toEqual([14])

@@ -10,7 +10,7 @@ import { readConfig } from '../../server/config.ts'
 import type { OwnSession } from '../../server/contract/accounts.ts'
 import { buildTestApp, PASSWORD, type TestApp } from '../support/build-test-app.ts'
 import { type Client, createClient } from '../support/client.ts'
-import { cookiesOf } from '../support/cookies-of.ts'
+import { cookieOf, cookiesOf } from '../support/cookies-of.ts'
 
 const TLS_FILES = path.resolve(import.meta.dirname, '../support/tls')
 const SESSION = 'reviewstand_session'
@@ -158,8 +158,12 @@ describe('the server by plain HTTP', () => {
   })
 
   it('answers no method that none of its routes has', async () => {
+    const signedIn = await client.tries('POST', '/api/session', { name: 'somebody', password: PASSWORD })
+    const cookie = `${SESSION}=${cookieOf(signedIn, SESSION)}`
     for (const method of ['TRACE', 'PATCH', 'PROPFIND', 'OPTIONS']) {
-      expect([method, (await ask(test, { method, path: '/api/session' })).status]).toEqual([method, 404])
+      expect([method, (await ask(test, { method, path: '/api/session' })).status]).toEqual([method, 401])
+      const { status } = await ask(test, { method, path: '/api/session', headers: { cookie } })
+      expect([method, status]).toEqual([method, 404])
     }
   })
 

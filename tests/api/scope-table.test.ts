@@ -47,6 +47,19 @@ const change = (route: string, body: (side: Side, world: World) => unknown, path
 let numbered = 0
 const days = () => `20${30 + (numbered++ % 60)}-01-01`
 
+const FINDINGS = [
+  'measures',
+  'trend',
+  'readings',
+  'pairs',
+  'quality',
+  'sponsors',
+  'sponsor-funnel',
+  'graders',
+  'agreement',
+  'time-to-certify',
+]
+
 const TABLE: readonly Row[] = [
   { route: 'GET /api/session', inside: anyone },
   { route: 'GET /api/units', inside: anyone },
@@ -240,6 +253,14 @@ const TABLE: readonly Row[] = [
     inside: office(404),
   },
   { route: 'GET /api/bookings', inside: anyone },
+  ...FINDINGS.map(
+    (name): Row => ({
+      route: `GET /api/findings/${name}`,
+      path: (side) => `/api/findings/${name}?unitId=${side.unitId}&standard=${side.standard}`,
+      inside: { office: 200, leader: 200, commander: 200, sponsor: 200, others: 403 },
+      outside: { office: 200, leader: 404, commander: 404, sponsor: 404, others: 403 },
+    }),
+  ),
   { route: 'GET /api/record', inside: { administrator: 200, others: 403 } },
   { route: 'GET /api/record/verification', inside: { administrator: 200, others: 403 } },
 ]

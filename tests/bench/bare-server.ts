@@ -18,10 +18,10 @@ async function serve(connectionString: string): Promise<void> {
   const pool = new pg.Pool({ connectionString, max: CONNECTIONS })
   const app = Fastify()
   app.get('/select-1', async () => (await pool.query({ name: 'select-1', text: 'SELECT 1 AS one' })).rows[0])
-  for (const { url, name, text, values } of [readiness, status, failingMeasures, candidateSheets]) {
+  for (const { url, answer } of [readiness, status, failingMeasures, candidateSheets]) {
     app.get<{ Querystring: Record<string, string>; Params: Record<string, string> }>(url, async (request, reply) => {
-      const { rows } = await pool.query({ name, text, values: values(request.query, request.params) })
-      return reply.type('application/json; charset=utf-8').send(rows[0].answer)
+      const text = await answer(pool, request.query, request.params)
+      return reply.type('application/json; charset=utf-8').send(text)
     })
   }
   process.send!(await app.listen({ host: '127.0.0.1', port: 0 }))

@@ -1,7 +1,9 @@
-import { writeFileSync } from 'node:fs'
+import { mkdirSync, writeFileSync } from 'node:fs'
+import path from 'node:path'
 import { orderlyStop } from '../../server/process/orderly-stop.ts'
 import { HELP, type Options, readOptions } from './options.ts'
 import { report } from './report.ts'
+import { aimsOf } from './results.ts'
 import { runBenchmark } from './run-benchmark.ts'
 
 const say = (line: string) => console.error(line)
@@ -16,9 +18,12 @@ async function start(): Promise<void> {
     console.log(HELP)
     return
   }
+  if (options.json !== null) mkdirSync(path.dirname(options.json), { recursive: true })
   const results = await runBenchmark(options.plan, { say, undo: ending.add, fail })
   console.log(report(results))
-  if (options.json !== null) writeFileSync(options.json, `${JSON.stringify(results, null, 2)}\n`)
+  if (options.json !== null) {
+    writeFileSync(options.json, `${JSON.stringify({ ...results, aims: aimsOf(results) }, null, 2)}\n`)
+  }
   await ending.stop(results.differingTables.length === 0 ? 0 : 1)
 }
 

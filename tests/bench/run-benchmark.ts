@@ -43,8 +43,8 @@ interface Stand extends ReadStand {
 export async function runBenchmark(plan: Plan, surroundings: Surroundings): Promise<Results> {
   const { say, undo, fail } = surroundings
   const today = new Date().toISOString().slice(0, 10)
-  const server = await startScratchServer(say, () => fail(new Error('The PostgreSQL of the benchmark has ended.')))
-  undo(server.remove)
+  const onLost = () => fail(new Error('The PostgreSQL of the benchmark has ended.'))
+  const server = await started(undo, startScratchServer(say, onLost), ({ remove }) => remove())
   const small = await setUp(server, 'bench_small', plan.small, today, surroundings)
   const large = await setUp(server, 'bench_large', plan.large, today, surroundings)
   say('Timing reads …')
@@ -86,16 +86,28 @@ async function setUp(
   await spoken(say, 'Checking them against the product', () => checkRecord(url))
   const sheets = await spoken(say, 'Preparing sheets to store', () => prepare(url, record, endsOn))
   const copyUrl = await spoken(say, 'Copying the database', () => server.copy(name, `${name}_by_hand`))
-  const product = await startProduct({ DATABASE_URL: url, REVIEWSTAND_DEMO: 'off', REVIEWSTAND_TIME_ZONE: 'UTC' })
-  undo(async () => void (await product.end('SIGTERM')))
-  const bareServer = await startBareServer(url)
-  undo(bareServer.end)
+  const settings = { DATABASE_URL: url, REVIEWSTAND_DEMO: 'off', REVIEWSTAND_TIME_ZONE: 'UTC' }
+  const product = await started(undo, startProduct(settings), ({ end }) => end('SIGTERM'))
+  const bareServer = await started(undo, startBareServer(url), ({ end }) => end())
   const caller = await openCaller(product.url, READ_CONCURRENCY, ACCOUNT)
   undo(caller.close)
   const bare = await openCaller(bareServer.url, READ_CONCURRENCY, null)
   undo(bare.close)
   const questions = questionsAbout(record, today)
   return { size, url, copyUrl, origin: product.url, sheets, product: caller, bare, questions }
+}
+
+/** Waits for what is being started; it is ended at the end, also when that comes before it is up. */
+async function started<Thing>(
+  undo: Surroundings['undo'],
+  starting: Promise<Thing>,
+  end: (thing: Thing) => Promise<unknown>,
+): Promise<Thing> {
+  undo(async () => {
+    const thing = await starting.catch(() => null)
+    if (thing !== null) await end(thing)
+  })
+  return starting
 }
 
 async function prepare(url: string, record: FilledRecord, endsOn: PlainDate): Promise<PreparedSheet[][]> {

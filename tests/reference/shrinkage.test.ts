@@ -33,7 +33,15 @@ test('rat tumours, all 71 groups: maximum likelihood, recomputed with R', () => 
 // Gelman et al. (2013), 5.1: with α = 1.4 and β = 8.6 the current group, 4 of 14, has posterior mean .225 and s.d.
 // .0835 (figures of the book from memory); interval recomputed with scipy 1.17.
 test('rat tumours, current group under the prior of the book', () => {
-  const prior = { kind: 'fitted', groups: 70, rate: 0.14, alpha: 1.4, beta: 8.6, logLikelihood: 0 } as const
+  const prior = {
+    kind: 'fitted',
+    groups: 70,
+    rate: 0.14,
+    alpha: 1.4,
+    beta: 8.6,
+    logLikelihood: 0,
+    uncertainty: null,
+  } as const
   const current = shrunkRate(prior, { count: 4, n: 14 })
   if (current.kind !== 'shrunk') throw new Error(current.kind)
   expect(current.rate).toBeCloseTo(0.225, 12)

@@ -93,9 +93,22 @@ export async function beginWalk(test: TestApp, random: Random, soldierCount = 8)
 
   function marksAtRandom(): Pick<SheetInput, 'majors' | 'minors'> {
     if (chance(0.1)) return STOPPED_MARKS
-    if (chance(0.5)) return GO_MARKS
-    if (chance(0.5)) return NO_GO_MARKS
-    return marks(...(['draw', 'halt', 'turn'] as const).filter(() => chance(0.4)))
+    if (chance(0.4)) return GO_MARKS
+    if (chance(0.4)) return NO_GO_MARKS
+    return withReadings(marks(...(['draw', 'halt', 'turn'] as const).filter(() => chance(0.4))))
+  }
+
+  function withReadings({
+    majors,
+    minors,
+  }: Pick<SheetInput, 'majors' | 'minors'>): Pick<SheetInput, 'majors' | 'minors'> {
+    const readings = [1, 2, 3]
+      .filter(() => chance(0.7))
+      .map((trial) => ({ trial, gauge: 'tip', value: (3 + random() * 4).toFixed(2) }))
+      .map((one) =>
+        (Number(one.value) >= 4 && Number(one.value) <= 6) || chance(0.5) ? one : { ...one, override: 'wind' },
+      )
+    return { majors, minors: minors!.map((minor) => (minor.code === 'halt' ? { ...minor, readings } : minor)) }
   }
 
   const put = async (client: Client = office) => {

@@ -74,8 +74,8 @@ export const FLAWS = {
   },
 } as const satisfies Partial<Record<string, Story>>
 
-/** Each is on a sheet of the last days that waits for the office. */
-export const LEFT_UNDECIDED: readonly Flaw[] = [
+/** Each is on a sheet of the last days that waits for the office; and an amendment waits for a second person. */
+export const LEFT_UNDECIDED: readonly (Flaw | 'amendment')[] = [
   'no-sponsor',
   'too-early',
   'grader-coached',
@@ -84,6 +84,7 @@ export const LEFT_UNDECIDED: readonly Flaw[] = [
   'arm-not-allowed',
   'not-the-sponsor',
   'review-missing',
+  'amendment',
 ]
 
 /** The arm that is easily ticked by mistake. */

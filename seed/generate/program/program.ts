@@ -24,7 +24,7 @@ export interface Program {
   readonly appointments: Map<Person, { standard: string; from: PlainDate; to: PlainDate | null }[]>
   readonly testDays: readonly TestDayBody[]
   /** Flaws that still have to be found on a sheet of the last days, which nobody has decided about. */
-  readonly undecided: Set<Flaw>
+  readonly undecided: Set<Flaw | 'amendment'>
   /** Ids of NO-GO sheets found a month later, when the candidate had come again too early and nobody knew. */
   readonly mislaid: Set<string>
   readonly events: PlannedEvent[]

@@ -1,13 +1,12 @@
 import type { SheetBody } from '../../../server/contract/sheets.ts'
-import { dayInZone } from '../../../server/domain/calendar/day-in-zone.ts'
 import { addDays, type PlainDate } from '../../../server/domain/calendar/plain-date.ts'
 import { randomUuid } from '../random-uuid.ts'
+import { dispute, enterMiswritten } from './amendments.ts'
 import { applyFlaw } from './apply-flaw.ts'
-import { drawArrival, inOffice, mislay } from './arrivals.ts'
+import { drawArrival, mislay } from './arrivals.ts'
 import { forget, learn } from './chances.ts'
 import type { ConductedTest } from './conduct-test.ts'
 import { drawFlaw } from './draw-flaw.ts'
-import { miswrite } from './miswrite.ts'
 import { planAfterAttempt, planAgain } from './next-try.ts'
 import type { Program } from './program.ts'
 import type { Seat } from './seats.ts'
@@ -35,7 +34,8 @@ export function recordTest(program: Program, day: PlainDate, seat: Seat, test: C
     deviceTime += flawed.skew
     stands = settleFlaw(program, flaw, { id, at, right: test.body })
   } else if (test.ending === 'completed' && foundAt === null) {
-    if (random.chance(AMENDED)) body = amended(program, { id, at, right: test.body })
+    if (random.chance(AMENDED)) body = enterMiswritten(program, test.standard, { id, at, right: test.body })
+    else if (program.undecided.has('amendment')) dispute(program, test.standard, { id, at, right: test.body })
     else if (random.chance(GRADED_TWICE)) gradeTwice(program, day, seat, test, id, at)
   }
   events.push({ kind: 'sheet', at, id, body, deviceTime, stands })
@@ -59,20 +59,4 @@ function attempted(
   training.history.attempts.push(attempt)
   if (standingOn(training, day).awardedOn === day) forget(training)
   planAfterAttempt(program, training, standard, day)
-}
-
-interface RightSheet {
-  readonly id: string
-  readonly at: number
-  readonly right: SheetBody
-}
-
-/** Enters what mends a writing mistake. Out: the sheet with the mistake, or the right one where there is no time left. */
-function amended(program: Program, { id, at, right }: RightSheet): SheetBody {
-  const { random, events, timeZone } = program
-  const mendedAt = inOffice(program, addDays(dayInZone(at, timeZone), random.integer(1, 4)))
-  if (mendedAt === null) return right
-  const { body, reason } = miswrite(random, right)
-  events.push({ kind: 'amendment', at: mendedAt, id, body: { reason, sheet: right } })
-  return body
 }

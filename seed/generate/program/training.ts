@@ -1,6 +1,7 @@
 import type { CertificationBody } from '../../../server/contract/certifications.ts'
 import { addDays, type PlainDate } from '../../../server/domain/calendar/plain-date.ts'
-import { certificationStatus, openRetests } from '../../../server/domain/certification/status.ts'
+import type { Progress } from '../../../server/domain/certification/progress.ts'
+import { progressOn, retestsOf, statusOf } from '../../../server/domain/certification/status.ts'
 import type {
   Attempt,
   CarriedAward,
@@ -10,6 +11,7 @@ import type {
   Review,
   Suspension,
 } from '../../../server/domain/certification/types.ts'
+import { laterDay } from '../day-order.ts'
 import { type Coaching, type Person, placeOn } from './person.ts'
 
 /** A soldier on the way to a certification, or holding it. Standing comes from the rules themselves. */
@@ -54,11 +56,26 @@ function rules({ certification }: Training): Certification {
   return { code, standards, arms, terms: [terms] }
 }
 
+/** Progress after everything that has happened, and when the last of it did: asked for over and over. */
+const latest = new WeakMap<Training, { entries: number; since: PlainDate; progress: Progress }>()
+
+function progressBy(training: Training, day: PlainDate): Progress {
+  const { attempts, awards, withdrawals } = training.history
+  const entries = attempts.length + awards.length + withdrawals.length
+  let known = latest.get(training)
+  if (known?.entries !== entries) {
+    const since = laterDay('', ...attempts.map((one) => one.day), ...awards.map((one) => one.awardedOn), ...withdrawals)
+    known = { entries, since, progress: progressOn(rules(training), [], training.history, since) }
+    latest.set(training, known)
+  }
+  return day >= known.since ? known.progress : progressOn(rules(training), [], training.history, day)
+}
+
 export const standingOn = (training: Training, day: PlainDate): CertificationStatus =>
-  certificationStatus(rules(training), [], training.history, day)
+  statusOf(rules(training), [], progressBy(training, day), training.history.suspensions, day)
 
 export const retestsOn = (training: Training, day: PlainDate): OpenRetest[] =>
-  openRetests(rules(training), [], training.history, day)
+  retestsOf(progressBy(training, day), training.history.reviews, day)
 
 /** Whether the person holds the certification all through a day: since the day before, and not suspended on it. */
 export function holdsThrough(training: Training, day: PlainDate): boolean {

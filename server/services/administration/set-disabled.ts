@@ -1,12 +1,10 @@
-import { lockAccount, lockAccounts, saveDisabled } from '../../db/account-changes.db.ts'
+import { saveDisabled } from '../../db/account-changes.db.ts'
 import { deleteInvitation } from '../../db/invitations.db.ts'
 import { deleteSessionsOf } from '../../db/sessions.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
-import { notFound } from '../../errors.ts'
 import type { Context } from '../context.ts'
-import { recorded } from '../record/recorded.ts'
+import { changeAccount } from './change-account.ts'
 import { keepAnAdministrator } from './keep-an-administrator.ts'
-import { requireAdministrator } from './require-administrator.ts'
 
 /** Disables an account, which ends its sessions and its link, or enables it again with the password it had. */
 export async function setDisabled(
@@ -15,12 +13,8 @@ export async function setDisabled(
   id: string,
   disabled: boolean,
 ): Promise<{ id: string }> {
-  requireAdministrator(actor)
-  return recorded(context, actor, async (tx, note) => {
-    await lockAccounts(tx)
-    const account = await lockAccount(tx, id)
-    if (!account) throw notFound('account')
-    if (account.isDisabled === disabled) return { id }
+  return changeAccount(context, actor, id, async (tx, note, { isDisabled }) => {
+    if (isDisabled === disabled) return { id }
     await saveDisabled(tx, id, disabled ? context.clock() : null)
     if (disabled) {
       await keepAnAdministrator(tx)

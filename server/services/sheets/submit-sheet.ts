@@ -36,7 +36,8 @@ export async function submitSheet(
     const catalogue = await context.catalogue.current(tx)
     const opening = await openSheet(tx, { id, ...body, otherIds: otherPeople(body), utcDay: utcDay(body) })
     if (opening.firstBody) {
-      if (isDeepStrictEqual(opening.firstBody, asStored(body))) return { created: false, sheet: await readStoredSheet(tx, id) }
+      if (isDeepStrictEqual(opening.firstBody, asStored(body)))
+        return { created: false, sheet: await readStoredSheet(tx, id) }
       throw conflict('id-used', `Another sheet is stored under ${id}. Send this one under an id of its own.`)
     }
     requireReferences(id, body, opening)

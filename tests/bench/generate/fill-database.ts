@@ -76,10 +76,15 @@ async function fill(db: Database, client: pg.Client, size: RecordSize, span: Spa
 
 const swordOf = ({ certifications }: Catalogue): string => certifications.find(({ code }) => code === 'sword')!.id
 
-/** Sponsors first, for whether they were certified decides about the sheets of their candidates. */
-function inOrderOfTesting({ soldiers }: Establishment) {
-  const sponsors = soldiers.filter(({ role }) => role === 'sponsor')
-  return [...sponsors, ...soldiers.filter(({ role }) => role === 'grader' || role === 'candidate')]
+/** Battalion by battalion, sponsors first, for whether they were certified decides about the sheets of their candidates. */
+function inOrderOfTesting({ battalions, soldiers }: Establishment) {
+  return battalions.flatMap((_, battalion) => {
+    const own = soldiers.filter((one) => one.battalion === battalion)
+    return [
+      ...own.filter(({ role }) => role === 'sponsor'),
+      ...own.filter(({ role }) => role === 'grader' || role === 'candidate'),
+    ]
+  })
 }
 
 /** Who may grade and sponsor before anybody has tested. */

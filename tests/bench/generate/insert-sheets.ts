@@ -39,6 +39,7 @@ const REVISION = {
   number: 'int',
   at: 'timestamptz',
   by_id: 'uuid',
+  tolerated_before: 'text[]',
   body: 'jsonb',
   score: 'jsonb',
 } as const
@@ -53,6 +54,7 @@ export async function insertSheets(client: pg.Client, careers: readonly JudgedCa
       number: 1,
       at: receivedAt,
       by_id: byId,
+      tolerated_before: [],
       body,
       score,
     })),

@@ -2,15 +2,11 @@ import type pg from 'pg'
 import { saveStandings } from '../../../server/db/assessments.db.ts'
 import type { Catalogue, StandardVersion } from '../../../server/db/catalogue.db.ts'
 import type { Database } from '../../../server/db/client.ts'
-import { addToTallies } from '../../../server/db/tallies.db.ts'
-import { readLineages } from '../../../server/db/units.db.ts'
-import type { Contribution } from '../../../server/domain/tallies/contribution.ts'
-import { spreadContributions } from '../../../server/domain/tallies/spread-contributions.ts'
-import { contributionsOf } from './contributions.ts'
 import type { BenchSoldier } from './establishment.ts'
 import { insertRows } from './insert-rows.ts'
 import { insertSheets } from './insert-sheets.ts'
 import type { JudgedCareer } from './judge-career.ts'
+import { tallyWriter } from './tally-writer.ts'
 import type { Career } from './write-career.ts'
 
 export interface RecordWriter {
@@ -32,13 +28,12 @@ interface Desk {
 }
 
 /**
- * Stores judged careers in large batches, one written while the next is made. Standings and tallies go through the
- * product's own statements, tallies a battalion's year at a time.
+ * Stores judged careers, which come battalion by battalion, in large batches, one written while the next is made.
+ * Standings and tallies go through the product's own statements.
  */
 export function recordWriter({ db, client, catalogue, version, byId }: Desk): RecordWriter {
   const certificationIds = new Map(catalogue.certifications.map(({ code, id }) => [code, id]))
-  const contributions = new Map<string, Contribution[]>()
-  const units = new Set<string>()
+  const tallies = tallyWriter(db, version)
   let batch: { soldier: BenchSoldier; career: Career; judged: JudgedCareer }[] = []
   let sheets = 0
   let writing: Promise<void> = Promise.resolve()
@@ -77,20 +72,13 @@ export function recordWriter({ db, client, catalogue, version, byId }: Desk): Re
     async add(soldier, career, judged) {
       batch.push({ soldier, career, judged })
       sheets += judged.sheets.length
-      for (const one of contributionsOf(version, judged)) {
-        const key = `${soldier.battalion} ${one.day.slice(0, 4)}`
-        if (one.unitId !== null) units.add(one.unitId)
-        const some = contributions.get(key)
-        if (some) some.push(one)
-        else contributions.set(key, [one])
-      }
+      await tallies.add(soldier.battalion, judged)
       if (sheets >= SHEETS_A_BATCH) await flush()
     },
     async finish() {
       await flush()
       await writing
-      const lineages = await readLineages(db, [...units])
-      for (const some of contributions.values()) await addToTallies(db, spreadContributions(some, lineages))
+      await tallies.finish()
     },
   }
 }

@@ -18,10 +18,11 @@ interface Counts {
 export function sameMeasureCounts(standard: StandardBody, product: unknown, byHand: unknown): boolean {
   const findings = MeasureFindings.parse(product)
   const counts = MeasureCounts.parse(byHand)
-  const { attempts, passes, stopped, recorded, notCounted } = findings.basis
+  const { level: _, notCounted, ...totals } = findings.basis
+  const { counts: _own, ...ownTotals } = counts.own
   return (
     isDeepStrictEqual(ofProduct(findings), ofTallies(standard, counts)) &&
-    isDeepStrictEqual({ attempts, passes, stopped, recorded }, counts.totals) &&
+    isDeepStrictEqual(totals, ownTotals) &&
     isDeepStrictEqual(notCounted, counts.notCounted)
   )
 }
@@ -48,10 +49,11 @@ function ofProduct({ items, majors }: MeasureFindings): Record<string, Counts> {
   )
 }
 
-function ofTallies(standard: StandardBody, { sums }: MeasureCounts): Record<string, Counts> {
+function ofTallies(
+  standard: StandardBody,
+  { own: { counts: own }, whole: { counts: whole } }: MeasureCounts,
+): Record<string, Counts> {
   const layout = tallyLayout(standard)
-  const own = sums[0]!.own!
-  const whole = sums[0]!.whole!
   const firstFault = layout.measures.length * 4
   return Object.fromEntries(
     layout.measures

@@ -39,7 +39,8 @@ export function countedAttempts(facts: Facts): CountedAttempt[] {
   })
 }
 
-const matches = ({ sheet, units, kind }: CountedAttempt, filter: FindingsFilter): boolean =>
+/** Whether a filter is about an attempt. */
+export const isAbout = ({ sheet, units, kind }: CountedAttempt, filter: FindingsFilter): boolean =>
   (filter.standard ?? sheet.body.standard) === sheet.body.standard &&
   (filter.from ?? sheet.day) <= sheet.day &&
   (filter.to ?? sheet.day) >= sheet.day &&
@@ -67,7 +68,7 @@ export function recountMeasures(
     for (const field of ['tested', 'noGo', 'trials', 'incorrect'] as const) count[field] += more[field]
     for (const fault of faults) count.faults[fault] = (count.faults[fault] ?? 0) + 1
   }
-  for (const { sheet } of attempts.filter((one) => matches(one, filter))) {
+  for (const { sheet } of attempts.filter((one) => isAbout(one, filter))) {
     const { body, score } = sheet
     if (body.outcomeOnly !== null) continue
     for (const { code, outcome, correct, incorrect, faults } of score.minors) {
@@ -102,7 +103,7 @@ export function recountSponsors(
   filter: FindingsFilter,
 ): Record<string, SponsorCount> {
   const counts: Record<string, SponsorCount> = {}
-  for (const { sheet, kind } of attempts.filter((one) => matches(one, filter))) {
+  for (const { sheet, kind } of attempts.filter((one) => isAbout(one, filter))) {
     const { sponsorId } = sheet.body
     if (sponsorId === null) continue
     const count = counts[sponsorId] ?? { attempts: 0, passes: 0, firstAttempts: 0, firstPasses: 0 }

@@ -82,7 +82,7 @@ describe('rows', () => {
         name,
         at: index === 1 ? null : 0.5,
         span: index === 1 ? null : { low: 0.2, high: 3 },
-        kind: 'shown' as const,
+        kind: 'shown' as 'shown' | 'few',
         says: ['5 of 10'],
       })),
       across: shareAxis('', 1),

@@ -1,27 +1,22 @@
 import { useQuery } from '@tanstack/react-query'
-import { Link, useSearchParams } from 'wouter'
 import type { ReadingFindings } from '#contract/findings/readings.ts'
 import { readingsQuery } from '../../api/findings-deep.ts'
 import { paths } from '../../app/paths.ts'
 import { readingPlot } from '../../charts/plot/reading-plot.ts'
-import { sayBand } from '../../model/say-band.ts'
 import { SelectField } from '../../ui/field.tsx'
 import { Section } from '../../ui/section.tsx'
-import { Table } from '../../ui/table.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
-import { counted, figure } from '../../words/say-number.ts'
+import { counted } from '../../words/say-number.ts'
 import { FindingPage } from './finding-page.tsx'
+import { gaugeKey } from './gauge-key.ts'
 import { NoneFound } from './none-found.tsx'
 import { Picture } from './picture.tsx'
+import { AllGauges } from './readings-all-gauges.tsx'
 import { RestsOn } from './rests-on.tsx'
-import { sayRate } from './say-failing.ts'
 import { byOutside, READINGS_PICTURE, sayReadings, sayReadingsWhy } from './say-readings.ts'
 import { useFinding } from './use-finding.ts'
 
 type Gauge = ReadingFindings['items'][number]
-
-const keyOf = ({ standard, measure, gauge, versions, current }: Gauge): string =>
-  [standard, measure, gauge, ...(current ? [] : [versions.join('.')])].join('/')
 
 /** Readings of each gauge against its band: how they lie, how many low and high. */
 export default function ReadingsPage() {
@@ -29,7 +24,7 @@ export default function ReadingsPage() {
   const [{ gauge }, setGauge] = useFilters(['gauge'])
   const query = useQuery(readingsQuery(finding.filters))
   const gauges = query.data && byOutside(query.data.items.filter(({ readings }) => readings > 0))
-  const shown = gauges?.find((one) => keyOf(one) === gauge) ?? gauges?.[0]
+  const shown = gauges?.find((one) => gaugeKey(one) === gauge) ?? gauges?.[0]
   const title = (one: Gauge) => `${finding.titleOf(one)}: ${one.title}`
 
   return (
@@ -43,7 +38,7 @@ export default function ReadingsPage() {
       choices={
         <SelectField
           label="Gauge"
-          value={shown ? keyOf(shown) : ''}
+          value={shown ? gaugeKey(shown) : ''}
           onChange={(event) => setGauge({ gauge: event.target.value })}
         >
           {[...new Set(gauges?.map(({ standard }) => standard))].map((standard) => (
@@ -51,7 +46,7 @@ export default function ReadingsPage() {
               {gauges
                 ?.filter((one) => one.standard === standard)
                 .map((one) => (
-                  <option key={keyOf(one)} value={keyOf(one)}>
+                  <option key={gaugeKey(one)} value={gaugeKey(one)}>
                     {title(one)}
                   </option>
                 ))}
@@ -87,51 +82,5 @@ export default function ReadingsPage() {
       {gauges?.length === 0 && <NoneFound title="Readings">No reading was taken within these filters.</NoneFound>}
       {query.data && <RestsOn basis={query.data.basis} />}
     </FindingPage>
-  )
-}
-
-interface AllGaugesProps {
-  gauges: readonly Gauge[]
-  titleOf: (gauge: Gauge) => string
-  standardOf: (gauge: Gauge) => string
-}
-
-function AllGauges({ gauges, titleOf, standardOf }: AllGaugesProps) {
-  const [params] = useSearchParams()
-  const linkTo = (one: Gauge) => {
-    const to = new URLSearchParams(params)
-    to.set('gauge', keyOf(one))
-    return `${paths.readings}?${to}`
-  }
-  const side = (rate: Gauge['low'], limit: string | null) =>
-    limit === null ? 'no limit' : `${figure(rate.count)}${rate.few ? '' : ` (${sayRate(rate)})`}`
-  return (
-    <Table
-      caption="All gauges, most outside the band first"
-      rows={gauges}
-      rowKey={keyOf}
-      columns={[
-        {
-          head: 'Gauge',
-          cell: (one) => (
-            <>
-              <Link href={linkTo(one)}>
-                <b>{titleOf(one)}</b>
-              </Link>{' '}
-              <span className="muted">{standardOf(one)}</span>
-            </>
-          ),
-        },
-        { head: 'Band', tight: true, cell: sayBand },
-        { head: 'Readings', numeric: true, cell: ({ readings }) => figure(readings) },
-        { head: 'Low', numeric: true, cell: ({ low, min }) => side(low, min) },
-        { head: 'High', numeric: true, cell: ({ high, max }) => side(high, max) },
-        {
-          head: 'Let stand',
-          numeric: true,
-          cell: ({ overridden }) => (overridden > 0 ? figure(overridden) : ''),
-        },
-      ]}
-    />
   )
 }

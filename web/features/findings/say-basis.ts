@@ -11,7 +11,10 @@ export const sayBasis = ({ attempts, stopped, recorded, notCounted }: Basis): st
     notCounted.secondGrader > 0 ? `${figure(notCounted.secondGrader)} of a second grader` : '',
     notCounted.practice > 0 ? `${figure(notCounted.practice)} for practice` : '',
   ].filter(Boolean)
-  const sentences = [`Rests on ${counted(attempts, 'attempt')}; intervals hold with 95\u00a0% confidence.`]
+  const sentences =
+    attempts === 0
+      ? ['Rests on no attempt.']
+      : [`Rests on ${counted(attempts, 'attempt')}; intervals hold with 95\u00a0% confidence.`]
   if (stopped > 0) {
     const ended = stopped === 1 ? 'One of them was stopped' : `${figure(stopped)} of them were stopped`
     sentences.push(`${ended} by a major measure; what was not reached there is not tested, never failed.`)

@@ -50,5 +50,5 @@ export const sayDifferences = (measures: readonly Pick<Measure, 'rest'>[], unit:
     higher > 0 ? `more often on ${inWords(higher)}` : '',
     lower > 0 ? `less often on ${inWords(lower)}` : '',
   ]
-  return `${unit} fails ${parts.filter(Boolean).join(' and ')} of ${inWords(compared.length)} measures than the other units; on the others no difference is shown.`
+  return `${unit} fails ${parts.filter(Boolean).join(' and ')} of ${countedInWords(compared.length, 'measure')} than the other units; on the rest no difference is shown.`
 }

@@ -1,19 +1,18 @@
 import { useQuery } from '@tanstack/react-query'
-import { Link } from 'wouter'
 import type { SponsorFindings } from '#contract/findings.ts'
 import { sponsorFindingsQuery } from '../../api/findings.ts'
 import { funnelQuery } from '../../api/findings-deep.ts'
 import { paths } from '../../app/paths.ts'
 import { funnelPlot } from '../../charts/plot/funnel-plot.ts'
 import { Section } from '../../ui/section.tsx'
-import { Table } from '../../ui/table.tsx'
 import { ofAll } from '../../words/of-all.ts'
 import { counted } from '../../words/say-number.ts'
 import { FindingPage } from './finding-page.tsx'
 import { NoneFound } from './none-found.tsx'
 import { Picture } from './picture.tsx'
 import { RestsOn } from './rests-on.tsx'
-import { sayExpected, sayFunnel, sayOneSponsor, sayShrunk, saySponsors, saySponsorsWhy } from './say-sponsors.ts'
+import { sayFunnel, sayOneSponsor, saySponsors, saySponsorsWhy } from './say-sponsors.ts'
+import { SponsorList } from './sponsor-list.tsx'
 import { useFinding } from './use-finding.ts'
 
 type Sponsor = SponsorFindings['items'][number]
@@ -88,57 +87,7 @@ export default function SponsorsPage() {
             }}
           />
           <Section title="Sponsors" note={`${counted(sponsors.length, 'sponsor')}, by name`}>
-            <Table
-              caption="Sponsors by name"
-              rows={sponsors}
-              rowKey={({ sponsorId }) => sponsorId}
-              columns={[
-                {
-                  head: 'Sponsor',
-                  cell: ({ sponsorId, grade, name }) => (
-                    <Link href={`/candidates/${sponsorId}`}>
-                      <b>
-                        <bdi>
-                          {grade} {name}
-                        </bdi>
-                      </b>
-                    </Link>
-                  ),
-                },
-                {
-                  head: 'GO',
-                  numeric: true,
-                  tight: true,
-                  cell: ({ attempts, passes }) => ofAll(passes, attempts),
-                },
-                {
-                  head: 'First attempts',
-                  numeric: true,
-                  tight: true,
-                  cell: ({ firstAttempts, firstPasses }) =>
-                    firstAttempts > 0 ? ofAll(firstPasses, firstAttempts) : 'none',
-                },
-                { head: 'Beside those expected', cell: sayExpected },
-                { head: 'Best estimate', numeric: true, cell: ({ all }) => sayShrunk(all.shrunk) },
-                {
-                  head: 'Coached',
-                  cell: ({ candidates, daysCoached }) =>
-                    candidates > 0
-                      ? `${counted(candidates, 'candidate')}, ${counted(daysCoached, 'day')} added up`
-                      : '',
-                },
-                {
-                  head: 'In words',
-                  bare: true,
-                  cell: (one) => (
-                    <>
-                      {one.all.funnel?.verdict === 'differs' ? <b>{sayOneSponsor(one)}</b> : sayOneSponsor(one)}
-                      {one.all.rate.few && <span className="muted">; fewer than five</span>}
-                    </>
-                  ),
-                },
-              ]}
-            />
+            <SponsorList sponsors={sponsors} />
             <p className="rests-on">
               The best estimate draws each rate toward that of all sponsors, the more the fewer the attempts. Those
               expected are the passes that the unit’s own rates would give for the same arms, standards and attempts.

@@ -8,6 +8,8 @@ export type BetaBinomialLikelihood = {
   meanScore(mean: number, spread: number): number
   /** Its derivative by the spread. */
   spreadScore(mean: number, spread: number): number
+  /** Its negative second derivatives, by mean, by both, and by spread. */
+  information(mean: number, spread: number): { mean: number; both: number; spread: number }
 }
 
 /**
@@ -36,6 +38,18 @@ export function betaBinomialLikelihood(groups: readonly Share[]): BetaBinomialLi
       total(passes, (i) => i / (mean + i * spread)) +
       total(failures, (i) => i / (1 - mean + i * spread)) -
       total(attempts, (i) => i / (1 + i * spread)),
+    information: (mean, spread) => {
+      const ofPass = (i: number) => (mean + i * spread) ** -2
+      const ofFailure = (i: number) => (1 - mean + i * spread) ** -2
+      return {
+        mean: total(passes, ofPass) + total(failures, ofFailure),
+        both: total(passes, (i) => i * ofPass(i)) - total(failures, (i) => i * ofFailure(i)),
+        spread:
+          total(passes, (i) => i * i * ofPass(i)) +
+          total(failures, (i) => i * i * ofFailure(i)) -
+          total(attempts, (i) => (i / (1 + i * spread)) ** 2),
+      }
+    },
   }
 }
 

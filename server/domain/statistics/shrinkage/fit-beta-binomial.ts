@@ -11,7 +11,18 @@ export type BetaBinomialFit =
       rate: number
     }
   | { kind: 'no-over-dispersion'; groups: number; rate: number; logLikelihood: number }
-  | { kind: 'fitted'; groups: number; rate: number; alpha: number; beta: number; logLikelihood: number }
+  | {
+      kind: 'fitted'
+      groups: number
+      rate: number
+      alpha: number
+      beta: number
+      logLikelihood: number
+      uncertainty: FitUncertainty | null
+    }
+
+/** Variances and covariance of the estimated rate and of the logarithm of the spread 1/(α + β). */
+export type FitUncertainty = { rate: number; both: number; logSpread: number }
 
 /** Spreads 1/(α + β) looked at: from 1e-8 in quarter decades, and on for as long as the likelihood still rises. */
 const FIRST_SPREAD = 1e-8
@@ -31,6 +42,8 @@ const LAST_SPREAD = 1e4
  * - "single-attempts": no group has two attempts, so spread between groups cannot be seen
  * - "all-or-nothing": every group passed all or none, and the likelihood grows without end as α and β go to 0
  * - "no-over-dispersion": the groups differ no more than chance makes them; `rate` is the pooled rate
+ *
+ * `uncertainty` is the inverse of the observed information; null where the likelihood is too flat to have one.
  * Example: the 70 historical groups of rat tumours (Tarone 1982) give α = 2.3048, β = 14.0798.
  */
 export function fitBetaBinomial(shares: readonly Share[]): BetaBinomialFit {
@@ -61,7 +74,16 @@ export function fitBetaBinomial(shares: readonly Share[]): BetaBinomialFit {
     alpha: mean / spread,
     beta: (1 - mean) / spread,
     logLikelihood,
+    uncertainty: uncertaintyAt(likelihood, mean, spread),
   }
+}
+
+function uncertaintyAt(likelihood: BetaBinomialLikelihood, mean: number, spread: number): FitUncertainty | null {
+  const information = likelihood.information(mean, spread)
+  const [ofRate, ofBoth, ofLogSpread] = [information.mean, information.both * spread, information.spread * spread ** 2]
+  const determinant = ofRate * ofLogSpread - ofBoth ** 2
+  if (!(ofRate > 0 && determinant > 0)) return null
+  return { rate: ofLogSpread / determinant, both: -ofBoth / determinant, logSpread: ofRate / determinant }
 }
 
 type Peak = { spread: number; mean: number; logLikelihood: number }

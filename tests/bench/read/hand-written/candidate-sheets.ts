@@ -1,11 +1,6 @@
 import type { HandWritten } from './hand-written.ts'
 
-/** The latest sheets of a candidate, with the cursor to the next page. */
-export const candidateSheets: HandWritten = {
-  url: '/api/sheets',
-  name: 'candidate-sheets',
-  values: ({ soldierId, limit = '100' }) => [soldierId, limit],
-  text: `WITH latest AS MATERIALIZED (
+const SHEETS = `WITH latest AS MATERIALIZED (
   SELECT s.*, row_number() OVER (ORDER BY s.finished_at DESC, s.id DESC) AS place
   FROM (SELECT * FROM sheet WHERE candidate_id = $1 ORDER BY finished_at DESC, id DESC LIMIT $2::int + 1) s)
 SELECT json_build_object(
@@ -20,5 +15,12 @@ SELECT json_build_object(
     FROM latest s JOIN sheet_revision r ON r.sheet_id = s.id AND r.number = s.revision WHERE s.place <= $2::int), '[]'),
   'next', (SELECT rtrim(translate(encode(convert_to(
         format('[%s,"%s"]', (extract(epoch FROM finished_at) * 1000)::bigint, id), 'UTF8'), 'base64'), E'+/\\n', '-_'), '=')
-    FROM latest WHERE place = $2::int AND EXISTS (SELECT FROM latest WHERE place > $2::int)))::text AS answer`,
+    FROM latest WHERE place = $2::int AND EXISTS (SELECT FROM latest WHERE place > $2::int)))::text AS answer`
+
+/** The latest sheets of a candidate, with the cursor to the next page. */
+export const candidateSheets: HandWritten = {
+  url: '/api/sheets',
+  async answer(pool, { soldierId, limit = '100' }) {
+    return (await pool.query({ name: 'sheets', text: SHEETS, values: [soldierId, limit] })).rows[0].answer
+  },
 }

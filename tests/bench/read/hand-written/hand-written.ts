@@ -1,8 +1,11 @@
-/** A question answered by one statement that gives the answer as JSON text in its column `answer`. */
+import type pg from 'pg'
+
+type Values = Readonly<Record<string, string>>
+
+/** A question answered past the product: as few statements as it takes, named so that they are planned once. */
 export interface HandWritten {
   /** Of the bare route, as the product has it. */
   readonly url: string
-  readonly name: string
-  readonly text: string
-  values(query: Readonly<Record<string, string>>, params: Readonly<Record<string, string>>): unknown[]
+  /** Out: the answer as JSON text. */
+  answer(pool: pg.Pool, query: Values, params: Values): Promise<string>
 }

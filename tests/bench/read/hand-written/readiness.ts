@@ -6,12 +6,7 @@ const ASKED = `asked AS MATERIALIZED (
     JOIN unit above ON above.id = line.id WHERE above.time_zone IS NOT NULL ORDER BY height LIMIT 1))::date AS day
   FROM unit u WHERE u.id = $1)`
 
-/** Who of a unit can stand today, the first page, and the counts of all. */
-export const readiness: HandWritten = {
-  url: '/api/readiness',
-  name: 'readiness',
-  values: ({ unitId, limit = '100' }) => [unitId, limit],
-  text: `WITH ${ASKED},
+const READINESS = `WITH ${ASKED},
 certs AS MATERIALIZED (
   SELECT c.id, c.code, c.arms, t.required_grades, t.required_units FROM certification c
   CROSS JOIN LATERAL (SELECT required_grades, required_units FROM certification_terms
@@ -41,15 +36,17 @@ SELECT json_build_object(
   'counts', (SELECT COALESCE(json_agg(sums), '[]') FROM (
     SELECT unit_id AS "unitId", code AS certification, status, required, count(*) AS count FROM shown
     GROUP BY unit_id, code, status, required ORDER BY unit_id, code, status, required) sums),
-  'next', null)::text AS answer`,
+  'next', null)::text AS answer`
+
+/** Who of a unit can stand today, the first page, and the counts of all. */
+export const readiness: HandWritten = {
+  url: '/api/readiness',
+  async answer(pool, { unitId, limit = '100' }) {
+    return (await pool.query({ name: 'readiness', text: READINESS, values: [unitId, limit] })).rows[0].answer
+  },
 }
 
-/** The status of one soldier today in each certification that fits them. */
-export const status: HandWritten = {
-  url: '/api/soldiers/:id/status',
-  name: 'status',
-  values: (_query, { id }) => [id],
-  text: `WITH asked AS MATERIALIZED (
+const STATUS = `WITH asked AS MATERIALIZED (
   SELECT (now() AT TIME ZONE time_zone)::date AS day FROM unit WHERE parent_id IS NULL ORDER BY name, id LIMIT 1)
 SELECT json_build_object('items', COALESCE(json_agg(json_build_object('certification', c.code,
   'status', COALESCE(st.status, 'no test yet'), 'awardedOn', st.awarded_on, 'validThrough', st.valid_through,
@@ -59,5 +56,12 @@ FROM soldier_period p JOIN certification c ON cardinality(c.arms) = 0 OR c.arms 
 LEFT JOIN LATERAL (SELECT * FROM standing x WHERE x.soldier_id = p.soldier_id AND x.certification_id = c.id
   AND x.from_day <= (SELECT day FROM asked) ORDER BY x.from_day DESC LIMIT 1) st
   ON st.through_day IS NULL OR st.through_day >= (SELECT day FROM asked)
-WHERE p.soldier_id = $1 AND daterange(p.from_day, p.through_day, '[]') @> (SELECT day FROM asked)`,
+WHERE p.soldier_id = $1 AND daterange(p.from_day, p.through_day, '[]') @> (SELECT day FROM asked)`
+
+/** The status of one soldier today in each certification that fits them. */
+export const status: HandWritten = {
+  url: '/api/soldiers/:id/status',
+  async answer(pool, _query, { id }) {
+    return (await pool.query({ name: 'status', text: STATUS, values: [id] })).rows[0].answer
+  },
 }

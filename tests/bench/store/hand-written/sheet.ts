@@ -12,7 +12,8 @@ WITH sheet AS (
   VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, now(), now(), 1, $19, $20, '{}',
     $21, $22, $23, $24, $25)),
 revision AS (
-  INSERT INTO sheet_revision (sheet_id, number, at, by_id, body, score) VALUES ($1, 1, now(), $26, $27, $28)),
+  INSERT INTO sheet_revision (sheet_id, number, at, by_id, tolerated_before, body, score)
+  VALUES ($1, 1, now(), $26, '{}', $27, $28)),
 gone_standings AS (
   DELETE FROM standing USING json_to_recordset($29) AS x(certification_id uuid, from_day date)
   WHERE standing.soldier_id = $2 AND standing.certification_id = x.certification_id AND standing.from_day = x.from_day),

@@ -1,0 +1,41 @@
+import type { StandardVersion } from '../../../server/db/catalogue.db.ts'
+import type { Database } from '../../../server/db/client.ts'
+import { addToTallies } from '../../../server/db/tallies.db.ts'
+import { readLineages } from '../../../server/db/units.db.ts'
+import type { Contribution } from '../../../server/domain/tallies/contribution.ts'
+import { spreadContributions } from '../../../server/domain/tallies/spread-contributions.ts'
+import { contributionsOf } from './contributions.ts'
+import type { JudgedCareer } from './judge-career.ts'
+
+export interface TallyWriter {
+  /** Careers come battalion by battalion. */
+  add(battalion: number, judged: JudgedCareer): Promise<void>
+  finish(): Promise<void>
+}
+
+/** Counts attempts through the product's own statement, a battalion's year at a time. */
+export function tallyWriter(db: Database, version: StandardVersion): TallyWriter {
+  const years = new Map<string, Contribution[]>()
+  let current = 0
+  const write = async () => {
+    for (const contributions of years.values()) {
+      const units = contributions.flatMap(({ unitId }) => unitId ?? [])
+      const lineages = await readLineages(db, [...new Set(units)])
+      await addToTallies(db, spreadContributions(contributions, lineages))
+    }
+    years.clear()
+  }
+  return {
+    async add(battalion, judged) {
+      if (battalion !== current) await write()
+      current = battalion
+      for (const contribution of contributionsOf(version, judged)) {
+        const year = contribution.day.slice(0, 4)
+        const contributions = years.get(year)
+        if (contributions) contributions.push(contribution)
+        else years.set(year, [contribution])
+      }
+    },
+    finish: write,
+  }
+}

@@ -1,0 +1,315 @@
+import { afterAll, describe, expect, test } from 'vitest'
+import { createRandom, type Random } from '../../seed/generate/random.ts'
+import { cohenKappa } from '../../server/domain/statistics/agreement/cohen-kappa.ts'
+import { gwetAc1 } from '../../server/domain/statistics/agreement/gwet-ac1.ts'
+import { judgeFunnelPoint } from '../../server/domain/statistics/control/judge-funnel-point.ts'
+import { pChart } from '../../server/domain/statistics/control/p-chart.ts'
+import { expectedPasses } from '../../server/domain/statistics/expectation/expected-passes.ts'
+import { judgeAgainstExpected } from '../../server/domain/statistics/expectation/judge-against-expected.ts'
+import { compareManyRates } from '../../server/domain/statistics/proportions/compare-many-rates.ts'
+import { compareRates } from '../../server/domain/statistics/proportions/compare-rates.ts'
+import { exactInterval } from '../../server/domain/statistics/proportions/exact-interval.ts'
+import { failingTogether } from '../../server/domain/statistics/proportions/failing-together.ts'
+import { wilsonInterval } from '../../server/domain/statistics/proportions/wilson-interval.ts'
+import { fitBetaBinomial } from '../../server/domain/statistics/shrinkage/fit-beta-binomial.ts'
+import { shrunkRate } from '../../server/domain/statistics/shrinkage/shrunk-rate.ts'
+import { kaplanMeier } from '../../server/domain/statistics/survival/kaplan-meier.ts'
+import { logRank } from '../../server/domain/statistics/survival/log-rank.ts'
+import { medianTime } from '../../server/domain/statistics/survival/median-time.ts'
+import { kuderRichardson } from '../../server/domain/statistics/test-theory/kuder-richardson.ts'
+import { responseSums } from '../../server/domain/statistics/test-theory/response-sums.ts'
+import { beta, binomial, type Simulated, simulate, waitingDays } from './support/simulate.ts'
+
+/*
+ * What the intervals and verdicts do in worlds whose truth is known: the draws are made here, by definition of each model
+ * and without the code under test. Seeded, so every run has the same figures; the bounds leave room for their own chance.
+ */
+
+const figures: string[] = []
+const note = (what: string, share: number) => figures.push(`${what.padEnd(72)} ${(100 * share).toFixed(2)} %`)
+afterAll(() => console.info(`\nSimulated\n${figures.join('\n')}\n`))
+
+const holds = ({ low, high }: { low: number; high: number }, truth: number) => low <= truth && truth <= high
+const few = (random: Random) => random.integer(5, 60)
+
+/** A rate as common in tests, and how many were tested. */
+const tested = (random: Random) => {
+  const n = few(random)
+  const rate = 0.05 + 0.9 * random.next()
+  return { rate, n, count: binomial(random, n, rate) }
+}
+
+/** Expects a share to be the nominal one, give or take `slack` and four standard errors. */
+function expectNear({ share, errorAt }: Simulated, nominal: number, slack: number): void {
+  expect(Math.abs(share - nominal)).toBeLessThan(slack + 4 * errorAt(nominal))
+}
+function expectAtMost({ share, errorAt }: Simulated, nominal: number): void {
+  expect(share).toBeLessThan(nominal + 4 * errorAt(nominal))
+}
+
+describe('95 % intervals hold the truth about as often as they say', () => {
+  test('of a rate: Wilson on average, Clopper and Pearson at least', () => {
+    const wilson = simulate(1, 20_000, (random) => {
+      const { rate, ...share } = tested(random)
+      const interval = wilsonInterval(share)
+      return interval.kind === 'interval' && holds(interval, rate)
+    })
+    const exact = simulate(2, 3_000, (random) => {
+      const { rate, ...share } = tested(random)
+      const interval = exactInterval(share)
+      return interval.kind === 'interval' && holds(interval, rate)
+    })
+    note('Wilson, rates of 5 to 95 %, 5 to 60 tested', wilson.share)
+    note('Clopper–Pearson, the same', exact.share)
+    expectNear(wilson, 0.95, 0.005)
+    expect(exact.share).toBeGreaterThan(0.95)
+  })
+
+  test('of a difference of two rates', () => {
+    const newcombe = simulate(3, 20_000, (random) => {
+      const [first, second] = [tested(random), tested(random)]
+      const compared = compareRates(first, second)
+      return compared.kind === 'difference' && holds(compared.interval, first.rate - second.rate)
+    })
+    note('Newcombe’s difference of two such rates', newcombe.share)
+    expectNear(newcombe, 0.95, 0.01)
+  })
+
+  test('of a sponsor’s rate drawn toward the others’, with less squared error than the raw rate', () => {
+    const random = createRandom(4)
+    let [inside, sponsors, raw, shrunk, pooled] = [0, 0, 0, 0, 0]
+    for (let unit = 0; unit < 300; unit++) {
+      const people = Array.from({ length: 40 }, () => {
+        const [rate, n] = [beta(random, 12, 5), random.integer(2, 30)]
+        return { rate, n, count: binomial(random, n, rate) }
+      })
+      const fit = fitBetaBinomial(people)
+      for (const { rate, ...share } of people) {
+        const judged = shrunkRate(fit, share)
+        if (judged.kind !== 'shrunk' && judged.kind !== 'pooled') continue
+        raw += (share.count / share.n - rate) ** 2
+        shrunk += (judged.rate - rate) ** 2
+        if (judged.kind === 'pooled') pooled += 1
+        else if (holds(judged, rate)) inside += 1
+        sponsors += 1
+      }
+    }
+    const coverage = inside / (sponsors - pooled)
+    note('Interval of a shrunk rate, 40 sponsors of Beta(12, 5), 2 to 30 attempts', coverage)
+    note('Squared error of the shrunk rates, of that of the raw ones', shrunk / raw)
+    note('Sponsors in units that show no spread, so have the common rate', pooled / sponsors)
+    expect(coverage).toBeGreaterThan(0.91)
+    expect(coverage).toBeLessThan(0.97)
+    expect(shrunk / raw).toBeLessThan(0.7)
+  })
+
+  // Sheets of one ability p have each measure GO with p; with p from Beta(a, b) two measures correlate 1/(a + b + 1), so
+  // the reliability of k of them is k/(k + a + b) (Spearman–Brown).
+  test('of KR-20', () => {
+    const truth = 13 / (13 + 6)
+    const feldt = simulate(5, 1_500, (random) => {
+      const patterns = Array.from({ length: 60 }, () => {
+        const ability = beta(random, 4, 2)
+        return { marks: Array.from({ length: 13 }, () => Number(random.chance(ability))), count: 1 }
+      })
+      const judged = kuderRichardson(responseSums(patterns))
+      return judged.kind === 'reliability' && holds(judged.interval, truth)
+    })
+    note('Feldt’s interval of KR-20, 60 sheets of 13 measures, reliability 0.68', feldt.share)
+    expectNear(feldt, 0.95, 0.03)
+  })
+
+  // With probability r the second grader sees what the first saw, else what chance shows: kappa is r.
+  test('of kappa and AC1', () => {
+    const [go, r] = [0.75, 0.6]
+    const bothGo = go * go + (1 - go) ** 2
+    const ac1Truth = (r + (1 - r) * bothGo - 2 * go * (1 - go)) / (1 - 2 * go * (1 - go))
+    const draw = (random: Random) => {
+      const table: [[number, number], [number, number]] = [
+        [0, 0],
+        [0, 0],
+      ]
+      for (let sheet = 0; sheet < 60; sheet++) {
+        const first = random.chance(go)
+        const second = random.chance(r) ? first : random.chance(go)
+        table[first ? 0 : 1][second ? 0 : 1] += 1
+      }
+      return table
+    }
+    const kappa = simulate(6, 6_000, (random) => {
+      const judged = cohenKappa(draw(random))
+      return judged.kind === 'agreement' && judged.interval ? holds(judged.interval, r) : null
+    })
+    const ac1 = simulate(7, 6_000, (random) => {
+      const [[a, b], [c, d]] = draw(random)
+      const judged = gwetAc1([
+        { ratings: [2, 0], sheets: a },
+        { ratings: [1, 1], sheets: b + c },
+        { ratings: [0, 2], sheets: d },
+      ])
+      return judged.kind === 'agreement' && judged.interval ? holds(judged.interval, ac1Truth) : null
+    })
+    note('Cohen’s kappa of 0.6, 60 sheets graded twice, 75 % GO', kappa.share)
+    note('Gwet’s AC1, the same', ac1.share)
+    expectNear(kappa, 0.95, 0.02)
+    expectNear(ac1, 0.95, 0.02)
+  })
+
+  test('of the share uncertified, and of the median time to certify', () => {
+    const mean = 60
+    const trueMedian = Math.ceil(Math.log(2) * mean)
+    const draw = (random: Random) =>
+      Array.from({ length: 40 }, () => {
+        const [event, seen] = [waitingDays(random, mean), random.integer(20, 200)]
+        return { time: Math.min(event, seen), events: Number(event <= seen), censored: Number(event > seen) }
+      })
+    const curve = simulate(8, 3_000, (random) => {
+      const judged = kaplanMeier(draw(random), 'log-log')
+      const point = judged.kind === 'curve' ? judged.points.findLast(({ time }) => time <= trueMedian) : undefined
+      return point?.interval ? holds(point.interval, Math.exp(-trueMedian / mean)) : null
+    })
+    const median = simulate(9, 3_000, (random) => {
+      const judged = medianTime(kaplanMeier(draw(random), 'log-log'))
+      if (judged.kind === 'no-data') return null
+      return holds({ low: judged.low ?? Infinity, high: judged.high ?? Infinity }, trueMedian)
+    })
+    note('Kaplan–Meier at the median (log-log), 40 soldiers, a third censored', curve.share)
+    note('Median time to certify, the same', median.share)
+    expectNear(curve, 0.95, 0.015)
+    expectNear(median, 0.95, 0.02)
+  })
+})
+
+describe('false alarms come no oftener than they should', () => {
+  test('of the funnel, where all sponsors are alike and the target is their own', () => {
+    const at = (level: 0.95 | 0.998) => {
+      const random = createRandom(10)
+      let [differ, sponsors] = [0, 0]
+      for (let unit = 0; unit < 500; unit++) {
+        const people = Array.from({ length: 40 }, () => {
+          const n = random.integer(3, 60)
+          return { n, count: binomial(random, n, 0.75) }
+        })
+        const all = people.reduce((sum, { count, n }) => ({ count: sum.count + count, n: sum.n + n }), {
+          count: 0,
+          n: 0,
+        })
+        for (const { count, n } of people) {
+          const point = judgeFunnelPoint(count, n, all.count / all.n)
+          sponsors += 1
+          if (point.kind === 'judged' && (level === 0.95 ? point.verdict === 'differs' : point.differsAt === 0.998))
+            differ += 1
+        }
+      }
+      return differ / sponsors
+    }
+    const [at95, at998] = [at(0.95), at(0.998)]
+    note('Funnel, a sponsor like all others "differs" at 95 %', at95)
+    note('… and at 99.8 %', at998)
+    expect(at95).toBeLessThan(0.05)
+    expect(at95).toBeGreaterThan(0.015)
+    expect(at998).toBeLessThan(0.003)
+  })
+
+  test('of observed against expected', () => {
+    const rates = [0.6, 0.75, 0.9]
+    const random = createRandom(11)
+    let [differ, people] = [0, 0]
+    for (let unit = 0; unit < 250; unit++) {
+      const own = Array.from({ length: 30 }, () =>
+        rates.map((rate) => {
+          const n = random.integer(0, 12)
+          return { n, count: binomial(random, n, rate) }
+        }),
+      )
+      const units = rates.map((_, k) =>
+        own.reduce((sum, shares) => ({ n: sum.n + shares[k]!.n, count: sum.count + shares[k]!.count }), {
+          n: 0,
+          count: 0,
+        }),
+      )
+      for (const shares of own) {
+        const { passes, probabilities } = expectedPasses(
+          shares.map((share, k) => ({ key: String(k), own: share, unit: units[k]! })),
+        )
+        const judged = judgeAgainstExpected(passes, probabilities)
+        if (judged.kind === 'no-data') continue
+        people += 1
+        if (judged.verdict === 'differs') differ += 1
+      }
+    }
+    note('Observed against expected, one like all others "differs" at 95 %', differ / people)
+    expect(differ / people).toBeLessThan(0.05)
+    expect(differ / people).toBeGreaterThan(0.01)
+  })
+
+  test('of the p-chart, month by month', () => {
+    const random = createRandom(12)
+    const count = { months: 0, drawn: 0, beyond: 0, late: 0, run: 0 }
+    for (let chart = 0; chart < 3_000; chart++) {
+      const periods = Array.from({ length: 18 }, (_, i) => {
+        const n = random.integer(4, 40)
+        return { label: String(i), n, count: binomial(random, n, 0.15) }
+      })
+      const judged = pChart(periods)
+      if (judged.kind === 'no-data') continue
+      judged.points.forEach((point, i) => {
+        if (point.kind === 'no-data') return
+        count.months += 1
+        if (point.beyond) count.drawn += 1
+        if (point.signals.includes('beyond-limit')) count.beyond += 1
+        if (i < 7) return
+        count.late += 1
+        if (point.signals.includes('run-of-eight')) count.run += 1
+      })
+    }
+    note('p-chart of 18 months, 4 to 40 tested at 15 %: a month past the drawn limit', count.drawn / count.months)
+    note('… called beyond the limit (0.27 % at most by design)', count.beyond / count.months)
+    note('… called a run of eight, of months from the eighth on (0.78 % by design)', count.run / count.late)
+    expect(count.beyond / count.months).toBeLessThan(0.0027)
+    expect(count.beyond).toBeGreaterThan(0)
+    expect(Math.abs(count.run / count.late - 2 / 2 ** 8)).toBeLessThan(0.005)
+  })
+
+  test('of many comparisons: units, pairs, companies', () => {
+    const units = simulate(13, 600, (random) => {
+      const pairs = Array.from({ length: 15 }, (_, i) => {
+        const rate = 0.05 + 0.3 * random.next()
+        const side = (n: number) => ({ n, count: binomial(random, n, rate) })
+        return { key: String(i), first: side(60), second: side(400) }
+      })
+      return compareManyRates(pairs).some(({ verdict }) => verdict === 'higher' || verdict === 'lower')
+    })
+    const together = simulate(14, 200, (random) => {
+      const sheets = Array.from({ length: 100 }, () => Array.from({ length: 13 }, () => random.chance(0.2)))
+      const pairs = Array.from({ length: 13 }, (_, i) => i).flatMap((i) =>
+        Array.from({ length: 12 - i }, (_, j) => {
+          const counts = { both: 0, firstOnly: 0, secondOnly: 0, neither: 0 }
+          for (const sheet of sheets) {
+            const [a, b] = [sheet[i], sheet[i + j + 1]]
+            counts[a ? (b ? 'both' : 'firstOnly') : b ? 'secondOnly' : 'neither'] += 1
+          }
+          return { first: String(i), second: String(i + j + 1), counts }
+        }),
+      )
+      return failingTogether(pairs).some(({ verdict }) => verdict === 'together' || verdict === 'apart')
+    })
+    const companies = simulate(15, 1_500, (random) => {
+      const groups = ['A', 'B', 'C'].map((key) => ({
+        key,
+        tallies: Array.from({ length: 30 }, () => {
+          const [event, seen] = [waitingDays(random, 60), random.integer(20, 200)]
+          return { time: Math.min(event, seen), events: Number(event <= seen), censored: Number(event > seen) }
+        }),
+      }))
+      const judged = logRank(groups)
+      return judged.kind === 'compared' && judged.differs
+    })
+    note('15 measures of a unit like the rest: any called higher or lower', units.share)
+    note('78 pairs of independent measures: any called together or apart', together.share)
+    note('Log-rank of three companies alike: called different', companies.share)
+    expectAtMost(units, 0.05)
+    expectAtMost(together, 0.05)
+    expectNear(companies, 0.05, 0.01)
+  })
+})

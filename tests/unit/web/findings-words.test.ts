@@ -1,0 +1,482 @@
+import { describe, expect, it } from 'vitest'
+import { eraTitle } from '../../../web/features/findings/era-title.ts'
+import { majorRows, minorRows } from '../../../web/features/findings/failing-rows.ts'
+import { sayBasis } from '../../../web/features/findings/say-basis.ts'
+import { sayDifferences, sayFailingPicture, sayRate, sayRest } from '../../../web/features/findings/say-failing.ts'
+import { sayFailing, sayFailingWhy } from '../../../web/features/findings/say-findings.ts'
+import { sayAgreement, sayGraders, sayOneGrader, sayTwiceGraded } from '../../../web/features/findings/say-graders.ts'
+import {
+  bothByChance,
+  clearestFirst,
+  sayPair,
+  sayPairs,
+  sayPairsWhy,
+} from '../../../web/features/findings/say-pairs.ts'
+import { sayCoefficientOf, sayQuality, sayQualityWhy } from '../../../web/features/findings/say-quality.ts'
+import { byOutside, sayReadings, sayReadingsWhy } from '../../../web/features/findings/say-readings.ts'
+import {
+  sayExpected,
+  sayOneSponsor,
+  sayShrunk,
+  saySponsors,
+  saySponsorsWhy,
+} from '../../../web/features/findings/say-sponsors.ts'
+import { sayCompanies, sayMedianInterval, sayTime, sayTimeWhy } from '../../../web/features/findings/say-time.ts'
+import { sayTrend, sayTrendPicture, sayTrendWhy, sayUnusual } from '../../../web/features/findings/say-trend.ts'
+import { chosenTrend, trendKey } from '../../../web/features/findings/trend-key.ts'
+import { sayMonth, sayMonthShort } from '../../../web/words/say-month.ts'
+import { sayCoefficient, sayShare, sayShares } from '../../../web/words/say-share.ts'
+import { against, credit, measure, month, rate, sponsor } from './given-findings.ts'
+
+/** The words with plain spaces. */
+const plain = (text: string) => text.replaceAll('\u00a0', ' ')
+
+describe('shares and coefficients in words', () => {
+  it('have no false decimals, and what is neither none nor all never looks like it', () => {
+    expect([0, 0.001, 0.714, 0.999, 1].map(sayShare).map(plain)).toEqual([
+      '0 %',
+      'under 1 %',
+      '71 %',
+      'over 99 %',
+      '100 %',
+    ])
+    expect(plain(sayShares({ low: 0.583, high: 0.809 }))).toBe('58 to 81 %')
+  })
+  it('have a real minus sign, and nought has none', () => {
+    expect([0.721, -0.051, -0.001].map(sayCoefficient)).toEqual(['0.72', '−0.05', '0.00'])
+  })
+  it('months have names', () =>
+    expect([sayMonth('2026-08'), sayMonthShort('2026-08')]).toEqual(['August 2026', 'Aug 26']))
+})
+
+describe('failing measures', () => {
+  const fault = (code: string, count: number) => ({ code, count, ofIncorrect: null })
+  const measures = [
+    measure('draw', 1, 40),
+    measure('return', 9, 40, { faults: [fault('left-hand-off', 12), fault('head-moved', 3)] }),
+  ]
+  it('name the one that fails most, with what it is out of', () => {
+    expect(sayFailing(measures, ({ measure: code }) => code)).toBe('return fails most: NO-GO in 9 of 40.')
+    expect(sayFailing([], String)).toBe('No test counts for these filters yet.')
+    expect(sayFailing([measure('draw', 0, 3)], String)).toBe('No measure was NO-GO in the tests these filters find.')
+  })
+  it('say what is behind it and how little it may be', () => {
+    const titles = { fault: (_: unknown, code: string) => code }
+    expect(sayFailingWhy(measures, titles)).toBe(
+      'Noted most on it: left-hand-off, on 12 trials. What a stopped or void test did not reach is not counted.',
+    )
+    expect(sayFailingWhy([measure('draw', 1, 2)], titles)).toMatch(/So few tests say little\.$/)
+  })
+  it('say whether the order is settled', () => {
+    const name = (index: number) => ['Return', 'Draw'][index]!
+    expect(plain(sayFailingPicture([measure('return', 20, 40), measure('draw', 1, 40)], name))).toBe(
+      'The line through a dot holds the true rate with 95 % confidence: for Return 40 to 60 %. No other line reaches as far, so it does fail most.',
+    )
+    expect(sayFailingPicture([measure('return', 20, 40), measure('draw', 18, 40)], name)).toMatch(
+      /One other line reaches as far; which of these two fails most is not settled/,
+    )
+    expect(sayFailingPicture([measure('draw', 0, 4)], name)).toMatch(/nothing was NO-GO here/)
+  })
+  it('have no share where nobody was tested', () => {
+    expect(sayRate(rate(0, 0))).toBe('')
+    expect(plain(sayRate(rate(4, 10)))).toBe('40 %, 30 to 50 %')
+  })
+  const rest = {
+    noGo: 20,
+    tested: 300,
+    difference: 0.2,
+    interval: { low: 0.05, high: 0.35 },
+    p: 0.001,
+    adjustedP: 0.01,
+  }
+  it('differ from the rest only where the figures say so', () => {
+    expect(plain(sayRest({ ...rest, verdict: 'higher' }))).toBe(
+      'higher than elsewhere (other units 20 of 300), by 5 to 35 %',
+    )
+    const lower = { ...rest, interval: { low: -0.35, high: -0.05 }, verdict: 'lower' as const }
+    expect(plain(sayRest(lower))).toBe('lower than elsewhere (other units 20 of 300), by 5 to 35 %')
+    expect(sayRest({ ...rest, verdict: 'not-shown' })).toBe('no difference shown (other units 20 of 300)')
+    expect(sayRest(null)).toBe('')
+    const two = [measure('draw', 1, 9, { rest: { ...rest, verdict: 'higher' } }), measure('return', 1, 9)]
+    expect(sayDifferences(two, 'A Company')).toMatch(/^A Company fails more often on one of one measure than/)
+    expect(sayDifferences(two, '')).toBe('')
+  })
+  it('of an older version are named so', () => {
+    expect(eraTitle('Draw', { versions: [1, 2], current: false })).toBe('Draw, as in versions 1 and 2')
+    expect(eraTitle('Draw', { versions: [1, 2], current: true })).toBe('Draw')
+  })
+  it('leave out what nobody was tested on, minors and majors alike', () => {
+    const { standard, versions, current, rest: none, rate: share } = measure('uniform', 1, 10)
+    const major = {
+      standard,
+      major: 'uniform',
+      judged: 10,
+      noGo: 1,
+      faults: [],
+      versions,
+      current,
+      rate: share,
+      rest: none,
+    }
+    expect(minorRows({ items: [measure('draw', 0, 0), measure('return', 1, 2)] }).map((one) => one.measure)).toEqual([
+      'return',
+    ])
+    expect(majorRows({ majors: [major, { ...major, judged: 0 }] })).toMatchObject([
+      { measure: 'uniform', tested: 10, trials: null },
+    ])
+  })
+})
+
+describe('what answers rest on', () => {
+  const none = { held: 0, rejected: 0, void: 0, secondGrader: 0, practice: 0 }
+  it('is said with what is left out', () => {
+    const basis = {
+      level: 0.95,
+      attempts: 1204,
+      passes: 800,
+      stopped: 63,
+      recorded: 36,
+      notCounted: { ...none, held: 8 },
+    }
+    expect(plain(sayBasis(basis))).toBe(
+      'Rests on 1,204 attempts; intervals hold with 95 % confidence. 63 of them were stopped by a major measure; what was not reached there is not tested, never failed. In no figure about measures: 36 known by outcome only, without marks and 8 held.',
+    )
+    expect(plain(sayBasis({ ...basis, attempts: 1, stopped: 0, recorded: 0, notCounted: none }))).toBe(
+      'Rests on 1 attempt; intervals hold with 95 % confidence.',
+    )
+    expect(sayBasis({ ...basis, attempts: 0, stopped: 0, recorded: 0, notCounted: none })).toBe('Rests on no attempt.')
+  })
+})
+
+describe('sponsors', () => {
+  const usual = sponsor(6, 4, { all: credit(4, 6) })
+  const below = sponsor(20, 4, { all: credit(4, 20, { verdict: 'differs', side: 'below', differsAt: 0.998 }) })
+  it('are held against the unit, never ranked', () => {
+    expect(plain(saySponsors([usual, usual], 0.71))).toBe(
+      'None of 2 sponsors differs from the unit’s 71 % GO by more than chance would make it.',
+    )
+    expect(plain(saySponsors([usual, below], 0.71))).toBe(
+      'One of 2 sponsors lies outside what chance allows around the unit’s 71 % GO.',
+    )
+    expect(plain(saySponsors([usual], 0.71))).toBe('The one sponsor here does not differ from the unit’s 71 % GO.')
+    expect(saySponsors([], null)).toBe('No attempt with a sponsor counts for these filters yet.')
+  })
+  it('that few attempts cannot tell are said to be so', () => {
+    expect(plain(sayOneSponsor(usual))).toBe('with 6 attempts this can’t be told from the unit’s 71 %')
+    expect(plain(sayOneSponsor(below))).toBe('below the unit’s 71 %, far outside what chance allows')
+    expect(sayOneSponsor({ all: { ...credit(4, 4), funnel: null } })).toBe('nothing to hold it against')
+  })
+  it('would lie outside by chance in their number', () => {
+    const many = Array.from({ length: 100 }, () => usual)
+    expect(saySponsorsWhy([...many, below])).toMatch(
+      /up to five would lie outside .* by chance alone; one lies outside the 99\.8/,
+    )
+    expect(saySponsorsWhy([sponsor(3, 3)])).toBe('1 has fewer than five attempts, which says little about anyone.')
+  })
+  it('stand beside what is expected of the same attempts', () => {
+    expect(sayExpected(usual)).toBe('9 where 8.0 are expected (4 to 12 usual)')
+    expect(sayExpected({ against: null, notComparable: { attempts: 1, passes: 1 } })).toBe(
+      '1 attempt of a kind nobody else has',
+    )
+    expect(sayExpected({ against: null, notComparable: { attempts: 0, passes: 0 } })).toBe('nothing to compare with')
+  })
+  it('have an estimate, or a reason for none', () => {
+    expect(plain(sayShrunk(credit(4, 6).shrunk))).toBe('60 %, 45 to 74 %')
+    const none = {
+      kind: 'not-estimated' as const,
+      rate: null,
+      interval: null,
+      ownWeight: null,
+      reason: 'one-group' as const,
+    }
+    expect(sayShrunk(none)).toBe('nobody else to learn from')
+  })
+})
+
+describe('months', () => {
+  const quiet = [month('2026-01', 3, 10), month('2026-02', 4, 10)]
+  const series = (points = quiet, part = {}) => ({
+    standard: 's',
+    measure: null as string | null,
+    major: false,
+    versions: [1],
+    current: true,
+    count: points.reduce((sum, { count }) => sum + count, 0),
+    n: points.reduce((sum, { n }) => sum + n, 0),
+    centre: 0.35,
+    points,
+    ...part,
+  })
+  const loud = [...quiet, month('2026-03', 14, 20, { beyond: 'above', signals: ['beyond-limit'], high: 0.63 })]
+  it('are unusual only with a signal', () => {
+    expect(plain(sayTrend(series(), 'Draw'))).toBe('Draw: no month of two was unusual; 35 % NO-GO throughout.')
+    expect(sayTrend(series(loud), 'Draw')).toBe('Draw: NO-GO in 14 of 20 in March 2026, where up to 12 is usual.')
+    expect(sayTrend(series([month('2026-01', 1, 2)]), 'Draw')).toBe('Draw: one month of tests shows no trend yet.')
+    expect(sayTrend(undefined, '')).toBe('No test counts for these filters yet.')
+  })
+  it('in a row are said once', () => {
+    const run = [
+      month('2026-08', 1, 10, { signals: ['run-of-eight'] }),
+      month('2026-09', 1, 10, { signals: ['run-of-eight'] }),
+    ]
+    expect(plain(sayUnusual(series(run)))).toBe(
+      'eight months or more in a row below the usual 35 %, up to September 2026',
+    )
+  })
+  it('outside the lines by chance are said to be no wonder', () => {
+    expect(sayTrendPicture(series([month('2026-01', 3, 4, { beyond: 'above' })]))).toMatch(
+      /January 2026 lies outside the lines, but/,
+    )
+    expect(sayTrendPicture(series())).not.toMatch(/outside the lines/)
+  })
+  it('with hardly a NO-GO make runs that say little', () => {
+    expect(sayTrendPicture(series([month('2026-01', 0, 30), month('2026-02', 1, 30)]))).toMatch(
+      /a run below says little/,
+    )
+    expect(sayTrendPicture(series())).not.toMatch(/says little/)
+  })
+  it('of many charts are unusual by chance in their number', () => {
+    // 49 charts of 20 months, by hand: 980 × 0.0027 + (980 − 343) × 2/256 = 2.6 + 5.0.
+    const all = Array.from({ length: 49 }, () => series())
+    expect(sayTrendWhy(all, all[0], 980)).toBe(
+      'Nothing else is unusual. Of 980 months in all charts about eight would be called unusual by chance alone.',
+    )
+    expect(sayTrendWhy([series(), series(loud)], undefined, 5)).toMatch(
+      /^One other chart has something unusual\. .*hardly one/,
+    )
+  })
+  it('are found by the chart’s key, else the test taken most', () => {
+    const small = series(quiet, { standard: 'a', n: 3 })
+    const draw = series(quiet, { measure: 'draw', current: false, versions: [1, 2] })
+    expect(trendKey(draw)).toBe('s/draw/1.2')
+    expect(trendKey(series())).toBe('s')
+    expect(chosenTrend([small, series(), draw], 's/draw/1.2')).toBe(draw)
+    expect(chosenTrend([small, draw, series()], 'nothing')).toMatchObject({ standard: 's', measure: null })
+    expect(chosenTrend([], '')).toBeUndefined()
+  })
+})
+
+describe('readings', () => {
+  const gauge = (low: number, readings: number, part = {}) => ({
+    standard: 's',
+    measure: 'draw',
+    gauge: 'tip',
+    versions: [1],
+    current: true,
+    title: 'Height of the tip',
+    unit: 'in',
+    min: '4',
+    max: '6',
+    target: null,
+    readings,
+    overridden: 0,
+    low: rate(low, readings),
+    within: rate(readings - low, readings),
+    high: rate(0, readings),
+    bars: [],
+    ...part,
+  })
+  it('are counted against their band', () => {
+    expect(sayReadings(gauge(12, 60))).toBe('Height of the tip: of 60 readings 12 low.')
+    expect(sayReadings(gauge(0, 60))).toBe('Height of the tip: all 60 readings lie within the band.')
+    expect(sayReadings(gauge(0, 1))).toBe('Height of the tip: the one reading lies within the band.')
+    expect(sayReadings(undefined)).toBe('No reading was taken within these filters.')
+  })
+  it('have no share beyond a limit that there is not', () => {
+    expect(plain(sayReadingsWhy(gauge(12, 60, { max: null, overridden: 1 })))).toBe(
+      'The band is at least 4 in: low 20 %, 10 to 30 %. One outside was let stand by the grader, with a reason.',
+    )
+  })
+  it('come with most outside first; few readings do not lead', () => {
+    expect(
+      byOutside([gauge(1, 50), gauge(2, 2), gauge(20, 50)]).map(({ readings, low }) => [low.count, readings]),
+    ).toEqual([
+      [20, 50],
+      [1, 50],
+      [2, 2],
+    ])
+  })
+})
+
+describe('pairs', () => {
+  const pair = (part = {}) => ({
+    standard: 's',
+    first: 'draw',
+    second: 'return',
+    versions: [1],
+    current: true,
+    n: 100,
+    both: 12,
+    firstOnly: 8,
+    secondOnly: 18,
+    neither: 62,
+    phi: 0.3,
+    p: 0.001,
+    adjustedP: 0.01,
+    verdict: 'together' as const,
+    reason: null,
+    ...part,
+  })
+  // 20 of 100 fail the one and 30 of 100 the other: 6 of 100 would fail both, were they independent.
+  it('know what chance would give', () => expect(bothByChance(pair())).toBeCloseTo(6, 10))
+  it('name the clearest, and how many may be false', () => {
+    const names = () => ['Draw', 'Return'] as const
+    expect(sayPairs([pair()], names)).toBe('Draw and Return fail together most clearly: both NO-GO in 12 of 100 tests.')
+    expect(sayPairs([pair({ verdict: 'not-shown' })], names)).toMatch(/^No two measures fail together/)
+    expect(sayPairs([], names)).toBe('No test counts for these filters yet.')
+    const many = Array.from({ length: 40 }, () => pair())
+    expect(sayPairsWhy(many, 0.05)).toBe(
+      'Chance would have it in 6. 40 of 40 pairs are clear, of which up to two may be false.',
+    )
+  })
+  it('that cannot be reckoned come last and say why', () => {
+    const never = pair({ phi: null, p: null, adjustedP: null, verdict: 'undefined', reason: 'one-never-varies' })
+    expect(clearestFirst([never, pair({ adjustedP: 0.04 }), pair()]).map(({ adjustedP }) => adjustedP)).toEqual([
+      0.01,
+      0.04,
+      null,
+    ])
+    expect(sayPair(never)).toBe('one of both always came out alike')
+  })
+})
+
+describe('standards as tests', () => {
+  const reliability = { value: 0.64, interval: { low: 0.59, high: 0.68 }, reason: null }
+  const quality = (part = {}) => ({
+    standard: 's',
+    versions: [1],
+    current: true,
+    sheets: 527,
+    leftOut: { undecided: 22, recorded: 19 },
+    reliability,
+    measures: [],
+    ...part,
+  })
+  it('are said to tell candidates apart as far as KR-20 says', () => {
+    expect(plain(sayQuality(quality(), 'Rifle'))).toBe(
+      'Rifle: 64 % of the differences between scores are real, the rest is chance.',
+    )
+    expect(sayQuality(quality({ reliability: { value: -0.1, interval: null, reason: null } }), 'Rifle')).toBe(
+      'Rifle: scores differ no more than chance makes them.',
+    )
+    const one = { value: null, interval: null, reason: 'one-sheet' as const }
+    expect(sayQuality(quality({ reliability: one }), 'Rifle')).toMatch(
+      /is not known, one test alone does not give it\.$/,
+    )
+  })
+  it('say what is left out and how many', () => {
+    expect(plain(sayQualityWhy(quality()))).toBe(
+      'KR-20 is 0.64, 0.59 to 0.68 with 95 % confidence. From 527 tests carried through; left out 22 in which not every measure was decided and 19 known by outcome only.',
+    )
+  })
+  it('print no figure for what is undefined', () => {
+    expect(sayCoefficientOf({ value: null, interval: null, reason: 'item-never-varies' })).toBe(
+      'undefined: came out alike for everybody',
+    )
+  })
+})
+
+describe('graders', () => {
+  const differs = against({ verdict: 'differs', side: 'below', differsAt: 0.95 })
+  it('differ only where the limits say so', () => {
+    expect(sayGraders([{ against: against() }, { against: differs }])).toBe(
+      'One of 2 graders gives GO more or less often than chance would make it.',
+    )
+    expect(sayGraders([{ against: against() }, { against: against() }])).toMatch(/^None of 2 graders/)
+    expect(sayGraders([{ against: null }])).toMatch(/can be compared/)
+    expect(sayOneGrader({ against: differs })).toBe('less GO than the unit’s own rates would give')
+    expect(sayOneGrader({ against: against({ attempts: 3, few: true }) })).toBe(
+      'with 3 attempts this can’t be told from the unit’s own rates; fewer than five',
+    )
+  })
+  const kappa = {
+    value: 0.867,
+    interval: { low: 0.58, high: 1 },
+    observed: 0.93,
+    byChance: 0.5,
+    band: null,
+    reason: null,
+  }
+  it('agree by a coefficient, or it is said that there is none', () => {
+    expect(sayAgreement(kappa)).toBe('0.87, 0.58 to 1.00')
+    expect(sayAgreement({ ...kappa, value: 1, interval: null })).toBe('1.00, never disagreed')
+    expect(sayAgreement({ ...kappa, value: null, interval: null, reason: 'one-category' })).toBe(
+      'undefined: all marks alike',
+    )
+  })
+  it('say on how many attempts agreement rests', () => {
+    const leftOut = { firstNotCounted: 0, notCounted: 1, void: 0, recorded: 0, notTheSameTest: 0 }
+    const item = {
+      standard: 's',
+      measure: null,
+      major: false,
+      versions: [1],
+      current: true,
+      attempts: 15,
+      table: { bothGo: 7, firstGoOnly: 1, secondGoOnly: 0, bothNoGo: 7 },
+      cohen: kappa,
+      fleiss: kappa,
+      ac1: kappa,
+    }
+    const said = sayTwiceGraded({ items: [item], basis: { level: 0.95, attempts: 15, leftOut } })
+    expect(plain(said)).toMatch(
+      /^15 attempts were graded twice; on the outcome both agreed in 14 \(93 %\)\..*Left out: 1 held or rejected\.$/,
+    )
+    expect(sayTwiceGraded({ items: [], basis: { level: 0.95, attempts: 0, leftOut } })).toMatch(
+      /^No attempt was graded twice/,
+    )
+  })
+})
+
+describe('time to certify', () => {
+  const curve = (part = {}) => ({
+    soldiers: 78,
+    certified: 69,
+    waiting: 4,
+    left: 5,
+    median: 56 as number | null,
+    medianInterval: { low: 35 as number | null, high: 71 as number | null },
+    points: [],
+    ...part,
+  })
+  it('is the day by which half are certified', () => {
+    expect(sayTime(curve(), 'Sword', 'first-attempt')).toBe(
+      'Half are certified for Sword within 56 days after the first attempt.',
+    )
+    expect(sayTime(curve({ median: 0 }), 'Sword', 'first-attempt')).toBe(
+      'Half or more are certified for Sword with their first attempt.',
+    )
+    expect(sayTime(curve({ median: null, certified: 3 }), 'Sword', 'first-attempt')).toMatch(
+      /^Fewer than half of 78 soldiers .*: 3 so far\.$/,
+    )
+    expect(sayTime(undefined, '', 'first-attempt')).toMatch(/^Nobody began/)
+  })
+  it('counts those not seen longer as neither', () => {
+    expect(plain(sayTimeWhy(curve()))).toBe(
+      'With 95 % confidence the middle lies at 35 to 71 days. Of 78 soldiers four still wait and five left uncertified; they count for as long as seen, neither as certified nor as failed.',
+    )
+  })
+  it('has open ends where they are open', () => {
+    expect(sayMedianInterval({ low: 35, high: null })).toBe('35 days or more, no upper end yet')
+    expect(sayMedianInterval({ low: null, high: null })).toBe('not known yet')
+  })
+  it('differs between companies only where the test says so', () => {
+    const companies = [1, 2, 3].map(() => ({ ...curve(), unitId: null, name: null }))
+    const comparison = {
+      verdict: 'not-shown' as const,
+      reason: null,
+      chiSquare: 1,
+      degreesOfFreedom: 2,
+      p: 0.66,
+      expected: [],
+    }
+    expect(plain(sayCompanies({ comparison, companies }))).toBe(
+      'No difference between the three companies is shown (log-rank test, p = 0.66); that does not prove them alike.',
+    )
+    expect(plain(sayCompanies({ comparison: { ...comparison, verdict: 'differ', p: 0.0001 }, companies }))).toMatch(
+      /p < 0\.001/,
+    )
+    const none = { ...comparison, verdict: 'not-compared' as const, reason: 'no-events' as const, p: null }
+    expect(sayCompanies({ comparison: none, companies })).toMatch(/nobody is certified yet/)
+  })
+})

@@ -1,0 +1,70 @@
+import { useState } from 'react'
+import { Link } from 'wouter'
+import type { SponsorFindings } from '#contract/findings.ts'
+import { More } from '../../ui/more.tsx'
+import { Table } from '../../ui/table.tsx'
+import { ofAll } from '../../words/of-all.ts'
+import { counted } from '../../words/say-number.ts'
+import { sayExpected, sayOneSponsor, sayShrunk } from './say-sponsors.ts'
+
+const PAGE = 40
+
+/** Sponsors in the order given, each with what their attempts can tell; more of them on demand. */
+export function SponsorList({ sponsors }: { sponsors: SponsorFindings['items'] }) {
+  const [shown, setShown] = useState(PAGE)
+  return (
+    <>
+      <Table
+        caption="Sponsors by name"
+        rows={sponsors.slice(0, shown)}
+        rowKey={({ sponsorId }) => sponsorId}
+        columns={[
+          {
+            head: 'Sponsor',
+            cell: ({ sponsorId, grade, name }) => (
+              <Link href={`/candidates/${sponsorId}`}>
+                <b>
+                  <bdi>
+                    {grade} {name}
+                  </bdi>
+                </b>
+              </Link>
+            ),
+          },
+          {
+            head: 'GO',
+            numeric: true,
+            tight: true,
+            cell: ({ attempts, passes }) => ofAll(passes, attempts),
+          },
+          {
+            head: 'First attempts',
+            numeric: true,
+            tight: true,
+            cell: ({ firstAttempts, firstPasses }) => (firstAttempts > 0 ? ofAll(firstPasses, firstAttempts) : 'none'),
+          },
+          { head: 'Beside those expected', cell: sayExpected },
+          { head: 'Best estimate', numeric: true, cell: ({ all }) => sayShrunk(all.shrunk) },
+          {
+            head: 'Coached',
+            cell: ({ candidates, daysCoached }) =>
+              candidates > 0 ? `${counted(candidates, 'candidate')}, ${counted(daysCoached, 'day')} added up` : '',
+          },
+          {
+            head: 'In words',
+            bare: true,
+            cell: (one) => (
+              <>
+                {one.all.funnel?.verdict === 'differs' ? <b>{sayOneSponsor(one)}</b> : sayOneSponsor(one)}
+                {one.all.rate.few && <span className="muted">; fewer than five</span>}
+              </>
+            ),
+          },
+        ]}
+      />
+      <More hasMore={shown < sponsors.length} loading={false} onMore={() => setShown(shown + PAGE)}>
+        Show more sponsors
+      </More>
+    </>
+  )
+}

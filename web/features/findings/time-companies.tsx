@@ -1,0 +1,36 @@
+import type { TimeToCertify } from '#contract/findings/time-to-certify.ts'
+import { Table } from '../../ui/table.tsx'
+import { figure } from '../../words/say-number.ts'
+import { companyName } from './company-name.ts'
+import { sayMedianInterval } from './say-time.ts'
+
+type Times = TimeToCertify['items'][number]
+type Curve = Times['all']
+
+/** Soldiers, and days until half are certified, of each company and of all. */
+export function Companies({ times }: { times: Times }) {
+  const rows = [
+    ...times.companies.map((curve) => ({ key: curve.unitId ?? '', name: companyName(curve), curve: curve as Curve })),
+    { key: 'all', name: 'All together', curve: times.all },
+  ]
+  return (
+    <Table
+      caption="By company"
+      rows={rows}
+      rowKey={({ key }) => key}
+      columns={[
+        { head: 'Company', cell: ({ name }) => <b>{name}</b> },
+        { head: 'Soldiers', numeric: true, cell: ({ curve }) => figure(curve.soldiers) },
+        { head: 'Certified', numeric: true, cell: ({ curve }) => figure(curve.certified) },
+        { head: 'Still waiting', numeric: true, cell: ({ curve }) => figure(curve.waiting) },
+        { head: 'Left', numeric: true, cell: ({ curve }) => figure(curve.left) },
+        {
+          head: 'Days until half are certified',
+          numeric: true,
+          cell: ({ curve }) => (curve.median === null ? 'not reached' : figure(Math.round(curve.median))),
+        },
+        { head: 'Where that lies', numeric: true, cell: ({ curve }) => sayMedianInterval(curve.medianInterval) },
+      ]}
+    />
+  )
+}

@@ -1,0 +1,50 @@
+import type { TimeToCertify } from '#contract/findings/time-to-certify.ts'
+import { curvePlot, MOST_CURVES } from '../../charts/plot/curve-plot.ts'
+import { counted } from '../../words/say-number.ts'
+import { companyName } from './company-name.ts'
+import { Picture } from './picture.tsx'
+import { sayCompanies, sayCurve, sayStart } from './say-time.ts'
+
+interface CurvesProps {
+  times: TimeToCertify['items'][number]
+  title: string
+  byCompany: boolean
+  start: TimeToCertify['start']
+  transformation: TimeToCertify['transformation']
+}
+
+/** How many are certified by which day: one curve with its interval, or one a company. */
+export function Curves({ times, title, byCompany, start, transformation }: CurvesProps) {
+  const companies = times.companies.filter(({ soldiers }) => soldiers > 0)
+  const drawn = byCompany
+    ? companies.map((company) => ({ name: companyName(company), curve: company }))
+    : [{ name: 'All together', curve: times.all }]
+  const left = companies.length - MOST_CURVES
+  const says = byCompany
+    ? `${sayCompanies(times)}${left > 0 ? ` ${counted(left, 'company', 'companies')} more would be too many lines; the list has them.` : ''} Where curves cross or lie near each other, few soldiers stand behind each step.`
+    : sayCurve(times.all, transformation)
+  return (
+    <Picture
+      title={`${title}: certified by day`}
+      note={sayStart(start)}
+      plot={curvePlot(drawn, sayStart(start))}
+      says={says}
+      file={`time-to-certify-${times.certification}`}
+      figures={{
+        head: ['curve', 'day', 'in_training', 'certified', 'not_seen_longer', 'share_uncertified', 'low', 'high'],
+        rows: drawn.flatMap(({ name, curve }) =>
+          curve.points.map((point) => [
+            name,
+            point.day,
+            point.atRisk,
+            point.certified,
+            point.censored,
+            point.uncertified,
+            point.interval?.low ?? null,
+            point.interval?.high ?? null,
+          ]),
+        ),
+      }}
+    />
+  )
+}

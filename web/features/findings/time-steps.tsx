@@ -1,0 +1,30 @@
+import type { TimeToCertify } from '#contract/findings/time-to-certify.ts'
+import { Table } from '../../ui/table.tsx'
+import { figure } from '../../words/say-number.ts'
+import { sayShare, sayShares } from '../../words/say-share.ts'
+
+type Curve = TimeToCertify['items'][number]['all']
+
+/** A curve day by day. */
+export function Steps({ points }: Pick<Curve, 'points'>) {
+  return (
+    <Table
+      caption="Steps of the curve"
+      rows={points}
+      rowKey={({ day }) => String(day)}
+      columns={[
+        { head: 'Day', numeric: true, cell: ({ day }) => <b>{figure(day)}</b> },
+        { head: 'In training', numeric: true, cell: ({ atRisk }) => figure(atRisk) },
+        { head: 'Certified that day', numeric: true, cell: ({ certified }) => figure(certified) },
+        { head: 'Not seen longer', numeric: true, cell: ({ censored }) => (censored > 0 ? figure(censored) : '') },
+        { head: 'Certified by then', numeric: true, tight: true, cell: ({ uncertified }) => sayShare(1 - uncertified) },
+        {
+          head: 'Where that lies',
+          numeric: true,
+          tight: true,
+          cell: ({ interval }) => interval && sayShares({ low: 1 - interval.high, high: 1 - interval.low }),
+        },
+      ]}
+    />
+  )
+}

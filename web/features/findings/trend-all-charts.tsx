@@ -1,0 +1,52 @@
+import { Link, useSearchParams } from 'wouter'
+import type { TrendFindings } from '#contract/findings/trend.ts'
+import { paths } from '../../app/paths.ts'
+import { Table } from '../../ui/table.tsx'
+import { ofAll } from '../../words/of-all.ts'
+import { sayUnusual } from './say-trend.ts'
+import { trendKey } from './trend-key.ts'
+
+type Series = TrendFindings['series'][number]
+
+interface AllChartsProps {
+  series: readonly Series[]
+  nameOf: (one: Series) => string
+  standardOf: (one: Series) => string
+}
+
+/** Every chart there is, with what is unusual about it, and the way to it. */
+export function AllCharts({ series, nameOf, standardOf }: AllChartsProps) {
+  const [params] = useSearchParams()
+  const linkTo = (one: Series) => {
+    const to = new URLSearchParams(params)
+    to.set('chart', trendKey(one))
+    return `${paths.trend}?${to}`
+  }
+  const rows = [...series].sort((a, b) => Number(sayUnusual(b) !== '') - Number(sayUnusual(a) !== ''))
+  return (
+    <Table
+      caption="All charts, those with something unusual first"
+      rows={rows}
+      rowKey={trendKey}
+      columns={[
+        {
+          head: 'Chart',
+          cell: (one) => (
+            <>
+              <Link href={linkTo(one)}>
+                <b>{nameOf(one)}</b>
+              </Link>{' '}
+              {one.measure !== null && <span className="muted">{standardOf(one)}</span>}
+            </>
+          ),
+        },
+        { head: 'NO-GO', numeric: true, tight: true, cell: ({ count, n }) => ofAll(count, n) },
+        {
+          head: 'Unusual',
+          bare: true,
+          cell: (one) => sayUnusual(one) || <span className="muted">nothing unusual</span>,
+        },
+      ]}
+    />
+  )
+}

@@ -1,0 +1,44 @@
+import type { TrendFindings } from '#contract/findings/trend.ts'
+import { Table } from '../../ui/table.tsx'
+import { ofAll } from '../../words/of-all.ts'
+import { sayMonth } from '../../words/say-month.ts'
+import { sayShare, sayShares } from '../../words/say-share.ts'
+
+type Series = TrendFindings['series'][number]
+
+/** One chart month by month, in figures. */
+export function Months({ points }: Pick<Series, 'points'>) {
+  return (
+    <Table
+      caption="Months, the newest first"
+      rows={[...points].reverse()}
+      rowKey={({ month }) => month}
+      columns={[
+        { head: 'Month', tight: true, cell: ({ month }) => <b>{sayMonth(month)}</b> },
+        {
+          head: 'NO-GO',
+          numeric: true,
+          tight: true,
+          cell: ({ count, n }) => (n > 0 ? ofAll(count, n) : 'nobody tested'),
+        },
+        { head: 'Share', numeric: true, tight: true, cell: ({ rate }) => rate !== null && sayShare(rate) },
+        {
+          head: 'Limits',
+          numeric: true,
+          tight: true,
+          cell: ({ low, high }) => low !== null && high !== null && sayShares({ low, high }),
+        },
+        {
+          head: 'Unusual',
+          bare: true,
+          cell: ({ signals, beyond }) =>
+            signals.includes('beyond-limit')
+              ? 'beyond the limits'
+              : signals.length > 0
+                ? 'eighth or later in a row on one side'
+                : beyond && 'outside the lines, as chance has it',
+        },
+      ]}
+    />
+  )
+}
