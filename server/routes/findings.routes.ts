@@ -7,6 +7,7 @@ import { ReadingFindings } from '../contract/findings/readings.ts'
 import { SponsorFunnelFindings } from '../contract/findings/sponsor-funnel.ts'
 import { TimeToCertify, TimeToCertifyQuery } from '../contract/findings/time-to-certify.ts'
 import { TrendFindings, TrendQuery } from '../contract/findings/trend.ts'
+import { VoidFindings, VoidQuery } from '../contract/findings/voids.ts'
 import { FindingsQuery, MeasureFindings, SponsorFindings } from '../contract/findings.ts'
 import { actorOf } from '../plugins/session.ts'
 import { getAgreementFindings } from '../services/findings/get-agreement-findings.ts'
@@ -19,6 +20,7 @@ import { getSponsorFindings } from '../services/findings/get-sponsor-findings.ts
 import { getSponsorFunnel } from '../services/findings/get-sponsor-funnel.ts'
 import { getTimeToCertify } from '../services/findings/get-time-to-certify.ts'
 import { getTrendFindings } from '../services/findings/get-trend-findings.ts'
+import { getVoidFindings } from '../services/findings/get-void-findings.ts'
 import { failures, notFound } from './failures.ts'
 import type { Routes } from './routes.ts'
 
@@ -151,5 +153,18 @@ export const findingRoutes: Routes = (app, context) => {
       response: { 200: TimeToCertify, ...failures, ...notFound },
     },
     handler: (request) => getTimeToCertify(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/findings/voids',
+    schema: {
+      operationId: 'getVoidFindings',
+      summary: 'Tests that each grader made void, by name',
+      tags: ['findings'],
+      querystring: VoidQuery,
+      response: { 200: VoidFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getVoidFindings(context, actorOf(request), request.query),
   })
 }

@@ -31,6 +31,8 @@ describe('sponsors and graders', () => {
       await world.candidate(),
     ]
     const c5 = await world.candidate(1)
+    const moved = await world.candidate()
+    await test.office.post(`/api/soldiers/${moved}/changes`, { from: '2026-01-10', unitId: world.platoons[1] }, 200)
     await world.tested(c1, '2026-01-05', { ...NO_GO_MARKS, ...of.aldous })
     await world.tested(c1, '2026-01-06', { ...GO_MARKS, ...of.aldous })
     await world.tested(c2, '2026-01-07', { ...GO_MARKS, ...of.aldous })
@@ -101,16 +103,17 @@ describe('sponsors and graders', () => {
     const days = async (query: string) =>
       (await sponsors(query)).items.map(({ daysCoached, candidates }) => [daysCoached, candidates])
     const all = '&from=2026-01-05&to=2026-01-14'
+    // Ten days with each of six candidates, of whom one moved to the other company after five of them.
     expect(await days(all)).toEqual([
-      [50, 5],
-      [50, 5],
+      [60, 6],
+      [60, 6],
     ])
     expect(await days(`${all}&unitId=${world.companies[0]}`)).toEqual([
-      [40, 4],
-      [40, 4],
+      [45, 5],
+      [45, 5],
     ])
     // The clock stands at 15 June 2026: a period that lasts longer ends today. 15 June is day 166 of the year.
-    expect((await days('&from=2026-01-01&to=2026-12-31'))[0]).toEqual([5 * 166, 5])
+    expect((await days('&from=2026-01-01&to=2026-12-31'))[0]).toEqual([6 * 166, 6])
   })
 
   it('the unit stands beside them', async () => {
@@ -187,6 +190,7 @@ describe('sponsors and graders', () => {
   })
 
   it('a leader sees the findings of their own unit, held against no other', async () => {
+    await world.tested(await world.candidate(1), '2026-03-01')
     const account = { name: 'leader', roles: ['leader' as const], unitId: world.companies[0] }
     const leader = await test.signedIn(account)
     const found = await leader.get<{ basis: { attempts: number }; items: { rest: unknown }[] }>(

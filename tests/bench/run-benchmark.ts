@@ -4,11 +4,12 @@ import { startProduct } from '../support/start-product.ts'
 import { ACCOUNT } from './account.ts'
 import { checkRecord } from './check/check-record.ts'
 import { type FilledRecord, fillDatabase } from './generate/fill-database.ts'
+import { cpuClock } from './measure/cpu-clock.ts'
 import { openCaller } from './measure/http-caller.ts'
 import type { Plan } from './options.ts'
 import { questionsAbout } from './read/questions.ts'
 import { startBareServer } from './read/start-bare-server.ts'
-import { type ReadStand, timeReads } from './read/time-reads.ts'
+import { type Answerer, type ReadStand, timeReads } from './read/time-reads.ts'
 import type { RecordSize } from './record-size.ts'
 import type { Results, StoreTimes } from './results.ts'
 import { type ScratchServer, startScratchServer } from './scratch-server.ts'
@@ -26,6 +27,9 @@ interface Surroundings {
 
 const READ_CONCURRENCY = 4
 const STORE_CONCURRENCIES = [1, 4] as const
+
+/** The limit counts, as it always does, and is never reached. */
+const MORE_THAN_WE_ASK = '100000000'
 
 /** Far enough back that two more weekly tests of everybody lie in the past. */
 const DAYS_SINCE_RECORD = 25
@@ -59,11 +63,12 @@ export async function runBenchmark(plan: Plan, surroundings: Surroundings): Prom
   const differing: string[] = []
   for (const stand of [small, large]) {
     for (const [index, concurrency] of STORE_CONCURRENCIES.entries()) {
+      const clocks = { product: stand.product.cpu, byHand: cpuClock([process.pid], [server.pid]) }
       const contest = { concurrency, sheets: stand.sheets[index]!, ...plan.stores }
       stores.push({
         sheets: stand.size.sheets,
         concurrency,
-        ...(await timeStores(stand.origin, stand.copyUrl, contest)),
+        ...(await timeStores(stand.origin, stand.copyUrl, clocks, contest)),
       })
     }
     const tables = await differingTables(stand.url, stand.copyUrl, addDays(today, -DAYS_SINCE_RECORD))
@@ -86,15 +91,24 @@ async function setUp(
   await spoken(say, 'Checking them against the product', () => checkRecord(url))
   const sheets = await spoken(say, 'Preparing sheets to store', () => prepare(url, record, endsOn))
   const copyUrl = await spoken(say, 'Copying the database', () => server.copy(name, `${name}_by_hand`))
-  const settings = { DATABASE_URL: url, REVIEWSTAND_DEMO: 'off', REVIEWSTAND_TIME_ZONE: 'UTC' }
+  const settings = { DATABASE_URL: url, REVIEWSTAND_DEMO: 'off', REVIEWSTAND_REQUESTS_PER_MINUTE: MORE_THAN_WE_ASK }
   const product = await started(undo, startProduct(settings), ({ end }) => end('SIGTERM'))
   const bareServer = await started(undo, startBareServer(url), ({ end }) => end())
-  const caller = await openCaller(product.url, READ_CONCURRENCY, ACCOUNT)
-  undo(caller.close)
-  const bare = await openCaller(bareServer.url, READ_CONCURRENCY, null)
-  undo(bare.close)
-  const questions = questionsAbout(record, today)
-  return { size, url, copyUrl, origin: product.url, sheets, product: caller, bare, questions }
+  const answerer = async (origin: string, pid: number, account: typeof ACCOUNT | null): Promise<Answerer> => {
+    const caller = await openCaller(origin, READ_CONCURRENCY, account)
+    undo(caller.close)
+    return { caller, cpu: cpuClock([pid], [server.pid]) }
+  }
+  return {
+    size,
+    url,
+    copyUrl,
+    origin: product.url,
+    sheets,
+    product: await answerer(product.url, product.process.pid!, ACCOUNT),
+    bare: await answerer(bareServer.url, bareServer.pid, null),
+    questions: questionsAbout(record, today),
+  }
 }
 
 /** Waits for what is being started; it is ended at the end, also when that comes before it is up. */

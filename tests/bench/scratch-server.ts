@@ -4,8 +4,11 @@ import path from 'node:path'
 import pg from 'pg'
 import { migrate } from '../../server/process/migrate.ts'
 import { startOwnPostgres } from '../../server/process/own-postgres.ts'
+import { postgresOf } from '../support/postgres-of.ts'
 
 export interface ScratchServer {
+  /** Of the server's first process, whose children do the work. */
+  readonly pid: number
   /** Makes a migrated, empty database. Out: its address, as the product's owner. */
   create(name: string): Promise<string>
   /** Makes a copy of one that nobody is connected to. Out: its address. */
@@ -33,6 +36,7 @@ export async function startScratchServer(say: (line: string) => void, onLost: ()
     return url.href
   }
   return {
+    pid: postgresOf(folder)!.pid,
     async create(name) {
       await admin(`CREATE DATABASE ${name} OWNER reviewstand`)
       await migrate(addressOf(name))

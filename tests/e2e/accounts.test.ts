@@ -42,6 +42,15 @@ async function signIn(page: Page, name: string, password: string): Promise<void>
   await page.keyboard.press('Enter')
 }
 
+async function axeInEveryTheme(page: Page): Promise<string[]> {
+  const found: string[] = []
+  for (const theme of ['light', 'dark', 'sun']) {
+    await page.evaluate((chosen) => (document.documentElement.dataset.theme = chosen), theme)
+    for (const violation of await axeViolations(page)) found.push(`${theme}: ${violation}`)
+  }
+  return found
+}
+
 const newPassword = (page: Page) => page.getByLabel('New password')
 
 describe('an account', () => {
@@ -53,19 +62,20 @@ describe('an account', () => {
     await admin.getByRole('checkbox', { name: /^Sponsor/ }).check()
     await admin.getByRole('button', { name: 'Make the account and its link' }).click()
     await admin.getByText('Choose the soldier on the roster who is the sponsor.').waitFor()
+    expect(await axeInEveryTheme(admin)).toEqual([])
     await admin.getByLabel('Soldier on the roster').fill('1003')
     await admin.getByRole('option', { name: /Ashdown/ }).click()
     await admin.getByRole('button', { name: 'Make the account and its link' }).click()
     const link = await admin.getByLabel('Link for mirela.ashdown').inputValue()
     expect(link).toMatch(new RegExp(`^${world.url}/welcome#[\\w-]{43}$`))
     await admin.getByRole('heading', { name: /one has yet to choose a password/ }).waitFor()
-    expect(await axeViolations(admin)).toEqual([])
+    expect(await axeInEveryTheme(admin)).toEqual([])
     await admin.getByRole('button', { name: 'Done' }).click()
     expect(await admin.content()).not.toContain(link.split('#')[1])
 
     const invited = await openAt(link.slice(world.url.length), 'phone')
     await invited.getByRole('heading', { name: 'Choose your password.' }).waitFor()
-    expect(await axeViolations(invited)).toEqual([])
+    expect(await axeInEveryTheme(invited)).toEqual([])
     expect(await invited.getByLabel('Name to sign in with').inputValue()).toBe('mirela.ashdown')
     await invited.getByLabel('Password', { exact: true }).fill('Mirela.Ashdown.1003')
     await invited.keyboard.press('Enter')
@@ -98,7 +108,7 @@ describe('an account', () => {
     await desk.getByRole('button', { name: 'bram' }).click()
     await desk.getByRole('link', { name: 'Own account' }).click()
     await desk.getByRole('heading', { name: 'You are signed in here and in two other places.' }).waitFor()
-    expect(await axeViolations(desk)).toEqual([])
+    expect(await axeInEveryTheme(desk)).toEqual([])
     await desk.getByLabel('Present password').fill('not the password at all')
     await newPassword(desk).fill(NEXT)
     await desk.getByRole('button', { name: 'Change the password' }).click()

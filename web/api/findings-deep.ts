@@ -7,6 +7,7 @@ import { ReadingFindings } from '#contract/findings/readings.ts'
 import { SponsorFunnelFindings } from '#contract/findings/sponsor-funnel.ts'
 import { TimeToCertify } from '#contract/findings/time-to-certify.ts'
 import { TrendFindings } from '#contract/findings/trend.ts'
+import { VoidFindings, type VoidQuery } from '#contract/findings/voids.ts'
 import { get } from './client.ts'
 import type { FindingsFilters } from './findings.ts'
 
@@ -76,6 +77,14 @@ export const agreementQuery = (filters: FindingsFilters) =>
   queryOptions({
     queryKey: ['findings', 'agreement', filters],
     queryFn: () => get(AgreementFindings, '/findings/agreement', filters),
+    placeholderData: keepPreviousData,
+  })
+
+/** Void tests of each grader. */
+export const voidsQuery = (filters: VoidQuery) =>
+  queryOptions({
+    queryKey: ['findings', 'voids', filters],
+    queryFn: async () => (await get(VoidFindings, '/findings/voids', { ...filters })).items,
     placeholderData: keepPreviousData,
   })
 

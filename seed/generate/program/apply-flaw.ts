@@ -1,8 +1,8 @@
 import type { SheetBody } from '../../../server/contract/sheets.ts'
 import type { PlainDate } from '../../../server/domain/calendar/plain-date.ts'
 import { type Flaw, wrongArm } from './flaws.ts'
-import { hasCoached, placeOn, sponsorsOn } from './person.ts'
-import { isCertifiedFor, mayGrade, type Program } from './program.ts'
+import { hasCoached, type Person, placeOn, sponsorsOn } from './person.ts'
+import { isCertifiedByNow, isCertifiedFor, mayGrade, type Program, trainingsFor } from './program.ts'
 import type { Seat } from './seats.ts'
 
 const MINUTE = 60_000
@@ -38,7 +38,7 @@ export function applyFlaw(
     case 'grader-coached':
       return changed({ graderId: seat.sponsor.key, acknowledged: [] })
     case 'grader-not-qualified': {
-      const grader = someone(program, seat, day, (one) => !mayGrade(program, one, body.standard, day))
+      const grader = someone(program, seat, day, (one) => isNoGrader(program, one, body.standard, day))
       return grader === null ? null : changed({ graderId: grader })
     }
     case 'standard-not-in-force':
@@ -51,7 +51,15 @@ export function applyFlaw(
   }
 }
 
-type Test = (person: Program['people'][number]) => boolean
+/** Neither appointed nor certified, and not tested today. */
+function isNoGrader(program: Program, person: Person, standard: string, day: PlainDate): boolean {
+  const isTested = trainingsFor(program, person, standard).some(({ nextTry }) =>
+    [...nextTry.values()].some((from) => from <= day),
+  )
+  return !isTested && !mayGrade(program, person, standard, day) && !isCertifiedByNow(program, person, standard, day)
+}
+
+type Test = (person: Person) => boolean
 
 /** The number of a sergeant with no part in this test, of whom something holds that day. */
 function someone(program: Program, { training, sponsor, grader }: Seat, day: PlainDate, test: Test): string | null {

@@ -3,6 +3,7 @@ import { isSeason } from '../test-calendar.ts'
 import { instantAt } from '../zoned-time.ts'
 import type { ConductedTest } from './conduct-test.ts'
 import { isBeforeToday, type Program } from './program.ts'
+import type { Training } from './training.ts'
 
 const MINUTE = 60_000
 /** Share of sheets on paper when the program began, and by now. */
@@ -29,12 +30,14 @@ export function drawArrival(program: Program, day: PlainDate, finishedAt: number
 }
 
 /** Now and then the paper sheet of a NO-GO is found only after a month, in the season. Out: when; null: it is not lost. */
-export function mislay(program: Program, day: PlainDate, id: string, test: ConductedTest): number | null {
+export function mislay(program: Program, day: PlainDate, training: Training, test: ConductedTest): number | null {
   const { random, today, mislaid } = program
-  const mayBe = test.ending === 'completed' && test.outcome === 'NO-GO' && isSeason(day) && mislaid.size < MOST_MISLAID
-  if (!mayBe || daysBetween(day, today) < 60 || !random.chance(MISLAID)) return null
-  mislaid.add(id)
-  return inOffice(program, addDays(day, random.integer(27, 32)))
+  const isNoGo = test.ending === 'completed' && test.outcome === 'NO-GO'
+  if (!isNoGo || !isSeason(day) || mislaid.size === MOST_MISLAID || mislaid.has(training)) return null
+  if (daysBetween(day, today) < 60 || !random.chance(MISLAID)) return null
+  const foundOn = addDays(day, random.integer(27, 32))
+  mislaid.set(training, foundOn)
+  return inOffice(program, foundOn)
 }
 
 /** Some time of a day when the office works; null for days that have not been. */

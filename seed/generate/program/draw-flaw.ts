@@ -1,7 +1,7 @@
 import { addDays, type PlainDate } from '../../../server/domain/calendar/plain-date.ts'
 import type { ConductedTest } from './conduct-test.ts'
 import { FLAWS, type Flaw } from './flaws.ts'
-import { isCertifiedFor, type Program } from './program.ts'
+import { isCertifiedByNow, type Program } from './program.ts'
 import type { Seat } from './seats.ts'
 
 const FLAWED = 0.018
@@ -20,7 +20,7 @@ export function drawFlaw(program: Program, day: PlainDate, seat: Seat, test: Con
   if (test.ending === 'void after failure') return 'void-after-failure'
   if (test.ending === 'void') return null
   if (seat.flaw) return seat.flaw
-  if (!isCertifiedFor(program, seat.sponsor, seat.standard, day)) return 'sponsor-not-certified'
+  if (!isCertifiedByNow(program, seat.sponsor, seat.standard, day)) return 'sponsor-not-certified'
   const { version, effectiveFrom } = test.standard
   if (version > 1 && day < addDays(effectiveFrom, OLD_FORMS_DAYS) && random.chance(OLD_FORM))
     return 'standard-not-in-force'

@@ -7,7 +7,7 @@ import type { Random } from '../random.ts'
 import { instantAt } from '../zoned-time.ts'
 import type { Flaw } from './flaws.ts'
 import type { Person } from './person.ts'
-import { holdsThrough, type Training } from './training.ts'
+import { holdsThrough, standingOn, type Training } from './training.ts'
 
 /** The certification program of the demo unit while it is being made up, day by day. */
 export interface Program {
@@ -25,8 +25,8 @@ export interface Program {
   readonly testDays: readonly TestDayBody[]
   /** Flaws that still have to be found on a sheet of the last days, which nobody has decided about. */
   readonly undecided: Set<Flaw | 'amendment'>
-  /** Ids of NO-GO sheets found a month later, when the candidate had come again too early and nobody knew. */
-  readonly mislaid: Set<string>
+  /** Whose NO-GO sheet is found only a month later, when they have come again too early and nobody knew; and that day. */
+  readonly mislaid: Map<Training, PlainDate>
   readonly events: PlannedEvent[]
 }
 
@@ -48,6 +48,10 @@ export const trainingsFor = ({ trainings }: Program, person: Person, standard: s
 /** Whether somebody is certified in a standard all through a day. */
 export const isCertifiedFor = (program: Program, person: Person, standard: string, day: PlainDate): boolean =>
   trainingsFor(program, person, standard).some((training) => holdsThrough(training, day))
+
+/** Whether somebody is certified in a standard by what has happened up to now, this day's tests so far included. */
+export const isCertifiedByNow = (program: Program, person: Person, standard: string, day: PlainDate): boolean =>
+  trainingsFor(program, person, standard).some((training) => standingOn(training, day).status === 'certified')
 
 /** Whether somebody may grade a standard on a day: certified in it, or appointed. */
 export function mayGrade(program: Program, person: Person, standard: string, day: PlainDate): boolean {

@@ -23,7 +23,7 @@ export function recordTest(program: Program, day: PlainDate, seat: Seat, test: C
   const { training, standard } = seat
   const id = randomUuid(random)
   const flaw = drawFlaw(program, day, seat, test)
-  const foundAt = flaw === null ? mislay(program, day, id, test) : null
+  const foundAt = flaw === null ? mislay(program, day, training, test) : null
   const at = foundAt ?? drawArrival(program, day, Date.parse(test.body.finishedAt))
   const flawed = flaw && applyFlaw(program, flaw, test.body, seat, day)
   let stands: 'counted' | 'held' | 'rejected' = 'counted'

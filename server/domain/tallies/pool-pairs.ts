@@ -3,6 +3,7 @@ import type { MeasurePair } from '../statistics/proportions/failing-together.ts'
 import { distinctVersions } from './pool-measures.ts'
 import { byStandard, byVersion, type OfVersion } from './version-counts.ts'
 
+const LETTERS = new TextEncoder()
 const GO = 'G'.charCodeAt(0)
 const NO_GO = 'N'.charCodeAt(0)
 
@@ -42,18 +43,22 @@ function addVersion(
 ): void {
   const { majors, minors } = rows[0]!.of.definition
   const own = minors.map(({ code }) => eras.get(code)!)
+  const codes = rows.map(({ marks }) => LETTERS.encode(marks))
+  const sheets = rows.map((row) => row.sheets)
   for (let i = 0; i < own.length; i++) {
     for (let j = i + 1; j < own.length; j++) {
       const { counts } = pairOf(pairs, own[i]!, own[j]!)
       const isSwapped = own[j]!.measure < own[i]!.measure
       const places = [majors.length + i, majors.length + j] as const
       const [first, second] = isSwapped ? [places[1], places[0]] : places
-      for (const { marks, sheets } of rows) {
-        const [a, b] = [marks.charCodeAt(first), marks.charCodeAt(second)]
-        if (a === NO_GO && b === NO_GO) counts.both += sheets
-        else if (a === NO_GO && b === GO) counts.firstOnly += sheets
-        else if (a === GO && b === NO_GO) counts.secondOnly += sheets
-        else if (a === GO && b === GO) counts.neither += sheets
+      for (let row = 0; row < rows.length; row++) {
+        const a = codes[row]![first]
+        const b = codes[row]![second]
+        const n = sheets[row]!
+        if (a === NO_GO && b === NO_GO) counts.both += n
+        else if (a === NO_GO && b === GO) counts.firstOnly += n
+        else if (a === GO && b === NO_GO) counts.secondOnly += n
+        else if (a === GO && b === GO) counts.neither += n
       }
     }
   }

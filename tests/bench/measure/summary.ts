@@ -1,22 +1,30 @@
 import type { Timing } from './closed-loop.ts'
 
+export interface Round extends Timing {
+  readonly cpuSeconds: number | null
+}
+
 export interface Summary {
   readonly calls: number
   readonly perSecond: number
   /** Milliseconds. */
   readonly p50: number
   readonly p99: number
+  /** Milliseconds of processor time a call; null where the system does not tell. */
+  readonly cpu: number | null
 }
 
 /** Puts the rounds of one contestant together. */
-export function summarize(rounds: readonly Timing[]): Summary {
+export function summarize(rounds: readonly Round[]): Summary {
   const sorted = rounds.flatMap(({ latencies }) => latencies).sort((a, b) => a - b)
-  const seconds = rounds.reduce((sum, round) => sum + round.seconds, 0)
+  const total = (of: (round: Round) => number) => rounds.reduce((sum, round) => sum + of(round), 0)
+  const isTold = rounds.every(({ cpuSeconds }) => cpuSeconds !== null)
   return {
     calls: sorted.length,
-    perSecond: sorted.length / seconds,
+    perSecond: sorted.length / total(({ seconds }) => seconds),
     p50: quantile(sorted, 0.5),
     p99: quantile(sorted, 0.99),
+    cpu: isTold ? (1000 * total(({ cpuSeconds }) => cpuSeconds ?? 0)) / sorted.length : null,
   }
 }
 

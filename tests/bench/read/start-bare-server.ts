@@ -4,6 +4,7 @@ import path from 'node:path'
 
 export interface BareServer {
   readonly url: string
+  readonly pid: number
   end(): Promise<void>
 }
 
@@ -16,6 +17,7 @@ export async function startBareServer(databaseUrl: string): Promise<BareServer> 
   if (url === null) throw new Error('The bare server did not start.')
   return {
     url,
+    pid: child.pid!,
     async end() {
       child.kill('SIGKILL')
       await ended

@@ -1,14 +1,20 @@
-import type { Call } from '../measure/closed-loop.ts'
+import type { CpuClock } from '../measure/cpu-clock.ts'
 import type { HttpCaller } from '../measure/http-caller.ts'
 import type { Summary } from '../measure/summary.ts'
-import { type Contest, takeTurns } from '../measure/take-turns.ts'
+import { type Contest, type Contestant, takeTurns } from '../measure/take-turns.ts'
 import type { Question } from './questions.ts'
 import { requireSameAnswer } from './require-same-answer.ts'
 
+/** A server that is asked, and the clock of its processor time and PostgreSQL's. */
+export interface Answerer {
+  readonly caller: HttpCaller
+  readonly cpu: CpuClock
+}
+
 /** A database of one size, with the product and the bare server on it. */
 export interface ReadStand {
-  readonly product: HttpCaller
-  readonly bare: HttpCaller
+  readonly product: Answerer
+  readonly bare: Answerer
   readonly questions: readonly Question[]
 }
 
@@ -30,8 +36,8 @@ export async function timeReads(small: ReadStand, large: ReadStand, contest: Con
   const times: QuestionTimes[] = []
   for (const [index, question] of small.questions.entries()) {
     const same = large.questions[index]!
-    await requireSameAnswer(small.product, small.bare, question)
-    await requireSameAnswer(large.product, large.bare, same)
+    await requireSameAnswer(small.product.caller, small.bare.caller, question)
+    await requireSameAnswer(large.product.caller, large.bare.caller, same)
     const found = await takeTurns(
       {
         smallProduct: asking(small.product, question.path),
@@ -52,8 +58,9 @@ export async function timeReads(small: ReadStand, large: ReadStand, contest: Con
   return times
 }
 
-function asking(caller: HttpCaller, path: Question['path']): Call {
-  return async (n) => {
+function asking({ caller, cpu }: Answerer, path: Question['path']): Contestant {
+  const call = async (n: number) => {
     await caller.get(path(n))
   }
+  return { call, cpu }
 }

@@ -1,5 +1,6 @@
 import pg from 'pg'
 import { ACCOUNT } from '../account.ts'
+import type { CpuClock } from '../measure/cpu-clock.ts'
 import { openCaller } from '../measure/http-caller.ts'
 import type { Summary } from '../measure/summary.ts'
 import { takeTurns } from '../measure/take-turns.ts'
@@ -13,6 +14,12 @@ export interface StoreContest {
   readonly sheetsARound: number
 }
 
+/** What works for either: the product's server, or the process that sends the hand-written statements; and PostgreSQL. */
+export interface StoreClocks {
+  readonly product: CpuClock
+  readonly byHand: CpuClock
+}
+
 /**
  * Times storing the same sheets through the product (on its database) and by hand-written transactions (on a copy of it),
  * in turns. A round's worth of the sheets goes first, untimed.
@@ -20,6 +27,7 @@ export interface StoreContest {
 export async function timeStores(
   origin: string,
   copyUrl: string,
+  clocks: StoreClocks,
   { concurrency, sheets, rounds, sheetsARound }: StoreContest,
 ): Promise<{ product: Summary; byHand: Summary }> {
   const caller = await openCaller(origin, concurrency, ACCOUNT)
@@ -30,10 +38,13 @@ export async function timeStores(
     const extent = { calls: sheetsARound }
     return await takeTurns(
       {
-        product: async (n) => {
-          await caller.put(`/api/sheets/${sheets[n]!.sheet.id}`, sheets[n]!.json)
+        product: {
+          call: async (n) => {
+            await caller.put(`/api/sheets/${sheets[n]!.sheet.id}`, sheets[n]!.json)
+          },
+          cpu: clocks.product,
         },
-        byHand: (n) => storeByHand(pool, values[n]!),
+        byHand: { call: (n) => storeByHand(pool, values[n]!), cpu: clocks.byHand },
       },
       { rounds, concurrency, extent, warmUp: extent },
     )

@@ -7,6 +7,7 @@ import { monthPlot } from '../../../web/charts/plot/month-plot.ts'
 import { INKS, type Ink, type Plot, type Series } from '../../../web/charts/plot/plot.ts'
 import { readingPlot, sayBar } from '../../../web/charts/plot/reading-plot.ts'
 import { rowsPlot } from '../../../web/charts/plot/rows-plot.ts'
+import { sayKey } from '../../../web/charts/plot/say-key.ts'
 import { shareAxis } from '../../../web/charts/plot/share-axis.ts'
 import { toConfig } from '../../../web/charts/plot/to-config.ts'
 import { toCsv } from '../../../web/charts/plot/to-csv.ts'
@@ -250,6 +251,12 @@ describe('a plot as the library takes it', () => {
 })
 
 describe('words on a picture', () => {
+  it('name every shape and line that the key shows', () => {
+    const points = [month('2026-01', 3, 10), month('2026-02', 9, 10, { signals: ['beyond-limit'] })]
+    expect(sayKey(monthPlot({ points, centre: 0.4 }))).toBe(
+      'Dashed line: limits. Line: all months together. Disc: usual. Diamond: unusual.',
+    )
+  })
   it('are broken where they fit', () => {
     expect(wrap('one two three', 7, (line) => line.length)).toEqual(['one two', 'three'])
     expect(wrap('unbreakable', 3, (line) => line.length)).toEqual(['unbreakable'])

@@ -14,8 +14,8 @@ export const wrap = (text: string, width: number, measure: (line: string) => num
   return lines
 }
 
-/** The drawing as a picture that stands by itself: title and sentence over it, on the paper of the theme. */
-export const toPng = async (drawing: HTMLCanvasElement, title: string, sentence: string): Promise<Blob> => {
+/** The drawing as a picture that stands by itself: title, sentences and key in words over it, on the paper of the theme. */
+export const toPng = async (drawing: HTMLCanvasElement, title: string, sentences: string[]): Promise<Blob> => {
   const scale = drawing.width / drawing.clientWidth
   const { ink, font } = lookAround(drawing.parentElement ?? document.body)
   const picture = document.createElement('canvas')
@@ -23,7 +23,7 @@ export const toPng = async (drawing: HTMLCanvasElement, title: string, sentence:
   if (!pen) throw new Error('This browser cannot draw a picture.')
   const blocks = [
     { text: title, size: 20, weight: 640 },
-    { text: sentence, size: 14, weight: 400 },
+    ...sentences.map((text) => ({ text, size: 14, weight: 400 })),
   ].map(({ text, size, weight }) => {
     const style = `${weight} ${size * scale}px ${font}`
     pen.font = style

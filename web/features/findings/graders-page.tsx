@@ -16,6 +16,7 @@ import { RestsOn } from './rests-on.tsx'
 import { sayGraders, sayGradersWhy, sayOneGrader } from './say-graders.ts'
 import { sayExpected } from './say-sponsors.ts'
 import { useFinding } from './use-finding.ts'
+import { VoidsPart } from './voids-part.tsx'
 
 type Grader = GraderFindings['items'][number]
 
@@ -136,6 +137,11 @@ export default function GradersPage() {
       )}
       {graders?.length === 0 && <NoneFound title="Graders">No counted test lies within these filters.</NoneFound>}
       <AgreementPart query={agreement} finding={finding} />
+      <VoidsPart
+        from={finding.filters.from || undefined}
+        to={finding.filters.to || undefined}
+        unitId={finding.filters.unitId || undefined}
+      />
       {query.data && <RestsOn basis={query.data.basis} />}
     </FindingPage>
   )

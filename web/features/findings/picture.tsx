@@ -2,6 +2,7 @@ import { useRef } from 'react'
 import type { Plot } from '../../charts/plot/plot.ts'
 import { PlotFigure } from '../../charts/plot/plot-figure.tsx'
 import { saveFile } from '../../charts/plot/save-file.ts'
+import { sayKey } from '../../charts/plot/say-key.ts'
 import { type Cell, toCsv } from '../../charts/plot/to-csv.ts'
 import { toPng } from '../../charts/plot/to-png.ts'
 import { Button } from '../../ui/button.tsx'
@@ -30,7 +31,7 @@ export function Picture({ title, note, plot, says, figures, file }: PictureProps
   const frame = useRef<HTMLDivElement>(null)
   const savePng = async () => {
     const drawing = frame.current?.querySelector('canvas')
-    if (drawing) saveFile(`${file}.png`, await toPng(drawing, title, says))
+    if (drawing) saveFile(`${file}.png`, await toPng(drawing, title, [says, sayKey(plot)]))
   }
   const saveCsv = () => {
     // The mark in front tells spreadsheets that it is UTF-8.

@@ -27,7 +27,12 @@ export default function SignInPage() {
 
   return (
     <Doorway>
-      <Page title="Sign in" answer="Sign in to see who can stand." focusElsewhere>
+      <Page
+        title="Sign in"
+        answer="Sign in to see who can stand."
+        why="Whoever has forgotten the password asks an administrator for a new link."
+        focusElsewhere
+      >
         <form
           className="doorway-form"
           onSubmit={(event) => {

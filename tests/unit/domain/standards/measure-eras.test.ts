@@ -3,7 +3,7 @@ import { measureEras } from '../../../../server/domain/standards/measure-eras.ts
 import { type DEFINITION, version } from '../tallies/given.ts'
 
 /** Versions pooled with version 1, by measure. */
-const pooledWithFirst = (change: (definition: typeof DEFINITION) => typeof DEFINITION) => {
+const pooledWithFirst = (change: Parameters<typeof version>[1]) => {
   const eras = measureEras([version(2, change), version(1)]).get(1)!
   return [...eras].filter(([, { versions }]) => versions.includes(2)).map(([code]) => code)
 }

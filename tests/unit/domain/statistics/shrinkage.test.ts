@@ -1,8 +1,10 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import './fixed-seed.ts'
+import betaQuantile from '@stdlib/stats-base-dists-beta-quantile'
 import { logGamma } from '../../../../server/domain/statistics/numeric/log-gamma.ts'
 import type { Share } from '../../../../server/domain/statistics/proportions/share.ts'
+import { betaBinomialLikelihood } from '../../../../server/domain/statistics/shrinkage/beta-binomial-likelihood.ts'
 import { fitBetaBinomial } from '../../../../server/domain/statistics/shrinkage/fit-beta-binomial.ts'
 import { shrunkRate } from '../../../../server/domain/statistics/shrinkage/shrunk-rate.ts'
 
@@ -88,7 +90,70 @@ describe('beta-binomial fit', () => {
   })
 })
 
+describe('how sure a fit is', () => {
+  const shares = of([1, 10], [9, 10], [5, 10], [7, 12], [3, 4])
+
+  test('the information is the fall of the scores', () => {
+    const { information, meanScore, spreadScore } = betaBinomialLikelihood(shares)
+    const [mean, spread, step] = [0.55, 0.13, 1e-6]
+    const slope = (score: (mean: number, spread: number) => number, byMean: number, bySpread: number) =>
+      (score(mean - byMean, spread - bySpread) - score(mean + byMean, spread + bySpread)) / (2 * step)
+    const found = information(mean, spread)
+    expect(found.mean).toBeCloseTo(slope(meanScore, step, 0), 4)
+    expect(found.both).toBeCloseTo(slope(meanScore, 0, step), 4)
+    expect(found.both).toBeCloseTo(slope(spreadScore, step, 0), 4)
+    expect(found.spread).toBeCloseTo(slope(spreadScore, 0, step), 4)
+  })
+
+  test('its uncertainty is the inverse of the curvature in the rate and the log spread', () => {
+    const fit = fitBetaBinomial(shares)
+    if (fit.kind !== 'fitted' || fit.uncertainty === null) throw new Error(fit.kind)
+    const logSpread = -Math.log(fit.alpha + fit.beta)
+    const at = (rate: number, log: number) => logLikelihood(shares, rate / Math.exp(log), (1 - rate) / Math.exp(log))
+    const [h, top] = [1e-3, at(fit.rate, logSpread)]
+    const a = -(at(fit.rate + h, logSpread) - 2 * top + at(fit.rate - h, logSpread)) / h ** 2
+    const d = -(at(fit.rate, logSpread + h) - 2 * top + at(fit.rate, logSpread - h)) / h ** 2
+    const corner = (x: number, y: number) => at(fit.rate + x * h, logSpread + y * h)
+    const b = -(corner(1, 1) - corner(1, -1) - corner(-1, 1) + corner(-1, -1)) / (4 * h ** 2)
+    const { rate, both, logSpread: spread } = fit.uncertainty
+    expect(rate * a + both * b).toBeCloseTo(1, 3)
+    expect(rate * b + both * d).toBeCloseTo(0, 3)
+    expect(both * a + spread * b).toBeCloseTo(0, 1)
+    expect(both * b + spread * d).toBeCloseTo(1, 3)
+  })
+})
+
 describe('shrunk rate', () => {
+  // The slopes of the estimate by rate and log spread are taken numerically here, the quantiles from @stdlib.
+  test('the interval is enlarged by what the fit does not know', () => {
+    const uncertainty = { rate: 0.002, both: -0.01, logSpread: 0.5 }
+    const fit = { kind: 'fitted', groups: 9, rate: 0.7, alpha: 7, beta: 3, logLikelihood: 0, uncertainty } as const
+    const [count, n] = [4, 8]
+    const estimate = (rate: number, log: number) => (rate + count * Math.exp(log)) / (1 + n * Math.exp(log))
+    const [log, h] = [-Math.log(10), 1e-5]
+    const byRate = (estimate(0.7 + h, log) - estimate(0.7 - h, log)) / (2 * h)
+    const byLog = (estimate(0.7, log + h) - estimate(0.7, log - h)) / (2 * h)
+    const mean = 11 / 18
+    const added = byRate ** 2 * 0.002 + 2 * byRate * byLog * -0.01 + byLog ** 2 * 0.5
+    const sureness = (mean * (1 - mean)) / ((mean * (1 - mean)) / 19 + added) - 1
+    const judged = shrunkRate(fit, { count, n })
+    if (judged.kind !== 'shrunk') throw new Error(judged.kind)
+    expect(judged.low).toBeCloseTo(betaQuantile(0.025, sureness * mean, sureness * (1 - mean)), 7)
+    expect(judged.high).toBeCloseTo(betaQuantile(0.975, sureness * mean, sureness * (1 - mean)), 7)
+    const known = shrunkRate({ ...fit, uncertainty: null }, { count, n })
+    if (known.kind !== 'shrunk') throw new Error(known.kind)
+    expect(judged.low < known.low && known.high < judged.high).toBe(true)
+    expect(known.low).toBeCloseTo(betaQuantile(0.025, 11, 7), 9)
+  })
+
+  test('however little the fit knows, it is as sure as the attempts by themselves', () => {
+    const uncertainty = { rate: 1e6, both: 0, logSpread: 1e6 }
+    const fit = { kind: 'fitted', groups: 2, rate: 0.5, alpha: 2, beta: 2, logLikelihood: 0, uncertainty } as const
+    const judged = shrunkRate(fit, { count: 3, n: 6 })
+    if (judged.kind !== 'shrunk') throw new Error(judged.kind)
+    expect(judged.low).toBeCloseTo(betaQuantile(0.025, 3, 3), 7)
+  })
+
   test('lies between own and common rate, inside its interval, nearer its own with more attempts', () => {
     const fit = fitBetaBinomial(of([1, 10], [9, 10], [5, 10], [7, 12]))
     if (fit.kind !== 'fitted') throw new Error(fit.kind)

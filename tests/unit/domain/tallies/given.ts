@@ -34,5 +34,5 @@ export const marks = (...noGo: string[]): { majors: MarkedMajor[]; minors: Marke
 /** A version of the definition, changed as told. */
 export const version = (
   number: number,
-  change: (definition: typeof DEFINITION) => typeof DEFINITION = (same) => same,
+  change: (definition: typeof DEFINITION) => FindingsVersion['definition'] = (same) => same,
 ): FindingsVersion => ({ standard: 'standing', version: number, definition: change(structuredClone(DEFINITION)) })

@@ -1,0 +1,35 @@
+import { useQuery } from '@tanstack/react-query'
+import type { VoidFindings } from '#contract/findings/voids.ts'
+import { voidsQuery } from '../../api/findings-deep.ts'
+import { Section } from '../../ui/section.tsx'
+import { Table } from '../../ui/table.tsx'
+import { sayVoids } from './say-voids.ts'
+
+interface VoidsPartProps {
+  from?: string | undefined
+  to?: string | undefined
+  unitId?: string | undefined
+}
+
+/** Tests that each grader made void; those that came after a failure are held for the office. */
+export function VoidsPart({ from, to, unitId }: VoidsPartProps) {
+  const voids = useQuery(voidsQuery({ from, to, unitId })).data
+  if (!voids) return null
+  return (
+    <Section title="Void tests" note="by who graded them, by name">
+      <p>{sayVoids(voids)}</p>
+      {voids.length > 0 && (
+        <Table<VoidFindings['items'][number]>
+          caption="Void tests by grader"
+          rows={voids}
+          rowKey={({ graderId }) => graderId}
+          columns={[
+            { head: 'Grader', cell: ({ grade, name }) => <bdi>{`${grade} ${name}`}</bdi> },
+            { head: 'Void', numeric: true, cell: (one) => one.voids },
+            { head: 'After a failure', numeric: true, cell: ({ afterFailure }) => afterFailure },
+          ]}
+        />
+      )}
+    </Section>
+  )
+}
