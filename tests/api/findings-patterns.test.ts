@@ -59,7 +59,7 @@ describe('what lies in the patterns of marks', () => {
       const difficulty = one!.measures.map((measure) => measure.difficulty.rate)
       expect(difficulty).toEqual([0.7, 0.7, 0.6, 0.7, 0.6, 0.8, 0.7, 0.7, 0.5, 0.6])
       const itemRest = [0.705889, 0.705889, 0, 0.473589, 0.583874, 0.286147, -0.027445, 0.705889, -0.123613, 0.475867]
-      one!.measures.forEach((measure, i) => expect(measure.itemRest.value).toBeCloseTo(itemRest[i]!, 6))
+      for (const [i, measure] of one!.measures.entries()) expect(measure.itemRest.value).toBeCloseTo(itemRest[i]!, 6)
       const against = one!.measures.filter(({ remarks }) => remarks.includes('works-against-the-rest'))
       expect(against.map(({ measure }) => measure)).toEqual(['X7', 'X9'])
     })
