@@ -33,11 +33,11 @@ export function drawArrival(program: Program, day: PlainDate, finishedAt: number
 export function mislay(program: Program, day: PlainDate, training: Training, test: ConductedTest): number | null {
   const { random, today, mislaid } = program
   const isNoGo = test.ending === 'completed' && test.outcome === 'NO-GO'
-  if (!isNoGo || !isSeason(day) || mislaid.size === MOST_MISLAID || mislaid.has(training)) return null
+  if (!isNoGo || !isSeason(day) || mislaid.size === MOST_MISLAID || mislaid.has(training) || training.settledOn >= day)
+    return null
   if (daysBetween(day, today) < 60 || !random.chance(MISLAID)) return null
-  const foundOn = addDays(day, random.integer(27, 32))
-  mislaid.set(training, foundOn)
-  return inOffice(program, foundOn)
+  mislaid.add(training)
+  return inOffice(program, addDays(day, random.integer(27, 32)))
 }
 
 /** Some time of a day when the office works; null for days that have not been. */

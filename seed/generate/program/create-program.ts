@@ -46,7 +46,7 @@ export function createProgram({
     appointments: new Map(),
     testDays: testCalendar(random, start, addDays(today, DAYS_AHEAD)),
     undecided: new Set(),
-    mislaid: new Map(),
+    mislaid: new Set(),
     events: [],
   }
 }

@@ -25,8 +25,8 @@ export interface Program {
   readonly testDays: readonly TestDayBody[]
   /** Flaws that still have to be found on a sheet of the last days, which nobody has decided about. */
   readonly undecided: Set<Flaw | 'amendment'>
-  /** Whose NO-GO sheet is found only a month later, when they have come again too early and nobody knew; and that day. */
-  readonly mislaid: Map<Training, PlainDate>
+  /** Whose NO-GO sheet is found only a month later, when they have come again too early and nobody knew. */
+  readonly mislaid: Set<Training>
   readonly events: PlannedEvent[]
 }
 

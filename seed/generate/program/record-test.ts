@@ -1,5 +1,7 @@
 import type { SheetBody } from '../../../server/contract/sheets.ts'
+import { dayInZone } from '../../../server/domain/calendar/day-in-zone.ts'
 import { addDays, type PlainDate } from '../../../server/domain/calendar/plain-date.ts'
+import { laterDay } from '../day-order.ts'
 import { randomUuid } from '../random-uuid.ts'
 import { dispute, enterMiswritten } from './amendments.ts'
 import { applyFlaw } from './apply-flaw.ts'
@@ -22,6 +24,7 @@ export function recordTest(program: Program, day: PlainDate, seat: Seat, test: C
   const { random, events } = program
   const { training, standard } = seat
   const id = randomUuid(random)
+  const before = events.length
   const flaw = drawFlaw(program, day, seat, test)
   const foundAt = flaw === null ? mislay(program, day, training, test) : null
   const at = foundAt ?? drawArrival(program, day, Date.parse(test.body.finishedAt))
@@ -39,6 +42,8 @@ export function recordTest(program: Program, day: PlainDate, seat: Seat, test: C
     else if (random.chance(GRADED_TWICE)) gradeTwice(program, day, seat, test, id, at)
   }
   events.push({ kind: 'sheet', at, id, body, deviceTime, stands })
+  const settledAt = Math.max(...events.slice(before).map((event) => event.at))
+  training.settledOn = laterDay(training.settledOn, dayInZone(settledAt, program.timeZone))
   if (test.outcome !== 'VOID') learn(training, standard, test.failed)
   if (stands === 'held') training.nextTry.clear()
   else if (stands === 'rejected' || test.outcome === 'VOID') planAgain(program, training, standard, day)

@@ -35,6 +35,8 @@ export interface Training {
   readonly knacks: Map<string, Map<string, number>>
   readonly habits: Map<string, Map<string, string>>
   coaching: Coaching | null
+  /** The day by which all sheets so far are in, and amended or decided about. */
+  settledOn: PlainDate
 }
 
 export function createTraining(person: Person, certification: CertificationBody, isVoluntary: boolean): Training {
@@ -48,6 +50,7 @@ export function createTraining(person: Person, certification: CertificationBody,
     knacks: new Map(certification.standards.map((standard) => [standard, new Map()])),
     habits: new Map(certification.standards.map((standard) => [standard, new Map()])),
     coaching: null,
+    settledOn: '',
   }
 }
 

@@ -37,7 +37,7 @@ function oneOfEachFlaw(wishes: readonly Wish[]): Wish[] {
 /** Whether somebody comes although it is too early for a retest, or a review is due first. */
 function hurry(program: Program, training: Training, standard: string, day: PlainDate): Wish['flaw'] {
   const retest = retestsOn(training, day).find((one) => one.standard === standard)
-  if (!retest || retest.on >= day || day <= (program.mislaid.get(training) ?? '')) return null
+  if (!retest || retest.on >= day || training.settledOn >= day) return null
   if (retest.needsReview) {
     const comes =
       day >= retest.earliest && (program.undecided.has('review-missing') || program.random.chance(WITHOUT_REVIEW))
