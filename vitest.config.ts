@@ -8,7 +8,14 @@ export default defineConfig({
   test: {
     maxWorkers: 2,
     projects: [
-      { test: { name: 'unit', include: [withoutDatabase], exclude: [...configDefaults.exclude, drift] } },
+      {
+        test: {
+          name: 'unit',
+          include: [withoutDatabase],
+          exclude: [...configDefaults.exclude, drift],
+          testTimeout: 120_000,
+        },
+      },
       {
         test: {
           name: 'product',

@@ -30,13 +30,17 @@ export const talliedUnits = (unitId: string | undefined): Prisma.Sql =>
  */
 export function fromTallies(filter: FindingsFilter, units = talliedUnits(filter.unitId)): Prisma.Sql {
   const { versionIds, arm, attempts, periods } = filter
+  const ofNumber = {
+    all: Prisma.empty,
+    first: Prisma.sql`AND t.number = 1`,
+    retest: Prisma.sql`AND t.number > 1`,
+  }[attempts]
   const spans = periods.map(({ grain, first, last }) => Prisma.sql`(${grain}::text, ${first}::date, ${last}::date)`)
   return Prisma.sql`
     FROM ${units} AS top(id) CROSS JOIN (VALUES ${Prisma.join(spans)}) AS span(grain, first, last)
     JOIN tally t ON t.unit_id = top.id AND t.standard_version_id = ANY(${[...versionIds]}::uuid[])
       AND t.grain = span.grain AND t.start BETWEEN span.first AND span.last
-    WHERE t.attempts > 0 ${arm === undefined ? Prisma.empty : Prisma.sql`AND t.arm = ${arm}`}
-      ${attempts === 'all' ? Prisma.empty : attempts === 'first' ? Prisma.sql`AND t.number = 1` : Prisma.sql`AND t.number > 1`}`
+    WHERE t.attempts > 0 ${arm === undefined ? Prisma.empty : Prisma.sql`AND t.arm = ${arm}`} ${ofNumber}`
 }
 
 /** SQL that is true for the attempts of a filter among rows of `sheet`; `s` is its alias. */

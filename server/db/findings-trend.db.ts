@@ -15,8 +15,8 @@ export interface MonthTallies {
 export async function readMonthTallies(tx: Transaction, filter: FindingsFilter): Promise<MonthTallies[]> {
   return tx.$queryRaw<MonthTallies[]>`
     WITH chosen AS MATERIALIZED (
-      SELECT t.standard_version_id::text AS version_id, to_char(t.start, 'YYYY-MM') AS month, t.attempts, t.passes, t.measures
-      ${fromTallies(filter)}),
+      SELECT t.standard_version_id::text AS version_id, to_char(t.start, 'YYYY-MM') AS month, t.attempts, t.passes,
+        t.measures ${fromTallies(filter)}),
     outcomes AS (
       SELECT version_id, month, sum(attempts)::int AS attempts, sum(passes)::int AS passes FROM chosen GROUP BY 1, 2),
     counters AS (

@@ -76,8 +76,8 @@ export interface Revision {
 
 const FIELDS = `id uuid, "candidateId" uuid, "sponsorId" uuid, "graderId" uuid, "standardId" uuid,
   "standardVersionId" uuid, purpose text, arm text, "secondOf" uuid, "testDayId" uuid, "startedAt" timestamptz,
-  "finishedAt" timestamptz, day date, ending text, outcome text, marks text, "conditionsMet" boolean, "voidAfterFailure" boolean,
-  state text, "clockSkewMs" bigint`
+  "finishedAt" timestamptz, day date, ending text, outcome text, marks text, "conditionsMet" boolean,
+  "voidAfterFailure" boolean, state text, "clockSkewMs" bigint`
 
 /** Stores a new sheet with its first revision; how it stands is settled right after. */
 export async function insertSheet(tx: Transaction, fields: SheetFields, revision: Revision): Promise<void> {
@@ -85,7 +85,8 @@ export async function insertSheet(tx: Transaction, fields: SheetFields, revision
     `WITH sheet AS (
       INSERT INTO sheet (id, candidate_id, sponsor_id, grader_id, standard_id, standard_version_id, purpose, arm,
         second_of, test_day_id, started_at, finished_at, day, ending, outcome, marks, conditions_met,
-        void_after_failure, state, clock_skew_ms, received_at, revised_at, revision, violations, waived, tolerated, is_overlapping, attempts)
+        void_after_failure, state, clock_skew_ms, received_at, revised_at, revision, violations, waived, tolerated,
+        is_overlapping, attempts)
       SELECT x.*, $2::timestamptz, $2::timestamptz, 1, '[]', '{}', '{}', false, '[]'
       FROM jsonb_to_record($1::jsonb) AS x(${FIELDS}))
     INSERT INTO sheet_revision (sheet_id, number, at, by_id, reason, tolerated_before, body, score)

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { Code, PlainDate, Uuid } from '../common.ts'
 
-/** What findings are about: `from` and `to` are days of tests, the unit is the candidate’s of that day with all below it. */
+/** What findings are about: `from` and `to` are days of tests, the unit is the candidate’s of that day and all below. */
 export const FindingsFilters = {
   standard: Code.optional(),
   from: PlainDate.optional(),

@@ -20,8 +20,9 @@ interface MeasureCounters {
 
 /**
  * Pools the counters of tallies measure by measure, over versions only where the measure did not change.
- * In: for each version with tests its summed counters; a version may come several times. Out: one row a measure and era, in the order of standards, then of the
- * newest definition; measures without a trial are left out, faults never noted too.
+ * In: for each version with tests its summed counters; a version may come several times. Out: one row a measure and
+ * era, by standard in the order in which measures first come; measures without a trial are left out, and faults never
+ * noted.
  */
 export function poolMeasures(rows: readonly OfVersion<MeasureCounters>[]): PooledMeasure[] {
   return [...byStandard(rows)].flatMap(([standard, ofStandard]) => {

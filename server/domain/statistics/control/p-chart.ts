@@ -2,7 +2,7 @@ import { binomialCumulative } from '../numeric/binomial-cumulative.ts'
 import { normalCumulative } from '../numeric/normal-cumulative.ts'
 import { requireCount } from '../numeric/require-count.ts'
 import { requireProbability } from '../numeric/require-probability.ts'
-import { longRuns } from './long-runs.ts'
+import { longRuns, type PointSide } from './long-runs.ts'
 
 export type PeriodCount = { label: string; count: number; n: number }
 export type Signal = 'beyond-limit' | 'run-of-eight'
@@ -36,7 +36,8 @@ const RARE = normalCumulative(-3)
  * - "beyond-limit": outside the limits and `chance` at most 0.00135. The limits are a normal approximation, and with
  *   few tested a point passes them by chance far more often than that; such a point is `beyond` but no signal.
  * - "run-of-eight": the eighth or a later period in a row on one side of the centre (Western Electric 1956,
- *   *Statistical Quality Control Handbook*). Other run rules are left out: each adds false alarms.
+ *   *Statistical Quality Control Handbook*), where all of them on that side are no likelier than 1 in 2⁸. Other run rules
+ *   are left out: each adds false alarms.
  *
  * Periods without data are shown, have no limits and neither end nor lengthen a run. The centre comes from the same
  * periods, an unusual one included, unless a baseline is given.
@@ -51,9 +52,24 @@ export function pChart(periods: readonly PeriodCount[], baseline?: number): PCha
   const total = periods.reduce((sum, { n }) => sum + n, 0)
   if (total === 0) return { kind: 'no-data' }
   const centre = baseline ?? periods.reduce((sum, { count }) => sum + count, 0) / total
-  const runs = longRuns(periods.map(({ count, n }) => (n === 0 ? null : Math.sign(count / n - centre))))
+  const runs = longRuns(periods.map((period) => sideOf(period, centre)))
   const points = periods.map((period, i) => judgePeriod(period, centre, runs[i]!))
   return { kind: 'chart', centre, points }
+}
+
+/** The side of the centre a rate lies on, and the binomial probability, at the centre, of a rate on that side. */
+function sideOf({ count, n }: PeriodCount, centre: number): PointSide | null {
+  if (n === 0) return null
+  const side = Math.sign(count / n - centre)
+  if (side === 0) return { side, chance: 1 }
+  let below = Math.ceil(n * centre) - 1
+  while ((below + 1) / n < centre) below += 1
+  while (below >= 0 && below / n >= centre) below -= 1
+  const notAbove = (below + 1) / n === centre ? below + 1 : below
+  return {
+    side,
+    chance: side < 0 ? binomialCumulative(below, n, centre) : binomialCumulative(n - notAbove - 1, n, 1 - centre),
+  }
 }
 
 function judgePeriod({ label, count, n }: PeriodCount, centre: number, inLongRun: boolean): ChartPoint {

@@ -100,10 +100,47 @@ describe('p-chart', () => {
   })
 })
 
-test('a point on the centre ends a run', () => {
-  expect(longRuns([1, 1, 1, 1, 1, 1, 1, 0, 1])).toEqual(new Array(9).fill(false))
-  expect(longRuns(new Array(9).fill(0))).toEqual(new Array(9).fill(false))
-  expect(longRuns([-1, -1, -1, -1, -1, -1, -1, -1, 1])).toEqual([...new Array(7).fill(false), true, false])
+describe('long runs', () => {
+  const even = (sides: number[]) => longRuns(sides.map((side) => ({ side, chance: 0.5 })))
+
+  test('a point on the centre ends a run', () => {
+    expect(even([1, 1, 1, 1, 1, 1, 1, 0, 1])).toEqual(new Array(9).fill(false))
+    expect(even(new Array(9).fill(0))).toEqual(new Array(9).fill(false))
+    expect(even([-1, -1, -1, -1, -1, -1, -1, -1, 1])).toEqual([...new Array(7).fill(false), true, false])
+  })
+
+  // 0.6¹⁰ = 0.0060 and 0.6¹¹ = 0.0036, on either side of 1/256 = 0.0039.
+  test('on the likelier side a run must be longer, on the other it need not be shorter than eight', () => {
+    expect(longRuns(new Array(12).fill({ side: -1, chance: 0.6 })).indexOf(true)).toBe(10)
+    expect(longRuns(new Array(12).fill({ side: 1, chance: 0.2 })).indexOf(true)).toBe(7)
+  })
+
+  // 20 tested at 2 %: no failure has 0.98²⁰ = 0.668; 0.668¹³ = 0.0052 and 0.668¹⁴ = 0.0035.
+  test('months without a rare failure are nothing unusual until there are many of them', () => {
+    const chart = pChart(
+      Array.from({ length: 16 }, (_, i) => ({ label: `${i}`, count: 0, n: 20 })),
+      0.02,
+    )
+    if (chart.kind !== 'chart') throw new Error(chart.kind)
+    const signalled = chart.points.map((point) => point.kind === 'point' && point.signals.includes('run-of-eight'))
+    expect(signalled.indexOf(true)).toBe(13)
+  })
+
+  // 0.3 of 10 is 3, of which neither side counts: below is P(X ≤ 2) = 0.3828, so 0.3828⁸ is rare enough.
+  test('a count on the centre belongs to neither side', () => {
+    const at = (count: number) =>
+      pChart(
+        Array.from({ length: 8 }, () => ({ label: 'm', count, n: 10 })),
+        0.3,
+      )
+    const last = (count: number) => {
+      const chart = at(count)
+      return chart.kind === 'chart' && chart.points.at(-1)
+    }
+    expect(last(2)).toMatchObject({ signals: ['run-of-eight'] })
+    expect(last(3)).toMatchObject({ signals: [] })
+    expect(last(4)).toMatchObject({ signals: ['run-of-eight'] })
+  })
 })
 
 describe('funnel', () => {
