@@ -39,7 +39,8 @@ const ANSWER_MS = 90_000
 const SILENCE_MS = 100_000
 
 export interface AppOptions {
-  readonly config: Pick<Config, 'demo' | 'timeZone'> & Partial<Pick<Config, 'tls' | 'trustProxy' | 'requestsPerMinute'>>
+  readonly config: Pick<Config, 'demo' | 'timeZone'> &
+    Partial<Pick<Config, 'tls' | 'trustProxy' | 'requestsPerMinute' | 'appealDays'>>
   readonly db: Database
   readonly clock: () => Date
   readonly logger: FastifyBaseLogger | boolean
@@ -64,7 +65,13 @@ export async function buildApp({ config, db, clock, logger }: AppOptions): Promi
   app.removeContentTypeParser('text/plain')
   app.setValidatorCompiler(validatorCompiler)
   app.setSerializerCompiler(serializerCompiler)
-  const context = createContext({ db, clock, timeZone: config.timeZone, demo: config.demo })
+  const context = createContext({
+    db,
+    clock,
+    timeZone: config.timeZone,
+    demo: config.demo,
+    ...(config.appealDays === undefined ? {} : { appealDays: config.appealDays }),
+  })
   registerProblems(app)
   await registerHeaders(app)
   registerSameSite(app)

@@ -27,6 +27,8 @@ export interface Config {
   trustProxy: readonly string[]
   /** So many requests one account may make in a minute; 0: as many as it likes. */
   requestsPerMinute: number
+  /** So many days after a sheet was stored it can be contested. */
+  appealDays: number
   /** Name of an account that a one-time link is printed for at the start; null: none. */
   newLinkFor: string | null
 }
@@ -74,6 +76,12 @@ const settings = z.object({
     .transform(Number)
     .default(3000)
     .describe('a whole number, how many requests an account may make in a minute (0: any)'),
+  REVIEWSTAND_APPEAL_DAYS: z
+    .string()
+    .regex(/^\d{1,3}$/)
+    .transform(Number)
+    .default(14)
+    .describe('a whole number of days from 0 to 999'),
   REVIEWSTAND_NEW_LINK: z.string().nullable().default(null).describe('the name of an account'),
 })
 type Name = keyof typeof settings.shape
@@ -108,6 +116,7 @@ export function readConfig(environment: Record<string, string | undefined> = pro
     tls,
     trustProxy: parsed.data.TRUST_PROXY,
     requestsPerMinute: parsed.data.REVIEWSTAND_REQUESTS_PER_MINUTE,
+    appealDays: parsed.data.REVIEWSTAND_APPEAL_DAYS,
     newLinkFor: parsed.data.REVIEWSTAND_NEW_LINK,
   }
 }

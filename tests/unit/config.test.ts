@@ -44,6 +44,7 @@ describe('readConfig', () => {
       tls: null,
       trustProxy: ['192.0.2.10', '2001:db8::/32'],
       requestsPerMinute: 500,
+      appealDays: 14,
       newLinkFor: 'admin',
     })
   })

@@ -27,39 +27,41 @@ interface MeasureCounters {
 export function poolMeasures(rows: readonly OfVersion<MeasureCounters>[]): PooledMeasure[] {
   return [...byStandard(rows)].flatMap(([standard, ofStandard]) => {
     const eras = measureEras(distinctVersions(ofStandard))
-    const pooled = new Map<MeasureEra, PooledMeasure>()
-    for (const { of, measures, faults } of ofStandard) {
-      const layout = tallyLayout(of.definition)
-      layout.measures.forEach(({ code }, place) => {
-        const [tested, noGo, trials, incorrect] = measures.slice(place * MEASURE_COUNTERS) as [
-          number,
-          number,
-          number,
-          number,
-        ]
-        const noted = layout.faults.flatMap(({ measure, fault }, i) =>
-          measure === code ? [{ code: fault, count: faults?.[i] ?? 0 }] : [],
-        )
-        const era = eras.get(of.version)!.get(code)!
-        const before = pooled.get(era)
-        pooled.set(era, {
-          ...era,
-          standard,
-          tested: tested + (before?.tested ?? 0),
-          noGo: noGo + (before?.noGo ?? 0),
-          trials: trials + (before?.trials ?? 0),
-          incorrect: incorrect + (before?.incorrect ?? 0),
-          faults: noted.map(({ code: fault, count }, i) => ({
-            code: fault,
-            count: count + (before?.faults[i]?.count ?? 0),
-          })),
-        })
-      })
-    }
-    return [...pooled.values()]
+    return [...poolByEra(standard, ofStandard, eras).values()]
       .filter(({ trials }) => trials > 0)
       .map((one) => ({ ...one, faults: one.faults.filter(({ count }) => count > 0) }))
   })
+}
+
+/** The same for the rows of one standard, by era, with whatever was never tried or noted. */
+export function poolByEra(
+  standard: string,
+  rows: readonly OfVersion<MeasureCounters>[],
+  eras: ReadonlyMap<number, ReadonlyMap<string, MeasureEra>>,
+): Map<MeasureEra, PooledMeasure> {
+  const pooled = new Map<MeasureEra, PooledMeasure>()
+  for (const { of, measures, faults } of rows) {
+    const layout = tallyLayout(of.definition)
+    layout.measures.forEach(({ code }, place) => {
+      const own = measures.slice(place * MEASURE_COUNTERS) as [number, number, number, number]
+      const [tested, noGo, trials, incorrect] = own
+      const noted = layout.faults.flatMap(({ measure, fault }, i) =>
+        measure === code ? [{ code: fault, count: faults?.[i] ?? 0 }] : [],
+      )
+      const era = eras.get(of.version)!.get(code)!
+      const before = pooled.get(era)
+      pooled.set(era, {
+        ...era,
+        standard,
+        tested: tested + (before?.tested ?? 0),
+        noGo: noGo + (before?.noGo ?? 0),
+        trials: trials + (before?.trials ?? 0),
+        incorrect: incorrect + (before?.incorrect ?? 0),
+        faults: noted.map((fault, i) => ({ ...fault, count: fault.count + (before?.faults[i]?.count ?? 0) })),
+      })
+    })
+  }
+  return pooled
 }
 
 /** Each version once. */

@@ -1,5 +1,6 @@
+import { measureEras } from '../standards/measure-eras.ts'
 import type { Share } from '../statistics/proportions/share.ts'
-import { distinctVersions, type PooledMeasure, poolMeasures } from './pool-measures.ts'
+import { distinctVersions, poolByEra } from './pool-measures.ts'
 import { byStandard, type OfVersion } from './version-counts.ts'
 
 interface MonthCounts {
@@ -26,17 +27,22 @@ export interface TrendCounts {
  */
 export function trendSeries(rows: readonly OfVersion<MonthCounts>[]): TrendCounts[] {
   return [...byStandard(rows)].flatMap(([standard, ofStandard]) => {
+    const eras = measureEras(distinctVersions(ofStandard))
     const months = [...new Set(ofStandard.map(({ month }) => month))]
-    const pooledIn = new Map(
-      months.map((month) => [month, poolMeasures(ofStandard.filter((row) => row.month === month))]),
+    const pooledIn = months.map((month) =>
+      poolByEra(
+        standard,
+        ofStandard.filter((row) => row.month === month),
+        eras,
+      ),
     )
-    const ofMeasures = poolMeasures(ofStandard).map(({ measure, major, versions, isCurrent }) => {
-      const isOf = (one: PooledMeasure) => one.measure === measure && versions.includes(one.versions[0]!)
-      const shares = months.map((month): [string, Share] => {
-        const found = pooledIn.get(month)!.find(isOf)
-        return [month, { count: found?.noGo ?? 0, n: found?.tested ?? 0 }]
+    const ofMeasures = [...poolByEra(standard, ofStandard, eras)].flatMap(([era, { trials }]): TrendCounts[] => {
+      if (trials === 0) return []
+      const shares = months.map((month, i): [string, Share] => {
+        const { noGo = 0, tested = 0 } = pooledIn[i]!.get(era) ?? {}
+        return [month, { count: noGo, n: tested }]
       })
-      return { standard, measure, major, versions, isCurrent, byMonth: new Map(shares) }
+      return [{ ...era, standard, byMonth: new Map(shares) }]
     })
     return [wholeTest(standard, ofStandard), ...ofMeasures]
   })
