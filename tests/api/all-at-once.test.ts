@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { buildTestApp, type TestApp } from '../support/build-test-app.ts'
 import { expectConsistent } from '../support/by-the-letter/expect-consistent.ts'
 import { carryOver, type Ground, makeGround, makeSoldier, makeUnit } from '../support/factories.ts'
+import { beginWalk } from '../support/random-walk.ts'
 import { GO_MARKS, NO_GO_MARKS, type SheetInput, STOPPED_MARKS, times } from '../support/sheet-body.ts'
 import { seededRandom, shuffled } from '../support/shuffled.ts'
 
@@ -96,5 +97,14 @@ describe('all at once', () => {
     await expectConsistent(test, [{}])
     const held = await test.sql(`SELECT id FROM sheet WHERE state = 'held' AND grader_id = ANY($1)`, [ring])
     expect(held.length).toBeLessThan(36)
+  })
+
+  it('whatever happens, five things at a time, what is stored and counted is what the rules make of it', async () => {
+    const own = await buildTestApp({ now: '2026-07-01T12:00:00Z' })
+    const walk = await beginWalk(own, seededRandom(3), { clashes: true })
+    for (let round = 0; round < 12; round++) await Promise.all(Array.from({ length: 5 }, () => walk.step()))
+    expect(own.takeUnexpected()).toEqual([])
+    await expectConsistent(own, [{}, ...walk.units.map((unitId) => ({ unitId }))])
+    await own.close()
   })
 })

@@ -44,7 +44,7 @@ const read = (id: string) => office.get<SheetDetail>(`/api/sheets/${id}`)
 /** Everything that follows from the sheets of a setting, but what only the record of revisions tells. */
 async function whatFollows({ unitId, candidateId, certification }: TestSetting, id: string): Promise<object> {
   const { revisions: _, people: __, ...sheet } = await read(id)
-  const days = ['2026-03-02', '2026-04-20', '2027-04-01']
+  const days = ['2026-03-02', '2026-04-20']
   return {
     sheet,
     others: await test.sql(
@@ -58,10 +58,8 @@ async function whatFollows({ unitId, candidateId, certification }: TestSetting, 
     retests: await test.sql('SELECT * FROM retest_span WHERE soldier_id = $1 ORDER BY 1, 2, 3, 4', [candidateId]),
     earned: await test.sql('SELECT * FROM earned_award WHERE soldier_id = $1 ORDER BY 1, 2, 3', [candidateId]),
     figures: await Promise.all(
-      ['measures', 'sponsors'].flatMap((kind) =>
-        ['first', 'retest', 'all'].map((attempts) =>
-          office.get(`/api/findings/${kind}?unitId=${unitId}&attempts=${attempts}`),
-        ),
+      ['measures?attempts=first', 'measures?attempts=retest', 'sponsors?attempts=all'].map((kind) =>
+        office.get(`/api/findings/${kind}&unitId=${unitId}`),
       ),
     ),
     ready: await Promise.all(

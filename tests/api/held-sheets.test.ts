@@ -6,8 +6,10 @@ import { buildTestApp, type TestApp } from '../support/build-test-app.ts'
 import type { Client } from '../support/client.ts'
 import {
   carryOver,
+  makeCertification,
   makeGround,
   makeSoldier,
+  makeStandard,
   makeTestSetting,
   putSheet,
   type TestSetting,
@@ -392,6 +394,39 @@ describe('a chain over people', () => {
     await carryOver(office, b, setting.certification, { awardedOn: '2026-03-01' })
     for (const { id } of [one, other]) expect(await read(id)).toMatchObject({ state: 'counted' })
   })
+
+  it.each(['before', 'after'])(
+    'ends the same, whether who is last in it was put on the roster %s the others',
+    async (when) => {
+      const ground = await makeGround(office)
+      const march = await makeStandard(office)
+      const both = await makeCertification(office, { standards: [ground.standard, march] })
+      const setting = await makeTestSetting(office, ground)
+      const { sponsorId, graderId } = ground
+      await carryOver(office, graderId, both)
+      await carryOver(office, sponsorId, both)
+      const sorted = (await Promise.all([1, 2].map(() => newSoldier(setting)))).sort()
+      const [middle, last] = when === 'after' ? sorted : sorted.reverse()
+      const first = setting.candidateId
+      await record(middle!, 'sponsorships', { sponsorId: first, from: '2026-01-01' })
+      await record(middle!, 'sponsorships', { sponsorId, from: '2026-01-01' })
+      await record(last!, 'sponsorships', { sponsorId: first, from: '2026-01-01' })
+      const sheet = (candidateId: string, day: string, more: Partial<SheetInput>) =>
+        putSheet(office, setting.sheet({ candidateId, ...times(day), ...more }))
+      // The NO-GO in the middle is held for its sponsor only; once it counts, the GO before it makes no award any more.
+      await sheet(middle!, '2026-03-02', { sponsorId })
+      await sheet(middle!, '2026-03-03', { sponsorId: first, ...NO_GO_MARKS })
+      await sheet(middle!, '2026-03-04', { sponsorId, standard: march })
+      const hanging = await sheet(last!, '2026-03-05', { sponsorId: first, graderId: middle!, standard: march })
+      expect(hanging.violations.map(({ rule }) => rule)).toEqual(['sponsor-not-certified'])
+      await carryOver(office, first, both, { awardedOn: '2026-03-01' })
+      expect(await read(hanging.id)).toMatchObject({
+        state: 'held',
+        violations: [{ rule: 'grader-not-qualified' }],
+        decisions: [],
+      })
+    },
+  )
 
   it('reaches the own test that somebody graded or sponsored themselves', async () => {
     const setting = await makeTestSetting(office)

@@ -375,7 +375,7 @@ describe('text', () => {
     '長い名前',
     'line\nbreak\ttab\u0001',
     '<script>alert(1)</script>',
-    '%s %d ${name} {{name}}',
+    '%s %d {{name}} $0',
     ' leading and trailing ',
     'x'.repeat(400),
     '😀'.repeat(200),

@@ -95,6 +95,7 @@ const VALID: Case[] = [
       await suspended(setting, setting.graderId, '2026-02-01', DAY)
       return setting.sheet()
     },
+    'ground of its own',
   ],
   [
     '',
@@ -358,6 +359,7 @@ const BROKEN: Case[] = [
       await suspended(setting, setting.graderId, DAY)
       return setting.sheet()
     },
+    'ground of its own',
   ],
   [
     'grader-not-qualified',
@@ -369,6 +371,7 @@ const BROKEN: Case[] = [
       })
       return setting.sheet()
     },
+    'ground of its own',
   ],
   ['no-sponsor', 'without sponsor', (setting) => setting.sheet({ sponsorId: null })],
   [
@@ -401,6 +404,7 @@ const BROKEN: Case[] = [
       await suspended(setting, setting.sponsorId, '2026-01-01')
       return setting.sheet()
     },
+    'ground of its own',
   ],
   [
     'sponsor-not-certified',

@@ -63,56 +63,52 @@ export async function carryOver(
   return (await office.post(`/api/soldiers/${soldierId}/awards`, body)).id
 }
 
-/** What is tested, and where. */
+/** What is tested, where, and by whom: a sponsor and a grader certified by carried-over awards. */
 export interface Ground {
   readonly unitId: string
   readonly standard: string
   readonly certification: string
+  readonly sponsorId: string
+  readonly graderId: string
 }
 
-/** A unit, a standard, and a certification of it. */
+/** A unit, a standard, a certification of it, and the people of a test beside the candidate. */
 export async function makeGround(
   office: Client,
   terms: Partial<z.input<typeof CertificationBody>> = {},
 ): Promise<Ground> {
   const [unitId, standard] = await Promise.all([makeUnit(office), makeStandard(office)])
-  return { unitId, standard, certification: await makeCertification(office, { standards: [standard], ...terms }) }
+  const certification = await makeCertification(office, { standards: [standard], ...terms })
+  const [sponsorId, graderId] = await Promise.all([makeSoldier(office, unitId), makeSoldier(office, unitId)])
+  await Promise.all([carryOver(office, sponsorId, certification), carryOver(office, graderId, certification)])
+  return { unitId, standard, certification, sponsorId, graderId }
 }
 
-/** All that a valid test needs: the three people of it, of whom grader and sponsor are certified by carried-over awards. */
+/** All that a valid test needs. */
 export interface TestSetting extends Ground {
   readonly candidateId: string
-  readonly sponsorId: string
-  readonly graderId: string
   /** A valid sheet of the candidate that is GO, on 2 March 2026, unless told otherwise. */
   sheet(more?: Partial<SheetInput>): SheetInput
 }
 
-/** Three new people, on a ground of their own where none is given. */
+/** A new candidate, sponsored since the beginning of 2026, on a ground of their own where none is given. */
 export async function makeTestSetting(office: Client, given?: Ground): Promise<TestSetting> {
   const ground = given ?? (await makeGround(office))
-  const { unitId, standard, certification } = ground
-  const [candidateId, sponsorId, graderId] = await Promise.all([
-    makeSoldier(office, unitId),
-    makeSoldier(office, unitId),
-    makeSoldier(office, unitId),
-  ])
-  await Promise.all([
-    carryOver(office, sponsorId, certification),
-    carryOver(office, graderId, certification),
-    office.post(`/api/soldiers/${candidateId}/sponsorships`, { sponsorId, from: '2026-01-01' }),
-  ])
-  const people = { candidateId, sponsorId, graderId }
+  const { unitId, standard, sponsorId, graderId } = ground
+  const candidateId = await makeSoldier(office, unitId)
+  await office.post(`/api/soldiers/${candidateId}/sponsorships`, { sponsorId, from: '2026-01-01' })
   const sheet = (more: Partial<SheetInput> = {}): SheetInput => ({
     standard,
     standardVersion: 1,
     arm: 'sword',
-    ...people,
+    candidateId,
+    sponsorId,
+    graderId,
     ...times('2026-03-02'),
     ...GO_MARKS,
     ...more,
   })
-  return { unitId, standard, certification, ...people, sheet }
+  return { ...ground, candidateId, sheet }
 }
 
 /** Stores a sheet under a new id. Out: how it stands. */

@@ -1,6 +1,5 @@
-import { randomUUID } from 'node:crypto'
 import { expect } from 'vitest'
-import type { SheetDetail, SheetPage } from '../../server/contract/sheets.ts'
+import type { SheetDetail } from '../../server/contract/sheets.ts'
 import { SheetBody } from '../../server/contract/sheets.ts'
 import { addDays } from '../../server/domain/calendar/plain-date.ts'
 import type { TestApp } from './build-test-app.ts'
@@ -26,13 +25,20 @@ const STANDARDS = ['manual', 'march'] as const
 const ARMS = ['sword', 'saber', 'rifle'] as const
 const FIRST_DAY = '2026-01-05'
 const DAYS = 150
+const SOLDIERS = 8
 const HOUR_MS = 3_600_000
 
-export async function beginWalk(test: TestApp, random: Random, soldierCount = 8): Promise<Walk> {
+/** `clashes`: steps are taken at the same time, so that one may find that another was faster (409). */
+export async function beginWalk(test: TestApp, random: Random, { clashes = false } = {}): Promise<Walk> {
   const { office } = test
-  const second = await test.signedIn({ name: `second ${randomUUID()}` })
+  const second = await test.signedIn({ name: 'second' })
   const oneOf = <Item>(items: readonly Item[]): Item => items[Math.floor(random() * items.length)]!
   const chance = (probability: number) => random() < probability
+  const hex = (digits: number) =>
+    Math.floor(random() * 16 ** digits)
+      .toString(16)
+      .padStart(digits, '0')
+  const uuid = () => `${hex(8)}-${hex(4)}-4${hex(3)}-8${hex(3)}-${hex(12)}`
   const day = (spread = DAYS) => addDays(FIRST_DAY, Math.floor(random() * spread))
 
   const root = await makeUnit(office, { name: 'Battalion' })
@@ -58,13 +64,17 @@ export async function beginWalk(test: TestApp, random: Random, soldierCount = 8)
     }),
   ]
   const soldiers: string[] = []
-  for (let count = 0; count < soldierCount; count++) {
+  for (let count = 0; count < SOLDIERS; count++) {
     const arms = count % 3 === 0 ? ['sword'] : ['sword', 'rifle']
     soldiers.push(await makeSoldier(office, oneOf(homes), { arms, from: '2025-06-01' }))
   }
   const sheets: string[] = []
   const suspensions: string[] = []
   let versions = 1
+
+  function expectStatus({ status, body }: Answer, ...expected: number[]): void {
+    expect(status, JSON.stringify(body)).toBeOneOf(clashes ? [...expected, 409] : expected)
+  }
 
   const othersThan = (id: string) => soldiers.filter((one) => one !== id)
 
@@ -112,7 +122,7 @@ export async function beginWalk(test: TestApp, random: Random, soldierCount = 8)
   }
 
   const put = async (client: Client = office) => {
-    const id = randomUUID()
+    const id = uuid()
     const answer = await client.tries('PUT', `/api/sheets/${id}`, sheet())
     expectStatus(answer, 201)
     sheets.push(id)
@@ -141,7 +151,7 @@ export async function beginWalk(test: TestApp, random: Random, soldierCount = 8)
 
   async function decide(): Promise<string> {
     const held = (await office.get<{ items: { id: string }[] }>('/api/sheets?state=held&limit=500')).items
-    const id = held.length > 0 ? oneOf(held).id : sheets.length > 0 ? oneOf(sheets) : randomUUID()
+    const id = held.length > 0 ? oneOf(held).id : sheets.length > 0 ? oneOf(sheets) : uuid()
     const decision = chance(0.8) ? 'count' : 'reject'
     const answer = await office.tries('POST', `/api/sheets/${id}/decision`, { decision, reason: 'Seen' })
     expectStatus(answer, 200, 404, 409, 422)
@@ -259,8 +269,4 @@ export async function beginWalk(test: TestApp, random: Random, soldierCount = 8)
       }
     },
   }
-}
-
-function expectStatus({ status, body }: Answer, ...expected: number[]): void {
-  expect(status, JSON.stringify(body)).toBeOneOf(expected)
 }

@@ -3,27 +3,35 @@ import { saveSheetAssessments, saveStandings } from '../../db/assessments.db.ts'
 import type { Catalogue } from '../../db/catalogue.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { readDossier, type StoredDossier, type StoredSheet } from '../../db/dossiers.db.ts'
-import { insertDecisions } from '../../db/sheets.db.ts'
 import { assessSoldier } from '../../domain/assessment/assess-soldier.ts'
 import type { CertificationAssessment, SheetAssessment } from '../../domain/assessment/types.ts'
-import type { Note } from '../record/recorded.ts'
 import { settleTallies } from './settle-tallies.ts'
+
+interface Settled {
+  /** The first day from which the soldier's earned awards are others than before; undefined when they are the same. */
+  readonly awardsChangedFrom: string | undefined
+  /** The sheets that stand otherwise than before. */
+  readonly changes: readonly {
+    readonly id: string
+    readonly revision: number
+    readonly before: StoredSheet['state']
+    readonly after: StoredSheet['state']
+  }[]
+}
 
 /**
  * Judges one soldier's sheets anew and stores what came out differently: states, standings, earned awards, tallies.
- * Out: the first day from which the soldier's earned awards are others than before; undefined when they are the same.
+ * In: the sheets that whatever holds them now holds, even where they are counted already.
  */
 export async function settleSoldier(
   tx: Transaction,
   catalogue: Catalogue,
-  now: Date,
   soldierId: string,
-  newSheets: ReadonlySet<string>,
-  note: Note,
-): Promise<string | undefined> {
+  undecided: ReadonlySet<string>,
+): Promise<Settled> {
   const stored = await readDossier(tx, soldierId)
   const sheets = stored.sheets.map((sheet) =>
-    newSheets.has(sheet.id) && sheet.state !== 'rejected' ? { ...sheet, state: 'new' as const } : sheet,
+    undecided.has(sheet.id) && sheet.state !== 'rejected' ? { ...sheet, state: 'new' as const } : sheet,
   )
   const assessment = assessSoldier(catalogue.judging, { ...stored, sheets }, stored.people)
   const before = new Map(stored.sheets.map((sheet) => [sheet.id, sheet]))
@@ -37,16 +45,6 @@ export async function settleSoldier(
     tx,
     changed.map((sheet) => ({ ...sheet, talliedUnitId: talliedUnit(sheet) })),
   )
-  const released = countedByThemselves(changed, before, newSheets, now)
-  await insertDecisions(tx, released)
-  for (const { sheetId, reason } of released) {
-    note({
-      action: 'sheet.counted-by-itself',
-      subject: { kind: 'sheet', id: sheetId },
-      after: { state: 'counted' },
-      reason,
-    })
-  }
   const moved = assessment.certifications.filter(
     (one) => !isDeepStrictEqual(one, standingOf(stored, one.certification)),
   )
@@ -56,7 +54,11 @@ export async function settleSoldier(
     soldierId,
     moved.map((one) => ({ ...one, certificationId: ids.get(one.certification)! })),
   )
-  return firstChangedAward(stored, moved)
+  const changes = changed.map(({ id, state: after }) => {
+    const { revision, state } = before.get(id)!
+    return { id, revision, before: state, after }
+  })
+  return { awardsChangedFrom: firstChangedAward(stored, moved), changes }
 }
 
 function isChanged(before: StoredSheet, after: SheetAssessment): boolean {
@@ -72,25 +74,6 @@ function isChanged(before: StoredSheet, after: SheetAssessment): boolean {
 }
 
 const talliedUnit = (sheet: SheetAssessment): string | null => (sheet.kind === null ? null : sheet.unitId)
-
-function countedByThemselves(
-  changed: readonly SheetAssessment[],
-  before: ReadonlyMap<string, StoredSheet>,
-  newSheets: ReadonlySet<string>,
-  at: Date,
-) {
-  return changed
-    .filter((sheet) => sheet.state === 'counted' && before.get(sheet.id)!.state === 'held' && !newSheets.has(sheet.id))
-    .map(({ id }) => ({
-      sheetId: id,
-      revision: before.get(id)!.revision,
-      decision: 'count' as const,
-      reason: 'Nothing holds it any more.',
-      waived: [],
-      at,
-      byId: null,
-    }))
-}
 
 function standingOf(stored: StoredDossier, certification: string): CertificationAssessment {
   return stored.standings.get(certification) ?? { certification, statuses: [], retests: [], earned: [] }

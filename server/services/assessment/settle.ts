@@ -2,6 +2,7 @@ import { findDependents } from '../../db/assessments.db.ts'
 import type { Catalogue } from '../../db/catalogue.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { lockSoldiers } from '../../db/locks.db.ts'
+import { insertDecisions } from '../../db/sheets.db.ts'
 import type { Note } from '../record/recorded.ts'
 import { settleSoldier } from './settle-soldier.ts'
 
@@ -17,7 +18,9 @@ export interface Disturbance {
 /**
  * Brings everything derived up to date after a change, in its transaction: judges the soldiers' sheets again, keeps
  * standings and tallies, and goes on to the candidates whose graders and sponsors were certified or not by it. A sheet
- * only ever hangs on earlier ones, so this comes to an end.
+ * only ever hangs on earlier ones, so this comes to an end. Soldiers are judged one after the other, some by what others
+ * were before: so a sheet that began to count on the way may be held again until the end, and in what order they were
+ * judged makes no difference.
  */
 export async function settle(
   tx: Transaction,
@@ -27,14 +30,38 @@ export async function settle(
   note: Note,
 ): Promise<void> {
   const waiting = new Map(disturbances.map((one) => [one.soldierId, one]))
+  const fresh = new Set(disturbances.flatMap(({ newSheets = [] }) => newSheets))
+  const undecided = new Set(fresh)
+  const released = new Map<string, number>()
   for (const [soldierId, disturbance] of waiting) {
     waiting.delete(soldierId)
-    const awardsChangedFrom = await settleSoldier(tx, catalogue, now, soldierId, new Set(disturbance.newSheets), note)
+    const { awardsChangedFrom, changes } = await settleSoldier(tx, catalogue, soldierId, undecided)
+    for (const { id, revision, before, after } of changes) {
+      if (after === 'held') released.delete(id)
+      if (before !== 'held' || after !== 'counted' || fresh.has(id)) continue
+      undecided.add(id)
+      released.set(id, revision)
+    }
     const from = earliest(awardsChangedFrom, disturbance.qualifiesAnewFrom)
     if (from === undefined) continue
     const dependents = await findDependents(tx, soldierId, from)
     if (dependents.length > 0) await lockSoldiers(tx, dependents)
     for (const id of dependents) if (!waiting.has(id)) waiting.set(id, { soldierId: id })
+  }
+  await recordReleases(tx, now, released, note)
+}
+
+/** Puts on record that sheets, by id with their revision, counted by themselves. */
+async function recordReleases(tx: Transaction, at: Date, released: ReadonlyMap<string, number>, note: Note) {
+  const reason = 'Nothing holds it any more.'
+  const decision = { decision: 'count', reason, waived: [], at, byId: null } as const
+  await insertDecisions(
+    tx,
+    [...released].map(([sheetId, revision]) => ({ ...decision, sheetId, revision })),
+  )
+  for (const id of released.keys()) {
+    const subject = { kind: 'sheet', id }
+    note({ action: 'sheet.counted-by-itself', subject, after: { state: 'counted' }, reason })
   }
 }
 
