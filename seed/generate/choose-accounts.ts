@@ -12,7 +12,10 @@ export function chooseAccounts(program: Program): PlannedAccount[] {
   const platoons = UNITS.filter(({ kind }) => kind === 'platoon').map(({ key }) => key)
   const platoon = best(platoons, (key) => variety(program, key))
   const leader = presentWith(program, (one, unitKey) => one.duty === 'platoon leader' && unitKey === platoon)
-  const sponsor = best(program.people, (one) => sum(candidatesOf(program, one).map((each) => strips(program, each))))
+  const sponsor = best(program.people, (one) => {
+    const candidates = candidatesOf(program, one)
+    return 5 * Math.min(4, candidates.length) + sum(candidates.map((each) => strips(program, each)))
+  })
   const candidate = best(candidatesOf(program, sponsor), (one) => strips(program, one))
   const grader = best(
     program.people.filter((one) => placeOn(one, program.today) !== null),

@@ -13,7 +13,7 @@ import { createRandom } from './random.ts'
 import { serviceEvents } from './service-events.ts'
 
 /** The one number the demo hangs on. */
-export const DEMO_SEED = 3
+export const DEMO_SEED = 13
 
 /** A changed standard is published, and a test day planned, so many days before. */
 const PUBLISHED_DAYS_BEFORE = 20

@@ -9,7 +9,7 @@ import { retestsOn, standingOn, type Training } from './training.ts'
 /** Days of training until somebody new is tested. */
 const TRAINING: readonly [number, number] = [45, 140]
 /** Days to the other standard of a certification. */
-const OTHER_STANDARD: readonly [number, number] = [0, 18]
+const OTHER_STANDARD: readonly [number, number] = [0, 32]
 const TEST_AGAIN: readonly [number, number] = [1, 9]
 /** Days a sponsor stays with a candidate who has passed. */
 const SPONSOR_STAYS: readonly [number, number] = [0, 6]
@@ -89,7 +89,7 @@ const retestDelay = (random: Random): number =>
 /** A review of what goes wrong, some weeks after the test, now and then much later. Out: its day. */
 function recordReview(program: Program, training: Training, standard: string, day: PlainDate): PlainDate {
   const { random, today, events } = program
-  const on = addDays(day, random.chance(0.6) ? random.integer(4, 20) : random.integer(30, 80))
+  const on = addDays(day, random.chance(0.5) ? random.integer(4, 20) : random.integer(30, 80))
   if (on < today) {
     const notes = [
       'Goes back to single commands with the sponsor; two sessions a week.',

@@ -2,6 +2,7 @@ import { addDays, type PlainDate } from '../../../server/domain/calendar/plain-d
 import { conductTest } from './conduct-test.ts'
 import { LEFT_UNDECIDED } from './flaws.ts'
 import { appointGraders, chooseGraders } from './graders.ts'
+import { endOutgrown } from './outgrown.ts'
 import { beginTrainings } from './past.ts'
 import type { Person } from './person.ts'
 import type { Program } from './program.ts'
@@ -31,6 +32,7 @@ export function runProgram(program: Program): void {
   past.forEach(({ on }, index) => {
     if (index === past.length - DAYS_UNDECIDED) for (const flaw of LEFT_UNDECIDED) undecided.add(flaw)
     suspendBetween(program, before, on)
+    endOutgrown(program, on)
     provideSponsors(program, on)
     overlaps += holdTestDay(program, on, MOST_OVERLAPS - overlaps)
     before = on

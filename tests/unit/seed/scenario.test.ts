@@ -57,7 +57,7 @@ describe.each(DAYS)('the scenario of %s', (today) => {
     between(tests.length, 1200, 1600)
     between(sheets.filter(({ body }) => body.purpose === 'practice').length, 60, 140)
     between(sheets.filter(({ body }) => body.secondOf !== null).length, 25, 65)
-    between(sheets.filter(({ body }) => body.outcomeOnly !== null).length, 15, 50)
+    between(sheets.filter(({ body }) => body.outcomeOnly !== null).length, 15, 70)
     between(tests.filter(({ body }) => body.void !== null).length, 15, 70)
     between(tests.filter(({ body }) => body.majors.some(({ mark }) => mark === 'NO-GO')).length, 30, 100)
     between(tests.filter(({ stands }) => stands === 'held').length, 5, 13)
