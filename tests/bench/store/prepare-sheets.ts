@@ -5,6 +5,7 @@ import { readDossier, type StoredDossier } from '../../../server/db/dossiers.db.
 import { assessSoldier } from '../../../server/domain/assessment/assess-soldier.ts'
 import type { AssessedSheet, CertificationAssessment } from '../../../server/domain/assessment/types.ts'
 import { addDays, type PlainDate } from '../../../server/domain/calendar/plain-date.ts'
+import { tallyLayout } from '../../../server/domain/tallies/tally-layout.ts'
 import { contributionOf } from '../generate/contributions.ts'
 import type { BenchSoldier } from '../generate/establishment.ts'
 import type { FilledRecord } from '../generate/fill-database.ts'
@@ -46,6 +47,7 @@ async function prepareFor(
   const ids = new Map(catalogue.certifications.map(({ code, id }) => [code, id]))
   let sheets: readonly AssessedSheet[] = dossier.sheets
   const version = catalogue.standards.get(written[0]!.body.standard)![0]!
+  const layout = tallyLayout(version.definition)
   let standings: readonly CertificationAssessment[] = storedStandings(catalogue, dossier)
   return written.map((one) => {
     const sheet = scoreWritten(catalogue, one)
@@ -59,7 +61,7 @@ async function prepareFor(
       sheet,
       json: JSON.stringify(sheet.body),
       assessment,
-      contribution: contributionOf(version, sheet, assessment),
+      contribution: contributionOf(version.id, layout, sheet, assessment),
       ...changes,
     }
   })
