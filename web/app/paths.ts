@@ -1,6 +1,7 @@
 /** Every address of the client in one place. */
 export const paths = {
   overview: '/',
+  desk: '/desk/:role',
   stand: '/stand',
   candidates: '/candidates',
   candidate: '/candidates/:id',

@@ -1,10 +1,10 @@
 import { lazy, Suspense, useEffect } from 'react'
 import { Route, Switch, useLocation } from 'wouter'
 import { Page } from '../ui/page.tsx'
+import { DeskPage } from './desks.tsx'
 import { NotFound } from './error-page.tsx'
 import { paths } from './paths.ts'
 
-const Overview = lazy(() => import('../features/overview/page.tsx'))
 const Stand = lazy(() => import('../features/stand/page.tsx'))
 const Candidates = lazy(() => import('../features/candidates/list-page.tsx'))
 const Candidate = lazy(() => import('../features/candidates/page.tsx'))
@@ -48,7 +48,8 @@ export function Pages() {
   return (
     <Suspense fallback={<Page title="Reviewstand" />}>
       <Switch>
-        <Route path={paths.overview} component={Overview} />
+        <Route path={paths.overview}>{() => <DeskPage />}</Route>
+        <Route path={paths.desk}>{({ role }) => <DeskPage key={role} of={role} />}</Route>
         <Route path={paths.stand} component={Stand} />
         <Route path={paths.candidates} component={Candidates} />
         <Route path={paths.candidate}>{({ id }) => <Candidate key={id} id={id} />}</Route>

@@ -1,0 +1,32 @@
+import { useQuery } from '@tanstack/react-query'
+import { lazy } from 'react'
+import { sessionQuery } from '../api/session.ts'
+import type { Role } from '../model/roles.ts'
+import { NotFound } from './error-page.tsx'
+
+const overview = () => import('../features/overview/page.tsx')
+
+/** The desk of each role, in the order in which somebody with several roles is shown one first. */
+export const DESKS = [
+  { role: 'office', Desk: lazy(overview) },
+  { role: 'commander', Desk: lazy(overview) },
+  { role: 'leader', Desk: lazy(overview) },
+  { role: 'sponsor', Desk: lazy(overview) },
+  { role: 'grader', Desk: lazy(overview) },
+  { role: 'soldier', Desk: lazy(overview) },
+  { role: 'administrator', Desk: lazy(overview) },
+] as const satisfies readonly { role: Role; Desk: React.ComponentType }[]
+
+/** The desks of somebody with these roles, first the one that `/` shows. An account without a role is a soldier's. */
+export const desksOf = (roles: readonly Role[]) => {
+  const own = DESKS.filter(({ role }) => roles.includes(role))
+  return own.length > 0 ? own : DESKS.filter(({ role }) => role === 'soldier')
+}
+
+/** A desk of whoever is signed in: the one of a role (`/desk/leader`), or without one the first they have. */
+export function DeskPage({ of }: { of?: string }) {
+  const roles = useQuery(sessionQuery).data?.roles ?? []
+  const desks = desksOf(roles)
+  const desk = of ? desks.find(({ role }) => role === of) : desks[0]
+  return desk ? <desk.Desk /> : <NotFound />
+}
