@@ -21,8 +21,12 @@ export default defineConfig({
           groups: [
             {
               name: 'libraries',
+              test: /node_modules[\\/](react|react-dom|scheduler|@tanstack|wouter|regexparam|mitt|use-sync-external-store)[\\/]/,
+            },
+            {
               // With zod comes what keeps it from making code at run time, which must be said before any schema is made.
-              test: /node_modules[\\/](react|react-dom|scheduler|@tanstack|wouter|regexparam|mitt|use-sync-external-store|zod)[\\/]|no-run-time-code/,
+              name: 'zod',
+              test: /node_modules[\\/]zod[\\/]|no-run-time-code/,
             },
             {
               name: 'shared',

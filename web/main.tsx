@@ -1,4 +1,3 @@
-import './api/no-run-time-code.ts'
 import { StrictMode } from 'react'
 import { createRoot } from 'react-dom/client'
 import { App } from './app/app.tsx'

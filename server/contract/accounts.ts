@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { ACCOUNT_STATES } from './account-states.ts'
 import { Instant, Page, page, Text, Uuid } from './common.ts'
 import { AccountName, NewPassword, Password, ROLES } from './session.ts'
 
@@ -25,8 +26,6 @@ export const DisabledBody = z.strictObject({ disabled: z.boolean() }).meta({ id:
 export const InvitationLink = z
   .object({ id: Uuid.describe('The account.'), token: z.string(), expiresAt: Instant })
   .meta({ id: 'InvitationLink' })
-
-export const ACCOUNT_STATES = ['active', 'invited', 'disabled'] as const
 
 export const Account = z
   .object({

@@ -1,11 +1,9 @@
 import { z } from 'zod'
 import { Uuid, Words } from './common.ts'
+import { SHORTEST_PASSWORD } from './shortest-password.ts'
 
 /** A password as somebody types it; whether it is right is another matter. */
 export const Password = z.string().max(1024, { error: 'A password has at most 1024 characters.' })
-
-/** What NIST SP 800-63B-4 section 3.1.1.2 demands where the password is the only factor. */
-export const SHORTEST_PASSWORD = 15
 
 const characters = (text: string): number => [...text.normalize('NFC')].length
 

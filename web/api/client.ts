@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import { PROBLEM_TYPE_PREFIX, Problem } from '#contract/errors.ts'
+import type { Problem } from '#contract/errors.ts'
 import { ApiError, NoAnswerError } from './errors.ts'
 
 type Query = Record<string, string | number | undefined | null>
@@ -34,37 +34,44 @@ const ask = async (
   }
 }
 
+const isProblem = (value: unknown): value is Problem =>
+  typeof value === 'object' && value !== null && 'type' in value && 'status' in value && 'detail' in value
+
 const problemOf = async (response: Response): Promise<Problem> => {
-  const parsed = Problem.safeParse(await response.json().catch(() => null))
-  if (parsed.success) return parsed.data
+  const answer: unknown = await response.json().catch(() => null)
+  if (isProblem(answer)) return answer
   const { status, statusText } = response
-  return { type: `${PROBLEM_TYPE_PREFIX}unknown`, title: statusText || 'Error', status, detail: '' }
+  return { type: 'about:blank', title: statusText || 'Error', status, detail: '' }
 }
 
-const read = async <Schema extends z.ZodType>(response: Response, schema: Schema): Promise<z.infer<Schema>> => {
+const read = async <Schema extends z.ZodType>(response: Response): Promise<z.infer<Schema>> => {
   if (!response.ok) throw new ApiError(await problemOf(response))
-  const parsed = schema.safeParse(await response.json().catch(() => undefined))
-  if (parsed.success) return parsed.data
-  throw new Error('The server’s answer was not understood. Load the page again to get the version that fits it.', {
-    cause: parsed.error,
-  })
+  try {
+    return (await response.json()) as z.infer<Schema>
+  } catch (cause) {
+    throw new Error('The server’s answer was not understood. Load the page again to get the version that fits it.', {
+      cause,
+    })
+  }
 }
 
-/** GET: the answer as the contract's schema reads it. Throws `ApiError` for a refusal, `NoAnswerError` when nothing came back. */
-export const get = async <Schema extends z.ZodType>(
-  schema: Schema,
+/**
+ * GET: the answer, of the type of a schema of the contract: `get<typeof Readiness>('/readiness')`. The server writes its
+ * answers by the same schema, so the page takes only the type and does not carry schemas in its first load.
+ * Throws `ApiError` for a refusal, `NoAnswerError` when nothing came back.
+ */
+export const get = async <Schema extends z.ZodType = z.ZodUnknown>(
   path: string,
   query?: Query,
-): Promise<z.infer<Schema>> => read(await ask('GET', address(path, query)), schema)
+): Promise<z.infer<Schema>> => read<Schema>(await ask('GET', address(path, query)))
 
-/** POST or PUT of a JSON body; the answer as the schema reads it. Throws as `get` does. */
-export const send = async <Schema extends z.ZodType>(
-  schema: Schema,
-  method: 'POST' | 'PUT',
+/** POST or PUT of a JSON body; the answer as the schema has it. Throws as `get` does. */
+export const send = async <Schema extends z.ZodType = z.ZodUnknown>(
+  method: 'POST' | 'PUT' | 'PATCH',
   path: string,
   body: unknown,
   headers?: Record<string, string>,
-): Promise<z.infer<Schema>> => read(await ask(method, address(path), body, headers), schema)
+): Promise<z.infer<Schema>> => read<Schema>(await ask(method, address(path), body, headers))
 
 /** DELETE; nothing comes back. */
 export const remove = async (path: string): Promise<void> => {

@@ -1,13 +1,13 @@
 import { keepPreviousData, queryOptions } from '@tanstack/react-query'
-import { AgreementFindings } from '#contract/findings/agreement.ts'
-import { GraderFindings } from '#contract/findings/graders.ts'
-import { PairFindings } from '#contract/findings/pairs.ts'
-import { QualityFindings } from '#contract/findings/quality.ts'
-import { ReadingFindings } from '#contract/findings/readings.ts'
-import { SponsorFunnelFindings } from '#contract/findings/sponsor-funnel.ts'
-import { TimeToCertify } from '#contract/findings/time-to-certify.ts'
-import { TrendFindings } from '#contract/findings/trend.ts'
-import { VoidFindings, type VoidQuery } from '#contract/findings/voids.ts'
+import type { AgreementFindings } from '#contract/findings/agreement.ts'
+import type { GraderFindings } from '#contract/findings/graders.ts'
+import type { PairFindings } from '#contract/findings/pairs.ts'
+import type { QualityFindings } from '#contract/findings/quality.ts'
+import type { ReadingFindings } from '#contract/findings/readings.ts'
+import type { SponsorFunnelFindings } from '#contract/findings/sponsor-funnel.ts'
+import type { TimeToCertify } from '#contract/findings/time-to-certify.ts'
+import type { TrendFindings } from '#contract/findings/trend.ts'
+import type { VoidFindings, VoidQuery } from '#contract/findings/voids.ts'
 import { get } from './client.ts'
 import type { FindingsFilters } from './findings.ts'
 
@@ -17,7 +17,7 @@ const LARGEST_PAGE = 500
 export const trendQuery = (filters: FindingsFilters) =>
   queryOptions({
     queryKey: ['findings', 'trend', filters],
-    queryFn: () => get(TrendFindings, '/findings/trend', filters),
+    queryFn: () => get<typeof TrendFindings>('/findings/trend', filters),
     placeholderData: keepPreviousData,
   })
 
@@ -25,7 +25,7 @@ export const trendQuery = (filters: FindingsFilters) =>
 export const readingsQuery = (filters: FindingsFilters) =>
   queryOptions({
     queryKey: ['findings', 'readings', filters],
-    queryFn: () => get(ReadingFindings, '/findings/readings', filters),
+    queryFn: () => get<typeof ReadingFindings>('/findings/readings', filters),
     placeholderData: keepPreviousData,
   })
 
@@ -33,7 +33,7 @@ export const readingsQuery = (filters: FindingsFilters) =>
 export const pairsQuery = (filters: FindingsFilters) =>
   queryOptions({
     queryKey: ['findings', 'pairs', filters],
-    queryFn: () => get(PairFindings, '/findings/pairs', filters),
+    queryFn: () => get<typeof PairFindings>('/findings/pairs', filters),
     placeholderData: keepPreviousData,
   })
 
@@ -41,7 +41,7 @@ export const pairsQuery = (filters: FindingsFilters) =>
 export const qualityQuery = (filters: FindingsFilters) =>
   queryOptions({
     queryKey: ['findings', 'quality', filters],
-    queryFn: () => get(QualityFindings, '/findings/quality', filters),
+    queryFn: () => get<typeof QualityFindings>('/findings/quality', filters),
     placeholderData: keepPreviousData,
   })
 
@@ -49,7 +49,7 @@ export const qualityQuery = (filters: FindingsFilters) =>
 export const funnelQuery = (filters: FindingsFilters) =>
   queryOptions({
     queryKey: ['findings', 'sponsor-funnel', filters],
-    queryFn: () => get(SponsorFunnelFindings, '/findings/sponsor-funnel', filters),
+    queryFn: () => get<typeof SponsorFunnelFindings>('/findings/sponsor-funnel', filters),
     placeholderData: keepPreviousData,
   })
 
@@ -59,7 +59,7 @@ export const gradersQuery = (filters: FindingsFilters) =>
     queryKey: ['findings', 'graders', filters],
     queryFn: async (): Promise<Omit<GraderFindings, 'next'>> => {
       const ask = (after?: string) =>
-        get(GraderFindings, '/findings/graders', { ...filters, limit: LARGEST_PAGE, after })
+        get<typeof GraderFindings>('/findings/graders', { ...filters, limit: LARGEST_PAGE, after })
       const first = await ask()
       const items = [...first.items]
       for (let { next } = first; next !== null; ) {
@@ -76,7 +76,7 @@ export const gradersQuery = (filters: FindingsFilters) =>
 export const agreementQuery = (filters: FindingsFilters) =>
   queryOptions({
     queryKey: ['findings', 'agreement', filters],
-    queryFn: () => get(AgreementFindings, '/findings/agreement', filters),
+    queryFn: () => get<typeof AgreementFindings>('/findings/agreement', filters),
     placeholderData: keepPreviousData,
   })
 
@@ -84,7 +84,7 @@ export const agreementQuery = (filters: FindingsFilters) =>
 export const voidsQuery = (filters: VoidQuery) =>
   queryOptions({
     queryKey: ['findings', 'voids', filters],
-    queryFn: async () => (await get(VoidFindings, '/findings/voids', { ...filters })).items,
+    queryFn: async () => (await get<typeof VoidFindings>('/findings/voids', { ...filters })).items,
     placeholderData: keepPreviousData,
   })
 
@@ -94,6 +94,6 @@ export const timeToCertifyQuery = (
 ) =>
   queryOptions({
     queryKey: ['findings', 'time-to-certify', filters],
-    queryFn: () => get(TimeToCertify, '/findings/time-to-certify', filters),
+    queryFn: () => get<typeof TimeToCertify>('/findings/time-to-certify', filters),
     placeholderData: keepPreviousData,
   })

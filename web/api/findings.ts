@@ -1,5 +1,5 @@
 import { keepPreviousData, queryOptions } from '@tanstack/react-query'
-import { MeasureFindings, SponsorFindings } from '#contract/findings.ts'
+import type { MeasureFindings, SponsorFindings } from '#contract/findings.ts'
 import { allPages } from './all-pages.ts'
 import { get } from './client.ts'
 
@@ -13,7 +13,7 @@ const LARGEST_PAGE = 500
 export const measureFindingsQuery = (filters: FindingsFilters) =>
   queryOptions({
     queryKey: ['findings', 'measures', filters],
-    queryFn: () => get(MeasureFindings, '/findings/measures', { ...filters, limit: LARGEST_PAGE }),
+    queryFn: () => get<typeof MeasureFindings>('/findings/measures', { ...filters, limit: LARGEST_PAGE }),
     placeholderData: keepPreviousData,
   })
 
@@ -21,6 +21,6 @@ export const measureFindingsQuery = (filters: FindingsFilters) =>
 export const sponsorFindingsQuery = (filters: FindingsFilters) =>
   queryOptions({
     queryKey: ['findings', 'sponsors', filters],
-    queryFn: () => allPages(SponsorFindings, '/findings/sponsors', filters),
+    queryFn: () => allPages<typeof SponsorFindings>('/findings/sponsors', filters),
     placeholderData: keepPreviousData,
   })

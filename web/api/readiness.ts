@@ -1,5 +1,5 @@
 import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
-import { Readiness } from '#contract/certifications.ts'
+import type { Readiness } from '#contract/certifications.ts'
 import { get } from './client.ts'
 
 export interface ReadinessFilters {
@@ -12,7 +12,7 @@ export interface ReadinessFilters {
 export const readinessQuery = (filters: ReadinessFilters, limit = 100) =>
   infiniteQueryOptions({
     queryKey: ['readiness', filters, limit],
-    queryFn: ({ pageParam }) => get(Readiness, '/readiness', { ...filters, limit, after: pageParam }),
+    queryFn: ({ pageParam }) => get<typeof Readiness>('/readiness', { ...filters, limit, after: pageParam }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (page) => page.next ?? undefined,
     placeholderData: keepPreviousData,
@@ -24,6 +24,6 @@ const LARGEST_PAGE = 500
 export const readinessPageQuery = (filters: ReadinessFilters) =>
   queryOptions({
     queryKey: ['readiness', 'page', filters],
-    queryFn: () => get(Readiness, '/readiness', { ...filters, limit: LARGEST_PAGE }),
+    queryFn: () => get<typeof Readiness>('/readiness', { ...filters, limit: LARGEST_PAGE }),
     placeholderData: keepPreviousData,
   })

@@ -1,5 +1,5 @@
 import { infiniteQueryOptions, queryOptions } from '@tanstack/react-query'
-import { RecordPage, RecordVerification } from '#contract/record.ts'
+import type { RecordPage, RecordVerification } from '#contract/record.ts'
 import { get } from './client.ts'
 
 export interface RecordFilters {
@@ -13,7 +13,7 @@ export interface RecordFilters {
 export const recordQuery = (filters: RecordFilters, limit = 50) =>
   infiniteQueryOptions({
     queryKey: ['record', filters, limit],
-    queryFn: ({ pageParam }) => get(RecordPage, '/record', { ...filters, limit, after: pageParam }),
+    queryFn: ({ pageParam }) => get<typeof RecordPage>('/record', { ...filters, limit, after: pageParam }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (page) => page.next ?? undefined,
   })
@@ -21,6 +21,6 @@ export const recordQuery = (filters: RecordFilters, limit = 50) =>
 /** Walks the whole chain; asked for only when somebody wants to know. */
 export const verificationQuery = queryOptions({
   queryKey: ['record', 'verification'],
-  queryFn: () => get(RecordVerification, '/record/verification'),
+  queryFn: () => get<typeof RecordVerification>('/record/verification'),
   enabled: false,
 })

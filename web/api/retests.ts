@@ -1,5 +1,5 @@
 import { keepPreviousData, queryOptions } from '@tanstack/react-query'
-import { RetestPage } from '#contract/certifications.ts'
+import type { RetestPage } from '#contract/certifications.ts'
 import { allPages } from './all-pages.ts'
 
 export interface RetestFilters {
@@ -12,6 +12,6 @@ export interface RetestFilters {
 export const retestsQuery = (filters: RetestFilters = {}) =>
   queryOptions({
     queryKey: ['retests', filters],
-    queryFn: () => allPages(RetestPage, '/retests', { ...filters }),
+    queryFn: () => allPages<typeof RetestPage>('/retests', { ...filters }),
     placeholderData: keepPreviousData,
   })

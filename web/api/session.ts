@@ -1,6 +1,5 @@
 import { type QueryClient, queryOptions } from '@tanstack/react-query'
-import { z } from 'zod'
-import { Health, Session, type SetupBody, type SignInBody } from '#contract/session.ts'
+import type { Health, Session, SetupBody, SignInBody } from '#contract/session.ts'
 import { get, remove, send } from './client.ts'
 import { ApiError } from './errors.ts'
 
@@ -10,7 +9,7 @@ export const sessionQuery = queryOptions({
   staleTime: Number.POSITIVE_INFINITY,
   queryFn: async (): Promise<Session | null> => {
     try {
-      return await get(Session, '/session')
+      return await get<typeof Session>('/session')
     } catch (error) {
       if (error instanceof ApiError && error.status === 401) return null
       throw error
@@ -22,15 +21,15 @@ export const sessionQuery = queryOptions({
 export const healthQuery = queryOptions({
   queryKey: ['health'],
   staleTime: Number.POSITIVE_INFINITY,
-  queryFn: () => get(Health, '/health'),
+  queryFn: () => get<typeof Health>('/health'),
 })
 
-export const signIn = (body: SignInBody) => send(Session, 'POST', '/session', body)
+export const signIn = (body: SignInBody) => send<typeof Session>('POST', '/session', body)
 
 export const signOut = () => remove('/session')
 
 /** Makes the first account of an empty server, with the token of the link it printed. */
-export const setUp = (body: SetupBody) => send(z.unknown(), 'POST', '/setup', body)
+export const setUp = (body: SetupBody) => send('POST', '/setup', body)
 
 /** Puts who is signed in, or null, into the cache and takes out whatever the one before was shown. */
 export const setSession = (client: QueryClient, session: Session | null): void => {

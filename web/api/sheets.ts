@@ -1,10 +1,9 @@
 import { infiniteQueryOptions, type QueryClient, queryOptions } from '@tanstack/react-query'
-import { z } from 'zod'
-import { ProposedAmendment } from '#contract/amendments.ts'
-import {
-  type SheetAmendment,
-  type SheetBody,
-  type SheetDecisionBody,
+import type { ProposedAmendment } from '#contract/amendments.ts'
+import type {
+  SheetAmendment,
+  SheetBody,
+  SheetDecisionBody,
   SheetDetail,
   SheetPage,
   StoredSheet,
@@ -20,24 +19,24 @@ export interface SheetFilters {
 export const sheetsQuery = (filters: SheetFilters, limit = 50) =>
   infiniteQueryOptions({
     queryKey: ['sheets', filters, limit],
-    queryFn: ({ pageParam }) => get(SheetPage, '/sheets', { ...filters, limit, after: pageParam }),
+    queryFn: ({ pageParam }) => get<typeof SheetPage>('/sheets', { ...filters, limit, after: pageParam }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (page) => page.next ?? undefined,
   })
 
 export const sheetQuery = (id: string) =>
-  queryOptions({ queryKey: ['sheets', id], queryFn: () => get(SheetDetail, `/sheets/${id}`) })
+  queryOptions({ queryKey: ['sheets', id], queryFn: () => get<typeof SheetDetail>(`/sheets/${id}`) })
 
 /** Stores a sheet under the client's own id; sending the same again changes nothing, so a retry is safe. */
 export const putSheet = (id: string, body: SheetBody, now: Date) =>
-  send(StoredSheet, 'PUT', `/sheets/${id}`, body, { 'x-device-time': now.toISOString() })
+  send<typeof StoredSheet>('PUT', `/sheets/${id}`, body, { 'x-device-time': now.toISOString() })
 
 /** A new revision of a stored sheet; one that changes the outcome is only proposed. */
 export const amendSheet = (id: string, body: SheetAmendment) =>
-  send(z.union([StoredSheet, ProposedAmendment]), 'POST', `/sheets/${id}/amendments`, body)
+  send<typeof StoredSheet | typeof ProposedAmendment>('POST', `/sheets/${id}/amendments`, body)
 
 export const decideSheet = (id: string, body: SheetDecisionBody) =>
-  send(StoredSheet, 'POST', `/sheets/${id}/decision`, body)
+  send<typeof StoredSheet>('POST', `/sheets/${id}/decision`, body)
 
 /** A sheet that counts, or no longer does, changes nearly every figure: all of them are asked for anew. */
 export const forgetWhatSheetsChange = (client: QueryClient) =>

@@ -1,6 +1,6 @@
 import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
-import { CertificationStatusPage } from '#contract/certifications.ts'
-import { SoldierDetail, SoldierPage } from '#contract/people.ts'
+import type { CertificationStatusPage } from '#contract/certifications.ts'
+import type { SoldierDetail, SoldierPage } from '#contract/people.ts'
 import { allPages } from './all-pages.ts'
 import { get } from './client.ts'
 
@@ -10,7 +10,7 @@ const SUGGESTIONS = 8
 export const soldierSearchQuery = (typed: string) =>
   queryOptions({
     queryKey: ['soldiers', 'search', typed],
-    queryFn: () => get(SoldierPage, '/soldiers', { q: typed, limit: SUGGESTIONS }),
+    queryFn: () => get<typeof SoldierPage>('/soldiers', { q: typed, limit: SUGGESTIONS }),
     enabled: typed !== '',
     placeholderData: keepPreviousData,
   })
@@ -19,19 +19,23 @@ export const soldierSearchQuery = (typed: string) =>
 export const rosterQuery = (filters: { q?: string; unitId?: string }) =>
   infiniteQueryOptions({
     queryKey: ['soldiers', 'roster', filters],
-    queryFn: ({ pageParam }) => get(SoldierPage, '/soldiers', { ...filters, after: pageParam }),
+    queryFn: ({ pageParam }) => get<typeof SoldierPage>('/soldiers', { ...filters, after: pageParam }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (page) => page.next ?? undefined,
     placeholderData: keepPreviousData,
   })
 
 export const soldierQuery = (id: string) =>
-  queryOptions({ queryKey: ['soldiers', id], queryFn: () => get(SoldierDetail, `/soldiers/${id}`), enabled: id !== '' })
+  queryOptions({
+    queryKey: ['soldiers', id],
+    queryFn: () => get<typeof SoldierDetail>(`/soldiers/${id}`),
+    enabled: id !== '',
+  })
 
 /** How the soldier stands in every certification that fits, as of a day (today without one). */
 export const soldierStatusQuery = (id: string, asOf?: string) =>
   queryOptions({
     queryKey: ['soldiers', id, 'status', asOf],
-    queryFn: () => allPages(CertificationStatusPage, `/soldiers/${id}/status`, { asOf }),
+    queryFn: () => allPages<typeof CertificationStatusPage>(`/soldiers/${id}/status`, { asOf }),
     placeholderData: keepPreviousData,
   })

@@ -1,6 +1,6 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
-import { SHORTEST_PASSWORD } from '#contract/session.ts'
+import { SHORTEST_PASSWORD } from '#contract/shortest-password.ts'
 import { changePassword, ownSessionsQuery } from '../../api/account.ts'
 import { ApiError } from '../../api/errors.ts'
 import { Button } from '../../ui/button.tsx'

@@ -1,6 +1,7 @@
 import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { useDeferredValue, useState } from 'react'
-import { ACCOUNT_STATES, type Account, type InvitationLink } from '#contract/accounts.ts'
+import { ACCOUNT_STATES } from '#contract/account-states.ts'
+import type { Account, InvitationLink } from '#contract/accounts.ts'
 import { accountsQuery } from '../../api/accounts.ts'
 import { sessionQuery } from '../../api/session.ts'
 import { unitsQuery } from '../../api/units.ts'

@@ -1,3 +1,4 @@
+import '../../api/no-run-time-code.ts'
 import { z } from 'zod'
 import { VoidReason } from '#contract/marks.ts'
 import { SheetBody } from '#contract/sheets.ts'

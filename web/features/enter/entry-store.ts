@@ -1,3 +1,4 @@
+import '../../api/no-run-time-code.ts'
 import { z } from 'zod'
 import { SheetBody } from '#contract/sheets.ts'
 import { Draft } from './draft.ts'

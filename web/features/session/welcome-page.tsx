@@ -1,7 +1,7 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { useEffect, useState } from 'react'
 import { useLocation } from 'wouter'
-import { SHORTEST_PASSWORD } from '#contract/session.ts'
+import { SHORTEST_PASSWORD } from '#contract/shortest-password.ts'
 import { acceptLink, lookAtLink } from '../../api/account.ts'
 import { ApiError } from '../../api/errors.ts'
 import { setSession } from '../../api/session.ts'
