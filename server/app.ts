@@ -1,4 +1,5 @@
 import cookie from '@fastify/cookie'
+import { fastifySSE } from '@fastify/sse'
 import Fastify, { type FastifyBaseLogger, type FastifyInstance, LogController } from 'fastify'
 import { serializerCompiler, validatorCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod'
 import type { Config } from './config.ts'
@@ -25,9 +26,11 @@ import { sheetRoutes } from './routes/sheets.routes.ts'
 import { soldierRecordRoutes } from './routes/soldier-records.routes.ts'
 import { soldierRoutes } from './routes/soldiers.routes.ts'
 import { standardRoutes } from './routes/standards.routes.ts'
+import { testDayLineRoutes } from './routes/test-day-line.routes.ts'
 import { unitRoutes } from './routes/units.routes.ts'
 import { welcomeRoutes } from './routes/welcome.routes.ts'
 import { createContext } from './services/create-context.ts'
+import type { Signals } from './services/signals.ts'
 
 const LARGEST_BODY_BYTES = 1_048_576
 /** Characters of an id in an address; what is longer finds no route. */
@@ -37,17 +40,21 @@ const HEAD_MS = 20_000
 const WHOLE_MS = 60_000
 const ANSWER_MS = 90_000
 const SILENCE_MS = 100_000
+/** So often a stream says that it is there, well within that silence. */
+const HEARTBEAT_MS = 25_000
 
 export interface AppOptions {
   readonly config: Pick<Config, 'demo' | 'timeZone'> &
     Partial<Pick<Config, 'tls' | 'trustProxy' | 'requestsPerMinute' | 'appealDays'>>
   readonly db: Database
   readonly clock: () => Date
+  /** Left out: streams tell of no change. */
+  readonly signals?: Signals
   readonly logger: FastifyBaseLogger | boolean
 }
 
 /** Builds the server: API and pages on one database. It does not listen. */
-export async function buildApp({ config, db, clock, logger }: AppOptions): Promise<FastifyInstance> {
+export async function buildApp({ config, db, clock, signals, logger }: AppOptions): Promise<FastifyInstance> {
   const app = Fastify({
     ...(typeof logger === 'boolean' ? { logger } : { loggerInstance: logger }),
     // Of requests nothing is logged: their addresses hold names that were searched for.
@@ -71,6 +78,7 @@ export async function buildApp({ config, db, clock, logger }: AppOptions): Promi
     timeZone: config.timeZone,
     demo: config.demo,
     ...(config.appealDays === undefined ? {} : { appealDays: config.appealDays }),
+    ...(signals && { signals }),
   })
   registerProblems(app)
   await registerHeaders(app)
@@ -78,6 +86,9 @@ export async function buildApp({ config, db, clock, logger }: AppOptions): Promi
   if (config.requestsPerMinute) await registerPace(app, config.requestsPerMinute)
   await app.register(cookie)
   registerSession(app, context)
+  await app.register(fastifySSE, { heartbeatInterval: HEARTBEAT_MS })
+  // Streams end first, or the server would wait for them.
+  app.addHook('preClose', () => context.signals.close())
   await registerOpenApi(app)
   await registerWebClient(app)
   const resources: Routes[] = [
@@ -96,6 +107,7 @@ export async function buildApp({ config, db, clock, logger }: AppOptions): Promi
     appealRoutes,
     findingRoutes,
     eventRoutes,
+    testDayLineRoutes,
     recordRoutes,
   ]
   for (const add of resources) add(app, context)

@@ -5,6 +5,7 @@ import { type FirstData, giveFirstData } from './process/first-data.ts'
 import { checkAddress, listen, stopListening } from './process/listen.ts'
 import { createLogger } from './process/logger.ts'
 import { openServer, prepareSchema } from './process/open-database.ts'
+import { openSignals } from './process/open-signals.ts'
 import { orderlyStop } from './process/orderly-stop.ts'
 import { sayHowSafe } from './process/say-how-safe.ts'
 import { StartProblem } from './process/start-problem.ts'
@@ -29,7 +30,7 @@ async function start(): Promise<void> {
   const db = openDatabase(server.url)
   ending.add(() => closeDatabase(db))
   const firstData = await giveFirstData({ config, url: server.url, db, clock, say })
-  const app = await buildApp({ config, db, clock, logger: createLogger(config) })
+  const app = await buildApp({ config, db, clock, signals: openSignals(server.url), logger: createLogger(config) })
   ending.add(() => stopListening(app))
   const address = await listen(app, config)
   await server.serves(address)

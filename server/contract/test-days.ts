@@ -22,6 +22,9 @@ export const BookingBody = z
   })
   .meta({ id: 'BookingBody' })
 
+/** Who grades the same attempt independently; null: nobody does any more. */
+export const SecondGraderBody = z.strictObject({ graderId: Uuid.nullable() }).meta({ id: 'SecondGraderBody' })
+
 export const Booking = z
   .object({
     id: Uuid,

@@ -29,7 +29,8 @@ export function soldierInScope(scope: Scope, soldierId: Prisma.Sql, unitId: Pris
       AND daterange(from_day, to_day, '[]') @> ${scope.today}::date)`)
   }
   if (scope.graderId !== null) {
-    ways.push(Prisma.sql`${soldierId} IN (SELECT candidate_id FROM booking WHERE grader_id = ${scope.graderId}::uuid)`)
+    ways.push(Prisma.sql`${soldierId} IN (SELECT candidate_id FROM booking
+      WHERE ${scope.graderId}::uuid IN (grader_id, second_grader_id) AND state <> 'cancelled')`)
   }
   return Prisma.sql`(${Prisma.join(ways, ' OR ')})`
 }
@@ -39,6 +40,23 @@ export function sheetInScope(scope: Scope, candidateId: Prisma.Sql, graderId: Pr
   const visible = soldierInScope(scope, candidateId)
   if (scope.everyone || scope.graderId === null) return visible
   return Prisma.sql`(${visible} OR ${graderId} = ${scope.graderId}::uuid)`
+}
+
+/**
+ * SQL that is false for a sheet which a grader must not see yet, for two graders of one attempt judge independently: the
+ * first grader's while the second's is not stored, and the second's while the first's is not. Their own they always see.
+ * In: the alias of the sheet in the question.
+ */
+export function sheetNotBlinded(scope: Scope, alias: string): Prisma.Sql {
+  if (scope.graderId === null) return Prisma.sql`true`
+  const s = Prisma.raw(alias)
+  const me = Prisma.sql`${scope.graderId}::uuid`
+  return Prisma.sql`(${s}.grader_id = ${me} OR NOT (
+    EXISTS (SELECT FROM booking WHERE second_grader_id = ${me} AND sheet_id = ${s}.id AND NOT EXISTS
+      (SELECT FROM sheet own WHERE own.grader_id = ${me} AND own.second_of = ${s}.id))
+    OR EXISTS (SELECT FROM running_test WHERE grader_id = ${me} AND second_of = ${s}.id)
+    OR ${s}.second_of IS NOT NULL AND (NOT EXISTS (SELECT FROM sheet first WHERE first.id = ${s}.second_of)
+      OR EXISTS (SELECT FROM running_test WHERE grader_id = ${me} AND id = ${s}.second_of))))`
 }
 
 /** SQL that is true for the units a scope lets one see: at, below and above its own, and above its soldiers today. */

@@ -3,7 +3,7 @@ import type { Scope } from '../domain/access/scope.ts'
 import type { SheetScore } from '../domain/scoring/types.ts'
 import type { Transaction } from './client.ts'
 import { Prisma } from './generated/client.ts'
-import { sheetInScope } from './scope.db.ts'
+import { sheetInScope, sheetNotBlinded } from './scope.db.ts'
 
 type Attempts = readonly { readonly certification: string; readonly number: number }[]
 
@@ -48,7 +48,8 @@ const COLUMNS = Prisma.sql`s.id::text, s.state, s.violations, s.attempts, s.day:
       ORDER BY from_day > s.day, abs(from_day - s.day) LIMIT 1), p.family_name) || ', ' || p.given_name)
     FROM soldier p WHERE p.id IN (s.candidate_id, s.grader_id, s.sponsor_id)) AS people`
 
-const visible = (scope: Scope): Prisma.Sql => sheetInScope(scope, Prisma.sql`s.candidate_id`, Prisma.sql`s.grader_id`)
+const visible = (scope: Scope): Prisma.Sql =>
+  Prisma.sql`(${sheetInScope(scope, Prisma.sql`s.candidate_id`, Prisma.sql`s.grader_id`)} AND ${sheetNotBlinded(scope, 's')})`
 
 /** A page of sheets, latest first. `after` is the place of the last sheet of the page before. */
 export async function listSheets(

@@ -1,5 +1,6 @@
 import type { CatalogueCache } from '../db/catalogue.db.ts'
 import type { Database } from '../db/client.ts'
+import type { Signals } from './signals.ts'
 
 /** What every service works with. Time comes in as an argument so that tests can set it. */
 export interface Context {
@@ -12,4 +13,6 @@ export interface Context {
   readonly demo: boolean
   /** So many days after a sheet was stored it can be contested. */
   readonly appealDays: number
+  /** Word from the database that something changed, whichever server process changed it. */
+  readonly signals: Signals
 }

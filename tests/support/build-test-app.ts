@@ -3,6 +3,7 @@ import pg from 'pg'
 import { type AppOptions, buildApp } from '../../server/app.ts'
 import { insertAccount, type NewAccount } from '../../server/db/accounts.db.ts'
 import { closeDatabase, type Database, openDatabase } from '../../server/db/client.ts'
+import { openSignals } from '../../server/process/open-signals.ts'
 import { hashPassword } from '../../server/services/accounts/password.ts'
 import { type Client, createClient } from './client.ts'
 import { createTestDatabase } from './test-database.ts'
@@ -12,6 +13,7 @@ export const PASSWORD = 'correct horse battery staple'
 export interface TestApp {
   readonly app: FastifyInstance
   readonly db: Database
+  readonly databaseUrl: string
   /** What the server takes for now. A session lasts 12 hours without use. */
   readonly clock: { now: Date }
   /** Signed in as the training office. */
@@ -44,6 +46,7 @@ export async function buildTestApp({ now = '2026-06-15T12:00:00Z', ...config }: 
     config: { demo: false, timeZone: 'UTC', ...config },
     db,
     clock: () => clock.now,
+    signals: openSignals(database.url),
     logger: errorsInto((error) => unexpected.push(error)),
   })
   await app.listen({ port: 0, host: '127.0.0.1' })
@@ -70,6 +73,7 @@ export async function buildTestApp({ now = '2026-06-15T12:00:00Z', ...config }: 
   return {
     app,
     db,
+    databaseUrl: database.url,
     clock,
     office: await signedIn({ name: 'office' }),
     nobody: createClient(app.server, config.tls?.cert),
