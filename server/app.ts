@@ -11,6 +11,7 @@ import { answerProblem, registerProblems } from './plugins/problems.ts'
 import { registerSameSite } from './plugins/same-site.ts'
 import { registerSession } from './plugins/session.ts'
 import { registerWebClient } from './plugins/web-client.ts'
+import { absenceRoutes } from './routes/absences.routes.ts'
 import { accountRoutes } from './routes/account.routes.ts'
 import { accountsRoutes } from './routes/accounts.routes.ts'
 import { amendmentRoutes } from './routes/amendments.routes.ts'
@@ -23,6 +24,7 @@ import { recordRoutes } from './routes/record.routes.ts'
 import type { Routes } from './routes/routes.ts'
 import { sessionRoutes } from './routes/session.routes.ts'
 import { sheetRoutes } from './routes/sheets.routes.ts'
+import { soldierChangeRoutes } from './routes/soldier-changes.routes.ts'
 import { soldierRecordRoutes } from './routes/soldier-records.routes.ts'
 import { soldierRoutes } from './routes/soldiers.routes.ts'
 import { standardRoutes } from './routes/standards.routes.ts'
@@ -99,6 +101,8 @@ export async function buildApp({ config, db, clock, signals, logger }: AppOption
     accountsRoutes,
     unitRoutes,
     soldierRoutes,
+    soldierChangeRoutes,
+    absenceRoutes,
     soldierRecordRoutes,
     standardRoutes,
     certificationRoutes,

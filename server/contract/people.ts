@@ -46,23 +46,52 @@ export const SoldierBody = z
 
 export const LeftKind = z.enum(['transferred', 'separated', 'other'])
 
+const CHANGE = {
+  from: PlainDate,
+  grade: Code.optional(),
+  arms: Arms.optional(),
+  unitId: Uuid.optional(),
+  left: LeftKind.optional(),
+}
+type Change = { grade?: unknown; arms?: unknown; unitId?: unknown; left?: unknown }
+const saysSomething = (change: Change) => Boolean(change.grade ?? change.arms ?? change.unitId ?? change.left)
+const SAYS_SOMETHING = { error: 'Say what changes: grade, arms, unitId or left.' }
+const leavesOrJoins = (change: Change) => !(change.left && change.unitId)
+const LEAVES_OR_JOINS = { error: 'One change cannot both leave and join a unit.', path: ['unitId'] }
+
 /** A change from a day on; what is left out stays as it was. `left` ends the strength, a later change of unit begins it anew. */
 export const SoldierChangeBody = z
-  .strictObject({
-    from: PlainDate,
-    grade: Code.optional(),
-    arms: Arms.optional(),
-    unitId: Uuid.optional(),
-    left: LeftKind.optional(),
-  })
-  .refine((change) => change.grade ?? change.arms ?? change.unitId ?? change.left, {
-    error: 'Say what changes: grade, arms, unitId or left.',
-  })
-  .refine((change) => !(change.left && change.unitId), {
-    error: 'One change cannot both leave and join a unit.',
-    path: ['unitId'],
-  })
+  .strictObject(CHANGE)
+  .refine(saysSomething, SAYS_SOMETHING)
+  .refine(leavesOrJoins, LEAVES_OR_JOINS)
   .meta({ id: 'SoldierChangeBody' })
+
+/** What an entered change should have said, all of it, and why it is corrected. */
+export const ChangeCorrectionBody = z
+  .strictObject({ ...CHANGE, reason: Reason })
+  .refine(saysSomething, SAYS_SOMETHING)
+  .refine(leavesOrJoins, LEAVES_OR_JOINS)
+  .meta({ id: 'ChangeCorrectionBody' })
+
+/** A change as it was entered; null: as before. */
+export const SoldierChange = z
+  .object({
+    id: z.int(),
+    from: Day,
+    grade: z.string().nullable(),
+    arms: z.array(Code).nullable(),
+    unitId: Uuid.nullable(),
+    left: LeftKind.nullable(),
+  })
+  .meta({ id: 'SoldierChange' })
+export const SoldierChangePage = page(SoldierChange)
+
+/** Number and names as they should have been entered, and why they are corrected. */
+export const NamesBody = z
+  .strictObject({ rosterNumber: Words, familyName: Words, givenName: Words, reason: Reason })
+  .meta({ id: 'NamesBody' })
+
+export const ReasonBody = z.strictObject({ reason: Reason }).meta({ id: 'ReasonBody' })
 
 /** A soldier as of a day; `unitId` is null on days outside the strength. */
 export const Soldier = z
@@ -167,6 +196,10 @@ export type UnitBody = z.infer<typeof UnitBody>
 export type Unit = z.infer<typeof Unit>
 export type SoldierBody = z.infer<typeof SoldierBody>
 export type SoldierChangeBody = z.infer<typeof SoldierChangeBody>
+export type ChangeCorrectionBody = z.infer<typeof ChangeCorrectionBody>
+export type SoldierChange = z.infer<typeof SoldierChange>
+export type NamesBody = z.infer<typeof NamesBody>
+export type ReasonBody = z.infer<typeof ReasonBody>
 export type Soldier = z.infer<typeof Soldier>
 export type SoldierDetail = z.infer<typeof SoldierDetail>
 export type SponsorshipBody = z.infer<typeof SponsorshipBody>

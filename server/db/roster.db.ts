@@ -19,17 +19,30 @@ const asOf = (day: string): Prisma.Sql => Prisma.sql`
     ORDER BY q.from_day <= ${day}::date DESC, abs(q.from_day - ${day}::date) LIMIT 1) p
   CROSS JOIN LATERAL (SELECT min(from_day) AS joined FROM soldier_period WHERE soldier_id = s.id) first`
 
+/** Of the strength that day, of it and absent, or not of it any more. */
+export type StrengthState = 'serving' | 'absent' | 'left'
+
 export interface RosterFilter {
   readonly day: string
   readonly unitId?: string | undefined
   readonly search?: string | undefined
+  readonly grade?: string | undefined
+  readonly arm?: string | undefined
+  readonly strength?: StrengthState | undefined
+}
+
+const inStrength = (strength: StrengthState, day: string): Prisma.Sql => {
+  if (strength === 'serving') return Prisma.sql`p.covers`
+  if (strength === 'left') return Prisma.sql`NOT p.covers AND p.from_day <= ${day}::date`
+  return Prisma.sql`p.covers AND EXISTS (SELECT FROM absence a WHERE a.soldier_id = s.id
+    AND daterange(a.from_day, a.through_day, '[]') @> ${day}::date)`
 }
 
 /** A page of the roster as of a day, by roster number. Search looks at numbers and names. */
 export async function listSoldiers(
   tx: Transaction,
   scope: Scope,
-  { day, unitId, search }: RosterFilter,
+  { day, unitId, search, grade, arm, strength }: RosterFilter,
   page: { limit: number; after: string | null },
 ): Promise<Soldier[]> {
   const unitThatDay = Prisma.sql`CASE WHEN p.covers THEN p.unit_id END`
@@ -38,6 +51,9 @@ export async function listSoldiers(
   if (unitId) {
     conditions.push(Prisma.sql`p.covers AND p.unit_id IN (SELECT id FROM unit WHERE lineage @> ARRAY[${unitId}::uuid])`)
   }
+  if (grade) conditions.push(Prisma.sql`p.grade = ${grade}`)
+  if (arm) conditions.push(Prisma.sql`${arm} = ANY(p.arms)`)
+  if (strength) conditions.push(inStrength(strength, day))
   for (const word of (search ?? '').split(/[\s,]+/).filter(Boolean)) {
     const pattern = `%${word.replace(/[\\%_]/g, '\\$&')}%`
     conditions.push(Prisma.sql`(s.roster_number ILIKE ${pattern} OR s.family_name ILIKE ${pattern}

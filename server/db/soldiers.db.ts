@@ -27,6 +27,33 @@ export async function insertChange(tx: Transaction, soldierId: string, change: S
   })
 }
 
+/** Replaces what a change says. */
+export async function updateChange(tx: Transaction, id: number, change: SoldierChangeBody): Promise<void> {
+  const { from, grade, arms, unitId, left } = change
+  await tx.soldierChange.update({
+    where: { id },
+    data: {
+      fromDay: toDate(from),
+      grade: grade ?? null,
+      arms: arms ?? Prisma.DbNull,
+      unitId: unitId ?? null,
+      left: left ?? null,
+    },
+  })
+}
+
+export async function deleteChange(tx: Transaction, id: number): Promise<void> {
+  await tx.soldierChange.delete({ where: { id } })
+}
+
+export async function updateNames(
+  tx: Transaction,
+  id: string,
+  names: Pick<SoldierBody, 'rosterNumber' | 'familyName' | 'givenName'>,
+): Promise<void> {
+  await tx.soldier.update({ where: { id }, data: names })
+}
+
 /** All changes of a soldier, in any order. */
 export async function readChanges(tx: Transaction, soldierId: string): Promise<SoldierChange[]> {
   return tx.$queryRaw<SoldierChange[]>`

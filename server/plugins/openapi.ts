@@ -4,6 +4,7 @@ import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-pro
 import { SESSION_COOKIE } from './session.ts'
 
 interface Described {
+  description?: string
   content?: Record<string, unknown>
 }
 
@@ -22,16 +23,29 @@ export async function registerOpenApi(app: FastifyInstance): Promise<void> {
       security: [{ session: [] }],
     },
     transform: jsonSchemaTransform,
-    transformObject: (document) => describeProblems(jsonSchemaTransformObject(document)),
+    transformObject: (document) => describeAnswers(jsonSchemaTransformObject(document)),
   })
 }
 
-/** Says of every failure that it is answered as a problem. */
-function describeProblems(document: ReturnType<typeof jsonSchemaTransformObject>): typeof document {
+/** What stands where a route says nothing of its own. */
+const SAYS_NOTHING = 'Default Response'
+
+/** What the answer of a success is, where its schema does not say. */
+const describe = (method: string, status: string): string => {
+  if (status === '201') return 'It is stored; the answer says under which id.'
+  return method === 'get' ? 'What was asked for.' : 'It is done; the answer says how things stand now.'
+}
+
+/** Says what successes answer, and of every failure that it is answered as a problem. */
+function describeAnswers(document: ReturnType<typeof jsonSchemaTransformObject>): typeof document {
   for (const path of Object.values(document.paths ?? {})) {
-    for (const operation of Object.values(path ?? {}) as { responses?: Record<string, Described> }[]) {
+    for (const [method, operation] of Object.entries(path ?? {}) as [
+      string,
+      { responses?: Record<string, Described> },
+    ][]) {
       for (const [status, response] of Object.entries(operation.responses ?? {})) {
         const { 'application/json': json, ...others } = response.content ?? {}
+        if (response.description === SAYS_NOTHING) response.description = describe(method, status)
         if (/^[45]/.test(status) && json) response.content = { ...others, 'application/problem+json': json }
       }
     }

@@ -1,10 +1,11 @@
 import { z } from 'zod'
 import { CertificationStatusPage } from '../contract/certifications.ts'
-import { Created, Page, PlainDate, storableText, Uuid } from '../contract/common.ts'
-import { Soldier, SoldierBody, SoldierChangeBody, SoldierDetail, SoldierPage } from '../contract/people.ts'
+import { Code, Created, Page, PlainDate, storableText, Uuid } from '../contract/common.ts'
+import { NamesBody, Soldier, SoldierBody, SoldierDetail, SoldierPage } from '../contract/people.ts'
 import { actorOf } from '../plugins/session.ts'
 import { getStatus } from '../services/dashboards/readiness.ts'
-import { changeSoldier, createSoldier, findSoldiers, getSoldier } from '../services/people/soldiers.ts'
+import { correctNames } from '../services/people/correct-names.ts'
+import { createSoldier, findSoldiers, getSoldier } from '../services/people/soldiers.ts'
 import { conflict, failures, notFound } from './failures.ts'
 import type { Routes } from './routes.ts'
 
@@ -24,6 +25,12 @@ export const soldierRoutes: Routes = (app, context) => {
         asOf: PlainDate.optional(),
         unitId: Uuid.optional().describe('Only the strength of this unit and those below it.'),
         q: storableText(100).optional().describe('Parts of roster number, name or grade.'),
+        grade: Code.optional(),
+        arm: Code.optional().describe('Only those who carry this arm that day.'),
+        strength: z
+          .enum(['serving', 'absent', 'left'])
+          .optional()
+          .describe('Of the strength that day, absent, or left.'),
       }),
       response: { 200: SoldierPage, ...failures },
     },
@@ -59,17 +66,17 @@ export const soldierRoutes: Routes = (app, context) => {
   })
 
   app.route({
-    method: 'POST',
-    url: '/api/soldiers/:id/changes',
+    method: 'PUT',
+    url: '/api/soldiers/:id',
     schema: {
-      operationId: 'changeSoldier',
-      summary: 'Enter a move, promotion, change of arms, leaving or return from a day on',
+      operationId: 'correctNames',
+      summary: 'Correct roster number and names',
       tags: ['people'],
       params: Id,
-      body: SoldierChangeBody,
-      response: { 200: Soldier, ...failures, ...notFound },
+      body: NamesBody,
+      response: { 200: Soldier, ...failures, ...notFound, ...conflict },
     },
-    handler: (request) => changeSoldier(context, actorOf(request), request.params.id, request.body),
+    handler: (request) => correctNames(context, actorOf(request), request.params.id, request.body),
   })
 
   app.route({

@@ -51,6 +51,15 @@ describe('the description of the API', () => {
     expect((await new Validator().validate(broken)).valid).toBe(false)
   })
 
+  it('says of every answer what it is', () => {
+    const silent = operations.flatMap(({ name, operation }) =>
+      Object.entries(operation.responses)
+        .filter(([, { description }]) => !description || description === 'Default Response')
+        .map(([status]) => `${name}: ${status}`),
+    )
+    expect(silent).toEqual([])
+  })
+
   it('refers to nothing that is not in it', () => {
     const references = [...JSON.stringify(document).matchAll(/"\$ref":"#\/components\/schemas\/([^"]+)"/g)]
     const missing = references.map(([, name]) => name!).filter((name) => !document.components.schemas[name])

@@ -1,14 +1,12 @@
 import type { Soldier, SoldierBody, SoldierChangeBody, SoldierDetail } from '../../contract/people.ts'
-import type { Transaction } from '../../db/client.ts'
 import { isDuplicate } from '../../db/database-errors.ts'
 import { lockSoldiers, shareCatalogue } from '../../db/locks.db.ts'
-import { listSoldiers, readSoldier } from '../../db/roster.db.ts'
+import { listSoldiers, readSoldier, type StrengthState } from '../../db/roster.db.ts'
 import { readSoldierLists } from '../../db/soldier-detail.db.ts'
-import { insertChange, insertSoldier, readChanges, savePeriods } from '../../db/soldiers.db.ts'
-import { existingUnits } from '../../db/units.db.ts'
+import { insertChange, insertSoldier, readChanges } from '../../db/soldiers.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
-import { type SoldierPeriod, soldierPeriods } from '../../domain/people/soldier-periods.ts'
-import { conflict, invalid, notFound } from '../../errors.ts'
+import { soldierPeriods } from '../../domain/people/soldier-periods.ts'
+import { notFound } from '../../errors.ts'
 import { requireAction, requireUnitInScope } from '../access/require.ts'
 import { rosterScopeFor, scopeFor } from '../access/scope-for.ts'
 import { settle } from '../assessment/settle.ts'
@@ -16,6 +14,8 @@ import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
 import { recorded } from '../record/recorded.ts'
 import { today, todayOfSoldier } from '../today.ts'
+import { renewPeriods, requireUnit } from './renew-periods.ts'
+import { rosterNumberUsed } from './roster-number-used.ts'
 
 /** Puts a soldier on the roster from a day on. A used roster number is a conflict. */
 export async function createSoldier(context: Context, actor: Actor, body: SoldierBody): Promise<{ id: string }> {
@@ -32,10 +32,7 @@ export async function createSoldier(context: Context, actor: Actor, body: Soldie
     })
   } catch (error) {
     if (!isDuplicate(error)) throw error
-    throw conflict(
-      'roster-number-used',
-      `Roster number ${body.rosterNumber} belongs to another soldier. Look them up, or mend the number.`,
-    )
+    throw rosterNumberUsed(body.rosterNumber)
   }
 }
 
@@ -61,27 +58,6 @@ export async function changeSoldier(
   })
 }
 
-async function renewPeriods(tx: Transaction, id: string): Promise<SoldierPeriod[]> {
-  const changes = await readChanges(tx, id)
-  const first = changes.reduce((a, b) => (b.from < a.from || (b.from === a.from && b.entry < a.entry) ? b : a))
-  if (first.unitId === null || first.grade === null) {
-    const remedy = 'If they joined that day, give unitId, grade and arms too.'
-    throw invalid('before-joining', '/from', `This lies before the soldier joined. ${remedy}`)
-  }
-  const periods = soldierPeriods(changes)
-  if (periods.length === 0) {
-    throw invalid('never-in-strength', '/from', 'The soldier would leave on the day they joined; give a later day.')
-  }
-  await savePeriods(tx, id, periods)
-  return periods
-}
-
-async function requireUnit(tx: Transaction, unitId: string): Promise<void> {
-  if ((await existingUnits(tx, [unitId])).length === 0) {
-    throw invalid('unknown-unit', '/unitId', 'There is no such unit; create it first.')
-  }
-}
-
 /** The roster as of a day. */
 export async function findSoldiers(
   context: Context,
@@ -92,13 +68,17 @@ export async function findSoldiers(
     asOf?: string | undefined
     unitId?: string | undefined
     q?: string | undefined
+    grade?: string | undefined
+    arm?: string | undefined
+    strength?: StrengthState | undefined
   },
 ): Promise<{ items: Soldier[]; next: string | null }> {
   const scope = await rosterScopeFor(context, actor)
   await requireUnitInScope(context, scope, query.unitId)
   const day = query.asOf ?? (await today(context, query.unitId))
   const key = fromCursor(query.after, ['text'])
-  const filter = { day, unitId: query.unitId, search: query.q }
+  const { unitId, grade, arm, strength } = query
+  const filter = { day, unitId, search: query.q, grade, arm, strength }
   const rows = await listSoldiers(context.db, scope, filter, { limit: query.limit + 1, after: key && String(key[0]) })
   return toPage(
     rows,
