@@ -4,6 +4,7 @@ type Role = Session['roles'][number]
 
 /** What a page or link is for. The server decides; this only keeps away what it would refuse. */
 export type Errand =
+  | 'see grades'
   | 'enter sheets'
   | 'decide sheets'
   | 'amend sheets'
@@ -12,6 +13,7 @@ export type Errand =
   | 'manage accounts'
 
 const ROLES: Record<Errand, readonly Role[]> = {
+  'see grades': ['office', 'commander', 'leader', 'sponsor', 'grader', 'soldier'],
   'enter sheets': ['office', 'grader', 'sponsor'],
   'decide sheets': ['office'],
   'amend sheets': ['office'],

@@ -1,7 +1,8 @@
 import { useQuery } from '@tanstack/react-query'
 import { lazy } from 'react'
 import { sessionQuery } from '../api/session.ts'
-import type { Role } from '../model/roles.ts'
+import { ROLE_WORDS, type Role } from '../model/roles.ts'
+import { Tabs } from '../ui/tabs.tsx'
 import { NotFound } from './error-page.tsx'
 
 const overview = () => import('../features/overview/page.tsx')
@@ -13,8 +14,8 @@ export const DESKS = [
   { role: 'leader', Desk: lazy(overview) },
   { role: 'sponsor', Desk: lazy(overview) },
   { role: 'grader', Desk: lazy(overview) },
-  { role: 'soldier', Desk: lazy(overview) },
-  { role: 'administrator', Desk: lazy(overview) },
+  { role: 'soldier', Desk: lazy(() => import('./own-record.tsx')) },
+  { role: 'administrator', Desk: lazy(() => import('../features/administrator/desk.tsx')) },
 ] as const satisfies readonly { role: Role; Desk: React.ComponentType }[]
 
 /** The desks of somebody with these roles, first the one that `/` shows. An account without a role is a soldier's. */
@@ -28,5 +29,16 @@ export function DeskPage({ of }: { of?: string }) {
   const roles = useQuery(sessionQuery).data?.roles ?? []
   const desks = desksOf(roles)
   const desk = of ? desks.find(({ role }) => role === of) : desks[0]
-  return desk ? <desk.Desk /> : <NotFound />
+  if (!desk) return <NotFound />
+  const ways = desks.map(({ role }) => ({
+    to: `/desk/${role}`,
+    text: ROLE_WORDS.find((word) => word.role === role)?.title ?? role,
+    isHere: role === desk.role,
+  }))
+  return (
+    <>
+      {ways.length > 1 && <Tabs label="Desks" tabs={ways} />}
+      <desk.Desk />
+    </>
+  )
 }

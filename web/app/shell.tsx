@@ -1,38 +1,40 @@
 import { useQuery } from '@tanstack/react-query'
-import { useEffect, useState } from 'react'
+import { useEffect, useId, useRef, useState } from 'react'
 import { Link, useLocation } from 'wouter'
 import type { Session } from '#contract/session.ts'
-import { type Errand, may } from '../api/may.ts'
 import { unitsQuery } from '../api/units.ts'
 import { Button } from '../ui/button.tsx'
 import { Mark } from '../ui/mark.tsx'
+import { useMedia } from '../ui/use-media.ts'
 import { AccountMenu } from './account-menu.tsx'
+import { desksOf } from './desks.tsx'
+import { type MenuGroup, type MenuItem, menuFor, menuRow } from './menu.ts'
 import { paths } from './paths.ts'
 import './shell.css'
 
-const MENU: { to: string; text: string; within: RegExp; errand?: Errand }[] = [
-  { to: paths.overview, text: 'Overview', within: /^\/$/ },
-  { to: paths.stand, text: 'Who can stand', within: /^\/stand$/ },
-  { to: paths.candidates, text: 'Candidates', within: /^\/(candidates|sheets)/ },
-  { to: paths.enter, text: 'Enter a sheet', within: /^\/enter/, errand: 'enter sheets' },
-  { to: paths.held, text: 'Held', within: /^\/held/, errand: 'decide sheets' },
-  { to: paths.contested, text: 'Appeals', within: /^\/contested/, errand: 'amend sheets' },
-  { to: paths.retests, text: 'Retests', within: /^\/retests/ },
-  { to: paths.measures, text: 'Findings', within: /^\/findings/, errand: 'see findings' },
-  { to: paths.standards, text: 'Standards', within: /^\/standards/ },
-  { to: paths.accounts, text: 'Accounts', within: /^\/accounts/, errand: 'manage accounts' },
-  { to: paths.record, text: 'Record', within: /^\/record/, errand: 'read the record' },
-]
+const DESK: MenuItem = { to: paths.overview, text: 'Desk', within: /^\/($|desk\/)/ }
 
-/** What frames every page: name, unit, menu, account. On a narrow screen the menu folds away behind a button. */
+/**
+ * What frames every page: name, unit, the few pages of one's role, search, account, and behind a button all pages by what
+ * they are about. On a narrow screen only that button is left of the menu.
+ */
 export function Shell({ session, children }: { session: Session; children: React.ReactNode }) {
   const [path] = useLocation()
   const [open, setOpen] = useState(false)
+  const isNarrow = useMedia('(max-width: 66rem)')
+  const menuButton = useRef<HTMLButtonElement>(null)
   const units = useQuery(unitsQuery)
   const top = units.data?.find((unit) => unit.parentId === null)
-  const here = MENU.find(({ within }) => within.test(path))
+  const roles = desksOf(session.roles).map(({ role }) => role)
+  const groups = menuFor(roles)
+  const here = [DESK, ...groups.flatMap(({ items }) => items)].find(({ within }) => within.test(path))
   // biome-ignore lint/correctness/useExhaustiveDependencies: going somewhere closes the menu
   useEffect(() => setOpen(false), [path])
+  const onKeyDown = (event: React.KeyboardEvent) => {
+    if (event.key !== 'Escape' || !open) return
+    setOpen(false)
+    menuButton.current?.focus()
+  }
 
   return (
     <>
@@ -40,7 +42,7 @@ export function Shell({ session, children }: { session: Session; children: React
         Skip to the page
       </a>
       {/* biome-ignore lint/a11y/noStaticElementInteractions: Escape closes what the menu button opened */}
-      <header className="mast" onKeyDown={(event) => event.key === 'Escape' && setOpen(false)}>
+      <header className="mast" onKeyDown={onKeyDown}>
         <Link href={paths.overview} className="mast-name">
           <Mark />
           Reviewstand
@@ -48,28 +50,73 @@ export function Shell({ session, children }: { session: Session; children: React
         <span className="mast-unit">
           <bdi>{top?.name}</bdi>
         </span>
-        <span className="mast-here" aria-hidden="true">
-          {here?.text}
-        </span>
-        <Button className="mast-button" aria-expanded={open} aria-controls="menu" onClick={() => setOpen(!open)}>
-          Menu
-        </Button>
-        <div id="menu" className="mast-menu" data-open={open}>
-          <nav aria-label="Main">
+        {isNarrow && (
+          <span className="mast-here" aria-hidden="true">
+            {here?.text}
+          </span>
+        )}
+        {!isNarrow && (
+          <nav className="mast-row" aria-label="Main">
             <ul>
-              {MENU.filter(({ errand }) => !errand || may(session.roles, errand)).map((item) => (
-                <li key={item.to}>
-                  <Link href={item.to} aria-current={item === here ? 'page' : undefined} onClick={() => setOpen(false)}>
-                    {item.text}
-                  </Link>
-                </li>
+              {[DESK, ...menuRow(roles)].map((item) => (
+                <Item key={item.to} item={item} isHere={item === here} />
               ))}
             </ul>
           </nav>
-          <AccountMenu session={session} />
+        )}
+        <Button
+          ref={menuButton}
+          className="mast-button"
+          aria-expanded={open}
+          aria-controls="menu"
+          onClick={() => setOpen(!open)}
+        >
+          {isNarrow ? 'Menu' : 'All pages'}
+        </Button>
+        {!isNarrow && <AccountMenu session={session} />}
+        <div id="menu" className="mast-menu" hidden={!open}>
+          <nav aria-label="All pages">
+            {isNarrow && (
+              <ul>
+                <Item item={DESK} isHere={DESK === here} />
+              </ul>
+            )}
+            <div className="mast-groups">
+              {groups.map((group) => (
+                <Group key={group.title} group={group} here={here} />
+              ))}
+            </div>
+          </nav>
+          {isNarrow && <AccountMenu session={session} />}
         </div>
       </header>
       {children}
     </>
+  )
+}
+
+function Group({ group, here }: { group: MenuGroup; here: MenuItem | undefined }) {
+  const id = useId()
+  return (
+    <div>
+      <p id={id} className="mast-group">
+        {group.title}
+      </p>
+      <ul aria-labelledby={id}>
+        {group.items.map((item) => (
+          <Item key={item.to} item={item} isHere={item === here} />
+        ))}
+      </ul>
+    </div>
+  )
+}
+
+function Item({ item, isHere }: { item: MenuItem; isHere: boolean }) {
+  return (
+    <li>
+      <Link href={item.to} aria-current={isHere ? 'page' : undefined}>
+        {item.text}
+      </Link>
+    </li>
   )
 }

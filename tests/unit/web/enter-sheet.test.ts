@@ -13,7 +13,7 @@ import { sayScoreSoFar, sayStored, sayUnfinished, sayWhyHeld } from '../../../we
 import { sayNoted } from '../../../web/features/enter/say-noted.ts'
 import { sponsorOfRecord } from '../../../web/features/enter/sponsor-of-record.ts'
 import { missingInHead, toBody } from '../../../web/features/enter/to-body.ts'
-import { zonedInstant } from '../../../web/features/enter/zoned-instant.ts'
+import { zonedInstant } from '../../../web/model/zoned-instant.ts'
 import { body, id, result, standing } from './given.ts'
 
 const NOTHING = { head: {}, cells: {}, other: [] }

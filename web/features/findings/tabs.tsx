@@ -1,7 +1,6 @@
-import { Link } from 'wouter'
 import { paths } from '../../app/paths.ts'
+import { Tabs } from '../../ui/tabs.tsx'
 import { FINDING_FILTERS } from './use-finding.ts'
-import './tabs.css'
 
 const TABS = [
   { to: paths.measures, text: 'Failing measures' },
@@ -26,12 +25,9 @@ export function FindingTabs({ here, search }: { here: FindingPath; search: strin
     }),
   ).toString()
   return (
-    <nav className="tabs no-print" aria-label="Findings">
-      {TABS.map(({ to, text }) => (
-        <Link key={to} href={shared ? `${to}?${shared}` : to} aria-current={to === here ? 'page' : undefined}>
-          {text}
-        </Link>
-      ))}
-    </nav>
+    <Tabs
+      label="Findings"
+      tabs={TABS.map(({ to, text }) => ({ to: shared ? `${to}?${shared}` : to, text, isHere: to === here }))}
+    />
   )
 }

@@ -1,5 +1,5 @@
 import type { RecordItem, RecordVerification } from '#contract/record.ts'
-import { counted } from '../../words/say-number.ts'
+import { counted } from '../words/say-number.ts'
 
 /** What was done, in words, by the action's name in the record. */
 const WORDS: Record<string, string> = {

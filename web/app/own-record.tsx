@@ -1,0 +1,17 @@
+import { useQuery } from '@tanstack/react-query'
+import { sessionQuery } from '../api/session.ts'
+import Candidate from '../features/candidates/page.tsx'
+import { Page } from '../ui/page.tsx'
+
+/** A soldier's desk is their own record. */
+export default function OwnRecord() {
+  const soldierId = useQuery(sessionQuery).data?.soldierId
+  if (soldierId) return <Candidate id={soldierId} />
+  return (
+    <Page
+      title="Own record"
+      answer="This account is nobody’s on the roster yet."
+      why="Ask the administrator to name the soldier whose account it is; your record then stands here."
+    />
+  )
+}

@@ -1,0 +1,46 @@
+import { useMutation } from '@tanstack/react-query'
+import { useEffect, useId, useRef } from 'react'
+import { Button } from './button.tsx'
+import { Failure } from './failure.tsx'
+import './confirm-dialog.css'
+
+interface ConfirmDialogProps {
+  /** A question: "Call off this test day?" */
+  title: string
+  /** What the button does, in its own words: "Call it off". */
+  confirm: string
+  /** Does it; what it throws is shown and the dialog stays open. */
+  onConfirm: () => Promise<unknown>
+  /** Called when the dialog is left, done or not. */
+  onClose: () => void
+  /** What will happen, in figures and names, and fields it needs. */
+  children: React.ReactNode
+}
+
+/** Asks before something that cannot be undone, and says what will happen. Shown while it is rendered; Escape leaves it. */
+export function ConfirmDialog({ title, confirm, onConfirm, onClose, children }: ConfirmDialogProps) {
+  const dialog = useRef<HTMLDialogElement>(null)
+  const id = useId()
+  useEffect(() => dialog.current?.showModal(), [])
+  const act = useMutation({ mutationFn: onConfirm, onSuccess: onClose })
+  return (
+    <dialog ref={dialog} className="confirm" aria-labelledby={id} onClose={onClose}>
+      <form
+        onSubmit={(event) => {
+          event.preventDefault()
+          act.mutate()
+        }}
+      >
+        <h2 id={id}>{title}</h2>
+        <div className="confirm-body">{children}</div>
+        {act.error && <Failure error={act.error} />}
+        <div className="confirm-buttons">
+          <Button kind="main" type="submit" disabled={act.isPending}>
+            {confirm}
+          </Button>
+          <Button onClick={() => dialog.current?.close()}>Leave it as it is</Button>
+        </div>
+      </form>
+    </dialog>
+  )
+}
