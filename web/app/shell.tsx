@@ -1,5 +1,5 @@
 import { useQuery } from '@tanstack/react-query'
-import { useEffect, useId, useRef, useState } from 'react'
+import { useEffect, useRef, useState } from 'react'
 import { Link, useLocation } from 'wouter'
 import type { Session } from '#contract/session.ts'
 import { unitsQuery } from '../api/units.ts'
@@ -96,13 +96,10 @@ export function Shell({ session, children }: { session: Session; children: React
 }
 
 function Group({ group, here }: { group: MenuGroup; here: MenuItem | undefined }) {
-  const id = useId()
   return (
     <div>
-      <p id={id} className="mast-group">
-        {group.title}
-      </p>
-      <ul aria-labelledby={id}>
+      <p className="mast-group">{group.title}</p>
+      <ul>
         {group.items.map((item) => (
           <Item key={item.to} item={item} isHere={item === here} />
         ))}
