@@ -1,10 +1,10 @@
 import type { Standard } from '#contract/standards.ts'
 import { placeInBand } from '#scoring/band.ts'
+import { READING } from '../../model/reading.ts'
 import { sayBand } from '../../model/say-band.ts'
 import { TextField } from '../../ui/field.tsx'
 import type { Cell } from './cells.ts'
 import type { Draft } from './draft.ts'
-import { READING } from './reading.ts'
 
 interface ReadingFieldsProps {
   standard: Standard
