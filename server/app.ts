@@ -20,6 +20,7 @@ import { certificationRoutes } from './routes/certifications.routes.ts'
 import { eventRoutes } from './routes/events.routes.ts'
 import { findingRoutes } from './routes/findings.routes.ts'
 import { healthRoutes } from './routes/health.routes.ts'
+import { readinessRoutes } from './routes/readiness.routes.ts'
 import { recordRoutes } from './routes/record.routes.ts'
 import type { Routes } from './routes/routes.ts'
 import { sessionRoutes } from './routes/session.routes.ts'
@@ -106,6 +107,7 @@ export async function buildApp({ config, db, clock, signals, logger }: AppOption
     soldierRecordRoutes,
     standardRoutes,
     certificationRoutes,
+    readinessRoutes,
     sheetRoutes,
     amendmentRoutes,
     appealRoutes,

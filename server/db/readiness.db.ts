@@ -18,28 +18,33 @@ const STATUS = Prisma.sql`
   COALESCE(st.retest_open, '{}') AS "retestOpen"`
 
 /** The standing of a soldier in a certification on a day, found by one step down the index. */
-const standingOn = (day: string): Prisma.Sql => Prisma.sql`
+const standingOn = (day: Prisma.Sql): Prisma.Sql => Prisma.sql`
   LEFT JOIN LATERAL (
     SELECT * FROM (SELECT * FROM standing x WHERE x.soldier_id = p.soldier_id AND x.certification_id = c.id
-      AND x.from_day <= ${day}::date ORDER BY x.from_day DESC LIMIT 1) latest
-    WHERE latest.through_day IS NULL OR latest.through_day >= ${day}::date) st ON true`
+      AND x.from_day <= ${day} ORDER BY x.from_day DESC LIMIT 1) latest
+    WHERE latest.through_day IS NULL OR latest.through_day >= ${day}) st ON true`
 
 /**
- * Each soldier of the strength that day with each certification that fits them or that they hold, and whether they are
+ * CTEs that end with `shown`: each soldier of the strength on a day (SQL of a date) with each certification that fits them
+ * or that they hold, and whether they are
  * required to hold it by the terms of the day.
  */
-const pairs = (scope: Scope, { day, unitId, certification }: ReadinessFilter): Prisma.Sql => Prisma.sql`
+export const readinessPairs = (
+  scope: Scope,
+  day: Prisma.Sql,
+  { unitId, certification }: Omit<ReadinessFilter, 'day'>,
+): Prisma.Sql => Prisma.sql`
   people AS MATERIALIZED (
     SELECT p.soldier_id, p.unit_id, p.grade, p.arms FROM soldier_period p
-    WHERE daterange(p.from_day, p.through_day, '[]') @> ${day}::date
+    WHERE daterange(p.from_day, p.through_day, '[]') @> ${day}
       AND ${soldierInScope(scope, Prisma.sql`p.soldier_id`, Prisma.sql`p.unit_id`)}
       ${unitId ? Prisma.sql`AND p.unit_id = ANY(${subtree(unitId)})` : Prisma.empty}),
   certs AS MATERIALIZED (
     SELECT c.id, c.code, c.arms, t.required_grades, t.required_units FROM certification c
     CROSS JOIN LATERAL (SELECT * FROM certification_terms t WHERE t.certification_id = c.id
-      ORDER BY t.effective_from <= ${day}::date DESC,
-        CASE WHEN t.effective_from <= ${day}::date THEN ${day}::date - t.effective_from
-          ELSE t.effective_from - ${day}::date END LIMIT 1) t
+      ORDER BY t.effective_from <= ${day} DESC,
+        CASE WHEN t.effective_from <= ${day} THEN ${day} - t.effective_from
+          ELSE t.effective_from - ${day} END LIMIT 1) t
     WHERE ${certification === undefined} OR c.code = ${certification ?? ''}),
   pairs AS MATERIALIZED (
     SELECT p.soldier_id, p.unit_id, p.grade, c.code AS certification, ${STATUS},
@@ -52,6 +57,8 @@ const pairs = (scope: Scope, { day, unitId, certification }: ReadinessFilter): P
     FROM people p CROSS JOIN certs c ${standingOn(day)}),
   shown AS (SELECT * FROM pairs WHERE fits OR status IN ('certified', 'suspended'))`
 
+const dateOf = (day: string): Prisma.Sql => Prisma.sql`${day}::date`
+
 type Item = Readiness['items'][number]
 
 /** A page of who can stand, by roster number and certification, and the counts of all. */
@@ -63,7 +70,7 @@ export async function readReadiness(
 ): Promise<{ items: Item[]; counts: Readiness['counts'] }> {
   const { rosterNumber = '', certification = '' } = page.after ?? {}
   const [row] = await tx.$queryRaw<[{ items: Item[]; counts: Readiness['counts'] }]>`
-    WITH ${pairs(scope, filter)}
+    WITH ${readinessPairs(scope, dateOf(filter.day), filter)}
     SELECT
       (SELECT COALESCE(json_agg(page), '[]') FROM (
         SELECT soldier_id AS "soldierId", s.roster_number AS "rosterNumber",
@@ -91,7 +98,7 @@ export async function readStatuses(
     FROM certification c
     CROSS JOIN (SELECT ${soldierId}::uuid AS soldier_id, COALESCE((SELECT arms FROM soldier_period
       WHERE soldier_id = ${soldierId}::uuid AND daterange(from_day, through_day, '[]') @> ${day}::date), '{}') AS arms) p
-    ${standingOn(day)}
+    ${standingOn(dateOf(day))}
     WHERE (cardinality(c.arms) = 0 OR c.arms && p.arms) AND ${soldierInScope(scope, Prisma.sql`p.soldier_id`)}
       AND (${page.after === null} OR c.code > ${page.after ?? ''})
     ORDER BY c.code LIMIT ${page.limit}`

@@ -225,6 +225,14 @@ const TABLE: readonly Row[] = [
     inside: { administrator: 404, others: 200 },
     outside: { office: 200, others: 404 },
   },
+  ...['readiness/trend', 'readiness/lapses', 'suspensions'].map(
+    (name): Row => ({
+      route: `GET /api/${name}`,
+      path: (side) => `/api/${name}?unitId=${side.unitId}`,
+      inside: { administrator: 404, others: 200 },
+      outside: { office: 200, others: 404 },
+    }),
+  ),
   { route: 'GET /api/sheets', inside: anyone },
   {
     route: 'GET /api/sheets/{id}',
