@@ -133,6 +133,7 @@ export const SheetDetail = SheetBody.safeExtend({
   state: SheetState,
   day: Day,
   receivedAt: Instant,
+  appealableUntil: Instant.describe('Candidate and sponsor can appeal until then.'),
   ...Judged,
   flags: z.array(z.string()),
   waived: z.array(z.string()),

@@ -27,6 +27,7 @@ export interface SheetRow extends SheetOutcome {
   readonly day: string
   readonly finishedAtMs: number
   readonly receivedAt: Date
+  readonly revisedAt: Date
   readonly revision: number
   readonly waived: string[]
   readonly tolerated: string[]
@@ -41,7 +42,7 @@ export interface SheetFilter {
   readonly purpose?: 'test' | 'practice' | undefined
 }
 
-const COLUMNS = Prisma.sql`s.id::text, s.state, s.violations, s.attempts, s.day::text, s.received_at AS "receivedAt",
+const COLUMNS = Prisma.sql`s.id::text, s.state, s.violations, s.attempts, s.day::text, s.received_at AS "receivedAt", s.revised_at AS "revisedAt",
   (extract(epoch FROM s.finished_at) * 1000)::float8 AS "finishedAtMs", s.revision, s.waived, s.tolerated, s.is_overlapping AS "overlaps",
   r.body, r.score,
   (SELECT json_object_agg(p.id, concat_ws(' ', (SELECT grade FROM soldier_period WHERE soldier_id = p.id

@@ -4,12 +4,7 @@ import { RunningTestBody, TestDayLine } from '../contract/running-tests.ts'
 import { SecondGraderBody } from '../contract/test-days.ts'
 import { actorOf } from '../plugins/session.ts'
 import { followTestDay } from '../services/test-days/follow-test-day.ts'
-import {
-  endRunningTest,
-  getTestDayLine,
-  reportRunningTest,
-  requireTestDay,
-} from '../services/test-days/running-tests.ts'
+import { endRunningTest, getTestDayLine, reportRunningTest } from '../services/test-days/running-tests.ts'
 import { setSecondGrader } from '../services/test-days/set-second-grader.ts'
 import { failures, notFound } from './failures.ts'
 import type { Routes } from './routes.ts'

@@ -78,6 +78,7 @@ describe('a sheet that is stored', () => {
       ...stored,
       day: '2026-03-02',
       receivedAt: test.clock.now.toISOString(),
+      appealableUntil: new Date(test.clock.now.getTime() + 14 * 86_400_000).toISOString(),
       flags: [],
       waived: [],
       people: { [setting.candidateId]: name, [setting.sponsorId]: name, [setting.graderId]: name },

@@ -9,6 +9,8 @@ const Stand = lazy(() => import('../features/stand/page.tsx'))
 const Candidates = lazy(() => import('../features/candidates/list-page.tsx'))
 const Candidate = lazy(() => import('../features/candidates/page.tsx'))
 const Sheet = lazy(() => import('../features/sheet/page.tsx'))
+const Debrief = lazy(() => import('../features/sheet/debrief-page.tsx'))
+const Paper = lazy(() => import('../features/paper/page.tsx'))
 const Enter = lazy(() => import('../features/enter/page.tsx'))
 const Held = lazy(() => import('../features/held/page.tsx'))
 const Contested = lazy(() => import('../features/contested/page.tsx'))
@@ -54,6 +56,7 @@ export function Pages() {
         <Route path={paths.candidates} component={Candidates} />
         <Route path={paths.candidate}>{({ id }) => <Candidate key={id} id={id} />}</Route>
         <Route path={paths.sheet}>{({ id }) => <Sheet key={id} id={id} />}</Route>
+        <Route path={paths.debrief}>{({ id }) => <Debrief key={id} id={id} />}</Route>
         <Route path={paths.enter} component={Enter} />
         <Route path={paths.held} component={Held} />
         <Route path={paths.contested} component={Contested} />
@@ -70,6 +73,7 @@ export function Pages() {
         <Route path={paths.graders} component={Graders} />
         <Route path={paths.timeToCertify} component={TimeToCertify} />
         <Route path={paths.standards} component={Standards} />
+        <Route path={paths.paper}>{({ id }) => <Paper key={id} id={id} />}</Route>
         <Route path={paths.standard}>{({ id }) => <Standard key={id} id={id} />}</Route>
         <Route component={NotFound} />
       </Switch>

@@ -9,8 +9,7 @@ import { scopeFor } from '../access/scope-for.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
 import { recorded } from '../record/recorded.ts'
-
-const DAY_MS = 86_400_000
+import { appealableUntil } from './appealable-until.ts'
 
 /**
  * Candidate or sponsor contests a closed test sheet, within the set days after its content was stored. One appeal of a
@@ -35,8 +34,7 @@ export async function appealSheet(
         )
       }
       const now = context.clock()
-      const lastDay = sheet.revisedAt.getTime() + context.appealDays * DAY_MS
-      if (now.getTime() > lastDay) {
+      if (now > appealableUntil(context, sheet.revisedAt)) {
         const detail = `An appeal is possible for ${context.appealDays} days after the sheet was stored. Speak to the training office.`
         throw conflict('too-late-to-appeal', detail)
       }

@@ -4,6 +4,7 @@ import { listSheets, readSheetHistory, type SheetFilter, type SheetRow } from '.
 import type { Actor } from '../../domain/access/actor.ts'
 import { notFound } from '../../errors.ts'
 import { scopeFor } from '../access/scope-for.ts'
+import { appealableUntil } from '../appeals/appealable-until.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
 import { toResult } from './stored-sheet.ts'
@@ -62,6 +63,7 @@ export async function getSheet(context: Context, actor: Actor, id: string): Prom
     state: sheet.state,
     day: sheet.day,
     receivedAt: sheet.receivedAt.toISOString(),
+    appealableUntil: appealableUntil(context, sheet.revisedAt).toISOString(),
     result: toResult(sheet.score, sheet.attempts),
     violations: sheet.violations,
     flags: flags(sheet),

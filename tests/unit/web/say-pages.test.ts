@@ -14,8 +14,8 @@ import { sayBacklog, sayWhatIsReady, tallyRetests } from '../../../web/features/
 import { ownAddress } from '../../../web/features/session/own-address.ts'
 import { saySheet, sayStanding } from '../../../web/features/sheet/say-sheet.ts'
 import { trialNotes } from '../../../web/features/sheet/trial-notes.ts'
-import { sayCall } from '../../../web/features/standards/say-call.ts'
 import { sayRuleOfStandard, sayVersion } from '../../../web/features/standards/say-standard.ts'
+import { sayCall } from '../../../web/model/say-call.ts'
 import { emptyTally } from '../../../web/model/tally-status.ts'
 import { body, id, result, retest, sheet, standing, unit } from './given.ts'
 
@@ -199,7 +199,7 @@ describe('a sheet', () => {
     expect(trialNotes(standing, body({ minors }), marked)).toEqual([
       { lead: 'trial 2', text: 'Distance between the feet wrong; Tip over the band' },
       {
-        lead: 'Height of the tip above the ground, in',
+        lead: 'Height of the tip above the ground, 4 to 6 in:',
         text: '5 (1), 6.5 high (2), 3 low (3), the mark stands: ground uneven',
       },
     ])

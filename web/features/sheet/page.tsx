@@ -1,5 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
+import { dayInZone } from '#calendar/day-in-zone.ts'
 import { sessionQuery } from '../../api/session.ts'
 import { sheetQuery } from '../../api/sheets.ts'
 import { soldierQuery } from '../../api/soldiers.ts'
@@ -14,7 +15,8 @@ import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
-import { today as todayIn } from '../../words/today.ts'
+import { sayDay } from '../../words/say-day.ts'
+import { deviceZone, today as todayIn } from '../../words/today.ts'
 import { Appeals } from './appeals.tsx'
 import { Facts } from './facts.tsx'
 import { History } from './history.tsx'
@@ -52,6 +54,7 @@ export default function SheetPage({ id }: { id: string }) {
       controls={
         <>
           <Link href={`/candidates/${body.candidateId}`}>All attempts of {nameOf(body.candidateId)}</Link>
+          <Link href={`/sheets/${id}/debrief`}>Debrief to show or print</Link>
           {mayAmend && <Link href={`/enter?amend=${id}`}>Amend what was entered wrong</Link>}
         </>
       }
@@ -110,7 +113,10 @@ export default function SheetPage({ id }: { id: string }) {
             <History sheet={sheet.data} shown={revision.number} today={today} timeZone={timeZone} />
           </Section>
           {body.purpose === 'test' && (sheet.data.appeals.length > 0 || mayAppeal) && (
-            <Section title="Appeals" note="within two weeks of the sheet">
+            <Section
+              title="Appeals"
+              note={`until ${sayDay(dayInZone(sheet.data.appealableUntil, timeZone ?? deviceZone()), today)}`}
+            >
               <Appeals sheet={sheet.data} mayAppeal={mayAppeal} today={today} />
             </Section>
           )}

@@ -2,6 +2,7 @@ import type { SheetBody } from '#contract/sheets.ts'
 import type { Standard } from '#contract/standards.ts'
 import { placeInBand } from '#scoring/band.ts'
 import type { MeasureMarks } from '../../model/measure-marks.ts'
+import { sayBand } from '../../model/say-band.ts'
 
 /** One line of what was noted on a measure: `lead` says which trial or gauge. */
 export interface TrialNote {
@@ -38,5 +39,5 @@ const gaugeNote = (standard: Standard, code: string, readings: readonly Reading[
       const where = place === 'inside' ? '' : ` ${place}`
       return `${value}${where} (${trial})${override ? `, the mark stands: ${override}` : ''}`
     })
-  return { lead: gauge ? `${gauge.title}, ${gauge.unit}` : code, text: values.join(', ') }
+  return { lead: gauge ? `${gauge.title}, ${sayBand(gauge)}:` : code, text: values.join(', ') }
 }

@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import { standardsQuery } from '../../api/standards.ts'
 import { sayBand } from '../../model/say-band.ts'
+import { sayCall } from '../../model/say-call.ts'
 import { measureTitle, versionsOf } from '../../model/titles.ts'
 import { SelectField } from '../../ui/field.tsx'
 import { Page } from '../../ui/page.tsx'
@@ -10,7 +11,6 @@ import { useFilters } from '../../ui/use-filters.ts'
 import { counted } from '../../words/say-number.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { Measures } from './measures.tsx'
-import { sayCall } from './say-call.ts'
 import { sayRuleOfStandard, sayVersion } from './say-standard.ts'
 import './standards.css'
 
@@ -41,19 +41,22 @@ export default function StandardPage({ id }: { id: string }) {
       answer={standard.title}
       why={sayRuleOfStandard(standard)}
       controls={
-        versions.length > 1 && (
-          <SelectField
-            label="Version"
-            value={String(standard.version)}
-            onChange={(event) => setFilters({ version: event.target.value })}
-          >
-            {versions.map(({ version }) => (
-              <option key={version} value={String(version)}>
-                Version {version}
-              </option>
-            ))}
-          </SelectField>
-        )
+        <>
+          {versions.length > 1 && (
+            <SelectField
+              label="Version"
+              value={String(standard.version)}
+              onChange={(event) => setFilters({ version: event.target.value })}
+            >
+              {versions.map(({ version }) => (
+                <option key={version} value={String(version)}>
+                  Version {version}
+                </option>
+              ))}
+            </SelectField>
+          )}
+          <Link href={`/standards/${standard.code}/paper`}>Paper sheets and call list</Link>
+        </>
       }
     >
       <div className="columns">
