@@ -16,10 +16,12 @@ import { accountRoutes } from './routes/account.routes.ts'
 import { accountsRoutes } from './routes/accounts.routes.ts'
 import { amendmentRoutes } from './routes/amendments.routes.ts'
 import { appealRoutes } from './routes/appeals.routes.ts'
+import { ceremonyRoutes } from './routes/ceremonies.routes.ts'
 import { certificationRoutes } from './routes/certifications.routes.ts'
 import { eventRoutes } from './routes/events.routes.ts'
 import { findingRoutes } from './routes/findings.routes.ts'
 import { healthRoutes } from './routes/health.routes.ts'
+import { manningRoutes } from './routes/manning.routes.ts'
 import { readinessRoutes } from './routes/readiness.routes.ts'
 import { recordRoutes } from './routes/record.routes.ts'
 import type { Routes } from './routes/routes.ts'
@@ -114,6 +116,8 @@ export async function buildApp({ config, db, clock, signals, logger }: AppOption
     findingRoutes,
     eventRoutes,
     testDayLineRoutes,
+    ceremonyRoutes,
+    manningRoutes,
     recordRoutes,
   ]
   for (const add of resources) add(app, context)

@@ -10,6 +10,11 @@ export interface CeremonyPattern {
   /** Local time of day, HH:MM. */
   startsAt: string
   minutes: number
+  /** Those named report so many minutes before the start. */
+  reportMinutes: number
+  notes: string
+  /** So many days before; local time of day. */
+  rehearsals: { daysBefore: number; startsAt: string; minutes: number; place: string }[]
   posts: Post[]
 }
 
@@ -17,9 +22,18 @@ type Certification = 'saber' | 'sword' | 'rifle'
 
 /** A rank as it forms up, from its right: titles, all with one certification and the same grades. */
 const rank = (row: number, firstPlace: number, certification: Certification, grades: string[], titles: string[]) =>
-  titles.map(
-    (title, index): Post => ({ title, row, place: firstPlace + index, certification, arm: certification, grades }),
-  )
+  titles.map((title, index): Post => {
+    const where = { title, row, place: firstPlace + index }
+    return { ...where, certification, arm: certification, grades, minHeightCm: null, maxHeightCm: null }
+  })
+
+/** Posts that shall look alike: of a height between these, in centimetres. */
+const between = (minHeightCm: number, maxHeightCm: number, posts: Post[]): Post[] =>
+  posts.map((post) => ({ ...post, minHeightCm, maxHeightCm }))
+
+const rehearsal = (daysBefore: number, startsAt: string, minutes: number, place: string) => [
+  { daysBefore, startsAt, minutes, place },
+]
 
 const numbered = (title: string, first: number, last: number): string[] =>
   Array.from({ length: last - first + 1 }, (_, index) => `${title} ${first + index}`)
@@ -51,6 +65,9 @@ export const ceremonies: readonly CeremonyPattern[] = [
     mannedBy: 'battalion',
     startsAt: '10:00',
     minutes: 75,
+    reportMinutes: 60,
+    notes: 'Ceremonial uniform with white gloves. Arms are drawn from 08:30.',
+    rehearsals: [...rehearsal(7, '10:00', 120, 'Parade field'), ...rehearsal(1, '13:00', 90, 'Parade field')],
     posts: [
       ...rank(1, 1, 'saber', COMMANDERS, ['Commander of troops']),
       ...colours(2),
@@ -65,6 +82,9 @@ export const ceremonies: readonly CeremonyPattern[] = [
     mannedBy: 'battalion',
     startsAt: '09:00',
     minutes: 90,
+    reportMinutes: 60,
+    notes: 'Ceremonial uniform with white gloves. Water is at the reviewing stand.',
+    rehearsals: [...rehearsal(7, '10:30', 120, 'Parade field'), ...rehearsal(1, '09:00', 90, 'Parade field')],
     posts: [
       ...rank(1, 1, 'saber', COMMANDERS, ['Commander of troops']),
       ...rank(2, 1, 'saber', STAFF, ['Adjutant', 'Staff officer, right', 'Staff officer, left']),
@@ -83,6 +103,9 @@ export const ceremonies: readonly CeremonyPattern[] = [
     mannedBy: 'battalion',
     startsAt: '14:00',
     minutes: 60,
+    reportMinutes: 45,
+    notes: 'Ceremonial uniform. Indoors: no cleats on the boots.',
+    rehearsals: rehearsal(1, '15:00', 60, 'Drill hall'),
     posts: [
       ...rank(1, 1, 'saber', ['CPT'], ['Commander of troops']),
       ...rank(2, 1, 'saber', STAFF, ['Adjutant']),
@@ -96,11 +119,14 @@ export const ceremonies: readonly CeremonyPattern[] = [
     mannedBy: 'company',
     startsAt: '11:00',
     minutes: 30,
+    reportMinutes: 60,
+    notes: 'Ceremonial uniform; overcoats if it is below 5 degrees.',
+    rehearsals: rehearsal(2, '14:00', 60, 'Headquarters steps'),
     posts: [
       ...rank(1, 1, 'saber', [...LIEUTENANTS, 'CPT'], ['Officer in charge']),
       ...rank(1, 2, 'sword', PLATOON_SERGEANTS, ['Sergeant in charge']),
-      ...rank(2, 1, 'rifle', IN_THE_RANKS, numbered('Cordon, right', 1, 5)),
-      ...rank(3, 1, 'rifle', IN_THE_RANKS, numbered('Cordon, left', 1, 5)),
+      ...between(165, 190, rank(2, 1, 'rifle', IN_THE_RANKS, numbered('Cordon, right', 1, 5))),
+      ...between(165, 190, rank(3, 1, 'rifle', IN_THE_RANKS, numbered('Cordon, left', 1, 5))),
     ],
   },
   {
@@ -109,6 +135,9 @@ export const ceremonies: readonly CeremonyPattern[] = [
     mannedBy: 'company',
     startsAt: '11:00',
     minutes: 40,
+    reportMinutes: 45,
+    notes: 'Ceremonial uniform, mourning band.',
+    rehearsals: rehearsal(1, '11:00', 45, 'Memorial garden'),
     posts: [
       ...rank(1, 1, 'saber', LIEUTENANTS, ['Officer in charge']),
       ...rank(2, 1, 'sword', ['SGT', ...PLATOON_SERGEANTS], ['Sergeant of the detail', 'Escort of the wreath']),
@@ -121,6 +150,9 @@ export const ceremonies: readonly CeremonyPattern[] = [
     mannedBy: 'company',
     startsAt: '17:00',
     minutes: 30,
+    reportMinutes: 30,
+    notes: '',
+    rehearsals: [],
     posts: [
       ...rank(1, 1, 'saber', LIEUTENANTS, ['Officer of the retreat']),
       ...rank(2, 1, 'sword', ['SGT', 'SSG'], ['Sergeant of the detail']),
@@ -133,10 +165,13 @@ export const ceremonies: readonly CeremonyPattern[] = [
     mannedBy: 'battalion',
     startsAt: '13:00',
     minutes: 60,
+    reportMinutes: 60,
+    notes: 'Ceremonial uniform. Blank rounds are issued by the firing party’s leader alone.',
+    rehearsals: rehearsal(2, '13:00', 60, 'Chapel lawn'),
     posts: [
       ...rank(1, 1, 'saber', STAFF, ['Officer in charge']),
       ...rank(2, 1, 'sword', PLATOON_SERGEANTS, ['Sergeant of the detail', 'Leader of the firing party']),
-      ...rank(3, 1, 'rifle', IN_THE_RANKS, numbered('Firing party', 1, 7)),
+      ...between(165, 190, rank(3, 1, 'rifle', IN_THE_RANKS, numbered('Firing party', 1, 7))),
     ],
   },
   {
@@ -145,6 +180,9 @@ export const ceremonies: readonly CeremonyPattern[] = [
     mannedBy: 'battalion',
     startsAt: '15:00',
     minutes: 45,
+    reportMinutes: 45,
+    notes: 'Ceremonial uniform with white gloves.',
+    rehearsals: rehearsal(1, '16:00', 45, 'Garden pavilion'),
     posts: [
       ...rank(1, 1, 'saber', [...LIEUTENANTS, 'CPT'], numbered('Arch, right', 1, 4)),
       ...rank(2, 1, 'saber', [...LIEUTENANTS, 'CPT'], numbered('Arch, left', 1, 4)),

@@ -14,6 +14,9 @@ const PAST = [-54, -37, -23, -9]
 /** Who is on the roster so long before is named; who comes or goes after is not foreseen. */
 const PLANNED_DAYS_BEFORE = 21
 const MINUTE = 60_000
+/** Arms are drawn and handed in again around every ceremony and rehearsal. */
+const MINUTES_BEFORE = 30
+const MINUTES_AFTER = 30
 
 /**
  * Ceremonies of the last weeks and of those to come, their posts named to soldiers who can stand that day as far as is
@@ -34,15 +37,26 @@ export function planCeremonies(program: Program, random: Random): PlannedEvent[]
 }
 
 function ceremony(program: Program, random: Random, pattern: CeremonyPattern, occasion: Occasion): CeremonyBody {
-  const { title, place, minutes } = pattern
+  const { title, place, notes, minutes, reportMinutes } = pattern
+  const instant = (millis: number) => withOffset(millis, program.timeZone)
   const startsAt = instantAt(occasion.day, minutesOf(pattern.startsAt), program.timeZone)
   return {
     title,
     place,
     unitId: occasion.unitKey,
-    startsAt: withOffset(startsAt, program.timeZone),
-    endsAt: withOffset(startsAt + minutes * MINUTE, program.timeZone),
+    reportsAt: instant(startsAt - reportMinutes * MINUTE),
+    startsAt: instant(startsAt),
+    endsAt: instant(startsAt + minutes * MINUTE),
+    minutesBefore: MINUTES_BEFORE,
+    minutesAfter: MINUTES_AFTER,
+    notes,
+    rehearsals: pattern.rehearsals.map((rehearsal) => {
+      const begins = addDays(occasion.day, -rehearsal.daysBefore)
+      const at = instantAt(begins, minutesOf(rehearsal.startsAt), program.timeZone)
+      return { startsAt: instant(at), endsAt: instant(at + rehearsal.minutes * MINUTE), place: rehearsal.place }
+    }),
     posts: pattern.posts.map((post) => ({ ...post, soldierId: nameFor(program, random, occasion, post) })),
+    alternates: [],
   }
 }
 

@@ -1,91 +1,109 @@
-import type { CeremonyBody, CeremonyDetail, CeremonySummary } from '../contract/ceremonies.ts'
 import type { Scope } from '../domain/access/scope.ts'
+import type { CeremonyTimes } from '../domain/manning/duty-times.ts'
+import type { PostNeed } from '../domain/manning/types.ts'
 import type { Transaction } from './client.ts'
-import { toDate } from './dates.ts'
 import { Prisma } from './generated/client.ts'
-import { soldierInScope, unitInScope } from './scope.db.ts'
+import { type FactsRow, facts, millis, OCCASION } from './manning-facts.db.ts'
+import { unitInScope } from './scope.db.ts'
 
-/** Stores a ceremony with its posts. `certificationIds` by code. Out: its id. */
-export async function insertCeremony(
-  tx: Transaction,
-  body: CeremonyBody,
-  day: string,
-  certificationIds: ReadonlyMap<string, string>,
-): Promise<string> {
-  const posts = body.posts.map(({ certification, grades, ...post }) => ({
-    ...post,
-    grades: grades ?? Prisma.DbNull,
-    certificationId: certificationIds.get(certification)!,
-  }))
-  const { title, place, unitId } = body
-  const times = { startsAt: new Date(body.startsAt), endsAt: new Date(body.endsAt), day: toDate(day) }
-  const { id } = await tx.ceremony.create({
-    data: { title, place, unitId, ...times, posts: { create: posts } },
-    select: { id: true },
-  })
-  return id
+export interface PostRow extends PostNeed {
+  readonly id: string
+  readonly title: string
+  readonly row: number
+  readonly place: number
+  readonly certification: string
+  readonly grades: string[] | null
+  readonly soldierId: string | null
 }
 
-/**
- * Posts of ceremonies with who is named to them, whether the scope lets one see them, and every reason why that soldier
- * may not stand there that day.
- */
-const posts = (scope: Scope): Prisma.Sql => Prisma.sql`
-  named AS (
-    SELECT p.*, c.code AS certification, cer.day,
-      ${soldierInScope(scope, Prisma.sql`p.soldier_id`, Prisma.sql`period.unit_id`)} AS in_scope,
-      s.family_name || ', ' || s.given_name AS name, period.grade, period.arms,
-      COALESCE(st.status, 'no test yet') AS status, st.valid_through,
-      CASE WHEN p.soldier_id IS NOT NULL THEN array_remove(ARRAY[
-        CASE WHEN period.soldier_id IS NULL THEN 'not in strength' END,
-        CASE WHEN st.status = 'suspended' THEN 'suspended'
-          WHEN st.status IS DISTINCT FROM 'certified' THEN 'not certified' END,
-        CASE WHEN p.arm IS NOT NULL AND NOT p.arm = ANY(COALESCE(period.arms, '{}')) THEN 'wrong arm' END,
-        CASE WHEN p.grades IS NOT NULL AND NOT p.grades ? COALESCE(period.grade, '') THEN 'wrong grade' END], NULL)
-      END AS why_not
-    FROM chosen cer JOIN post p ON p.ceremony_id = cer.id JOIN certification c ON c.id = p.certification_id
-    LEFT JOIN soldier s ON s.id = p.soldier_id
-    LEFT JOIN LATERAL (SELECT * FROM soldier_period sp WHERE sp.soldier_id = p.soldier_id
-      AND daterange(sp.from_day, sp.through_day, '[]') @> cer.day) period ON true
-    LEFT JOIN LATERAL (SELECT * FROM (SELECT * FROM standing x WHERE x.soldier_id = p.soldier_id
-        AND x.certification_id = p.certification_id AND x.from_day <= cer.day ORDER BY x.from_day DESC LIMIT 1) latest
-      WHERE latest.through_day IS NULL OR latest.through_day >= cer.day) st ON true)`
+export interface AlternateRow {
+  readonly id: string
+  readonly soldierId: string
+  readonly postIds: string[]
+}
 
-const HEAD = Prisma.sql`
-  cer.id::text, cer.title, cer.place, cer.unit_id::text AS "unitId", cer.day::text,
-  to_char(cer.starts_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') AS "startsAt",
-  to_char(cer.ends_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') AS "endsAt",
-  (SELECT count(*)::int FROM named n WHERE n.ceremony_id = cer.id) AS posts,
-  (SELECT count(*)::int FROM named n WHERE n.ceremony_id = cer.id AND cardinality(n.why_not) = 0) AS filled`
+/** A ceremony as it is stored, with what is known of everybody named to it. Instants in milliseconds since 1970. */
+export interface CeremonyRow extends CeremonyTimes {
+  readonly id: string
+  readonly title: string
+  readonly place: string
+  readonly unitId: string
+  readonly startsAt: number
+  readonly notes: string
+  readonly version: number
+  readonly cancelReason: string | null
+  readonly rehearsals: { startsAt: number; endsAt: number; day: string; place: string }[]
+  readonly posts: PostRow[]
+  readonly alternates: AlternateRow[]
+  readonly facts: FactsRow[]
+}
 
-/** A page of ceremonies from a day on, in order of time. */
+/** SQL of the ceremonies of a table `chosen` as rows (CeremonyRow), in order of time. */
+const withAllNamed = (scope: Scope): Prisma.Sql => Prisma.sql`
+  ${OCCASION},
+  pairs AS (
+    SELECT DISTINCT ceremony_id, soldier_id, certification_id FROM post
+      WHERE soldier_id IS NOT NULL AND ceremony_id IN (SELECT id FROM chosen)
+    UNION SELECT a.ceremony_id, a.soldier_id, p.certification_id FROM alternate a JOIN post p ON p.ceremony_id = a.ceremony_id
+      WHERE a.ceremony_id IN (SELECT id FROM chosen)),
+  facts AS MATERIALIZED (${facts(scope)})
+  SELECT c.id::text, c.title, c.place, c.unit_id::text AS "unitId", c.day::text, c.notes, c.version,
+    c.cancel_reason AS "cancelReason", c.minutes_before AS "minutesBefore", c.minutes_after AS "minutesAfter",
+    ${millis(Prisma.sql`c.reports_at`)} AS "reportsAt", ${millis(Prisma.sql`c.starts_at`)} AS "startsAt",
+    ${millis(Prisma.sql`c.ends_at`)} AS "endsAt",
+    (SELECT COALESCE(json_agg(json_build_object('startsAt', ${millis(Prisma.sql`r.starts_at`)},
+        'endsAt', ${millis(Prisma.sql`r.ends_at`)}, 'day', r.day, 'place', r.place) ORDER BY r.starts_at, r.id), '[]')
+      FROM rehearsal r WHERE r.ceremony_id = c.id) AS rehearsals,
+    (SELECT COALESCE(json_agg(json_build_object('id', p.id, 'title', p.title, 'row', p.row, 'place', p.place,
+        'certification', cert.code, 'arm', p.arm, 'grades', p.grades, 'minHeightCm', p.min_height_cm,
+        'maxHeightCm', p.max_height_cm, 'soldierId', p.soldier_id) ORDER BY p.row, p.place), '[]')
+      FROM post p JOIN certification cert ON cert.id = p.certification_id WHERE p.ceremony_id = c.id) AS posts,
+    (SELECT COALESCE(json_agg(json_build_object('id', a.id, 'soldierId', a.soldier_id, 'postIds',
+        ARRAY(SELECT ap.post_id FROM alternate_post ap WHERE ap.alternate_id = a.id ORDER BY ap.post_id))
+        ORDER BY a.position, a.id), '[]')
+      FROM alternate a WHERE a.ceremony_id = c.id) AS alternates,
+    (SELECT COALESCE(json_agg(f), '[]') FROM facts f WHERE f."ceremonyId" = c.id::text) AS facts
+  FROM chosen c ORDER BY c.starts_at, c.id`
+
+export interface CeremonyFilter {
+  readonly from: string
+  readonly through?: string | undefined
+  /** Those called off, too. */
+  readonly cancelled: boolean
+}
+
+/** A page of ceremonies of units in scope, in order of time. */
 export async function listCeremonies(
   tx: Transaction,
   scope: Scope,
-  fromDay: string,
+  { from, through, cancelled }: CeremonyFilter,
   page: { limit: number; after: { startsAt: string; id: string } | null },
-): Promise<CeremonySummary[]> {
-  const after = page.after
-    ? Prisma.sql`AND (starts_at, id) > (${page.after.startsAt}::timestamptz, ${page.after.id}::uuid)`
-    : Prisma.empty
-  return tx.$queryRaw<CeremonySummary[]>`
-    WITH chosen AS (SELECT * FROM ceremony WHERE day >= ${fromDay}::date ${after}
-      AND ${unitInScope(scope, Prisma.sql`ceremony.unit_id`)} ORDER BY starts_at, id LIMIT ${page.limit}),
-    ${posts(scope)} SELECT ${HEAD} FROM chosen cer ORDER BY cer.starts_at, cer.id`
+): Promise<CeremonyRow[]> {
+  const conditions = [Prisma.sql`day >= ${from}::date`, unitInScope(scope, Prisma.sql`ceremony.unit_id`)]
+  if (through) conditions.push(Prisma.sql`day <= ${through}::date`)
+  if (!cancelled) conditions.push(Prisma.sql`cancelled_at IS NULL`)
+  if (page.after) {
+    conditions.push(Prisma.sql`(starts_at, id) > (${page.after.startsAt}::timestamptz, ${page.after.id}::uuid)`)
+  }
+  return tx.$queryRaw<CeremonyRow[]>`
+    WITH chosen AS MATERIALIZED (SELECT * FROM ceremony WHERE ${Prisma.join(conditions, ' AND ')}
+      ORDER BY starts_at, id LIMIT ${page.limit}), ${withAllNamed(scope)}`
 }
 
-/** One ceremony with its posts as they form up; null where there is none. */
-export async function readCeremony(tx: Transaction, scope: Scope, id: string): Promise<CeremonyDetail | null> {
-  const rows = await tx.$queryRaw<CeremonyDetail[]>`
-    WITH chosen AS (SELECT * FROM ceremony WHERE id = ${id}::uuid
-      AND ${unitInScope(scope, Prisma.sql`ceremony.unit_id`)}), ${posts(scope)}
-    SELECT ${HEAD},
-      (SELECT json_agg(json_build_object('id', n.id, 'title', n.title, 'row', n.row, 'place', n.place,
-        'certification', n.certification, 'arm', n.arm, 'grades', n.grades,
-        'otherUnit', n.soldier_id IS NOT NULL AND NOT n.in_scope,
-        'soldier', CASE WHEN n.soldier_id IS NOT NULL AND n.in_scope THEN json_build_object('id', n.soldier_id, 'name', n.name,
-          'grade', COALESCE(n.grade, ''), 'status', n.status, 'validThrough', n.valid_through, 'whyNot', n.why_not) END)
-        ORDER BY n.row, n.place) FROM named n) AS formation
-    FROM chosen cer`
+/** One ceremony of a unit in scope; null where there is none. */
+export async function readCeremony(tx: Transaction, scope: Scope, id: string): Promise<CeremonyRow | null> {
+  const rows = await tx.$queryRaw<CeremonyRow[]>`
+    WITH chosen AS MATERIALIZED (SELECT * FROM ceremony WHERE id = ${id}::uuid
+      AND ${unitInScope(scope, Prisma.sql`ceremony.unit_id`)}), ${withAllNamed(scope)}`
+  return rows[0] ?? null
+}
+
+/** Locks a ceremony against other changes until the transaction ends. Out: its version, and whether it is called off. */
+export async function lockCeremony(
+  tx: Transaction,
+  id: string,
+): Promise<{ version: number; cancelled: boolean } | null> {
+  const rows = await tx.$queryRaw<{ version: number; cancelled: boolean }[]>`
+    SELECT version, cancelled_at IS NOT NULL AS cancelled FROM ceremony WHERE id = ${id}::uuid FOR UPDATE`
   return rows[0] ?? null
 }

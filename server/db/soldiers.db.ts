@@ -74,3 +74,8 @@ export async function savePeriods(
     FROM jsonb_to_recordset(${JSON.stringify(periods)}::jsonb)
       AS x("from" date, through date, "unitId" uuid, grade text, arms jsonb)`
 }
+
+/** Keeps a soldier's height in centimetres; null: not known. */
+export async function storeHeight(tx: Transaction, soldierId: string, heightCm: number | null): Promise<void> {
+  await tx.soldier.update({ where: { id: soldierId }, data: { heightCm } })
+}

@@ -1,55 +1,13 @@
 import { z } from 'zod'
-import { CeremonyBody, CeremonyDetail, CeremonyPage } from '../contract/ceremonies.ts'
 import { Created, Page, PlainDate, Uuid } from '../contract/common.ts'
 import { BookingBody, BookingPage, TestDayBody, TestDayPage } from '../contract/test-days.ts'
 import { actorOf } from '../plugins/session.ts'
 import { addBooking, findBookings } from '../services/events/bookings.ts'
-import { createCeremony, findCeremonies, getCeremony } from '../services/events/ceremonies.ts'
 import { createTestDay, findTestDays } from '../services/events/test-days.ts'
 import { conflict, failures, notFound } from './failures.ts'
 import type { Routes } from './routes.ts'
 
 export const eventRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'GET',
-    url: '/api/ceremonies',
-    schema: {
-      operationId: 'listCeremonies',
-      summary: 'Ceremonies from a day on, in order of time',
-      tags: ['events'],
-      querystring: z.strictObject({ ...Page, from: PlainDate.optional().describe('Left out: today.') }),
-      response: { 200: CeremonyPage, ...failures },
-    },
-    handler: (request) => findCeremonies(context, actorOf(request), request.query),
-  })
-
-  app.route({
-    method: 'POST',
-    url: '/api/ceremonies',
-    schema: {
-      operationId: 'createCeremony',
-      summary: 'Plan a ceremony with its posts',
-      tags: ['events'],
-      body: CeremonyBody,
-      response: { 201: Created, ...failures },
-    },
-    handler: async (request, reply) =>
-      reply.code(201).send(await createCeremony(context, actorOf(request), request.body)),
-  })
-
-  app.route({
-    method: 'GET',
-    url: '/api/ceremonies/:id',
-    schema: {
-      operationId: 'getCeremony',
-      summary: 'One ceremony, its posts as they form up, and who can stand at them',
-      tags: ['events'],
-      params: z.strictObject({ id: Uuid }),
-      response: { 200: CeremonyDetail, ...failures, ...notFound },
-    },
-    handler: (request) => getCeremony(context, actorOf(request), request.params.id),
-  })
-
   app.route({
     method: 'GET',
     url: '/api/test-days',

@@ -61,9 +61,29 @@ describe('a ceremony', () => {
     const { id } = await office.post('/api/ceremonies', ceremony({ posts }))
     const { formation, ...head } = await office.get<CeremonyDetail>(`/api/ceremonies/${id}`)
     const { posts: _, ...given } = ceremony()
-    expect(head).toEqual({ id, ...given, day: '2026-07-04', posts: 5, filled: 1 })
+    expect(head).toEqual({
+      id,
+      ...given,
+      reportsAt: given.startsAt,
+      day: '2026-07-04',
+      minutesBefore: 0,
+      minutesAfter: 0,
+      notes: '',
+      version: 1,
+      cancelReason: null,
+      may: 'plan',
+      rehearsals: [],
+      alternates: [],
+      posts: 5,
+      filled: 1,
+    })
     expect(
-      formation.map(({ row, place, soldier }) => [row, place, soldier?.id ?? null, soldier?.whyNot ?? null]),
+      formation.map(({ row, place, soldier }) => [
+        row,
+        place,
+        soldier?.id ?? null,
+        soldier?.whyNot.map(({ reason }) => reason) ?? null,
+      ]),
     ).toEqual([
       [1, 1, certified, []],
       [1, 2, other, ['not certified', 'wrong arm', 'wrong grade']],

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { CeremonyDetail } from '../../server/contract/ceremonies.ts'
 import { buildTestApp, type TestApp } from '../support/build-test-app.ts'
 import type { Client, Method } from '../support/client.ts'
 import { makeSoldier, makeTestSetting, makeUnit } from '../support/factories.ts'
@@ -17,6 +18,7 @@ interface World {
   /** What only the office may see: a candidate of platoon B. */
   readonly outside: Setting & { readonly sheetId: string; readonly practice: object }
   readonly ceremonyInside: string
+  readonly postInside: string
   readonly testDay: string
   /** Of platoon B alone. */
   readonly testDayOutside: string
@@ -48,6 +50,14 @@ const change = (route: string, body: (side: Side, world: World) => unknown, path
 
 let numbered = 0
 const days = () => `20${30 + (numbered++ % 60)}-01-01`
+
+const plan = (side: Side) => ({
+  title: 'Parade',
+  unitId: side.unitId,
+  startsAt: '2026-07-01T10:00:00Z',
+  endsAt: '2026-07-01T11:00:00Z',
+  posts: [{ title: 'Guide', row: 1, place: 1, certification: side.certification, soldierId: side.candidateId }],
+})
 
 const FINDINGS = [
   'measures',
@@ -290,13 +300,7 @@ const TABLE: readonly Row[] = [
   { route: 'GET /api/ceremonies', inside: anyone },
   {
     route: 'POST /api/ceremonies',
-    body: (side) => ({
-      title: 'Parade',
-      unitId: side.unitId,
-      startsAt: '2026-07-01T10:00:00Z',
-      endsAt: '2026-07-01T11:00:00Z',
-      posts: [{ title: 'Guide', row: 1, place: 1, certification: side.certification, soldierId: side.candidateId }],
-    }),
+    body: plan,
     inside: { office: 201, leader: 201, commander: 201, others: 403 },
     outside: { office: 201, leader: 422, commander: 422, others: 403 },
   },
@@ -304,6 +308,48 @@ const TABLE: readonly Row[] = [
     route: 'GET /api/ceremonies/{id}',
     path: (_side, world) => `/api/ceremonies/${world.ceremonyInside}`,
     inside: { administrator: 404, others: 200 },
+  },
+  {
+    route: 'PUT /api/ceremonies/{id}',
+    path: (_side, world) => `/api/ceremonies/${world.ceremonyInside}`,
+    body: (side) => ({ ...plan(side), version: 1_000_000 }),
+    inside: { office: 409, leader: 409, commander: 409, others: 403 },
+  },
+  {
+    route: 'POST /api/ceremonies/{id}/name',
+    path: (_side, world) => `/api/ceremonies/${world.ceremonyInside}/name`,
+    body: (side) => ({ version: 1_000_000, names: [{ postId: side.candidateId, soldierId: null }] }),
+    inside: { office: 409, leader: 409, commander: 409, others: 403 },
+  },
+  {
+    route: 'PUT /api/ceremonies/{id}/alternates',
+    path: (_side, world) => `/api/ceremonies/${world.ceremonyInside}/alternates`,
+    body: () => ({ version: 1_000_000, alternates: [] }),
+    inside: { office: 409, leader: 409, commander: 409, others: 403 },
+  },
+  {
+    route: 'POST /api/ceremonies/{id}/cancel',
+    path: (_side, world) => `/api/ceremonies/${world.ceremonyInside}/cancel`,
+    body: () => ({ version: 1_000_000, reason: 'Storm' }),
+    inside: { office: 409, leader: 409, commander: 409, others: 403 },
+  },
+  {
+    route: 'GET /api/ceremonies/{id}/outlook',
+    path: (side, world) => `/api/ceremonies/${world.ceremonyInside}/outlook?unitId=${side.unitId}`,
+    inside: { administrator: 404, others: 200 },
+    outside: { office: 200, others: 404 },
+  },
+  {
+    route: 'GET /api/ceremonies/{id}/posts/{postId}/candidates',
+    path: (_side, world) => `/api/ceremonies/${world.ceremonyInside}/posts/${world.postInside}/candidates`,
+    inside: { office: 200, leader: 200, commander: 200, others: 403 },
+  },
+  {
+    route: 'PUT /api/soldiers/{id}/height',
+    path: (side) => `/api/soldiers/${side.candidateId}/height`,
+    body: () => ({ heightCm: 178 }),
+    inside: { office: 200, leader: 200, commander: 200, others: 403 },
+    outside: { office: 200, leader: 404, commander: 404, others: 403 },
   },
   { route: 'GET /api/test-days', inside: anyone },
   change('POST /api/test-days', (side) => ({ on: days(), unitId: side.unitId })),
@@ -410,7 +456,8 @@ beforeAll(async () => {
     endsAt: '2026-07-01T11:00:00Z',
     posts: [{ title: 'Guide', row: 1, place: 1, certification: inside.certification }],
   })
-  world = { inside, outside, ceremonyInside: ceremony.id, testDay, testDayOutside }
+  const [post] = (await test.office.get<CeremonyDetail>(`/api/ceremonies/${ceremony.id}`)).formation
+  world = { inside, outside, ceremonyInside: ceremony.id, postInside: post!.id, testDay, testDayOutside }
   const account = {
     office: {},
     administrator: {},

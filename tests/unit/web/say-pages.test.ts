@@ -49,6 +49,8 @@ describe('the overview', () => {
   })
   it('says what comes next', () => {
     const ceremony = {
+      cancelReason: null,
+      reportsAt: '2026-12-05T14:00:00Z',
       id: id(1),
       title: 'Evening Retreat',
       place: '',

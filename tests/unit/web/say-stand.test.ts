@@ -10,13 +10,15 @@ import { id, item, post, unit } from './given.ts'
 
 const TODAY = '2026-11-25'
 
-const soldier = (number: number, name: string, whyNot: ('not certified' | 'suspended')[] = []) => ({
+const soldier = (number: number, name: string, whyNot: ('wrong grade' | 'suspended')[] = []) => ({
   id: id(number),
+  rosterNumber: String(number),
+  unitId: null,
   name,
   grade: 'SGT',
   status: whyNot.length ? ('lapsed' as const) : ('certified' as const),
   validThrough: null,
-  whyNot,
+  whyNot: whyNot.map((reason) => ({ reason })),
 })
 
 describe('the posts of a ceremony', () => {
@@ -33,11 +35,11 @@ describe('the posts of a ceremony', () => {
   it('say why they are short', () => {
     const formation = [
       post(),
-      post({ soldier: soldier(1, 'Okonjo, Tamsin', ['not certified']) }),
+      post({ soldier: soldier(1, 'Okonjo, Tamsin', ['wrong grade']) }),
       post({ soldier: soldier(2, 'Ashdown, Mirela') }),
     ]
     expect(sayWhyShort(formation)).toBe(
-      'One has nobody named. Named, but cannot stand that day: SGT Okonjo (not certified).',
+      'One has nobody named. Named, but cannot stand that day: SGT Okonjo (wrong grade).',
     )
     expect(sayWhyShort([post({ soldier: soldier(2, 'Ashdown, Mirela') })])).toBe('Everyone named can stand that day.')
   })
@@ -83,7 +85,7 @@ describe('who could be named to a short post', () => {
     expect(postsAlike([short, rifle, { ...short, id: id(71) }]).map((posts) => posts.length)).toEqual([2, 1])
   })
   it('a post whose soldier cannot stand is short', () => {
-    expect(isShort(post({ soldier: soldier(1, 'A, B', ['not certified']) }))).toBe(true)
+    expect(isShort(post({ soldier: soldier(1, 'A, B', ['wrong grade']) }))).toBe(true)
     expect(isShort(post({ soldier: soldier(1, 'A, B') }))).toBe(false)
     expect(isShort(post())).toBe(true)
   })

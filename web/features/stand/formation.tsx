@@ -45,7 +45,7 @@ function PostBox({ post }: { post: Post }) {
         <span className="post-name">nobody named</span>
       )}
       {soldier && <span className="out-of-sight">{STATE_WORDS[soldier.status]}</span>}
-      {soldier && !filled && <span className="post-why">{soldier.whyNot.join(', ')}</span>}
+      {soldier && !filled && <span className="post-why">{soldier.whyNot.map(({ reason }) => reason).join(', ')}</span>}
     </div>
   )
 }

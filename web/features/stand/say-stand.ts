@@ -37,7 +37,7 @@ export const sayWhyShort = (formation: readonly Post[]): string => {
   if (cannot.length > 0) {
     const people = cannot
       .slice(0, NAMES_SAID)
-      .map(({ grade, name, whyNot }) => `${grade} ${familyName(name)} (${listed(whyNot)})`)
+      .map(({ grade, name, whyNot }) => `${grade} ${familyName(name)} (${listed(whyNot.map(({ reason }) => reason))})`)
     const rest = cannot.length - people.length
     const all = rest > 0 ? [...people, `${inWords(rest)} more`] : people
     sentences.push(`Named, but cannot stand that day: ${listed(all)}.`)
