@@ -23,6 +23,7 @@ import { findingRoutes } from './routes/findings.routes.ts'
 import { healthRoutes } from './routes/health.routes.ts'
 import { manningRoutes } from './routes/manning.routes.ts'
 import { readinessRoutes } from './routes/readiness.routes.ts'
+import { mergeRoutes } from './routes/merges.routes.ts'
 import { recordRoutes } from './routes/record.routes.ts'
 import type { Routes } from './routes/routes.ts'
 import { sessionRoutes } from './routes/session.routes.ts'
@@ -106,6 +107,7 @@ export async function buildApp({ config, db, clock, signals, logger }: AppOption
     soldierRoutes,
     soldierChangeRoutes,
     absenceRoutes,
+    mergeRoutes,
     soldierRecordRoutes,
     standardRoutes,
     certificationRoutes,

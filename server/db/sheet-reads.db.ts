@@ -1,8 +1,10 @@
 import type { SheetBody, Violation } from '../contract/sheets.ts'
 import type { Scope } from '../domain/access/scope.ts'
+import { namedOn, presentPeople } from '../domain/people/present-people.ts'
 import type { SheetScore } from '../domain/scoring/types.ts'
 import type { Transaction } from './client.ts'
 import { Prisma } from './generated/client.ts'
+import { readPresentIds } from './merges.db.ts'
 import { sheetInScope, sheetNotBlinded } from './scope.db.ts'
 
 type Attempts = readonly { readonly certification: string; readonly number: number }[]
@@ -44,7 +46,8 @@ export interface SheetFilter {
 
 const COLUMNS = Prisma.sql`s.id::text, s.state, s.violations, s.attempts, s.day::text, s.received_at AS "receivedAt", s.revised_at AS "revisedAt",
   (extract(epoch FROM s.finished_at) * 1000)::float8 AS "finishedAtMs", s.revision, s.waived, s.tolerated, s.is_overlapping AS "overlaps",
-  r.body, r.score,
+  r.body || jsonb_build_object('candidateId', s.candidate_id, 'sponsorId', s.sponsor_id, 'graderId', s.grader_id) AS body,
+  r.score,
   (SELECT json_object_agg(p.id, concat_ws(' ', (SELECT grade FROM soldier_period WHERE soldier_id = p.id
       ORDER BY from_day > s.day, abs(from_day - s.day) LIMIT 1), p.family_name) || ', ' || p.given_name)
     FROM soldier p WHERE p.id IN (s.candidate_id, s.grader_id, s.sponsor_id)) AS people`
@@ -94,7 +97,10 @@ export interface SheetHistory {
   }[]
 }
 
-/** One sheet with every revision and decision, in order; null where there is none. */
+/**
+ * One sheet with every revision and decision, in order; null where there is none. Bodies name people by the ids they have
+ * now, also where an entry was given up in a merge since.
+ */
 export async function readSheetHistory(tx: Transaction, scope: Scope, id: string): Promise<SheetHistory | null> {
   const [sheet] = await tx.$queryRaw<SheetRow[]>`
     SELECT ${COLUMNS} FROM sheet s JOIN sheet_revision r ON r.sheet_id = s.id AND r.number = s.revision
@@ -108,7 +114,10 @@ export async function readSheetHistory(tx: Transaction, scope: Scope, id: string
     (SELECT COALESCE(json_agg(json_build_object('decision', d.decision, 'reason', d.reason, 'waived', d.waived,
         'revision', d.revision, 'at', to_char(d.at AT TIME ZONE 'UTC', ${UTC}), 'by', a.name) ORDER BY d.id), '[]')
       FROM sheet_decision d LEFT JOIN account a ON a.id = d.by_id WHERE d.sheet_id = ${id}::uuid) AS decisions`
-  return { sheet, ...lists }
+  const bodies = [sheet.body, ...lists.revisions.map(({ body }) => body)]
+  const present = await readPresentIds(tx, bodies.flatMap(namedOn))
+  const revisions = lists.revisions.map((one) => ({ ...one, body: presentPeople(one.body, present) }))
+  return { sheet: { ...sheet, body: presentPeople(sheet.body, present) }, ...lists, revisions }
 }
 
 const UTC = 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"'

@@ -136,6 +136,27 @@ const TABLE: readonly Row[] = [
     inside: office(404),
     outside: office(404),
   },
+  { route: 'GET /api/merges', inside: office(200) },
+  {
+    route: 'POST /api/soldiers/{id}/merges/preview',
+    path: (side) => `/api/soldiers/${side.candidateId}/merges/preview`,
+    body: (side) => ({ awayId: side.sponsorId }),
+    inside: office(200),
+    outside: office(200),
+  },
+  {
+    route: 'POST /api/soldiers/{id}/merges',
+    path: (side) => `/api/soldiers/${side.candidateId}/merges`,
+    body: (side) => ({ awayId: side.sponsorId, reason: 'Entered twice' }),
+    inside: office(409),
+    outside: office(409),
+  },
+  {
+    route: 'POST /api/merges/{id}/undo',
+    path: () => `/api/merges/${randomUUID()}/undo`,
+    body: () => ({ reason: 'Two people' }),
+    inside: office(404),
+  },
   { route: 'GET /api/absences', inside: anyone },
   {
     route: 'GET /api/absences',

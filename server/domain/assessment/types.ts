@@ -113,3 +113,11 @@ export interface SoldierAssessment {
   readonly sheets: readonly SheetAssessment[]
   readonly certifications: readonly CertificationAssessment[]
 }
+
+/** A sheet that came to stand otherwise, as it stood before. */
+export interface StoodBefore {
+  readonly id: string
+  readonly revision: number
+  readonly state: string
+  readonly tolerated: readonly string[]
+}

@@ -2,11 +2,13 @@ import type { SheetBody } from '../../contract/sheets.ts'
 import type { Catalogue } from '../../db/catalogue.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { shareCatalogue } from '../../db/locks.db.ts'
+import { readPresentIds } from '../../db/merges.db.ts'
 import { readSheetHistory, type SheetHistory } from '../../db/sheet-reads.db.ts'
 import { openSheet, type SheetFields } from '../../db/sheets.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import type { Scope } from '../../domain/access/scope.ts'
 import { dayInZone } from '../../domain/calendar/day-in-zone.ts'
+import { namedOn, presentPeople } from '../../domain/people/present-people.ts'
 import type { ClosedScore } from '../../domain/scoring/types.ts'
 import { AppError, notFound } from '../../errors.ts'
 import { requireImpartial } from '../access/require-impartial.ts'
@@ -32,9 +34,10 @@ export async function prepareAmendment(
   actor: Actor,
   scope: Scope,
   id: string,
-  body: SheetBody,
+  sent: SheetBody,
 ): Promise<PreparedAmendment> {
   await shareCatalogue(tx)
+  const body = presentPeople(sent, await readPresentIds(tx, namedOn(sent)))
   const catalogue = await context.catalogue.current(tx)
   const opening = await openSheet(tx, { id, ...body, otherIds: otherPeople(body), utcDay: utcDay(body) })
   const history = await readSheetHistory(tx, scope, id)

@@ -16,6 +16,8 @@ interface Settled {
     readonly revision: number
     readonly before: StoredSheet['state']
     readonly after: StoredSheet['state']
+    /** Before. */
+    readonly tolerated: readonly string[]
   }[]
 }
 
@@ -55,8 +57,8 @@ export async function settleSoldier(
     moved.map((one) => ({ ...one, certificationId: ids.get(one.certification)! })),
   )
   const changes = changed.map(({ id, state: after }) => {
-    const { revision, state } = before.get(id)!
-    return { id, revision, before: state, after }
+    const { revision, state, tolerated } = before.get(id)!
+    return { id, revision, before: state, after, tolerated }
   })
   return { awardsChangedFrom: firstChangedAward(stored, moved), changes }
 }

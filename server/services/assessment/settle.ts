@@ -3,6 +3,7 @@ import type { Catalogue } from '../../db/catalogue.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { lockSoldiers } from '../../db/locks.db.ts'
 import { insertDecisions } from '../../db/sheets.db.ts'
+import type { StoodBefore } from '../../domain/assessment/types.ts'
 import type { Note } from '../record/recorded.ts'
 import { settleSoldier } from './settle-soldier.ts'
 
@@ -20,7 +21,7 @@ export interface Disturbance {
  * standings and tallies, and goes on to the candidates whose graders and sponsors were certified or not by it. A sheet
  * only ever hangs on earlier ones, so this comes to an end. Soldiers are judged one after the other, some by what others
  * were before: so a sheet that began to count on the way may be held again until the end, and in what order they were
- * judged makes no difference.
+ * judged makes no difference. Out: the sheets that stand otherwise now, as they stood before.
  */
 export async function settle(
   tx: Transaction,
@@ -28,7 +29,8 @@ export async function settle(
   now: Date,
   disturbances: readonly Disturbance[],
   note: Note,
-): Promise<void> {
+): Promise<StoodBefore[]> {
+  const before = new Map<string, StoodBefore>()
   const waiting = new Map(disturbances.map((one) => [one.soldierId, one]))
   const fresh = new Set(disturbances.flatMap(({ newSheets = [] }) => newSheets))
   const undecided = new Set(fresh)
@@ -36,9 +38,10 @@ export async function settle(
   for (const [soldierId, disturbance] of waiting) {
     waiting.delete(soldierId)
     const { awardsChangedFrom, changes } = await settleSoldier(tx, catalogue, soldierId, undecided)
-    for (const { id, revision, before, after } of changes) {
+    for (const { id, revision, before: state, after, tolerated } of changes) {
+      if (!before.has(id)) before.set(id, { id, revision, state, tolerated })
       if (after === 'held') released.delete(id)
-      if (before !== 'held' || after !== 'counted' || fresh.has(id)) continue
+      if (state !== 'held' || after !== 'counted' || fresh.has(id)) continue
       undecided.add(id)
       released.set(id, revision)
     }
@@ -49,6 +52,7 @@ export async function settle(
     for (const id of dependents) if (!waiting.has(id)) waiting.set(id, { soldierId: id })
   }
   await recordReleases(tx, now, released, note)
+  return [...before.values()]
 }
 
 /** Puts on record that sheets, by id with their revision, counted by themselves. */

@@ -1,6 +1,7 @@
 import type { Soldier, SoldierBody, SoldierChangeBody, SoldierDetail } from '../../contract/people.ts'
 import { isDuplicate } from '../../db/database-errors.ts'
 import { lockSoldiers, shareCatalogue } from '../../db/locks.db.ts'
+import { readPresentIds } from '../../db/merges.db.ts'
 import { listSoldiers, readSoldier, type StrengthState } from '../../db/roster.db.ts'
 import { readSoldierLists } from '../../db/soldier-detail.db.ts'
 import { insertChange, insertSoldier, readChanges } from '../../db/soldiers.db.ts'
@@ -88,9 +89,10 @@ export async function findSoldiers(
   )
 }
 
-/** One soldier as of a day, with everything about them that is not on a sheet. */
-export async function getSoldier(context: Context, actor: Actor, id: string, asOf?: string): Promise<SoldierDetail> {
+/** One soldier as of a day, with everything about them that is not on a sheet. An entry given up leads to the kept one. */
+export async function getSoldier(context: Context, actor: Actor, asked: string, asOf?: string): Promise<SoldierDetail> {
   const scope = await scopeFor(context, actor)
+  const id = (await readPresentIds(context.db, [asked])).get(asked) ?? asked
   const day = asOf ?? (await todayOfSoldier(context, id))
   const soldier = await readSoldier(context.db, scope, id, day)
   if (!soldier) throw notFound('soldier')

@@ -1,12 +1,14 @@
 import { randomUUID } from 'node:crypto'
 import type { ScoredSheet, SheetBody } from '../../contract/sheets.ts'
 import { readDossier } from '../../db/dossiers.db.ts'
+import { readPresentIds } from '../../db/merges.db.ts'
 import { openSheet } from '../../db/sheets.db.ts'
 import { inTransaction } from '../../db/transaction.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { assessSoldier } from '../../domain/assessment/assess-soldier.ts'
 import type { AssessedSheet } from '../../domain/assessment/types.ts'
 import { dayInZone } from '../../domain/calendar/day-in-zone.ts'
+import { namedOn, presentPeople } from '../../domain/people/present-people.ts'
 import { runningScore } from '../../domain/scoring/score-sheet.ts'
 import { requireSubmittable } from '../access/require-submittable.ts'
 import { scopeFor } from '../access/scope-for.ts'
@@ -24,11 +26,12 @@ const UNSTORED = 'unstored'
 export async function scoreSheetBody(
   context: Context,
   actor: Actor,
-  body: SheetBody,
+  sent: SheetBody,
   deviceTime: Date | null,
 ): Promise<ScoredSheet> {
   const scope = await scopeFor(context, actor)
   return inTransaction(context.db, async (tx) => {
+    const body = presentPeople(sent, await readPresentIds(tx, namedOn(sent)))
     await requireSubmittable(tx, actor, scope, body)
     const catalogue = await context.catalogue.current(tx)
     const opening = await openSheet(tx, {

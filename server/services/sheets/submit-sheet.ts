@@ -1,9 +1,11 @@
 import { isDeepStrictEqual } from 'node:util'
 import type { SheetBody, StoredSheet } from '../../contract/sheets.ts'
 import { shareCatalogue } from '../../db/locks.db.ts'
+import { readPresentIds } from '../../db/merges.db.ts'
 import { insertSheet, openSheet, type SheetOpening } from '../../db/sheets.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { dayInZone } from '../../domain/calendar/day-in-zone.ts'
+import { namedOn, presentPeople } from '../../domain/people/present-people.ts'
 import { conflict, invalid } from '../../errors.ts'
 import { requireSubmittable } from '../access/require-submittable.ts'
 import { scopeFor } from '../access/scope-for.ts'
@@ -18,7 +20,7 @@ import { readStoredSheet, standingOf } from './stored-sheet.ts'
 /**
  * Stores a finished test under the id its client gave it, once, whatever is repeated.
  *
- * In: the parsed body, and the instant the device's clock showed when it was sent (null: it did not say).
+ * In: the parsed body (kept as sent; ids given up in a merge lead to the soldier that was kept), and the instant the device's clock showed when it was sent (null: it did not say).
  * Out: the sheet as it stands, and whether it is new. A body that differs from the first under this id is a conflict;
  * a malformed or unfinished sheet and unknown people, standards or versions are invalid.
  */
@@ -26,17 +28,18 @@ export async function submitSheet(
   context: Context,
   actor: Actor,
   id: string,
-  body: SheetBody,
+  sent: SheetBody,
   deviceTime: Date | null,
 ): Promise<{ created: boolean; sheet: StoredSheet }> {
   const scope = await scopeFor(context, actor)
   return recorded(context, actor, async (tx, note) => {
-    await requireSubmittable(tx, actor, scope, body)
     await shareCatalogue(tx)
+    const body = presentPeople(sent, await readPresentIds(tx, namedOn(sent)))
+    await requireSubmittable(tx, actor, scope, body)
     const catalogue = await context.catalogue.current(tx)
     const opening = await openSheet(tx, { id, ...body, otherIds: otherPeople(body), utcDay: utcDay(body) })
     if (opening.firstBody) {
-      if (isDeepStrictEqual(opening.firstBody, asStored(body)))
+      if (isDeepStrictEqual(opening.firstBody, asStored(sent)))
         return { created: false, sheet: await readStoredSheet(tx, id) }
       throw conflict('id-used', `Another sheet is stored under ${id}. Send this one under an id of its own.`)
     }
@@ -52,7 +55,7 @@ export async function submitSheet(
         state: body.purpose === 'practice' ? 'counted' : 'held',
         clockSkewMs: deviceTime ? deviceTime.getTime() - now.getTime() : null,
       },
-      { number: 1, at: now, byId: actor.accountId, reason: null, body, score: closed },
+      { number: 1, at: now, byId: actor.accountId, reason: null, body: sent, score: closed },
     )
     await settle(tx, catalogue, now, [{ soldierId: body.candidateId, newSheets: [id] }], note)
     const sheet = await readStoredSheet(tx, id)

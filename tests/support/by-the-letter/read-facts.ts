@@ -74,7 +74,8 @@ export async function readFacts({ sql }: Pick<TestApp, 'sql'>): Promise<Facts> {
       ${listOf(`suspension x ${WITH_CODE}`, 'x.soldier_id', "'certification', c.code, 'from', from_day, 'lift', lift_day")} AS suspensions
     FROM soldier s`)
   const sheets = await sql<SheetFact>(`
-    SELECT s.id, r.body, r.score, s.day::text, s.state, s.violations, s.waived, s.tolerated, s.attempts,
+    SELECT s.id, r.body || jsonb_build_object('candidateId', s.candidate_id, 'sponsorId', s.sponsor_id,
+        'graderId', s.grader_id) AS body, r.score, s.day::text, s.state, s.violations, s.waived, s.tolerated, s.attempts,
       s.is_overlapping AS overlaps, s.void_after_failure AS "voidAfterFailure", s.clock_skew_ms::float8 AS "clockSkewMs",
       (extract(epoch FROM s.finished_at) * 1000)::float8 AS "finishedAt",
       (extract(epoch FROM s.started_at) * 1000)::float8 AS "startedAt",

@@ -1,0 +1,19 @@
+/** What rows of a table are to the soldier named in a column. */
+const WORDS: Record<string, string> = {
+  'sheet.candidate_id': 'grade sheets as candidate',
+  'sheet.sponsor_id': 'grade sheets as sponsor',
+  'sheet.grader_id': 'grade sheets as grader',
+  'sponsorship.candidate_id': 'sponsors',
+  'sponsorship.sponsor_id': 'candidates coached',
+  'carried_award.soldier_id': 'carried-over awards',
+  'booking.candidate_id': 'bookings as candidate',
+  'booking.grader_id': 'bookings as grader',
+  'slot.grader_id': 'slots as grader',
+  'post.soldier_id': 'posts in ceremonies',
+  'account.soldier_id': 'the account',
+  'soldier_merge.kept_id': 'earlier merges',
+}
+
+/** "grade sheets as candidate"; what has no words of its own goes by its table. */
+export const sayRows = (table: string, column?: string): string =>
+  WORDS[`${table}.${column}`] ?? `${table.replaceAll('_', ' ')}s`
