@@ -87,6 +87,14 @@ export async function takeRows(tx: Transaction, table: string, condition: Prisma
   return rows.map(({ row }) => ({ table, row }))
 }
 
+/** Takes out all rows of a table that belong to a soldier, by the column that says so. */
+export const takeRowsOf = (
+  tx: Transaction,
+  table: 'soldier' | 'soldier_change',
+  column: 'id' | 'soldier_id',
+  soldierId: string,
+): Promise<PutAside[]> => takeRows(tx, table, Prisma.sql`t.${Prisma.raw(column)} = ${soldierId}::uuid`)
+
 /** Puts rows back as they were. */
 export async function putBack(tx: Transaction, rows: readonly PutAside[]): Promise<void> {
   for (const { table, row } of rows) {

@@ -1,9 +1,8 @@
 import type { Catalogue } from '../../db/catalogue.db.ts'
 import type { Transaction } from '../../db/client.ts'
-import { Prisma } from '../../db/generated/client.ts'
 import { lockSoldiers } from '../../db/locks.db.ts'
 import { takeContained } from '../../db/merge-clashes.db.ts'
-import { moveBack, moveRows, putBack, takeRows } from '../../db/merge-moves.db.ts'
+import { moveBack, moveRows, putBack, takeRowsOf } from '../../db/merge-moves.db.ts'
 import { claimNamed, deleteDerived, findTouched, standAsBefore } from '../../db/merge-sheets.db.ts'
 import { adopt, type MergeTraces } from '../../db/merges.db.ts'
 import { deleteChange, readChanges } from '../../db/soldiers.db.ts'
@@ -36,9 +35,9 @@ export async function joinEntries(
   const changes = adoptChanges(await readChanges(tx, keptId), await readChanges(tx, awayId))
   const contained = await takeContained(tx, keptId, awayId)
   const { moved, putAside } = await moveRows(tx, awayId, keptId)
-  const ownChanges = await takeRows(tx, 'soldier_change', Prisma.sql`t.soldier_id = ${awayId}::uuid`)
+  const ownChanges = await takeRowsOf(tx, 'soldier_change', 'soldier_id', awayId)
   await deleteDerived(tx, awayId)
-  const [gone] = await takeRows(tx, 'soldier', Prisma.sql`t.id = ${awayId}::uuid`)
+  const [gone] = await takeRowsOf(tx, 'soldier', 'id', awayId)
   const adopted = await adopt(tx, keptId, changes)
   const periods = await renewPeriods(tx, keptId)
   const disturbed = others.map((soldierId) =>
