@@ -5,6 +5,7 @@ type Role = Session['roles'][number]
 /** What a page or link is for. The server decides; this only keeps away what it would refuse. */
 export type Errand =
   | 'see grades'
+  | 'suspend'
   | 'enter sheets'
   | 'decide sheets'
   | 'amend sheets'
@@ -14,6 +15,7 @@ export type Errand =
 
 const ROLES: Record<Errand, readonly Role[]> = {
   'see grades': ['office', 'commander', 'leader', 'sponsor', 'grader', 'soldier'],
+  suspend: ['office', 'commander'],
   'enter sheets': ['office', 'grader', 'sponsor'],
   'decide sheets': ['office'],
   'amend sheets': ['office'],

@@ -10,7 +10,7 @@ const overview = () => import('../features/overview/page.tsx')
 /** The desk of each role, in the order in which somebody with several roles is shown one first. */
 export const DESKS = [
   { role: 'office', Desk: lazy(overview) },
-  { role: 'commander', Desk: lazy(overview) },
+  { role: 'commander', Desk: lazy(() => import('../features/commander/desk.tsx')) },
   { role: 'leader', Desk: lazy(overview) },
   { role: 'sponsor', Desk: lazy(overview) },
   { role: 'grader', Desk: lazy(overview) },

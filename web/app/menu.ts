@@ -37,6 +37,7 @@ const GROUPS: readonly MenuGroup[] = [
         errand: 'see grades',
         row: ['leader', 'sponsor', 'grader'],
       },
+      { to: paths.suspensions, text: 'Suspensions', within: /^\/suspensions/, errand: 'suspend', row: ['commander'] },
     ],
   },
   {

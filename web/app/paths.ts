@@ -23,6 +23,7 @@ export const paths = {
   standards: '/standards',
   standard: '/standards/:id',
   paper: '/standards/:id/paper',
+  suspensions: '/suspensions',
   account: '/account',
   accounts: '/accounts',
   signIn: '/sign-in',

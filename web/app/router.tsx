@@ -15,6 +15,7 @@ const Enter = lazy(() => import('../features/enter/page.tsx'))
 const Held = lazy(() => import('../features/held/page.tsx'))
 const Contested = lazy(() => import('../features/contested/page.tsx'))
 const Record = lazy(() => import('../features/record/page.tsx'))
+const Suspensions = lazy(() => import('../features/suspensions/page.tsx'))
 const Account = lazy(() => import('../features/account/page.tsx'))
 const Accounts = lazy(() => import('../features/accounts/page.tsx'))
 const Retests = lazy(() => import('../features/retests/page.tsx'))
@@ -61,6 +62,7 @@ export function Pages() {
         <Route path={paths.held} component={Held} />
         <Route path={paths.contested} component={Contested} />
         <Route path={paths.record} component={Record} />
+        <Route path={paths.suspensions} component={Suspensions} />
         <Route path={paths.account} component={Account} />
         <Route path={paths.accounts} component={Accounts} />
         <Route path={paths.retests} component={Retests} />

@@ -2,8 +2,8 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import { retestsQuery } from '../../api/retests.ts'
 import { DueMarks } from '../../charts/due-marks.tsx'
+import { Part } from '../../ui/part.tsx'
 import { Section } from '../../ui/section.tsx'
-import { Part } from './part.tsx'
 import { sayRetestBacklog } from './say-overview.ts'
 
 /** The backlog of retests by the week they are due. */

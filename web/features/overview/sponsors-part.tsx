@@ -2,8 +2,8 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import { sponsorFindingsQuery } from '../../api/findings.ts'
 import { SponsorsPlot } from '../../charts/sponsors-plot.tsx'
+import { Part } from '../../ui/part.tsx'
 import { Section } from '../../ui/section.tsx'
-import { Part } from './part.tsx'
 import { sayAllSponsors } from './say-overview.ts'
 
 /** All sponsors together since a day, a dot each. */

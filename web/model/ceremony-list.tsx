@@ -1,8 +1,8 @@
 import { Link } from 'wouter'
 import type { CeremonySummary } from '#contract/ceremonies.ts'
-import { Empty } from '../../ui/empty.tsx'
-import { ofAll } from '../../words/of-all.ts'
-import { sayDay } from '../../words/say-day.ts'
+import { Empty } from '../ui/empty.tsx'
+import { ofAll } from '../words/of-all.ts'
+import { sayDay } from '../words/say-day.ts'
 import './ceremony-list.css'
 
 /** The ceremonies to come, each as its posts: solid filled, hollow not. */

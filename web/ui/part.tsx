@@ -1,4 +1,4 @@
-import { Failure } from '../../ui/failure.tsx'
+import { Failure } from './failure.tsx'
 import './part.css'
 
 interface PartProps {
