@@ -18,6 +18,7 @@ import { amendmentRoutes } from './routes/amendments.routes.ts'
 import { appealRoutes } from './routes/appeals.routes.ts'
 import { ceremonyRoutes } from './routes/ceremonies.routes.ts'
 import { certificationRoutes } from './routes/certifications.routes.ts'
+import { dayListRoutes } from './routes/day-list.routes.ts'
 import { eventRoutes } from './routes/events.routes.ts'
 import { findingRoutes } from './routes/findings.routes.ts'
 import { healthRoutes } from './routes/health.routes.ts'
@@ -116,6 +117,7 @@ export async function buildApp({ config, db, clock, signals, logger }: AppOption
     amendmentRoutes,
     appealRoutes,
     findingRoutes,
+    dayListRoutes,
     eventRoutes,
     testDayLineRoutes,
     ceremonyRoutes,

@@ -381,6 +381,13 @@ const TABLE: readonly Row[] = [
     inside: office(404),
   },
   { route: 'GET /api/bookings', inside: anyone },
+  { route: 'GET /api/day-list', inside: anyone },
+  {
+    // Whom a grader tested without a booking may be anybody, but only who knows the name with the number is told.
+    route: 'POST /api/soldiers/identify',
+    body: () => ({ rosterNumber: 'no such', familyName: 'Ashford', on: '2026-06-15' }),
+    inside: { office: 404, grader: 404, others: 403 },
+  },
   {
     route: 'GET /api/test-days/{id}/line',
     path: (side, world) => `/api/test-days/${side === world.inside ? world.testDay : world.testDayOutside}/line`,

@@ -1,0 +1,58 @@
+import type { Identified, IdentifyBody, ListedBooking, ListedCandidate } from '../contract/day-list.ts'
+import type { Scope } from '../domain/access/scope.ts'
+import type { Transaction } from './client.ts'
+import { Prisma } from './generated/client.ts'
+
+/** The sponsor of record on a day, as JSON: id and name; null without one. */
+const sponsorOn = (candidateId: Prisma.Sql, day: Prisma.Sql): Prisma.Sql => Prisma.sql`
+  (SELECT json_build_object('id', p.id, 'name', concat_ws(' ', (SELECT grade FROM soldier_period
+      WHERE soldier_id = p.id ORDER BY from_day > ${day}, abs(from_day - ${day}) LIMIT 1), p.family_name) || ', ' || p.given_name)
+    FROM sponsorship x JOIN soldier p ON p.id = x.sponsor_id
+    WHERE x.candidate_id = ${candidateId} AND daterange(x.from_day, x.to_day, '[]') @> ${day}
+    ORDER BY x.from_day DESC, x.id LIMIT 1)`
+
+/** A candidate as JSON, with grade and arms of a day. */
+const candidateOn = (soldierId: Prisma.Sql, day: Prisma.Sql): Prisma.Sql => Prisma.sql`
+  (SELECT json_build_object('id', s.id, 'rosterNumber', s.roster_number, 'grade', q.grade, 'familyName', s.family_name,
+      'givenName', s.given_name, 'arms', q.arms, 'sponsor', ${sponsorOn(Prisma.sql`s.id`, day)})
+    FROM soldier s JOIN LATERAL (SELECT grade, arms FROM soldier_period WHERE soldier_id = s.id
+      ORDER BY from_day > ${day}, abs(from_day - ${day}) LIMIT 1) q ON true
+    WHERE s.id = ${soldierId})`
+
+/** What is booked with the grader of a scope from today through a last day, in order of day and time. */
+export async function listDayBookings(tx: Transaction, scope: Scope, lastDay: string): Promise<ListedBooking[]> {
+  if (scope.graderId === null) return []
+  return tx.$queryRaw<ListedBooking[]>`
+    SELECT b.id::text, d.id::text AS "testDayId", d.on_day::text AS "on", d.place, s.code AS standard, b.state,
+      to_char(b.starts_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') AS "startsAt",
+      b.grader_id IS DISTINCT FROM ${scope.graderId}::uuid AS "asSecond",
+      ${candidateOn(Prisma.sql`b.candidate_id`, Prisma.sql`d.on_day`)} AS candidate
+    FROM booking b JOIN test_day d ON d.id = b.test_day_id JOIN standard s ON s.id = b.standard_id
+    WHERE ${scope.graderId}::uuid IN (b.grader_id, b.second_grader_id) AND b.state <> 'cancelled'
+      AND d.called_off_at IS NULL AND d.on_day BETWEEN ${scope.today}::date AND ${lastDay}::date
+    ORDER BY d.on_day, b.starts_at NULLS LAST, b.id`
+}
+
+/** The present candidates of the sponsor of a scope, by name. */
+export async function listCoached(tx: Transaction, scope: Scope): Promise<ListedCandidate[]> {
+  if (scope.sponsorId === null) return []
+  const today = Prisma.sql`${scope.today}::date`
+  const rows = await tx.$queryRaw<{ candidate: ListedCandidate }[]>`
+    SELECT ${candidateOn(Prisma.sql`c.id`, today)} AS candidate FROM soldier c
+    WHERE c.id IN (SELECT candidate_id FROM sponsorship WHERE sponsor_id = ${scope.sponsorId}::uuid
+      AND daterange(from_day, to_day, '[]') @> ${today})
+      AND EXISTS (SELECT FROM soldier_period WHERE soldier_id = c.id AND daterange(from_day, through_day, '[]') @> ${today})
+    ORDER BY c.family_name, c.given_name, c.id`
+  return rows.map(({ candidate }) => candidate)
+}
+
+/** The soldier who has both this roster number and this family name, whatever its letters' case. */
+export async function findByNumberAndName(
+  tx: Transaction,
+  { rosterNumber, familyName, on }: IdentifyBody,
+): Promise<Identified | null> {
+  const [found] = await tx.$queryRaw<Identified[]>`
+    SELECT s.id::text, ${sponsorOn(Prisma.sql`s.id`, Prisma.sql`${on}::date`)} AS sponsor FROM soldier s
+    WHERE s.roster_number = ${rosterNumber.trim()} AND lower(s.family_name) = lower(${familyName.trim()})`
+  return found ?? null
+}
