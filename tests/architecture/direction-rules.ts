@@ -97,16 +97,24 @@ const server: Rule[] = [
 
 const shared = /^server\/(contract|domain\/scoring|domain\/calendar)\//
 const browser =
-  /^(react|react-dom|@tanstack\/react-query|wouter|zod|chart\.js|temporal-polyfill|@fontsource-variable)(\/|$)/
+  /^(react|react-dom|@tanstack\/react-query|wouter|zod|chart\.js|idb|temporal-polyfill|@fontsource-variable)(\/|$)/
 
-/** In the browser: words ← ui ← charts ← model (what the pages make of the answers, for charts and ui) ← features ← app. */
+/**
+ * In the browser: words ← ui ← charts ← model (what the pages make of the answers, for charts and ui) ← features ← app; device
+ * keeps on the phone what the model makes and sends it by api.
+ */
 const web: Rule[] = [
   layer('words', ['words'], 'Words are text of numbers and days.'),
   layer('ui', ['ui', 'words'], 'Parts of the interface know nothing of the subject.'),
   layer('charts', ['charts', 'ui', 'words'], 'Charts draw what they are given.'),
   layer('model', ['model', 'charts', 'ui', 'words'], 'The model asks nobody and knows no page.'),
   layer('api', ['api'], 'An endpoint knows the contract.'),
-  layer('app', ['app', 'features', 'charts', 'ui', 'words', 'model', 'api'], 'The app puts the features together.'),
+  layer('device', ['device', 'api', 'model', 'words'], 'The device keeps and sends; it knows no page.'),
+  layer(
+    'app',
+    ['app', 'features', 'charts', 'ui', 'words', 'model', 'api', 'device'],
+    'The app puts the features together.',
+  ),
   { of: /^web\/main\.tsx$/, files: /^web\//, packages: browser, why: 'main.tsx starts the app.' },
 ]
 
@@ -117,7 +125,9 @@ function layer(name: string, below: string[], why: string): Rule {
 
 /** A feature imports no other feature. */
 function feature(name: string): Rule {
-  const files = new RegExp(`^web/(features/${name}|charts|ui|words|model|api)/|^web/app/paths\\.ts$|${shared.source}`)
+  const files = new RegExp(
+    `^web/(features/${name}|charts|ui|words|model|api|device)/|^web/app/paths\\.ts$|${shared.source}`,
+  )
   return {
     of: new RegExp(`^web/features/${name}/`),
     files,

@@ -3,13 +3,16 @@ import type { Health, Session, SetupBody, SignInBody } from '#contract/session.t
 import { get, remove, send } from './client.ts'
 import { ApiError } from './errors.ts'
 
+/** Who is signed in; throws an `ApiError` 401 when nobody is. */
+export const askWhoIsSignedIn = () => get<typeof Session>('/session')
+
 /** Who is signed in, or null. */
 export const sessionQuery = queryOptions({
   queryKey: ['session'],
   staleTime: Number.POSITIVE_INFINITY,
   queryFn: async (): Promise<Session | null> => {
     try {
-      return await get<typeof Session>('/session')
+      return await askWhoIsSignedIn()
     } catch (error) {
       if (error instanceof ApiError && error.status === 401) return null
       throw error

@@ -7,9 +7,9 @@ import { countUnsent } from '../features/enter/entry-keys.ts'
 import { Button } from '../ui/button.tsx'
 import { Failure } from '../ui/failure.tsx'
 import { SelectField } from '../ui/field.tsx'
+import { chooseTheme, THEMES, type ThemeChoice, themeChosen } from '../ui/theme.ts'
 import { counted, plural } from '../words/say-number.ts'
 import { paths } from './paths.ts'
-import { chooseTheme, THEMES, type ThemeChoice, themeChosen } from './theme.ts'
 
 /** Who is signed in; opens the choice of theme and the way out. */
 export function AccountMenu({ session }: { session: Session }) {

@@ -9,10 +9,10 @@ import { mark, setAtCall, setReading, toggleFault } from '../../../web/features/
 import { onlyMatch } from '../../../web/features/enter/only-match.ts'
 import { parseClock } from '../../../web/features/enter/parse-clock.ts'
 import { placeProblems } from '../../../web/features/enter/place-problems.ts'
-import { sayScoreSoFar, sayStored, sayUnfinished, sayWhyHeld } from '../../../web/features/enter/say-entry.ts'
 import { sayNoted } from '../../../web/features/enter/say-noted.ts'
 import { sponsorOfRecord } from '../../../web/features/enter/sponsor-of-record.ts'
 import { missingInHead, toBody } from '../../../web/features/enter/to-body.ts'
+import { sayScoreSoFar, sayStored, sayUnfinished, sayWhyHeld } from '../../../web/model/say-score.ts'
 import { zonedInstant } from '../../../web/model/zoned-instant.ts'
 import { body, id, result, standing } from './given.ts'
 

@@ -1,9 +1,9 @@
 import { useEffect, useRef } from 'react'
 import { Link } from 'wouter'
+import { sayStored, sayWhyHeld } from '../../model/say-score.ts'
 import { Button } from '../../ui/button.tsx'
 import { Page } from '../../ui/page.tsx'
 import { today } from '../../words/today.ts'
-import { sayStored, sayWhyHeld } from './say-entry.ts'
 import type { Answered } from './use-desk.ts'
 
 interface AnswerPageProps {

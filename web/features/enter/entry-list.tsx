@@ -1,8 +1,8 @@
 import { Link } from 'wouter'
+import { sayStored } from '../../model/say-score.ts'
 import { Button } from '../../ui/button.tsx'
 import { Section } from '../../ui/section.tsx'
 import type { Entry } from './entry-store.ts'
-import { sayStored } from './say-entry.ts'
 import type { Arrival } from './use-entries.ts'
 
 interface EntryListProps {

@@ -1,5 +1,5 @@
 import type { SheetScore } from '#scoring/types.ts'
-import { sayScoreSoFar } from './say-entry.ts'
+import { sayScoreSoFar } from '../../model/say-score.ts'
 import './score-line.css'
 
 /** The running score: GO, NO-GO, open, and what is still needed. */

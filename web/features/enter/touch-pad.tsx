@@ -1,8 +1,8 @@
 import { useState } from 'react'
 import type { SheetScore } from '#scoring/types.ts'
 import { TrialBars } from '../../charts/trial-bars.tsx'
+import { sayScoreSoFar } from '../../model/say-score.ts'
 import { Button } from '../../ui/button.tsx'
-import { sayScoreSoFar } from './say-entry.ts'
 import './touch-pad.css'
 
 interface TouchPadProps {

@@ -1,7 +1,7 @@
 import type { StoredSheet } from '#contract/sheets.ts'
 import type { SheetScore } from '#scoring/types.ts'
-import { sayViolation } from '../../model/say-rule.ts'
-import { inWords, listed, plural } from '../../words/say-number.ts'
+import { inWords, listed, plural } from '../words/say-number.ts'
+import { sayViolation } from './say-rule.ts'
 
 /** The score so far, or how the sheet comes out, in one line. */
 export const sayScoreSoFar = (score: SheetScore): string => {

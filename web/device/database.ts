@@ -1,0 +1,53 @@
+import { type DBSchema, type IDBPDatabase, openDB } from 'idb'
+import type { DayList } from '#contract/day-list.ts'
+import type { Standard } from '#contract/standards.ts'
+import type { KeptSheet } from './kept-sheet.ts'
+
+/** The day list of an account as it was last downloaded. */
+export interface KeptDay {
+  readonly accountId: string
+  readonly list: DayList
+  /** By the device's clock. */
+  readonly fetchedAt: string
+}
+
+interface Stores extends DBSchema {
+  sheets: { key: [accountId: string, id: string]; value: KeptSheet; indexes: { account: string } }
+  days: { key: string; value: KeptDay }
+  /** Days whose cautions somebody confirmed. */
+  opened: { key: [accountId: string, day: string]; value: { accountId: string; day: string; at: string } }
+  /** Versions of standards that a list or a sheet names. */
+  standards: { key: [code: string, version: number]; value: Standard }
+}
+
+export type DeviceDatabase = IDBPDatabase<Stores>
+
+let opening: Promise<DeviceDatabase> | null = null
+
+/** The database of this device. What belongs to an account stands under its id, and is read under it only. */
+export const deviceDatabase = (): Promise<DeviceDatabase> => {
+  opening ??= openDB<Stores>('reviewstand', 1, {
+    upgrade(database) {
+      database.createObjectStore('sheets', { keyPath: ['accountId', 'id'] }).createIndex('account', 'accountId')
+      database.createObjectStore('days', { keyPath: 'accountId' })
+      database.createObjectStore('opened', { keyPath: ['accountId', 'day'] })
+      database.createObjectStore('standards', { keyPath: ['code', 'version'] })
+    },
+    terminated: () => {
+      opening = null
+    },
+  }).catch((error: unknown) => {
+    opening = null
+    throw error
+  })
+  return opening
+}
+
+/** Asks the browser not to clear this device's data when space runs short; it may say no. */
+export const askToPersist = async (): Promise<boolean> => {
+  try {
+    return (await navigator.storage?.persist?.()) ?? false
+  } catch {
+    return false
+  }
+}
