@@ -16,10 +16,10 @@ import { accountRoutes } from './routes/account.routes.ts'
 import { accountsRoutes } from './routes/accounts.routes.ts'
 import { amendmentRoutes } from './routes/amendments.routes.ts'
 import { appealRoutes } from './routes/appeals.routes.ts'
+import { bookingRoutes } from './routes/bookings.routes.ts'
 import { ceremonyRoutes } from './routes/ceremonies.routes.ts'
 import { certificationRoutes } from './routes/certifications.routes.ts'
 import { dayListRoutes } from './routes/day-list.routes.ts'
-import { eventRoutes } from './routes/events.routes.ts'
 import { findingRoutes } from './routes/findings.routes.ts'
 import { healthRoutes } from './routes/health.routes.ts'
 import { manningRoutes } from './routes/manning.routes.ts'
@@ -34,6 +34,7 @@ import { soldierRecordRoutes } from './routes/soldier-records.routes.ts'
 import { soldierRoutes } from './routes/soldiers.routes.ts'
 import { standardRoutes } from './routes/standards.routes.ts'
 import { testDayLineRoutes } from './routes/test-day-line.routes.ts'
+import { testDayRoutes } from './routes/test-days.routes.ts'
 import { unitRoutes } from './routes/units.routes.ts'
 import { welcomeRoutes } from './routes/welcome.routes.ts'
 import { createContext } from './services/create-context.ts'
@@ -118,7 +119,8 @@ export async function buildApp({ config, db, clock, signals, logger }: AppOption
     appealRoutes,
     findingRoutes,
     dayListRoutes,
-    eventRoutes,
+    testDayRoutes,
+    bookingRoutes,
     testDayLineRoutes,
     ceremonyRoutes,
     manningRoutes,

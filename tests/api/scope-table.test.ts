@@ -381,12 +381,61 @@ const TABLE: readonly Row[] = [
     inside: office(404),
   },
   { route: 'GET /api/bookings', inside: anyone },
+<<<<<<< HEAD
   { route: 'GET /api/day-list', inside: anyone },
   {
     // Whom a grader tested without a booking may be anybody, but only who knows the name with the number is told.
     route: 'POST /api/soldiers/identify',
     body: () => ({ rosterNumber: 'no such', familyName: 'Ashford', on: '2026-06-15' }),
     inside: { office: 404, grader: 404, others: 403 },
+=======
+  { route: 'GET /api/slots', inside: anyone },
+  {
+    route: 'GET /api/slots',
+    path: (side) => `/api/slots?unitId=${side.unitId}`,
+    inside: { administrator: 404, others: 200 },
+    outside: { office: 200, others: 404 },
+  },
+  {
+    route: 'GET /api/test-days/{id}',
+    path: (side, world) => `/api/test-days/${side === world.inside ? world.testDay : world.testDayOutside}`,
+    inside: { administrator: 404, others: 200 },
+    outside: { office: 200, others: 404 },
+  },
+  ...[
+    ['PATCH /api/test-days/{id}', { place: 'Drill hall' }] as const,
+    ['POST /api/test-days/{id}/slots', { from: '08:00', to: '09:00', minutes: 30 }] as const,
+    ['GET /api/test-days/{id}/call-off-plan', undefined] as const,
+    ['POST /api/test-days/{id}/call-off', { reason: 'Storm' }] as const,
+    ['PATCH /api/slots/{id}', { graderId: null }] as const,
+    ['DELETE /api/slots/{id}', undefined] as const,
+    ['POST /api/bookings/{id}/cancel', { reason: 'Storm' }] as const,
+    ['POST /api/bookings/{id}/mark', { state: 'checked in' }] as const,
+    ['POST /api/bookings/{id}/move', { testDayId: randomUUID(), slotId: null }] as const,
+  ].map(
+    ([route, body]): Row => ({
+      route,
+      path: () => route.split(' ')[1]!.replace('{id}', randomUUID()),
+      body: () => body,
+      inside: office(404),
+    }),
+  ),
+  {
+    route: 'POST /api/bookings/plan',
+    body: (side, world) => ({
+      testDayIds: [world.testDay],
+      wanted: [{ candidateId: side.candidateId, standard: side.standard }],
+    }),
+    inside: office(200),
+    outside: office(200),
+  },
+  {
+    route: 'POST /api/bookings/bulk',
+    body: (side) => ({
+      bookings: [{ candidateId: side.candidateId, standard: side.standard, slotId: randomUUID() }],
+    }),
+    inside: office(422),
+>>>>>>> 898e140 (Give the office slots, bookings in bulk, and a way to call a day off)
   },
   {
     route: 'GET /api/test-days/{id}/line',

@@ -4,10 +4,12 @@ import { certificationSpans } from '../certification/spans.ts'
 import type { Attempt, Certification } from '../certification/types.ts'
 import { earnedAwards, walk } from '../certification/walk.ts'
 import { judgeSheet } from '../validity/judge-sheet.ts'
-import { type Follower, followCertification } from './follow-certification.ts'
+import type { Follower } from './follow-certification.ts'
+import { followersOf } from './followers.ts'
 import { judgement } from './judgement.ts'
 import { overlappingSheets } from './overlapping.ts'
 import { surroundings } from './surroundings.ts'
+import { isAttempt, toAttempt } from './to-attempt.ts'
 import type {
   AssessedSheet,
   CertificationAssessment,
@@ -30,9 +32,7 @@ export function assessSoldier(
   dossier: Dossier,
   people: ReadonlyMap<string, Qualification>,
 ): SoldierAssessment {
-  const followers = new Map(
-    catalogue.certifications.map((certification) => [certification.code, follow(catalogue, dossier, certification)]),
-  )
+  const followers = followersOf(catalogue, dossier)
   const overlaps = overlappingSheets(dossier.sheets.filter(({ state }) => state !== 'rejected'))
   const tested = new Set<string>()
   const counted: Attempt[] = []
@@ -60,13 +60,6 @@ export function assessSoldier(
   })
   const certifications = catalogue.certifications.map((one) => assessCertification(catalogue, dossier, one, counted))
   return { sheets, certifications }
-}
-
-function follow(catalogue: JudgingCatalogue, dossier: Dossier, certification: Certification): Follower {
-  return followCertification(certification, catalogue.breaks, {
-    awards: dossier.awards.get(certification.code) ?? [],
-    withdrawals: dossier.withdrawals.get(certification.code) ?? [],
-  })
 }
 
 function attemptsOf(
@@ -106,15 +99,6 @@ function assessCertification(
       finishedAt: madeBy!.finishedAt,
     })),
   }
-}
-
-/** Whether a sheet is an attempt, once it counts. */
-const isAttempt = (sheet: AssessedSheet): boolean =>
-  sheet.purpose === 'test' && sheet.outcome !== 'VOID' && sheet.secondOf === null
-
-function toAttempt(sheet: AssessedSheet): Attempt {
-  const { id, standard, version, arm, finishedAt, day } = sheet
-  return { id, standard, version, arm, finishedAt, day, outcome: sheet.outcome === 'GO' ? 'GO' : 'NO-GO' }
 }
 
 const holds = (period: { from: string; through: string | null }, day: string): boolean =>

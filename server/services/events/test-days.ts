@@ -1,9 +1,9 @@
 import type { TestDay, TestDayBody } from '../../contract/test-days.ts'
-import { insertTestDay, listTestDays } from '../../db/test-days.db.ts'
+import { insertTestDay, listTestDays, type TestDayFilter } from '../../db/test-days.db.ts'
 import { existingUnits } from '../../db/units.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { invalid } from '../../errors.ts'
-import { requireAction } from '../access/require.ts'
+import { requireAction, requireUnitInScope } from '../access/require.ts'
 import { scopeFor } from '../access/scope-for.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
@@ -26,11 +26,13 @@ export async function createTestDay(context: Context, actor: Actor, body: TestDa
 export async function findTestDays(
   context: Context,
   actor: Actor,
-  query: { limit: number; after?: string | undefined },
+  query: TestDayFilter & { limit: number; after?: string | undefined },
 ): Promise<{ items: TestDay[]; next: string | null }> {
   const key = fromCursor(query.after, ['day', 'uuid'])
   const after = key && { on: String(key[0]), id: String(key[1]) }
-  const rows = await listTestDays(context.db, await scopeFor(context, actor), { limit: query.limit + 1, after })
+  const scope = await scopeFor(context, actor)
+  await requireUnitInScope(context, scope, query.unitId)
+  const rows = await listTestDays(context.db, scope, query, { limit: query.limit + 1, after })
   return toPage(
     rows,
     query.limit,

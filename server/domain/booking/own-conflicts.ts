@@ -1,0 +1,47 @@
+import { sponsorOn } from './sponsor-on.ts'
+import type { BookingConflict, BookingPlace, Prospect } from './types.ts'
+
+/** What stands in the way on the day itself: booked already, not of the strength, absent. */
+export function ownConflicts(prospect: Prospect, { testDayId, day, graderId }: BookingPlace): BookingConflict[] {
+  const { candidateId, standard, dossier, absences } = prospect
+  const same = prospect.bookings.filter((one) => one.standard === standard && one.id !== prospect.movedId)
+  const elsewhere = same.find((one) => one.testDayId !== testDayId)
+  const isAbsent = (person: string | null) =>
+    person !== null && (absences.get(person) ?? []).some((one) => isIn(one, day))
+  const found: (BookingConflict | false)[] = [
+    same.some((one) => one.testDayId === testDayId) && {
+      rule: 'booked-already',
+      weight: 'refused',
+      detail: 'The candidate is booked for this standard on this test day already.',
+    },
+    !dossier.periods.some((period) => isIn(period, day)) && {
+      rule: 'not-in-strength',
+      weight: 'refused',
+      detail: 'The candidate is not of the strength that day.',
+    },
+    elsewhere !== undefined && {
+      rule: 'booked-elsewhere',
+      weight: 'mind',
+      detail: `The candidate is booked for this standard on ${elsewhere.day} as well.`,
+    },
+    isAbsent(candidateId) && {
+      rule: 'candidate-absent',
+      weight: 'mind',
+      detail: 'The candidate is entered as absent that day.',
+    },
+    isAbsent(sponsorOn(dossier.sponsorships, day)) && {
+      rule: 'sponsor-absent',
+      weight: 'mind',
+      detail: 'The sponsor, who must be present, is entered as absent that day.',
+    },
+    isAbsent(graderId) && {
+      rule: 'grader-absent',
+      weight: 'mind',
+      detail: 'The grader is entered as absent that day.',
+    },
+  ]
+  return found.filter((one) => one !== false)
+}
+
+const isIn = ({ from, through }: { from: string; through: string | null }, day: string): boolean =>
+  from <= day && (through === null || day <= through)

@@ -1,0 +1,38 @@
+import type { Slot } from '../../contract/test-days.ts'
+import { listSlots } from '../../db/slots.db.ts'
+import type { Actor } from '../../domain/access/actor.ts'
+import { requireUnitInScope } from '../access/require.ts'
+import { scopeFor } from '../access/scope-for.ts'
+import type { Context } from '../context.ts'
+import { fromCursor, toPage } from '../cursor.ts'
+import { today } from '../today.ts'
+
+interface SlotQuery {
+  readonly from?: string | undefined
+  readonly through?: string | undefined
+  readonly unitId?: string | undefined
+  readonly free: 'true' | 'false'
+  readonly limit: number
+  readonly after?: string | undefined
+}
+
+/** Slots of the test days from a day on (default: today), in order of time; only free ones where asked so. */
+export async function findSlots(
+  context: Context,
+  actor: Actor,
+  query: SlotQuery,
+): Promise<{ items: Slot[]; next: string | null }> {
+  const key = fromCursor(query.after, ['instant', 'uuid'])
+  const after = key && { startsAt: String(key[0]), id: String(key[1]) }
+  const scope = await scopeFor(context, actor)
+  await requireUnitInScope(context, scope, query.unitId)
+  const from = query.from ?? (await today(context, query.unitId))
+  const filter = { from, through: query.through, unitId: query.unitId, free: query.free === 'true' }
+  const rows = await listSlots(context.db, scope, filter, { limit: query.limit + 1, after })
+  return toPage(
+    rows,
+    query.limit,
+    ({ startsAt, id }) => [startsAt, id],
+    (slot) => slot,
+  )
+}
