@@ -11,6 +11,10 @@ export interface PersonFacts {
 export async function readPersonFacts(tx: Transaction, ids: readonly string[], from: string): Promise<PersonFacts[]> {
   return tx.$queryRaw<PersonFacts[]>`
     WITH people AS (SELECT unnest(${[...ids]}::uuid[]) AS id),
+    named AS (
+      SELECT soldier_id AS id, ceremony_id FROM post WHERE soldier_id IN (SELECT id FROM people)
+      UNION
+      SELECT soldier_id, ceremony_id FROM alternate WHERE soldier_id IN (SELECT id FROM people)),
     taken AS (
       SELECT b.candidate_id AS id, 'test' AS kind, s.starts_at, s.ends_at, b.id AS booking_id
       FROM booking b JOIN slot s ON s.id = b.slot_id
@@ -20,8 +24,14 @@ export async function readPersonFacts(tx: Transaction, ids: readonly string[], f
       WHERE s.grader_id IN (SELECT id FROM people)
         AND EXISTS (SELECT FROM booking b WHERE b.slot_id = s.id AND b.state <> 'cancelled')
       UNION ALL
-      SELECT p.soldier_id, 'ceremony', c.starts_at, c.ends_at, NULL FROM post p JOIN ceremony c ON c.id = p.ceremony_id
-      WHERE p.soldier_id IN (SELECT id FROM people))
+      SELECT named.id, 'ceremony', duty.starts_at, duty.ends_at, NULL FROM named
+      JOIN ceremony c ON c.id = named.ceremony_id AND c.cancelled_at IS NULL
+      CROSS JOIN LATERAL (
+        SELECT c.reports_at - c.minutes_before * interval '1 minute' AS starts_at,
+          c.ends_at + c.minutes_after * interval '1 minute' AS ends_at
+        UNION ALL
+        SELECT r.starts_at - c.minutes_before * interval '1 minute', r.ends_at + c.minutes_after * interval '1 minute'
+        FROM rehearsal r WHERE r.ceremony_id = c.id) duty)
     SELECT people.id::text,
       (SELECT COALESCE(json_agg(json_build_object('from', a.from_day, 'through', a.through_day)), '[]')
         FROM absence a WHERE a.soldier_id = people.id

@@ -381,14 +381,13 @@ const TABLE: readonly Row[] = [
     inside: office(404),
   },
   { route: 'GET /api/bookings', inside: anyone },
-<<<<<<< HEAD
   { route: 'GET /api/day-list', inside: anyone },
   {
     // Whom a grader tested without a booking may be anybody, but only who knows the name with the number is told.
     route: 'POST /api/soldiers/identify',
     body: () => ({ rosterNumber: 'no such', familyName: 'Ashford', on: '2026-06-15' }),
     inside: { office: 404, grader: 404, others: 403 },
-=======
+  },
   { route: 'GET /api/slots', inside: anyone },
   {
     route: 'GET /api/slots',
@@ -435,7 +434,6 @@ const TABLE: readonly Row[] = [
       bookings: [{ candidateId: side.candidateId, standard: side.standard, slotId: randomUUID() }],
     }),
     inside: office(422),
->>>>>>> 898e140 (Give the office slots, bookings in bulk, and a way to call a day off)
   },
   {
     route: 'GET /api/test-days/{id}/line',

@@ -75,7 +75,7 @@ describe('slots', () => {
     const wrong: [object, string][] = [
       [{ from: '10:00', to: '09:00', minutes: 30 }, '/to'],
       [{ from: '09:00', to: '09:20', minutes: 30 }, '/minutes'],
-      [{ from: '8:00', to: '09:00', minutes: 30 }, '/from'],
+      [{ from: '08:00', to: '25:00', minutes: 30 }, '/to'],
       [{ from: '00:00', to: '23:59', minutes: 5, graderIds: [ground.graderId, ground.sponsorId] }, '/minutes'],
       [{ from: '10:00', to: '11:00', minutes: 30, graderIds: [ground.graderId, ground.graderId] }, '/graderIds'],
       [{ from: '10:00', to: '11:00', minutes: 30, graderIds: ['8f6a2f0e-1c1f-4f66-9d43-1f8b8f0a3c11'] }, '/graderIds'],
