@@ -27,6 +27,7 @@ import { mergeRoutes } from './routes/merges.routes.ts'
 import { readinessRoutes } from './routes/readiness.routes.ts'
 import { recordRoutes } from './routes/record.routes.ts'
 import type { Routes } from './routes/routes.ts'
+import { searchRoutes } from './routes/search.routes.ts'
 import { sessionRoutes } from './routes/session.routes.ts'
 import { sheetRoutes } from './routes/sheets.routes.ts'
 import { soldierChangeRoutes } from './routes/soldier-changes.routes.ts'
@@ -114,6 +115,7 @@ export async function buildApp({ config, db, clock, signals, logger }: AppOption
     standardRoutes,
     certificationRoutes,
     readinessRoutes,
+    searchRoutes,
     sheetRoutes,
     amendmentRoutes,
     appealRoutes,

@@ -76,6 +76,7 @@ const TABLE: readonly Row[] = [
   { route: 'GET /api/session', inside: anyone },
   { route: 'GET /api/units', inside: anyone },
   change('POST /api/units', () => ({ name: 'New', kind: 'platoon' })),
+  { route: 'GET /api/search', path: () => '/api/search?q=ashford', inside: anyone },
   { route: 'GET /api/soldiers', inside: anyone },
   {
     route: 'GET /api/soldiers',

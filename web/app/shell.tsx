@@ -2,7 +2,9 @@ import { useQuery } from '@tanstack/react-query'
 import { useEffect, useRef, useState } from 'react'
 import { Link, useLocation } from 'wouter'
 import type { Session } from '#contract/session.ts'
+import { may } from '../api/may.ts'
 import { unitsQuery } from '../api/units.ts'
+import { SearchButton } from '../features/search/search-button.tsx'
 import { Button } from '../ui/button.tsx'
 import { Mark } from '../ui/mark.tsx'
 import { useMedia } from '../ui/use-media.ts'
@@ -64,6 +66,7 @@ export function Shell({ session, children }: { session: Session; children: React
             </ul>
           </nav>
         )}
+        {may(roles, 'see grades') && <SearchButton />}
         <Button
           ref={menuButton}
           className="mast-button"

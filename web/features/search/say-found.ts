@@ -1,0 +1,25 @@
+import type { Found } from '#contract/search.ts'
+import { sayDay } from '../../words/say-day.ts'
+
+const ADDRESS: Partial<Record<Found['kind'], (id: string) => string>> = {
+  soldier: (id) => `/candidates/${id}`,
+  ceremony: (id) => `/stand?ceremony=${id}`,
+  standard: (id) => `/standards/${encodeURIComponent(id)}`,
+}
+
+/** Where something found leads to. */
+export const addressOf = ({ kind, id }: Found): string => ADDRESS[kind]?.(id) ?? '/'
+
+/** What has a page of its own. */
+export const hasPage = ({ kind }: Found): boolean => kind in ADDRESS
+
+const KIND: Record<Found['kind'], string> = {
+  soldier: '',
+  ceremony: 'ceremony',
+  'test day': 'test day',
+  standard: 'standard',
+}
+
+/** "1003, 1st Platoon", "ceremony, Sat 5 Dec", "standard". */
+export const sayFound = ({ kind, note }: Found, today: string): string =>
+  [KIND[kind], /^\d{4}-\d{2}-\d{2}$/.test(note) ? sayDay(note, today) : note].filter(Boolean).join(', ')
