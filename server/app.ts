@@ -19,6 +19,7 @@ import { appealRoutes } from './routes/appeals.routes.ts'
 import { bookingRoutes } from './routes/bookings.routes.ts'
 import { ceremonyRoutes } from './routes/ceremonies.routes.ts'
 import { certificationRoutes } from './routes/certifications.routes.ts'
+import { coachingNoteRoutes } from './routes/coaching-notes.routes.ts'
 import { dayListRoutes } from './routes/day-list.routes.ts'
 import { findingRoutes } from './routes/findings.routes.ts'
 import { healthRoutes } from './routes/health.routes.ts'
@@ -112,6 +113,7 @@ export async function buildApp({ config, db, clock, signals, logger }: AppOption
     absenceRoutes,
     mergeRoutes,
     soldierRecordRoutes,
+    coachingNoteRoutes,
     standardRoutes,
     certificationRoutes,
     readinessRoutes,

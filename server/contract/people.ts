@@ -165,6 +165,10 @@ export const SponsorshipBody = z
   .refine(inOrder, IN_ORDER)
   .meta({ id: 'SponsorshipBody' })
 
+export const SponsorshipEndBody = z
+  .strictObject({ on: PlainDate.describe('The last day of it.') })
+  .meta({ id: 'SponsorshipEndBody' })
+
 export const AppointmentBody = z
   .strictObject({ standard: Code, from: PlainDate, to: PlainDate.nullable().default(null) })
   .refine(inOrder, IN_ORDER)
@@ -203,6 +207,7 @@ export type ReasonBody = z.infer<typeof ReasonBody>
 export type Soldier = z.infer<typeof Soldier>
 export type SoldierDetail = z.infer<typeof SoldierDetail>
 export type SponsorshipBody = z.infer<typeof SponsorshipBody>
+export type SponsorshipEndBody = z.infer<typeof SponsorshipEndBody>
 export type AppointmentBody = z.infer<typeof AppointmentBody>
 export type ReviewBody = z.infer<typeof ReviewBody>
 export type WithdrawalBody = z.infer<typeof WithdrawalBody>

@@ -17,6 +17,22 @@ export async function insertSponsorship(tx: Transaction, candidateId: string, bo
   return (await tx.sponsorship.create({ data, ...ONLY_ID })).id
 }
 
+/** A sponsorship of the candidate; null where there is none of this id. */
+export async function readSponsorship(
+  tx: Transaction,
+  candidateId: string,
+  id: string,
+): Promise<{ sponsorId: string; from: string; to: string | null } | null> {
+  const rows = await tx.$queryRaw<{ sponsorId: string; from: string; to: string | null }[]>`
+    SELECT sponsor_id::text AS "sponsorId", from_day::text AS "from", to_day::text AS "to"
+    FROM sponsorship WHERE id = ${id}::uuid AND candidate_id = ${candidateId}::uuid`
+  return rows[0] ?? null
+}
+
+export async function endSponsorship(tx: Transaction, id: string, on: string): Promise<void> {
+  await tx.sponsorship.update({ where: { id }, data: { toDay: toDate(on) } })
+}
+
 export async function insertAppointment(tx: Transaction, soldierId: string, body: AppointmentBody): Promise<string> {
   const data = { soldierId, standard: body.standard, fromDay: toDate(body.from), toDay: toDateOrNull(body.to) }
   return (await tx.appointment.create({ data, ...ONLY_ID })).id

@@ -6,6 +6,7 @@ import {
   LiftBody,
   ReviewBody,
   SponsorshipBody,
+  SponsorshipEndBody,
   SuspensionBody,
   WithdrawalBody,
 } from '../contract/people.ts'
@@ -15,6 +16,7 @@ import { addAward } from '../services/people/add-award.ts'
 import { addReview } from '../services/people/add-review.ts'
 import { addSponsorship } from '../services/people/add-sponsorship.ts'
 import { addWithdrawal } from '../services/people/add-withdrawal.ts'
+import { endSponsorship } from '../services/people/end-sponsorship.ts'
 import { lift, suspend } from '../services/people/suspensions.ts'
 import { conflict, failures, notFound } from './failures.ts'
 import type { Routes } from './routes.ts'
@@ -36,6 +38,21 @@ export const soldierRecordRoutes: Routes = (app, context) => {
     },
     handler: async (request, reply) =>
       reply.code(201).send(await addSponsorship(context, actorOf(request), request.params.id, request.body)),
+  })
+
+  app.route({
+    method: 'POST',
+    url: '/api/soldiers/:id/sponsorships/:sponsorship/end',
+    schema: {
+      operationId: 'endSponsorship',
+      summary: 'A sponsorship ends after a day',
+      tags: ['people'],
+      params: z.strictObject({ id: Uuid, sponsorship: Uuid }),
+      body: SponsorshipEndBody,
+      response: { 200: Created, ...failures, ...notFound, ...conflict },
+    },
+    handler: (request) =>
+      endSponsorship(context, actorOf(request), request.params.id, request.params.sponsorship, request.body),
   })
 
   app.route({

@@ -14,9 +14,9 @@ type Setting = Awaited<ReturnType<typeof makeTestSetting>>
 
 interface World {
   /** What each role may see at most: the candidate of platoon A. */
-  readonly inside: Setting & { readonly sheetId: string; readonly practice: object }
+  readonly inside: Setting & { readonly sheetId: string; readonly noteId: string; readonly practice: object }
   /** What only the office may see: a candidate of platoon B. */
-  readonly outside: Setting & { readonly sheetId: string; readonly practice: object }
+  readonly outside: Setting & { readonly sheetId: string; readonly noteId: string; readonly practice: object }
   readonly ceremonyInside: string
   readonly postInside: string
   readonly testDay: string
@@ -188,6 +188,44 @@ const TABLE: readonly Row[] = [
     (side) => ({ sponsorId: side.graderId, from: '2019-01-01', to: '2019-02-01' }),
     (side) => `/api/soldiers/${side.candidateId}/sponsorships`,
   ),
+  {
+    route: 'POST /api/soldiers/{id}/sponsorships/{sponsorship}/end',
+    path: (side) => `/api/soldiers/${side.candidateId}/sponsorships/${randomUUID()}/end`,
+    body: () => ({ on: '2026-06-15' }),
+    inside: office(404),
+  },
+  {
+    route: 'GET /api/soldiers/{id}/coaching-notes',
+    path: (side) => `/api/soldiers/${side.candidateId}/coaching-notes`,
+    inside: { administrator: 404, grader: 404, others: 200 },
+    outside: { office: 200, others: 404 },
+  },
+  {
+    route: 'POST /api/soldiers/{id}/coaching-notes',
+    path: (side) => `/api/soldiers/${side.candidateId}/coaching-notes`,
+    body: (side) => ({ on: '2026-06-14', standard: side.standard, text: 'Slower on the halt' }),
+    inside: { office: 201, sponsor: 201, others: 403 },
+    outside: { office: 201, sponsor: 404, others: 403 },
+  },
+  {
+    route: 'PUT /api/coaching-notes/{id}',
+    path: (side) => `/api/coaching-notes/${side.noteId}`,
+    body: (side) => ({ on: '2026-06-14', standard: side.standard, text: 'Slower on the halt' }),
+    // Written by another account of the office: only its author changes it.
+    inside: { others: 403 },
+    outside: { sponsor: 404, others: 403 },
+  },
+  {
+    route: 'POST /api/coaching-notes/{id}/remove',
+    path: () => `/api/coaching-notes/${randomUUID()}/remove`,
+    inside: { office: 404, sponsor: 404, others: 403 },
+  },
+  {
+    route: 'POST /api/coaching-notes/{id}/restore',
+    path: (side) => `/api/coaching-notes/${side.noteId}/restore`,
+    inside: { office: 200, others: 403 },
+    outside: { office: 200, sponsor: 404, others: 403 },
+  },
   change(
     'POST /api/soldiers/{id}/appointments',
     (side) => ({ standard: side.standard, from: '2019-01-01', to: '2019-02-01' }),
@@ -508,7 +546,9 @@ async function side(office: Client, unitId: string): Promise<Side> {
   const sheetId = randomUUID()
   await office.put(`/api/sheets/${sheetId}`, setting.sheet(times('2026-06-10')))
   const practice = { ...setting.sheet(times('2026-06-11')), purpose: 'practice', graderId: setting.sponsorId }
-  return { ...setting, unitId, sheetId, practice }
+  const note = { on: '2026-06-11', standard: setting.standard, text: 'Hold the halt' }
+  const { id: noteId } = await office.post(`/api/soldiers/${setting.candidateId}/coaching-notes`, note)
+  return { ...setting, unitId, sheetId, noteId, practice }
 }
 
 beforeAll(async () => {

@@ -10,6 +10,7 @@ export type Action =
   | 'suspend'
   | 'plan-ceremonies'
   | 'plan-test-days'
+  | 'coach'
   | 'see-findings'
   | 'read-record'
   | 'manage-accounts'
@@ -23,6 +24,7 @@ const ALLOWED: Record<Action, readonly Role[]> = {
   suspend: ['office', 'commander'],
   'plan-ceremonies': ['office', 'leader', 'commander'],
   'plan-test-days': ['office'],
+  coach: ['office', 'sponsor'],
   'see-findings': ['office', 'leader', 'commander', 'sponsor'],
   'read-record': ['administrator'],
   'manage-accounts': ['administrator'],
