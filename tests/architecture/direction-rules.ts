@@ -35,8 +35,15 @@ const server: Rule[] = [
     why: 'The data layer turns rows into values of the domain: it imports Prisma, the domain, and types of the contract.',
   },
   {
+    of: /^server\/files\//,
+    files: /^server\/(files|domain)\/|^server\/errors\.ts$/,
+    packages: /^(csv-parse|csv-stringify|yauzl|saxen|write-excel-file|tar-stream|node:)/,
+    why: 'Files are turned into rows and back: they know the domain, and no database.',
+  },
+  {
     of: /^server\/services\//,
-    files: /^server\/(services|domain|db)\/(?!generated\/)|^server\/(errors|contract\/common)\.ts$/,
+    files:
+      /^server\/(services|domain|db|files)\/(?!generated\/)|^server\/(errors|contract\/(common|import-items))\.ts$/,
     types: /^server\/contract\//,
     packages: /^(@node-rs\/argon2$|@zxcvbn-ts\/|ipaddr\.js$|node:)/,
     why: 'A service knows the domain and the data layer, and nothing of Fastify, Prisma or status codes.',
