@@ -106,5 +106,21 @@ export const Standard = StandardBody.safeExtend({ id: Uuid, publishedAt: z.strin
 
 export const StandardPage = page(Standard)
 
+/** What is otherwise in a version than in another, in words. Before null: new; after null: no longer there. */
+export const Comparison = z
+  .object({
+    with: z.int().nullable().describe('The other version; null where there is none before.'),
+    changes: z.array(
+      z.object({
+        part: z.enum(['rule', 'measures', 'faults', 'gauges', 'calls', 'text']),
+        what: z.string(),
+        before: z.string().nullable(),
+        after: z.string().nullable(),
+      }),
+    ),
+  })
+  .meta({ id: 'Comparison' })
+
+export type Comparison = z.infer<typeof Comparison>
 export type StandardBody = z.infer<typeof StandardBody>
 export type Standard = z.infer<typeof Standard>

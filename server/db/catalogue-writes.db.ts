@@ -20,6 +20,32 @@ export async function insertStandardVersion(tx: Transaction, body: StandardBody)
   return created.id
 }
 
+/** Replaces what a draft says. */
+export async function updateStandardVersion(tx: Transaction, id: string, body: StandardBody): Promise<void> {
+  const { effectiveFrom, equivalentToPrevious } = body
+  await tx.standardVersion.update({
+    where: { id },
+    data: { effectiveFrom: toDate(effectiveFrom), equivalentToPrevious, definition: { ...body } },
+  })
+}
+
+/** Deletes a draft, and its standard where it was the only version and nothing names the standard. */
+export async function deleteStandardVersion(tx: Transaction, id: string, standardId: string): Promise<void> {
+  await tx.standardVersion.delete({ where: { id } })
+  await tx.$executeRaw`
+    DELETE FROM standard s WHERE s.id = ${standardId}::uuid
+      AND NOT EXISTS (SELECT FROM standard_version WHERE standard_id = s.id)
+      AND NOT EXISTS (SELECT FROM certification_standard WHERE standard_id = s.id)
+      AND NOT EXISTS (SELECT FROM booking WHERE standard_id = s.id)
+      AND NOT EXISTS (SELECT FROM appointment WHERE standard = s.code)
+      AND NOT EXISTS (SELECT FROM review WHERE standard = s.code)`
+}
+
+/** Whether a test was taken under a version. */
+export async function hasSheets(tx: Transaction, id: string): Promise<boolean> {
+  return (await tx.sheet.count({ where: { standardVersionId: id }, take: 1 })) > 0
+}
+
 export async function publishStandardVersion(tx: Transaction, id: string, at: Date): Promise<void> {
   await tx.standardVersion.update({ where: { id }, data: { publishedAt: at } })
 }

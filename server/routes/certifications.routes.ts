@@ -1,9 +1,13 @@
 import { z } from 'zod'
 import { CertificationBody, CertificationPage, Readiness, RetestPage } from '../contract/certifications.ts'
 import { Code, Created, Page, PlainDate, Uuid } from '../contract/common.ts'
+import { Effect, TermsEffectQuestion } from '../contract/effects.ts'
+import { Requirements } from '../contract/requirements.ts'
 import { actorOf } from '../plugins/session.ts'
-import { createCertification, findCertifications } from '../services/catalogue/certifications.ts'
+import { createCertification, findCertifications, findTerms } from '../services/catalogue/certifications.ts'
+import { effectOfTerms } from '../services/catalogue/effect.ts'
 import { getReadiness } from '../services/dashboards/readiness.ts'
+import { findRequirements } from '../services/dashboards/requirements.ts'
 import { findRetests } from '../services/dashboards/retests.ts'
 import { conflict, failures, notFound } from './failures.ts'
 import type { Routes } from './routes.ts'
@@ -36,6 +40,47 @@ export const certificationRoutes: Routes = (app, context) => {
     },
     handler: async (request, reply) =>
       reply.code(201).send(await createCertification(context, actorOf(request), request.body)),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/certifications/:id/terms',
+    schema: {
+      operationId: 'listTerms',
+      summary: 'All terms of a certification, the latest first',
+      tags: ['certifications'],
+      params: z.strictObject({ id: Uuid }),
+      querystring: z.strictObject(Page),
+      response: { 200: CertificationPage, ...failures, ...notFound },
+    },
+    handler: (request) => findTerms(context, actorOf(request), request.params.id, request.query),
+  })
+
+  app.route({
+    method: 'POST',
+    url: '/api/certifications/effect',
+    schema: {
+      operationId: 'effectOfTerms',
+      summary: 'Who would stand otherwise if these terms were entered now; stores nothing',
+      tags: ['certifications'],
+      querystring: z.strictObject(Page),
+      body: TermsEffectQuestion,
+      response: { 200: Effect, ...failures, ...conflict },
+    },
+    handler: (request) => effectOfTerms(context, actorOf(request), request.body, request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/requirements',
+    schema: {
+      operationId: 'listRequirements',
+      summary: 'By unit and grade: how many must hold which certification on a day, and how many do',
+      tags: ['dashboards'],
+      querystring: z.strictObject(UnitOnDay),
+      response: { 200: Requirements, ...failures, ...notFound },
+    },
+    handler: (request) => findRequirements(context, actorOf(request), request.query),
   })
 
   app.route({

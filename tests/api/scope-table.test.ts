@@ -276,6 +276,42 @@ const TABLE: readonly Row[] = [
     path: () => `/api/standards/${randomUUID()}/publish`,
     inside: { office: 404, others: 403 },
   },
+  {
+    route: 'PUT /api/standards/{id}',
+    path: () => `/api/standards/${randomUUID()}`,
+    body: () => shortStandard({ code: 'none' }),
+    inside: office(404),
+  },
+  { route: 'DELETE /api/standards/{id}', path: () => `/api/standards/${randomUUID()}`, inside: office(404) },
+  {
+    route: 'GET /api/standards/{id}/comparison',
+    path: () => `/api/standards/${randomUUID()}/comparison`,
+    inside: { others: 404 },
+  },
+  {
+    route: 'POST /api/standards/{id}/effect',
+    path: () => `/api/standards/${randomUUID()}/effect`,
+    body: () => ({}),
+    inside: office(404),
+  },
+  {
+    route: 'GET /api/certifications/{id}/terms',
+    path: () => `/api/certifications/${randomUUID()}/terms`,
+    inside: { others: 404 },
+  },
+  {
+    route: 'POST /api/certifications/effect',
+    body: (side) => ({
+      terms: { code: 'of-effect', title: 'None', standards: [side.standard], effectiveFrom: '2020-01-01' },
+    }),
+    inside: office(200),
+  },
+  {
+    route: 'GET /api/requirements',
+    path: (side) => `/api/requirements?unitId=${side.unitId}`,
+    inside: { administrator: 404, others: 200 },
+    outside: { office: 200, others: 404 },
+  },
   { route: 'GET /api/certifications', inside: anyone },
   change('POST /api/certifications', (side) => ({
     code: `of-table-${numbered++}`,

@@ -1,22 +1,27 @@
-import type { Standard, StandardBody } from '../../contract/standards.ts'
+import type { Comparison, Standard, StandardBody } from '../../contract/standards.ts'
 import { bumpRevision, readCatalogue, type StandardVersion } from '../../db/catalogue.db.ts'
-import { findConcerned, insertStandardVersion, publishStandardVersion } from '../../db/catalogue-writes.db.ts'
-import { lockCatalogue, lockSoldiers } from '../../db/locks.db.ts'
+import {
+  deleteStandardVersion,
+  hasSheets,
+  insertStandardVersion,
+  updateStandardVersion,
+} from '../../db/catalogue-writes.db.ts'
+import type { Transaction } from '../../db/client.ts'
+import { lockCatalogue } from '../../db/locks.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { checkDefinition } from '../../domain/standards/check-definition.ts'
-import { AppError, conflict, invalid, notFound } from '../../errors.ts'
+import { compareDefinitions } from '../../domain/standards/compare-definitions.ts'
+import { AppError, conflict, invalid } from '../../errors.ts'
 import { requireAction } from '../access/require.ts'
-import { settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
 import { recorded } from '../record/recorded.ts'
+import { enterPublication, requireVersion } from './enter-publication.ts'
 
 /** Stores a draft version of a standard. A definition that contradicts itself is invalid, a used version a conflict. */
 export async function createStandard(context: Context, actor: Actor, body: StandardBody): Promise<{ id: string }> {
   requireAction(actor, 'manage-standards')
-  const definition = body.calls.length > 0 ? body : { ...body, calls: measureAfterMeasure(body) }
-  const problems = checkDefinition(definition)
-  if (problems[0]) throw new AppError('invalid', problems[0].rule, problems[0].detail, problems)
+  const definition = soundDefinition(body)
   return recorded(context, actor, async (tx, note) => {
     await lockCatalogue(tx)
     const { standards } = await readCatalogue(tx)
@@ -31,6 +36,14 @@ export async function createStandard(context: Context, actor: Actor, body: Stand
   })
 }
 
+/** The definition with its calls, where it is sound; invalid where it contradicts itself. */
+function soundDefinition(body: StandardBody): StandardBody {
+  const definition = body.calls.length > 0 ? body : { ...body, calls: measureAfterMeasure(body) }
+  const problems = checkDefinition(definition)
+  if (problems[0]) throw new AppError('invalid', problems[0].rule, problems[0].detail, problems)
+  return definition
+}
+
 const measureAfterMeasure = ({ minors, rule }: StandardBody): StandardBody['calls'] =>
   minors.flatMap(({ code }) => Array.from({ length: rule.trials }, (_, index) => ({ measure: code, trial: index + 1 })))
 
@@ -40,50 +53,66 @@ const measureAfterMeasure = ({ minors, rule }: StandardBody): StandardBody['call
  */
 export async function publishStandard(context: Context, actor: Actor, id: string): Promise<Standard> {
   requireAction(actor, 'manage-standards')
+  const { version } = await recorded(context, actor, (tx, note) => enterPublication(tx, context, id, note))
+  return toStandard(version)
+}
+
+/** Changes a draft. What is published, or has sheets, stays as it is; code and number are the draft's own. */
+export async function changeDraft(context: Context, actor: Actor, id: string, body: StandardBody): Promise<Standard> {
+  requireAction(actor, 'manage-standards')
+  const definition = soundDefinition(body)
   return recorded(context, actor, async (tx, note) => {
-    await lockCatalogue(tx)
-    const before = findVersion((await readCatalogue(tx)).standards, id)
-    if (!before) throw notFound('standard')
-    if (before.own.publishedAt !== null) return toStandard(before.own)
-    requireOrder(before.own, before.all)
-    await publishStandardVersion(tx, id, context.clock())
+    const draft = await lockDraft(tx, id)
+    const pointer = body.code === draft.code ? '/version' : '/code'
+    if (body.code !== draft.code || body.version !== draft.version) {
+      throw invalid('another-version', pointer, 'A draft keeps its code and number. Make a new draft instead.')
+    }
+    await updateStandardVersion(tx, id, definition)
     await bumpRevision(tx)
-    const catalogue = await readCatalogue(tx)
-    const concerned = await findConcerned(tx, [before.own.code])
-    await lockSoldiers(tx, concerned)
-    const { code, version } = before.own
-    note({ action: 'standard.published', subject: { kind: 'standard', id }, after: { code, version } })
-    await settle(
-      tx,
-      catalogue,
-      context.clock(),
-      concerned.map((soldierId) => ({ soldierId })),
-      note,
-    )
-    return toStandard(findVersion(catalogue.standards, id)!.own)
+    const { code, version } = draft
+    note({ action: 'standard.draft-changed', subject: { kind: 'standard', id }, after: { code, version } })
+    return toStandard(requireVersion((await readCatalogue(tx)).standards, id).own)
   })
 }
 
-function findVersion(standards: ReadonlyMap<string, readonly StandardVersion[]>, id: string) {
-  for (const all of standards.values()) {
-    const own = all.find((version) => version.id === id)
-    if (own) return { own, all }
-  }
-  return null
+/** Deletes a draft, which nothing was tested by. */
+export async function deleteDraft(context: Context, actor: Actor, id: string): Promise<void> {
+  requireAction(actor, 'manage-standards')
+  await recorded(context, actor, async (tx, note) => {
+    const { code, version, standardId } = await lockDraft(tx, id)
+    await deleteStandardVersion(tx, id, standardId)
+    await bumpRevision(tx)
+    note({ action: 'standard.draft-deleted', subject: { kind: 'standard', id }, before: { code, version } })
+  })
 }
 
-function requireOrder(own: StandardVersion, all: readonly StandardVersion[]): void {
-  const clash = all.find(
-    (other) =>
-      other.publishedAt !== null &&
-      (other.version < own.version
-        ? other.effectiveFrom >= own.effectiveFrom
-        : other.effectiveFrom <= own.effectiveFrom),
-  )
-  if (!clash) return
-  const side = clash.version < own.version ? 'after' : 'before'
-  const detail = `Version ${own.version} must begin ${side} version ${clash.version}, which is in force from ${clash.effectiveFrom}.`
-  throw invalid('versions-out-of-order', '/effectiveFrom', detail)
+async function lockDraft(tx: Transaction, id: string): Promise<StandardVersion> {
+  await lockCatalogue(tx)
+  const { own } = requireVersion((await readCatalogue(tx)).standards, id)
+  if (own.publishedAt !== null) {
+    throw conflict('published', 'A published version is frozen. Make a new version from it instead.')
+  }
+  if (await hasSheets(tx, id)) {
+    throw conflict(
+      'draft-used',
+      'Sheets were taken under this draft, so it stays as it is. Make a new version from it.',
+    )
+  }
+  return own
+}
+
+/** What is otherwise in a version than in the one before it, or in another. */
+export async function compareVersions(
+  context: Context,
+  _actor: Actor,
+  id: string,
+  withId?: string,
+): Promise<Comparison> {
+  const { standards } = await context.catalogue.current(context.db)
+  const { own, all } = requireVersion(standards, id)
+  const other = withId ? requireVersion(standards, withId).own : all.findLast(({ version }) => version < own.version)
+  if (!other) return { with: null, changes: [] }
+  return { with: other.version, changes: compareDefinitions(other.definition, own.definition) }
 }
 
 /** All versions of all standards, by code and version. */
@@ -103,9 +132,7 @@ export async function findStandards(
 
 /** One version of a standard. */
 export async function getStandard(context: Context, _actor: Actor, id: string): Promise<Standard> {
-  const found = findVersion((await context.catalogue.current(context.db)).standards, id)
-  if (!found) throw notFound('standard')
-  return toStandard(found.own)
+  return toStandard(requireVersion((await context.catalogue.current(context.db)).standards, id).own)
 }
 
 const toStandard = ({ definition, id, publishedAt }: StandardVersion): Standard => ({ ...definition, id, publishedAt })
