@@ -17,6 +17,7 @@ import { accountsRoutes } from './routes/accounts.routes.ts'
 import { amendmentRoutes } from './routes/amendments.routes.ts'
 import { appealRoutes } from './routes/appeals.routes.ts'
 import { bookingRoutes } from './routes/bookings.routes.ts'
+import { calendarRoutes } from './routes/calendar.routes.ts'
 import { ceremonyRoutes } from './routes/ceremonies.routes.ts'
 import { certificationRoutes } from './routes/certifications.routes.ts'
 import { coachingNoteRoutes } from './routes/coaching-notes.routes.ts'
@@ -118,6 +119,7 @@ export async function buildApp({ config, db, clock, signals, logger }: AppOption
     certificationRoutes,
     readinessRoutes,
     searchRoutes,
+    calendarRoutes,
     sheetRoutes,
     amendmentRoutes,
     appealRoutes,

@@ -45,7 +45,7 @@ const server: Rule[] = [
     files:
       /^server\/(services|domain|db|files)\/(?!generated\/)|^server\/(errors|contract\/(common|import-items))\.ts$/,
     types: /^server\/contract\//,
-    packages: /^(@node-rs\/argon2$|@zxcvbn-ts\/|ipaddr\.js$|node:)/,
+    packages: /^(@node-rs\/argon2$|@zxcvbn-ts\/|ipaddr\.js$|ical-generator$|node:)/,
     why: 'A service knows the domain and the data layer, and nothing of Fastify, Prisma or status codes.',
   },
   {

@@ -43,6 +43,8 @@ const WORDS: Record<string, string> = {
   'ceremony.planned': 'Planned a ceremony',
   'test-day.planned': 'Planned a test day',
   'booking.added': 'Booked a candidate',
+  'calendar.link-made': 'Made a calendar link',
+  'calendar.link-revoked': 'Ended a calendar link',
   'session.opened': 'Signed in',
   'session.refused': 'Was refused at sign-in',
   'session.closed': 'Signed out',

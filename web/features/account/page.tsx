@@ -9,9 +9,11 @@ import { fullUnitName } from '../../model/unit-tree.ts'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { today as todayIn } from '../../words/today.ts'
+import { CalendarLinkPart } from './calendar-link.tsx'
 import { PasswordForm } from './password-form.tsx'
 import { saySessions } from './say-account.ts'
 import { SessionsList } from './sessions-list.tsx'
+import '../../ui/reasoned-form.css'
 import './account.css'
 
 /** One's own account: where one is signed in, the password, and what one may see. */
@@ -32,6 +34,9 @@ export default function AccountPage() {
         <>
           <Section title="Signed in">
             <SessionsList sessions={sessions.data} today={todayIn(null)} />
+          </Section>
+          <Section title="Calendar" note="your dates in a calendar of your own">
+            <CalendarLinkPart today={todayIn(null)} />
           </Section>
           <div className="columns halves">
             <Section title="Password" note="a change ends all other sessions">
