@@ -31,6 +31,7 @@ export interface StoredDossier extends Dossier {
 type ByCertification<Value> = readonly (Value & { readonly certification: string })[] | null
 
 interface DossierRow {
+  readonly id: string
   readonly sheets: StoredSheet[] | null
   readonly periods: Dossier['periods'] | null
   readonly sponsorships: Dossier['sponsorships'] | null
@@ -52,8 +53,17 @@ export async function readDossier(
   soldierId: string,
   besidePeople: readonly string[] = [],
 ): Promise<StoredDossier> {
-  const [row] = await tx.$queryRaw<[DossierRow]>`
-    SELECT
+  return (await readDossiers(tx, [soldierId], besidePeople)).get(soldierId)!
+}
+
+/** The same of several soldiers, by soldier; `people` of each holds those of all. */
+export async function readDossiers(
+  tx: Transaction,
+  soldierIds: readonly string[],
+  besidePeople: readonly string[] = [],
+): Promise<Map<string, StoredDossier>> {
+  const rows = await tx.$queryRaw<DossierRow[]>`
+    SELECT person.id::text,
     (SELECT json_agg(json_build_object('id', s.id, 'candidateId', s.candidate_id, 'sponsorId', s.sponsor_id,
         'graderId', s.grader_id, 'standardId', s.standard_id, 'standard', st.code, 'version', v.version,
         'purpose', s.purpose, 'arm', s.arm, 'secondOf', s.second_of, 'isSecond', s.second_of IS NOT NULL,
@@ -100,10 +110,15 @@ export async function readDossier(
         ORDER BY e.finished_at, e.sheet_id)
       FROM earned_award e JOIN certification c ON c.id = e.certification_id
       WHERE e.soldier_id = person.id) AS earned
-    FROM soldier person WHERE person.id = ${soldierId}::uuid`
-  const sheets = row.sheets ?? []
+    FROM soldier person WHERE person.id = ANY(${[...soldierIds]}::uuid[])`
+  const others = rows.flatMap(({ sheets }) => graderAndSponsorIds(sheets ?? []))
+  const people = await readQualifications(tx, [...new Set([...besidePeople, ...others])])
+  return new Map(rows.map((row) => [row.id, toDossier(row, people)]))
+}
+
+function toDossier(row: DossierRow, people: ReadonlyMap<string, Qualification>): StoredDossier {
   return {
-    sheets,
+    sheets: row.sheets ?? [],
     periods: row.periods ?? [],
     sponsorships: row.sponsorships ?? [],
     reviews: row.reviews ?? [],
@@ -111,7 +126,7 @@ export async function readDossier(
     withdrawals: new Map([...grouped(row.withdrawals)].map(([code, list]) => [code, list.map(({ on }) => on)])),
     suspensions: grouped(row.suspensions),
     standings: standingsOf(row),
-    people: await readQualifications(tx, [...besidePeople, ...graderAndSponsorIds(sheets)]),
+    people,
   }
 }
 

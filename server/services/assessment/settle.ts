@@ -5,7 +5,7 @@ import { lockSoldiers } from '../../db/locks.db.ts'
 import { insertDecisions } from '../../db/sheets.db.ts'
 import type { StoodBefore } from '../../domain/assessment/types.ts'
 import type { Note } from '../record/recorded.ts'
-import { settleSoldier } from './settle-soldier.ts'
+import { settleSoldiers } from './settle-soldiers.ts'
 
 /** Something changed that the judgement of a soldier's sheets hangs on. */
 export interface Disturbance {
@@ -16,12 +16,22 @@ export interface Disturbance {
   readonly qualifiesAnewFrom?: string
 }
 
+interface Manner {
+  /** False where all of it is thrown away again: whether the tallies are right makes no difference then. */
+  readonly tallies?: boolean
+  /** Hears how many soldiers are judged, and how many are still to be. */
+  readonly progress?: (done: number, waiting: number) => Promise<void>
+}
+
+/** So many soldiers are judged with one question about all of them. */
+const TOGETHER = 200
+
 /**
  * Brings everything derived up to date after a change, in its transaction: judges the soldiers' sheets again, keeps
  * standings and tallies, and goes on to the candidates whose graders and sponsors were certified or not by it. A sheet
- * only ever hangs on earlier ones, so this comes to an end. Soldiers are judged one after the other, some by what others
- * were before: so a sheet that began to count on the way may be held again until the end, and in what order they were
- * judged makes no difference. Out: the sheets that stand otherwise now, as they stood before.
+ * only ever hangs on earlier ones, so this comes to an end. Soldiers are judged some by what others were before: so a
+ * sheet that began to count on the way may be held again until the end, and in what order they were judged makes no
+ * difference. Out: the sheets that stand otherwise now, as they stood before.
  */
 export async function settle(
   tx: Transaction,
@@ -29,27 +39,36 @@ export async function settle(
   now: Date,
   disturbances: readonly Disturbance[],
   note: Note,
+  { tallies = true, progress }: Manner = {},
 ): Promise<StoodBefore[]> {
   const before = new Map<string, StoodBefore>()
   const waiting = new Map(disturbances.map((one) => [one.soldierId, one]))
   const fresh = new Set(disturbances.flatMap(({ newSheets = [] }) => newSheets))
   const undecided = new Set(fresh)
   const released = new Map<string, number>()
-  for (const [soldierId, disturbance] of waiting) {
-    waiting.delete(soldierId)
-    const { awardsChangedFrom, changes } = await settleSoldier(tx, catalogue, soldierId, undecided)
-    for (const { id, revision, before: state, after, tolerated } of changes) {
+  for (let done = 0; waiting.size > 0; ) {
+    const batch = [...waiting.values()].slice(0, TOGETHER)
+    for (const { soldierId } of batch) waiting.delete(soldierId)
+    const ids = batch.map(({ soldierId }) => soldierId)
+    const settled = await settleSoldiers(tx, catalogue, ids, undecided, { tallies })
+    for (const { id, revision, before: state, after, tolerated } of [...settled.values()].flatMap(
+      (one) => one.changes,
+    )) {
       if (!before.has(id)) before.set(id, { id, revision, state, tolerated })
       if (after === 'held') released.delete(id)
       if (state !== 'held' || after !== 'counted' || fresh.has(id)) continue
       undecided.add(id)
       released.set(id, revision)
     }
-    const from = earliest(awardsChangedFrom, disturbance.qualifiesAnewFrom)
-    if (from === undefined) continue
-    const dependents = await findDependents(tx, soldierId, from)
+    const anew = batch.flatMap(({ soldierId, qualifiesAnewFrom }) => {
+      const fromDay = earliest(settled.get(soldierId)?.awardsChangedFrom, qualifiesAnewFrom)
+      return fromDay === undefined ? [] : [{ id: soldierId, fromDay }]
+    })
+    const dependents = await findDependents(tx, anew)
     if (dependents.length > 0) await lockSoldiers(tx, dependents)
     for (const id of dependents) if (!waiting.has(id)) waiting.set(id, { soldierId: id })
+    done += batch.length
+    await progress?.(done, waiting.size)
   }
   await recordReleases(tx, now, released, note)
   return [...before.values()]

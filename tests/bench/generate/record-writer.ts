@@ -55,9 +55,10 @@ export function recordWriter({ db, client, catalogue, version, byId }: Desk): Re
     for (const { soldier, judged } of careers) {
       const standings = judged.assessment.certifications.map((one) => ({
         ...one,
+        soldierId: soldier.id,
         certificationId: certificationIds.get(one.certification)!,
       }))
-      await saveStandings(db, soldier.id, standings)
+      await saveStandings(db, standings)
     }
   }
   const flush = async () => {

@@ -1,8 +1,8 @@
 import { isDeepStrictEqual } from 'node:util'
-import { saveSheetAssessments, saveStandings } from '../../db/assessments.db.ts'
+import { type NewStanding, saveSheetAssessments, saveStandings } from '../../db/assessments.db.ts'
 import type { Catalogue } from '../../db/catalogue.db.ts'
 import type { Transaction } from '../../db/client.ts'
-import { readDossier, type StoredDossier, type StoredSheet } from '../../db/dossiers.db.ts'
+import { readDossiers, type StoredDossier, type StoredSheet } from '../../db/dossiers.db.ts'
 import { assessSoldier } from '../../domain/assessment/assess-soldier.ts'
 import type { CertificationAssessment, SheetAssessment } from '../../domain/assessment/types.ts'
 import { settleTallies } from './settle-tallies.ts'
@@ -21,46 +21,64 @@ interface Settled {
   }[]
 }
 
+/** A sheet that came out differently. */
+interface ChangedSheet {
+  readonly before: StoredSheet
+  readonly after: SheetAssessment
+}
+
 /**
- * Judges one soldier's sheets anew and stores what came out differently: states, standings, earned awards, tallies.
- * In: the sheets that whatever holds them now holds, even where they are counted already.
+ * Judges soldiers' sheets anew, each by what is stored now, and stores what came out differently: states, standings,
+ * earned awards and, unless told otherwise, tallies.
+ * In: the sheets that whatever holds them now holds, even where they are counted already. Out: by soldier.
  */
-export async function settleSoldier(
+export async function settleSoldiers(
   tx: Transaction,
   catalogue: Catalogue,
-  soldierId: string,
+  soldierIds: readonly string[],
   undecided: ReadonlySet<string>,
-): Promise<Settled> {
-  const stored = await readDossier(tx, soldierId)
+  { tallies }: { readonly tallies: boolean },
+): Promise<Map<string, Settled>> {
+  const sheets: ChangedSheet[] = []
+  const standings: NewStanding[] = []
+  const settled = new Map<string, Settled>()
+  const certificationIds = new Map(catalogue.certifications.map(({ code, id }) => [code, id]))
+  for (const [soldierId, stored] of await readDossiers(tx, soldierIds)) {
+    const { changed, moved } = judgeAnew(catalogue, stored, undecided)
+    sheets.push(...changed)
+    standings.push(
+      ...moved.map((one) => ({ ...one, soldierId, certificationId: certificationIds.get(one.certification)! })),
+    )
+    const changes = changed.map(({ before: { id, revision, state, tolerated }, after }) => {
+      return { id, revision, before: state, after: after.state, tolerated }
+    })
+    settled.set(soldierId, { awardsChangedFrom: firstChangedAward(stored, moved), changes })
+  }
+  if (tallies) await settleTallies(tx, catalogue, sheets)
+  await saveSheetAssessments(
+    tx,
+    sheets.map(({ after }) => ({ ...after, talliedUnitId: talliedUnit(after) })),
+  )
+  await saveStandings(tx, standings)
+  return settled
+}
+
+function judgeAnew(
+  catalogue: Catalogue,
+  stored: StoredDossier,
+  undecided: ReadonlySet<string>,
+): { changed: ChangedSheet[]; moved: CertificationAssessment[] } {
   const sheets = stored.sheets.map((sheet) =>
     undecided.has(sheet.id) && sheet.state !== 'rejected' ? { ...sheet, state: 'new' as const } : sheet,
   )
   const assessment = assessSoldier(catalogue.judging, { ...stored, sheets }, stored.people)
   const before = new Map(stored.sheets.map((sheet) => [sheet.id, sheet]))
-  const changed = assessment.sheets.filter((sheet) => isChanged(before.get(sheet.id)!, sheet))
-  await settleTallies(
-    tx,
-    catalogue,
-    changed.map((after) => ({ before: before.get(after.id)!, after })),
-  )
-  await saveSheetAssessments(
-    tx,
-    changed.map((sheet) => ({ ...sheet, talliedUnitId: talliedUnit(sheet) })),
-  )
-  const moved = assessment.certifications.filter(
-    (one) => !isDeepStrictEqual(one, standingOf(stored, one.certification)),
-  )
-  const ids = new Map(catalogue.certifications.map(({ code, id }) => [code, id]))
-  await saveStandings(
-    tx,
-    soldierId,
-    moved.map((one) => ({ ...one, certificationId: ids.get(one.certification)! })),
-  )
-  const changes = changed.map(({ id, state: after }) => {
-    const { revision, state, tolerated } = before.get(id)!
-    return { id, revision, before: state, after, tolerated }
-  })
-  return { awardsChangedFrom: firstChangedAward(stored, moved), changes }
+  return {
+    changed: assessment.sheets
+      .map((after) => ({ before: before.get(after.id)!, after }))
+      .filter(({ before, after }) => isChanged(before, after)),
+    moved: assessment.certifications.filter((one) => !isDeepStrictEqual(one, standingOf(stored, one.certification))),
+  }
 }
 
 function isChanged(before: StoredSheet, after: SheetAssessment): boolean {
