@@ -147,7 +147,7 @@ const NamedSoldier = z.object({
 })
 
 /** A post with who is named to it and whether they may stand there. */
-const Post = z
+export const Post = z
   .object({
     id: Uuid,
     title: z.string(),

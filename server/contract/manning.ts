@@ -55,39 +55,5 @@ export const PostCandidate = z
 
 export const PostCandidatePage = page(PostCandidate)
 
-export const OUTLOOK_GROUPS = ['named', 'can stand', 'lapses before', 'could make it', 'cannot'] as const
-
-/** A test on the way to a certification: booked, or possible on a test day with a free slot. */
-const TestAhead = z.object({ standard: Code, on: Day, booked: z.boolean(), testDayId: Uuid })
-
-/** How one soldier stands with one certification that posts of a ceremony ask for. */
-export const OutlookItem = z
-  .object({
-    soldierId: Uuid,
-    rosterNumber: z.string(),
-    name: z.string(),
-    grade: z.string(),
-    unitId: Uuid,
-    certification: Code,
-    group: z.enum(OUTLOOK_GROUPS),
-    namedAs: z.string().nullable(),
-    validThrough: Day.nullable(),
-    whyNot: z.array(WhyNot).describe('What speaks against the post that fits best; empty: may stand there.'),
-    way: z
-      .array(TestAhead)
-      .nullable()
-      .describe('Tests that would certify in time, if passed; null: certified already, or there is no way.'),
-  })
-  .meta({ id: 'OutlookItem' })
-
-export const Outlook = page(OutlookItem)
-  .safeExtend({
-    day: Day,
-    counts: z.array(z.object({ certification: Code, group: z.enum(OUTLOOK_GROUPS), count: z.int() })),
-  })
-  .meta({ id: 'Outlook' })
-
 export type WhyNot = z.infer<typeof WhyNot>
 export type PostCandidate = z.infer<typeof PostCandidate>
-export type OutlookItem = z.infer<typeof OutlookItem>
-export type Outlook = z.infer<typeof Outlook>

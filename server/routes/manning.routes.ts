@@ -1,9 +1,11 @@
 import { z } from 'zod'
 import { AlternatesBody, ChangedCeremony, HeightBody, NamingBody } from '../contract/ceremonies.ts'
 import { Page, storableText, Uuid } from '../contract/common.ts'
-import { Outlook, PostCandidatePage } from '../contract/manning.ts'
+import { PostCandidatePage } from '../contract/manning.ts'
+import { Outlook, OutlookPage } from '../contract/outlooks.ts'
 import { actorOf } from '../plugins/session.ts'
 import { changeAlternates } from '../services/ceremonies/change-alternates.ts'
+import { findOutlooks } from '../services/ceremonies/find-outlooks.ts'
 import { findPostCandidates } from '../services/ceremonies/find-post-candidates.ts'
 import { getOutlook } from '../services/ceremonies/get-outlook.ts'
 import { nameSoldiers } from '../services/ceremonies/name-soldiers.ts'
@@ -78,6 +80,23 @@ export const manningRoutes: Routes = (app, context) => {
       response: { 200: Outlook, ...failures, ...notFound },
     },
     handler: (request) => getOutlook(context, actorOf(request), request.params.id, request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/outlooks',
+    schema: {
+      operationId: 'listOutlooks',
+      summary: 'The next ceremonies, each with its short posts and how the people of a unit stand with it',
+      tags: ['events'],
+      querystring: z.strictObject({
+        ...Page,
+        limit: z.coerce.number().int().min(1).max(20).default(4),
+        unitId: Uuid.optional().describe('With all below it; left out: the unit of the account.'),
+      }),
+      response: { 200: OutlookPage, ...failures, ...notFound },
+    },
+    handler: (request) => findOutlooks(context, actorOf(request), request.query),
   })
 
   app.route({

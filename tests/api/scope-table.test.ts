@@ -436,6 +436,12 @@ const TABLE: readonly Row[] = [
     outside: { office: 200, others: 404 },
   },
   {
+    route: 'GET /api/outlooks',
+    path: (side) => `/api/outlooks?unitId=${side.unitId}`,
+    inside: { administrator: 404, others: 200 },
+    outside: { office: 200, others: 404 },
+  },
+  {
     route: 'GET /api/ceremonies/{id}/posts/{postId}/candidates',
     path: (_side, world) => `/api/ceremonies/${world.ceremonyInside}/posts/${world.postInside}/candidates`,
     inside: { office: 200, leader: 200, commander: 200, others: 403 },

@@ -10,6 +10,7 @@ export type Errand =
   | 'decide sheets'
   | 'amend sheets'
   | 'see findings'
+  | 'plan ceremonies'
   | 'read the record'
   | 'manage accounts'
 
@@ -21,6 +22,7 @@ const ROLES: Record<Errand, readonly Role[]> = {
   'amend sheets': ['office'],
   'read the record': ['administrator'],
   'manage accounts': ['administrator'],
+  'plan ceremonies': ['office', 'leader', 'commander'],
   'see findings': ['office', 'leader', 'commander', 'sponsor'],
 }
 

@@ -11,7 +11,7 @@ const overview = () => import('../features/overview/page.tsx')
 export const DESKS = [
   { role: 'office', Desk: lazy(overview) },
   { role: 'commander', Desk: lazy(() => import('../features/commander/desk.tsx')) },
-  { role: 'leader', Desk: lazy(overview) },
+  { role: 'leader', Desk: lazy(() => import('../features/leader/desk.tsx')) },
   { role: 'sponsor', Desk: lazy(overview) },
   { role: 'grader', Desk: lazy(overview) },
   { role: 'soldier', Desk: lazy(() => import('./own-record.tsx')) },

@@ -31,6 +31,13 @@ const GROUPS: readonly MenuGroup[] = [
         row: ['leader', 'commander', 'office'],
       },
       {
+        to: paths.ceremonies,
+        text: 'Ceremonies',
+        within: /^\/ceremonies/,
+        errand: 'see grades',
+        row: ['leader', 'commander', 'office'],
+      },
+      {
         to: paths.candidates,
         text: 'Candidates',
         within: /^\/(candidates|sheets)/,

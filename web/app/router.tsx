@@ -6,6 +6,10 @@ import { NotFound } from './error-page.tsx'
 import { paths } from './paths.ts'
 
 const Stand = lazy(() => import('../features/stand/page.tsx'))
+const Ceremonies = lazy(() => import('../features/ceremonies/list-page.tsx'))
+const Ceremony = lazy(() => import('../features/ceremonies/page.tsx'))
+const CeremonyEditor = lazy(() => import('../features/ceremonies/editor-page.tsx'))
+const CeremonyRoster = lazy(() => import('../features/ceremonies/roster-page.tsx'))
 const Candidates = lazy(() => import('../features/candidates/list-page.tsx'))
 const Candidate = lazy(() => import('../features/candidates/page.tsx'))
 const Sheet = lazy(() => import('../features/sheet/page.tsx'))
@@ -54,6 +58,11 @@ export function Pages() {
         <Route path={paths.overview}>{() => <DeskPage />}</Route>
         <Route path={paths.desk}>{({ role }) => <DeskPage key={role} of={role} />}</Route>
         <Route path={paths.stand} component={Stand} />
+        <Route path={paths.ceremonies} component={Ceremonies} />
+        <Route path={paths.newCeremony}>{() => <CeremonyEditor key="new" id="" />}</Route>
+        <Route path={paths.ceremonyEdit}>{({ id }) => <CeremonyEditor key={id} id={id} />}</Route>
+        <Route path={paths.roster}>{({ id }) => <CeremonyRoster key={id} id={id} />}</Route>
+        <Route path={paths.ceremony}>{({ id }) => <Ceremony key={id} id={id} />}</Route>
         <Route path={paths.candidates} component={Candidates} />
         <Route path={paths.candidate}>{({ id }) => <Candidate key={id} id={id} />}</Route>
         <Route path={paths.sheet}>{({ id }) => <Sheet key={id} id={id} />}</Route>

@@ -1,8 +1,8 @@
 import { Link } from 'wouter'
 import type { CeremonySummary } from '#contract/ceremonies.ts'
 import { Empty } from '../ui/empty.tsx'
-import { ofAll } from '../words/of-all.ts'
 import { sayDay } from '../words/say-day.ts'
+import { PostBar, PostsFilled } from './ceremony/post-bar.tsx'
 import './ceremony-list.css'
 
 /** The ceremonies to come, each as its posts: solid filled, hollow not. */
@@ -10,21 +10,16 @@ export function CeremonyList({ ceremonies, today }: { ceremonies: readonly Cerem
   if (ceremonies.length === 0) return <Empty>No ceremony is planned.</Empty>
   return (
     <ul className="ceremony-list">
-      {ceremonies.map(({ id, title, day, unitId, posts, filled }) => (
+      {ceremonies.map(({ id, title, day, posts, filled }) => (
         <li key={id}>
-          <Link href={`/stand?${new URLSearchParams({ ceremony: id, asOf: day, unitId })}`}>
+          <Link href={`/ceremonies/${id}`}>
             <b>
               <bdi>{title}</bdi>
             </b>
           </Link>
           <span>{sayDay(day, today)}</span>
-          <span className="ceremony-posts" aria-hidden="true">
-            {Array.from({ length: posts }, (_, index) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: posts are drawn alike
-              <i key={index} className={index < filled ? 'ceremony-filled' : ''} />
-            ))}
-          </span>
-          <span className={filled < posts ? 'ceremony-short' : 'muted'}>{ofAll(filled, posts)} filled</span>
+          <PostBar posts={posts} filled={filled} />
+          <PostsFilled posts={posts} filled={filled} />
         </li>
       ))}
     </ul>

@@ -8,10 +8,12 @@ interface DateFieldProps {
   onDay: (day: string) => void
   /** Emptying the field is a choice, too. */
   optional?: boolean
+  /** A form is not sent without it. */
+  required?: boolean
 }
 
 /** A date; tells of it once it is whole and plausible, so that a year half typed asks for nothing. */
-export function DateField({ label, value, onDay, optional = false }: DateFieldProps) {
+export function DateField({ label, value, onDay, optional = false, required }: DateFieldProps) {
   const [typed, setTyped] = useState(value)
   const [given, setGiven] = useState(value)
   if (given !== value) {
@@ -22,6 +24,7 @@ export function DateField({ label, value, onDay, optional = false }: DateFieldPr
     <TextField
       label={label}
       type="date"
+      required={required}
       min="1900-01-01"
       max="2200-12-31"
       value={typed}

@@ -4,7 +4,6 @@ import { lasting, sayHeld, sayWhatToDo } from '../../../web/features/held/say-he
 import {
   sayAllSponsors,
   sayInForce,
-  sayNextCeremony,
   sayRetestBacklog,
   sayWorstMeasure,
 } from '../../../web/features/overview/say-overview.ts'
@@ -15,6 +14,7 @@ import { ownAddress } from '../../../web/features/session/own-address.ts'
 import { saySheet, sayStanding } from '../../../web/features/sheet/say-sheet.ts'
 import { trialNotes } from '../../../web/features/sheet/trial-notes.ts'
 import { sayRuleOfStandard, sayVersion } from '../../../web/features/standards/say-standard.ts'
+import { sayNextCeremony } from '../../../web/model/ceremony/say-ceremony.ts'
 import { sayCall } from '../../../web/model/say-call.ts'
 import { emptyTally } from '../../../web/model/tally-status.ts'
 import { body, id, result, retest, sheet, standing, unit } from './given.ts'

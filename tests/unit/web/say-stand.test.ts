@@ -1,95 +1,12 @@
 import { describe, expect, it } from 'vitest'
-import { couldFill, isShort, postsAlike } from '../../../web/features/stand/could-fill.ts'
-import { inRanks } from '../../../web/features/stand/in-ranks.ts'
 import { linesByPlatoon } from '../../../web/features/stand/lines-by-platoon.ts'
 import { sayNote } from '../../../web/features/stand/say-note.ts'
-import { sayPosts, sayStand, sayWhyNot, sayWhyShort } from '../../../web/features/stand/say-stand.ts'
+import { sayStand, sayWhyNot } from '../../../web/features/stand/say-stand.ts'
 import { worthARow } from '../../../web/features/stand/worth-a-row.ts'
 import { emptyTally } from '../../../web/model/tally-status.ts'
-import { id, item, post, unit } from './given.ts'
+import { id, item, unit } from './given.ts'
 
 const TODAY = '2026-11-25'
-
-const soldier = (number: number, name: string, whyNot: ('wrong grade' | 'suspended')[] = []) => ({
-  id: id(number),
-  rosterNumber: String(number),
-  unitId: null,
-  name,
-  grade: 'SGT',
-  status: whyNot.length ? ('lapsed' as const) : ('certified' as const),
-  validThrough: null,
-  whyNot: whyNot.map((reason) => ({ reason })),
-})
-
-describe('the posts of a ceremony', () => {
-  const say = (posts: number, filled: number, day = '2026-12-05') =>
-    sayPosts({ title: 'Founders’ Parade', day, posts, filled }, TODAY)
-  it('are said to be short or filled', () => {
-    expect(say(11, 9)).toBe('Two of eleven posts are not filled for Founders’ Parade on Saturday 5 December.')
-    expect(say(11, 10)).toBe('One of eleven posts is not filled for Founders’ Parade on Saturday 5 December.')
-    expect(say(11, 11)).toBe('All eleven posts are filled for Founders’ Parade on Saturday 5 December.')
-    expect(say(11, 0)).toBe('None of the eleven posts is filled for Founders’ Parade on Saturday 5 December.')
-    expect(say(1, 1, TODAY)).toBe('The one post is filled for Founders’ Parade today.')
-    expect(say(1, 0, TODAY)).toBe('The one post is not filled for Founders’ Parade today.')
-  })
-  it('say why they are short', () => {
-    const formation = [
-      post(),
-      post({ soldier: soldier(1, 'Okonjo, Tamsin', ['wrong grade']) }),
-      post({ soldier: soldier(2, 'Ashdown, Mirela') }),
-    ]
-    expect(sayWhyShort(formation)).toBe(
-      'One has nobody named. Named, but cannot stand that day: SGT Okonjo (wrong grade).',
-    )
-    expect(sayWhyShort([post({ soldier: soldier(2, 'Ashdown, Mirela') })])).toBe('Everyone named can stand that day.')
-  })
-  it('name three at most who cannot stand', () => {
-    const formation = ['Aa, A', 'Bb, B', 'Cc, C', 'Dd, D', 'Ee, E'].map((name, index) =>
-      post({ soldier: soldier(index, name, ['suspended']) }),
-    )
-    expect(sayWhyShort(formation)).toBe(
-      'Named, but cannot stand that day: SGT Aa (suspended), SGT Bb (suspended), SGT Cc (suspended) and two more.',
-    )
-  })
-  it('form up rank by rank from the right', () => {
-    const placed = [
-      { row: 2, place: 1 },
-      { row: 1, place: 2 },
-      { row: 1, place: 1 },
-    ]
-    expect(inRanks(placed)).toEqual([
-      [
-        { row: 1, place: 1 },
-        { row: 1, place: 2 },
-      ],
-      [{ row: 2, place: 1 }],
-    ])
-  })
-})
-
-describe('who could be named to a short post', () => {
-  const short = post({ certification: 'sword', grades: ['SGT'] })
-  const formation = [short, post({ soldier: soldier(9, 'Ashdown, Mirela') })]
-  it('is certified that day, of the grade, and at no other post', () => {
-    const items = [
-      item({ soldierId: id(1) }),
-      item({ soldierId: id(2), grade: 'CPL' }),
-      item({ soldierId: id(3), status: 'lapsed' }),
-      item({ soldierId: id(4), certification: 'rifle' }),
-      item({ soldierId: id(9) }),
-    ]
-    expect(couldFill(short, formation, items).map(({ soldierId }) => soldierId)).toEqual([id(1)])
-  })
-  it('posts with the same need are told together', () => {
-    const rifle = post({ certification: 'rifle' })
-    expect(postsAlike([short, rifle, { ...short, id: id(71) }]).map((posts) => posts.length)).toEqual([2, 1])
-  })
-  it('a post whose soldier cannot stand is short', () => {
-    expect(isShort(post({ soldier: soldier(1, 'A, B', ['wrong grade']) }))).toBe(true)
-    expect(isShort(post({ soldier: soldier(1, 'A, B') }))).toBe(false)
-    expect(isShort(post())).toBe(true)
-  })
-})
 
 describe('who can stand as of a date', () => {
   const asked = { unit: '2nd Platoon', certification: 'Sword', asOf: TODAY, today: TODAY }

@@ -6,6 +6,7 @@ import { certificationsQuery } from '../../api/certifications.ts'
 import { readinessQuery } from '../../api/readiness.ts'
 import { unitsQuery } from '../../api/units.ts'
 import { useMay } from '../../api/use-may.ts'
+import { sayNextCeremony } from '../../model/ceremony/say-ceremony.ts'
 import { CeremonyList } from '../../model/ceremony-list.tsx'
 import { tallyRequired } from '../../model/tally-status.ts'
 import { certificationsOn } from '../../model/titles.ts'
@@ -17,7 +18,7 @@ import { today as todayIn } from '../../words/today.ts'
 import { InForce } from './in-force.tsx'
 import { MeasuresPart } from './measures-part.tsx'
 import { RetestsPart } from './retests-part.tsx'
-import { sayInForce, sayNextCeremony } from './say-overview.ts'
+import { sayInForce } from './say-overview.ts'
 import { SponsorsPart } from './sponsors-part.tsx'
 
 const CEREMONIES_SHOWN = 5
@@ -53,7 +54,7 @@ export default function OverviewPage() {
         >
           {counts && <InForce units={units} counts={counts} certifications={certificationsOn(terms, today)} />}
         </Section>
-        <Section title="Ceremonies" note="next">
+        <Section title="Ceremonies" note="next" more={<Link href="/ceremonies">All ceremonies</Link>}>
           <Part query={ceremonies}>{coming && <CeremonyList ceremonies={coming} today={today} />}</Part>
         </Section>
       </div>

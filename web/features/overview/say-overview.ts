@@ -1,10 +1,8 @@
-import type { CeremonySummary } from '#contract/ceremonies.ts'
 import type { Retest } from '#contract/certifications.ts'
 import { failingOrder } from '../../model/failing-order.ts'
 import type { MeasureCounts, SponsorCounts } from '../../model/finding-counts.ts'
 import { type StatusTally, totalOf } from '../../model/tally-status.ts'
-import { sayDayInFull } from '../../words/say-day.ts'
-import { capital, figure, inWords, plural } from '../../words/say-number.ts'
+import { capital, figure, plural } from '../../words/say-number.ts'
 
 /** The answer of the overview: how many of the certifications that are required are in force. */
 export const sayInForce = (tally: StatusTally): string => {
@@ -12,15 +10,6 @@ export const sayInForce = (tally: StatusTally): string => {
   if (total === 0) return 'Nobody is required to hold a certification yet.'
   if (tally.certified === total) return `All ${figure(total)} required certifications are in force today.`
   return `${figure(tally.certified)} of ${figure(total)} required certifications are in force today.`
-}
-
-/** The next ceremony and its posts; '' when none is coming. */
-export const sayNextCeremony = (next: CeremonySummary | undefined, today: string): string => {
-  if (!next) return ''
-  const short = next.posts - next.filled
-  const when = next.day === today ? 'today' : sayDayInFull(next.day, today)
-  if (short === 0) return `Next: ${next.title}, ${when}; all ${inWords(next.posts)} posts are filled.`
-  return `Next: ${next.title}, ${when}; ${inWords(short)} of ${inWords(next.posts)} posts ${plural(short, 'is', 'are')} not filled.`
 }
 
 /** The measure that fails most, in counts. */

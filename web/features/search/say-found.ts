@@ -3,7 +3,7 @@ import { sayDay } from '../../words/say-day.ts'
 
 const ADDRESS: Partial<Record<Found['kind'], (id: string) => string>> = {
   soldier: (id) => `/candidates/${id}`,
-  ceremony: (id) => `/stand?ceremony=${id}`,
+  ceremony: (id) => `/ceremonies/${id}`,
   standard: (id) => `/standards/${encodeURIComponent(id)}`,
 }
 

@@ -1,9 +1,12 @@
 import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
+import { Link } from 'wouter'
 import { ceremoniesQuery, ceremonyQuery } from '../../api/ceremonies.ts'
 import { certificationsQuery } from '../../api/certifications.ts'
 import { readinessQuery } from '../../api/readiness.ts'
 import { standardsQuery } from '../../api/standards.ts'
 import { unitsQuery } from '../../api/units.ts'
+import { Formation } from '../../model/ceremony/formation.tsx'
+import { sayPosts, sayWhyShort } from '../../model/ceremony/say-ceremony.ts'
 import { tallyRequired } from '../../model/tally-status.ts'
 import { certificationsOn, certificationTitle, standardTitle } from '../../model/titles.ts'
 import { fullUnitName, timeZoneOf } from '../../model/unit-tree.ts'
@@ -16,11 +19,9 @@ import { sayDayWithYear } from '../../words/say-day.ts'
 import { counted } from '../../words/say-number.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { Controls } from './controls.tsx'
-import { Formation } from './formation.tsx'
 import { PlatoonLines } from './platoon-lines.tsx'
 import { Roster } from './roster.tsx'
-import { sayPosts, sayStand, sayWhyNot, sayWhyShort } from './say-stand.ts'
-import { ShortPosts } from './short-posts.tsx'
+import { sayStand, sayWhyNot } from './say-stand.ts'
 import { worthARow } from './worth-a-row.ts'
 
 const FILTERS = ['asOf', 'unitId', 'ceremony', 'certification'] as const
@@ -89,14 +90,13 @@ export default function StandPage() {
     >
       <p className="print-only muted">As of {sayDayWithYear(asOf || today)}</p>
       {shown && (
-        <div className="columns">
-          <Section title="Posts" note="as they form up, front rank first, seen from the front">
-            <Formation posts={shown.formation} />
-          </Section>
-          <Section title="Who could be named" className="no-print">
-            <ShortPosts ceremony={shown} certificationTitle={(code) => certificationTitle(certifications, code)} />
-          </Section>
-        </div>
+        <Section
+          title="Posts"
+          note="as they form up, front rank first, seen from the front"
+          more={<Link href={`/ceremonies/${shown.id}`}>Name soldiers, alternates, roster</Link>}
+        >
+          <Formation posts={shown.formation} />
+        </Section>
       )}
       {first && (
         <>

@@ -1,4 +1,3 @@
-import type { CeremonyDetail, CeremonySummary } from '#contract/ceremonies.ts'
 import type { Readiness } from '#contract/certifications.ts'
 import { familyName } from '../../model/say-person.ts'
 import { type StatusTally, totalOf } from '../../model/tally-status.ts'
@@ -7,43 +6,8 @@ import { sayDay, sayDayInFull } from '../../words/say-day.ts'
 import { capital, figure, inWords, listed, plural } from '../../words/say-number.ts'
 
 type Item = Readiness['items'][number]
-type Post = CeremonyDetail['formation'][number]
-
-/** More names than these make no sentence any more. */
-const NAMES_SAID = 3
 
 const onDay = (day: string, today: string): string => (day === today ? 'today' : `on ${sayDayInFull(day, today)}`)
-
-/** How a ceremony is manned: "Two of eleven posts are not filled for Founders’ Parade on Saturday 5 December." */
-export const sayPosts = (
-  ceremony: Pick<CeremonySummary, 'title' | 'day' | 'posts' | 'filled'>,
-  today: string,
-): string => {
-  const { title, day, posts, filled } = ceremony
-  const when = `for ${title} ${onDay(day, today)}`
-  const short = posts - filled
-  if (short === 0) return `${posts === 1 ? 'The one post is' : `All ${inWords(posts)} posts are`} filled ${when}.`
-  if (filled === 0)
-    return `${posts === 1 ? 'The one post is' : `None of the ${inWords(posts)} posts is`} ${posts === 1 ? 'not filled' : 'filled'} ${when}.`
-  return `${capital(inWords(short))} of ${inWords(posts)} posts ${plural(short, 'is', 'are')} not filled ${when}.`
-}
-
-/** Why posts are short: how many have nobody named, and who is named but cannot stand. */
-export const sayWhyShort = (formation: readonly Post[]): string => {
-  const open = formation.filter((post) => post.soldier === null).length
-  const cannot = formation.flatMap(({ soldier }) => (soldier && soldier.whyNot.length > 0 ? [soldier] : []))
-  const sentences: string[] = []
-  if (open > 0) sentences.push(`${capital(inWords(open))} ${plural(open, 'has', 'have')} nobody named.`)
-  if (cannot.length > 0) {
-    const people = cannot
-      .slice(0, NAMES_SAID)
-      .map(({ grade, name, whyNot }) => `${grade} ${familyName(name)} (${listed(whyNot.map(({ reason }) => reason))})`)
-    const rest = cannot.length - people.length
-    const all = rest > 0 ? [...people, `${inWords(rest)} more`] : people
-    sentences.push(`Named, but cannot stand that day: ${listed(all)}.`)
-  }
-  return sentences.join(' ') || 'Everyone named can stand that day.'
-}
 
 interface Asked {
   /** Name of the unit asked for. */

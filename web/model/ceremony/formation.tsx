@@ -1,14 +1,21 @@
 import { Link } from 'wouter'
 import type { CeremonyDetail } from '#contract/ceremonies.ts'
-import { familyName } from '../../model/say-person.ts'
 import { STATE_WORDS, StateMark } from '../../ui/state-mark.tsx'
+import { familyName } from '../say-person.ts'
 import { inRanks } from './in-ranks.ts'
+import { shortWhyNot } from './say-why-not.ts'
 import './formation.css'
 
 type Post = CeremonyDetail['formation'][number]
 
+interface FormationProps {
+  posts: readonly Post[]
+  /** What one can do at a post, at the foot of its box. */
+  action?: (post: Post) => React.ReactNode
+}
+
 /** The ceremony as it forms up, seen from the front: rank by rank, post by post, filled and not. */
-export function Formation({ posts }: { posts: readonly Post[] }) {
+export function Formation({ posts, action }: FormationProps) {
   return (
     <ol className="formation" aria-label="Ranks, front rank first">
       {inRanks(posts).map((rank) => (
@@ -16,7 +23,7 @@ export function Formation({ posts }: { posts: readonly Post[] }) {
           <ol className="rank">
             {rank.map((post) => (
               <li key={post.id}>
-                <PostBox post={post} />
+                <PostBox post={post} action={action?.(post)} />
               </li>
             ))}
           </ol>
@@ -26,13 +33,18 @@ export function Formation({ posts }: { posts: readonly Post[] }) {
   )
 }
 
-function PostBox({ post }: { post: Post }) {
-  const { soldier } = post
-  const filled = soldier !== null && soldier.whyNot.length === 0
+function PostBox({ post, action }: { post: Post; action: React.ReactNode }) {
+  const { soldier, filled, otherUnit } = post
   return (
     <div className={`post ${filled ? '' : 'post-short'}`}>
       <span className="post-mark">
-        {soldier ? <StateMark state={soldier.status} size={22} /> : <span className="post-nobody" />}
+        {soldier ? (
+          <StateMark state={soldier.status} size={22} />
+        ) : otherUnit && filled ? (
+          <StateMark state="certified" size={22} />
+        ) : (
+          <span className="post-nobody" />
+        )}
       </span>
       <span className="post-title">{post.title}</span>
       {soldier ? (
@@ -42,10 +54,12 @@ function PostBox({ post }: { post: Post }) {
           </bdi>
         </Link>
       ) : (
-        <span className="post-name">nobody named</span>
+        <span className="post-name">{otherUnit ? 'of another unit' : 'nobody named'}</span>
       )}
       {soldier && <span className="out-of-sight">{STATE_WORDS[soldier.status]}</span>}
-      {soldier && !filled && <span className="post-why">{soldier.whyNot.map(({ reason }) => reason).join(', ')}</span>}
+      {soldier && !filled && <span className="post-why">{soldier.whyNot.map(shortWhyNot).join(', ')}</span>}
+      {otherUnit && !filled && <span className="post-why">cannot stand</span>}
+      {action && <span className="post-action no-print">{action}</span>}
     </div>
   )
 }

@@ -1,0 +1,106 @@
+import { useMutation } from '@tanstack/react-query'
+import type { CeremonyDetail } from '#contract/ceremonies.ts'
+import { changeAlternates } from '../../api/ceremonies.ts'
+import { sayWhyNot } from '../../model/ceremony/say-why-not.ts'
+import { Button } from '../../ui/button.tsx'
+import { Empty } from '../../ui/empty.tsx'
+import { Failure } from '../../ui/failure.tsx'
+import { SelectField } from '../../ui/field.tsx'
+import { ofAll } from '../../words/of-all.ts'
+import { plural } from '../../words/say-number.ts'
+import { SoldierField } from './soldier-field.tsx'
+import type { Words } from './use-words.ts'
+import './alternates.css'
+
+type Alternate = CeremonyDetail['alternates'][number]
+
+interface AlternatesProps {
+  ceremony: CeremonyDetail
+  words: Words
+  onChanged: () => Promise<unknown>
+}
+
+/** Who steps in, in order, for any post or one; each with the posts they could take. */
+export function Alternates({ ceremony, words, onChanged }: AlternatesProps) {
+  const { id, version, alternates, formation, may } = ceremony
+  const change = useMutation({
+    mutationFn: (after: readonly { id: string | null; soldierId: string | null; postIds: string[] }[]) =>
+      changeAlternates(id, { version, alternates: [...after] }),
+    onSettled: onChanged,
+  })
+  const stored = alternates.map((one) => ({ id: one.id, soldierId: null, postIds: one.postIds }))
+  const move = (from: number, to: number) => {
+    const after = [...stored]
+    const [one] = after.splice(from, 1)
+    if (one) change.mutate(after.toSpliced(to, 0, one))
+  }
+  return (
+    <div className="alternates">
+      {alternates.length === 0 && <Empty>Nobody steps in yet.</Empty>}
+      <ol>
+        {alternates.map((one, index) => (
+          <li key={one.id}>
+            <span className="alternate-place">{index + 1}</span>
+            <span className="alternate-who">
+              <b>
+                <bdi>{one.soldier ? `${one.soldier.grade} ${one.soldier.name}` : 'A soldier of another unit'}</bdi>
+              </b>{' '}
+              <span className={one.soldier?.canTake.length === 0 ? 'posts-short' : 'muted'}>
+                {sayCanTake(one, formation.length)}
+              </span>
+              {one.soldier?.canTake.length === 0 && (
+                <span className="small"> {one.soldier.whyNot.map((why) => sayWhyNot(why, words)).join('; ')}</span>
+              )}
+            </span>
+            {may !== 'look' && (
+              <span className="alternate-tools no-print">
+                <SelectField
+                  label={`Steps in for, alternate ${index + 1}`}
+                  value={one.postIds.length > 1 ? 'several' : (one.postIds[0] ?? '')}
+                  onChange={(event) => {
+                    const postIds = event.target.value ? [event.target.value] : []
+                    change.mutate(stored.map((each, at) => (at === index ? { ...each, postIds } : each)))
+                  }}
+                >
+                  <option value="">Any post</option>
+                  {one.postIds.length > 1 && <option value="several">{one.postIds.length} posts</option>}
+                  {formation.map((post) => (
+                    <option key={post.id} value={post.id}>
+                      {post.title}
+                    </option>
+                  ))}
+                </SelectField>
+                <Button disabled={index === 0 || change.isPending} onClick={() => move(index, index - 1)}>
+                  Up<span className="out-of-sight">: alternate {index + 1}</span>
+                </Button>
+                <Button
+                  disabled={change.isPending || (one.otherUnit && may === 'name')}
+                  onClick={() => change.mutate(stored.filter((_, at) => at !== index))}
+                >
+                  Take off<span className="out-of-sight">: alternate {index + 1}</span>
+                </Button>
+              </span>
+            )}
+          </li>
+        ))}
+      </ol>
+      {change.error && <Failure error={change.error} />}
+      {may !== 'look' && (
+        <div className="no-print">
+          <SoldierField
+            label="Add an alternate"
+            hint="By name or roster number."
+            onSoldier={(soldierId) => change.mutate([...stored, { id: null, soldierId, postIds: [] }])}
+          />
+        </div>
+      )}
+    </div>
+  )
+}
+
+const sayCanTake = ({ soldier, postIds }: Alternate, posts: number): string => {
+  if (!soldier) return ''
+  const of = postIds.length || posts
+  if (soldier.canTake.length === 0) return `can take no post${postIds.length > 0 ? ' of those' : ''}:`
+  return `can take ${ofAll(soldier.canTake.length, of)} ${plural(of, 'post')}`
+}

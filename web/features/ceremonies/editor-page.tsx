@@ -1,0 +1,121 @@
+import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
+import { useState } from 'react'
+import { useLocation, useSearchParams } from 'wouter'
+import type { CeremonyDetail } from '#contract/ceremonies.ts'
+import { ceremonyQuery, changeCeremony, createCeremony } from '../../api/ceremonies.ts'
+import { ApiError } from '../../api/errors.ts'
+import { sessionQuery } from '../../api/session.ts'
+import { timeZoneOf } from '../../model/unit-tree.ts'
+import { Button } from '../../ui/button.tsx'
+import { Failure } from '../../ui/failure.tsx'
+import { Page } from '../../ui/page.tsx'
+import { Section } from '../../ui/section.tsx'
+import { deviceZone } from '../../words/today.ts'
+import { blankDraft, bodyOf, changeOf, type Draft, draftOf } from './draft.ts'
+import { PlanFields } from './plan-fields.tsx'
+import { PostFields } from './post-fields.tsx'
+import { RehearsalFields } from './rehearsal-fields.tsx'
+import { useWords, type Words } from './use-words.ts'
+import './editor.css'
+
+/** Plans a ceremony, anew, as a copy of another or by changing one (`id`). */
+export default function CeremonyEditorPage({ id }: { id: string }) {
+  const [params] = useSearchParams()
+  const copyOf = id === '' ? (params.get('copy') ?? '') : ''
+  const query = useQuery(ceremonyQuery(id || copyOf))
+  const session = useQuery(sessionQuery).data
+  const words = useWords(query.data?.unitId)
+  const isReady = words.units.length > 0 && words.certifications.length > 0
+  if (!isReady || ((id || copyOf) && !query.data)) {
+    return <Page title="Plan a ceremony" error={query.error} onRetry={query.refetch} />
+  }
+  const topUnit =
+    words.units.find((unit) => unit.id === session?.unitId) ?? words.units.find(({ parentId }) => parentId === null)
+  const start = query.data
+    ? draftOf(query.data, words.zone ?? deviceZone(), copyOf !== '')
+    : blankDraft(topUnit?.id ?? '', words.certifications[0]?.code ?? '')
+  return <Editor key={copyOf} ceremony={id === '' ? null : (query.data ?? null)} start={start} words={words} />
+}
+
+interface EditorProps {
+  ceremony: CeremonyDetail | null
+  start: Draft
+  words: Words
+}
+
+function Editor({ ceremony: opened, start, words }: EditorProps) {
+  // What was opened stays what is changed: somebody else's change in the meantime must be refused, not overwritten.
+  const [ceremony] = useState(opened)
+  const [draft, setDraft] = useState(start)
+  const [, go] = useLocation()
+  const client = useQueryClient()
+  const zone = timeZoneOf(words.units, draft.unitId) ?? deviceZone()
+  const change = (changes: Partial<Draft>) => setDraft({ ...draft, ...changes })
+  const save = useMutation({
+    mutationFn: async () => {
+      if (!ceremony) return (await createCeremony(bodyOf(draft, zone))).id
+      await changeCeremony(ceremony.id, changeOf(draft, zone, ceremony.version))
+      return ceremony.id
+    },
+    onSuccess: async (id) => {
+      await client.invalidateQueries({ queryKey: ['ceremonies'] })
+      go(`/ceremonies/${id}`)
+    },
+  })
+  const wrong = save.error instanceof ApiError ? save.error.items : []
+  const wrongAt = (pointer: string) => wrong.find((item) => item.pointer === pointer)?.detail ?? null
+  const isStale = save.error instanceof ApiError && save.error.problem.type.endsWith('stale-ceremony')
+  return (
+    <Page
+      title={ceremony ? `Change ${ceremony.title}` : 'Plan a ceremony'}
+      answer={ceremony ? `Change the plan of ${ceremony.title}.` : 'Plan a ceremony.'}
+      why={
+        ceremony
+          ? 'Who is named to a post stays named, as long as the post does.'
+          : 'Soldiers are named on its page once it is planned.'
+      }
+      compact
+    >
+      <form
+        className="ceremony-form"
+        onSubmit={(event) => {
+          event.preventDefault()
+          save.mutate()
+        }}
+      >
+        <Section title="What, when and where">
+          <PlanFields draft={draft} onChange={change} units={words.units} zone={zone} wrongAt={wrongAt} />
+        </Section>
+        <Section title="Rehearsals" note="everybody named must attend">
+          <RehearsalFields
+            rehearsals={draft.rehearsals}
+            day={draft.day}
+            onChange={(rehearsals) => change({ rehearsals })}
+            wrongAt={wrongAt}
+          />
+        </Section>
+        <Section title="Posts" note={`${draft.posts.length} in all; rank 1 is in front, places count from its right`}>
+          <PostFields
+            posts={draft.posts}
+            onChange={(posts) => change({ posts })}
+            certifications={words.certifications}
+            wrongAt={wrongAt}
+          />
+        </Section>
+        {save.error && <Failure error={save.error} />}
+        <div className="form-buttons">
+          {isStale && ceremony ? (
+            <Button onClick={() => location.reload()}>Load it again and leave what I typed</Button>
+          ) : (
+            <Button kind="main" type="submit" disabled={save.isPending || draft.posts.length === 0}>
+              {ceremony ? 'Store the change' : 'Plan it'}
+            </Button>
+          )}
+          <Button onClick={() => go(ceremony ? `/ceremonies/${ceremony.id}` : '/ceremonies')}>
+            {ceremony ? 'Leave it as it is' : 'Plan nothing'}
+          </Button>
+        </div>
+      </form>
+    </Page>
+  )
+}

@@ -1,0 +1,117 @@
+import { useInfiniteQuery } from '@tanstack/react-query'
+import { Link } from 'wouter'
+import type { CeremonySummary } from '#contract/ceremonies.ts'
+import { ceremonyListQuery } from '../../api/ceremonies.ts'
+import { useMay } from '../../api/use-may.ts'
+import { PostBar, PostsFilled } from '../../model/ceremony/post-bar.tsx'
+import { sayTimes } from '../../model/ceremony/say-ceremony.ts'
+import { fullUnitName } from '../../model/unit-tree.ts'
+import { DateField } from '../../ui/date-field.tsx'
+import { Empty } from '../../ui/empty.tsx'
+import { More } from '../../ui/more.tsx'
+import { Page } from '../../ui/page.tsx'
+import { type Column, Table } from '../../ui/table.tsx'
+import { useFilters } from '../../ui/use-filters.ts'
+import { sayDayInFull } from '../../words/say-day.ts'
+import { capital, countedInWords, inWords, plural } from '../../words/say-number.ts'
+import { useWords } from './use-words.ts'
+
+/** Every ceremony from a day on, with its posts filled and short. */
+export default function CeremoniesPage() {
+  const [filters, setFilters] = useFilters(['from', 'cancelled'])
+  const { units, zone, today } = useWords()
+  const mayPlan = useMay('plan ceremonies')
+  const list = useInfiniteQuery(
+    ceremonyListQuery({
+      ...(filters.from ? { from: filters.from } : {}),
+      ...(filters.cancelled ? { cancelled: 'with' as const } : {}),
+    }),
+  )
+  const items = list.data?.pages.flatMap((page) => page.items)
+  const columns: Column<CeremonySummary>[] = [
+    {
+      head: 'Ceremony',
+      cell: ({ id, title }) => (
+        <Link href={`/ceremonies/${id}`}>
+          <b>
+            <bdi>{title}</bdi>
+          </b>
+        </Link>
+      ),
+    },
+    { head: 'When', bare: true, tight: 'wide', cell: (ceremony) => sayTimes(ceremony, today, zone) },
+    { head: 'Where', bare: true, cell: ({ place }) => place },
+    { head: 'Unit', bare: true, cell: ({ unitId }) => fullUnitName(units, unitId) },
+    {
+      head: 'Posts',
+      bare: true,
+      cell: ({ posts, filled, cancelReason }) =>
+        cancelReason === null ? <PostBar posts={posts} filled={filled} /> : `Called off: ${cancelReason}`,
+    },
+    {
+      head: 'Filled',
+      bare: true,
+      tight: true,
+      cell: ({ posts, filled, cancelReason }) =>
+        cancelReason === null ? <PostsFilled posts={posts} filled={filled} /> : null,
+    },
+  ]
+  return (
+    <Page
+      title="Ceremonies"
+      answer={items && sayCeremonies(items, filters.from, today, list.hasNextPage)}
+      why={items && sayShort(items)}
+      error={items ? null : list.error}
+      onRetry={() => list.refetch()}
+      busy={list.isPlaceholderData}
+      controls={
+        <>
+          <DateField
+            label="From"
+            value={filters.from || today}
+            onDay={(from) => setFilters({ from: from === today ? '' : from })}
+          />
+          <label className="tick">
+            <input
+              type="checkbox"
+              checked={filters.cancelled !== ''}
+              onChange={(event) => setFilters({ cancelled: event.target.checked ? 'with' : '' })}
+            />
+            Also those called off
+          </label>
+          {mayPlan && (
+            <Link href="/ceremonies/new" className="button button-main push">
+              Plan a ceremony
+            </Link>
+          )}
+        </>
+      }
+    >
+      {items?.length === 0 && (
+        <Empty>
+          <p>No ceremony is planned from that day on. {mayPlan ? 'Plan one, or pick' : 'Pick'} an earlier day.</p>
+        </Empty>
+      )}
+      {items && items.length > 0 && (
+        <Table caption="Ceremonies in order of time" columns={columns} rows={items} rowKey={({ id }) => id} />
+      )}
+      <More hasMore={list.hasNextPage} loading={list.isFetchingNextPage} onMore={() => list.fetchNextPage()}>
+        More ceremonies
+      </More>
+    </Page>
+  )
+}
+
+const sayCeremonies = (items: readonly CeremonySummary[], from: string, today: string, hasMore: boolean): string => {
+  const on = items.filter(({ cancelReason }) => cancelReason === null)
+  const many = `${hasMore ? 'at least ' : ''}${countedInWords(on.length, 'ceremony', 'ceremonies')}`
+  const since = from && from !== today ? ` from ${sayDayInFull(from, today)} on` : ' to come'
+  return `${capital(many)}${since}.`
+}
+
+const sayShort = (items: readonly CeremonySummary[]): string => {
+  const short = items.filter(({ cancelReason, posts, filled }) => cancelReason === null && filled < posts)
+  if (items.length === 0) return ''
+  if (short.length === 0) return 'Every post is filled.'
+  return `${capital(inWords(short.length))} ${plural(short.length, 'is', 'are')} short of somebody.`
+}

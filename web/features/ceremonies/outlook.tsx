@@ -1,0 +1,40 @@
+import { useQuery } from '@tanstack/react-query'
+import type { CeremonyDetail } from '#contract/ceremonies.ts'
+import { outlookQuery } from '../../api/ceremonies.ts'
+import { OutlookList } from '../../model/ceremony/outlook-list.tsx'
+import { UnitOptions } from '../../model/unit-options.tsx'
+import { Empty } from '../../ui/empty.tsx'
+import { Failure } from '../../ui/failure.tsx'
+import { SelectField } from '../../ui/field.tsx'
+import { Section } from '../../ui/section.tsx'
+import { counted } from '../../words/say-number.ts'
+import type { Words } from './use-words.ts'
+
+interface OutlookProps {
+  ceremony: CeremonyDetail
+  words: Words
+  unitId: string | undefined
+  onUnit: (unitId: string) => void
+}
+
+/** Who of a unit can stand at this ceremony, who lapses before it, who could make it if they pass, and who cannot and why. */
+export function Outlook({ ceremony, words, unitId, onUnit }: OutlookProps) {
+  const outlook = useQuery(outlookQuery(ceremony.id, unitId))
+  const { data, error } = outlook
+  return (
+    <Section title="Who of the unit" note="of a grade and arm that its posts take" className="no-print">
+      <SelectField label="Unit" value={unitId ?? ''} onChange={(event) => onUnit(event.target.value)}>
+        <option value="">All of them</option>
+        <UnitOptions units={words.units} />
+      </SelectField>
+      {error && <Failure error={error} onRetry={() => outlook.refetch()} />}
+      {data?.items.length === 0 && <Empty>Nobody there has a grade and an arm that a post takes.</Empty>}
+      {data && data.items.length > 0 && <OutlookList items={data.items} {...words} />}
+      {data?.next && (
+        <p className="muted small">
+          The first {counted(data.items.length, 'row')}; pick a smaller unit for the others.
+        </p>
+      )}
+    </Section>
+  )
+}

@@ -1,0 +1,169 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link } from 'wouter'
+import type { CeremonyDetail } from '#contract/ceremonies.ts'
+import { ceremonyQuery } from '../../api/ceremonies.ts'
+import { inRanks } from '../../model/ceremony/in-ranks.ts'
+import { shortWhyNot } from '../../model/ceremony/say-why-not.ts'
+import { familyName } from '../../model/say-person.ts'
+import { fullUnitName } from '../../model/unit-tree.ts'
+import { Button } from '../../ui/button.tsx'
+import { Page } from '../../ui/page.tsx'
+import { sayDayInFull, sayDayWithYear } from '../../words/say-day.ts'
+import { listed } from '../../words/say-number.ts'
+import { sayTime } from '../../words/say-time.ts'
+import { useWords, type Words } from './use-words.ts'
+import './roster.css'
+
+type Post = CeremonyDetail['formation'][number]
+
+/** The roster for the wall: times, rehearsals, the formation as it forms up, who stands where, who steps in. For paper. */
+export default function RosterPage({ id }: { id: string }) {
+  const query = useQuery(ceremonyQuery(id))
+  const ceremony = query.data
+  const words = useWords(ceremony?.unitId)
+  if (!ceremony || words.units.length === 0) return <Page title="Roster" error={query.error} onRetry={query.refetch} />
+  const { today, zone, units } = words
+  const now = sayTime(new Date().toISOString(), zone)
+  return (
+    <Page
+      title={`Roster ${ceremony.title}`}
+      answer={<bdi>{ceremony.title}</bdi>}
+      why={[sayDayWithYear(ceremony.day), ceremony.place, fullUnitName(units, ceremony.unitId)]
+        .filter(Boolean)
+        .join(' · ')}
+      controls={
+        <>
+          <Button kind="main" onClick={() => window.print()}>
+            Print
+          </Button>
+          <Link href={`/ceremonies/${id}`} className="button">
+            Back to the ceremony
+          </Link>
+        </>
+      }
+    >
+      <div className="wall">
+        {ceremony.cancelReason !== null && <p className="wall-off">Called off: {ceremony.cancelReason}</p>}
+        <TimesOnTheWall ceremony={ceremony} words={words} />
+        <ol className="wall-formation" aria-label="Ranks, front rank first">
+          {inRanks(ceremony.formation).map((rank) => (
+            <li key={rank[0]?.row}>
+              <ol aria-label={`Rank ${rank[0]?.row}`}>
+                {rank.map((post) => (
+                  <li key={post.id} className={post.filled ? undefined : 'wall-open'}>
+                    <span>{post.title}</span>
+                    <b>
+                      <bdi>{whoStands(post)}</bdi>
+                    </b>
+                  </li>
+                ))}
+              </ol>
+            </li>
+          ))}
+        </ol>
+        <p className="wall-key">Front rank on top, seen from the front. A dashed box is a post not filled.</p>
+        <table className="wall-table">
+          <caption className="out-of-sight">Posts and who stands there</caption>
+          <thead>
+            <tr>
+              <th scope="col">Rank, place</th>
+              <th scope="col">Post</th>
+              <th scope="col">Name</th>
+              <th scope="col">Number</th>
+              <th scope="col">Certification</th>
+              <th scope="col">Not settled</th>
+            </tr>
+          </thead>
+          <tbody>
+            {inRanks(ceremony.formation)
+              .flat()
+              .map((post) => (
+                <tr key={post.id}>
+                  <td>
+                    {post.row}, {post.place}
+                  </td>
+                  <td>{post.title}</td>
+                  <td>
+                    <b>
+                      <bdi>{post.soldier ? `${post.soldier.grade} ${post.soldier.name}` : whoStands(post)}</bdi>
+                    </b>
+                  </td>
+                  <td>{post.soldier?.rosterNumber ?? ''}</td>
+                  <td>{words.certificationTitle(post.certification)}</td>
+                  <td>{notSettled(post)}</td>
+                </tr>
+              ))}
+          </tbody>
+        </table>
+        <h2>Alternates, in order</h2>
+        {ceremony.alternates.length === 0 ? (
+          <p>None named.</p>
+        ) : (
+          <ol className="wall-alternates">
+            {ceremony.alternates.map((one) => (
+              <li key={one.id}>
+                <b>
+                  <bdi>{one.soldier ? `${one.soldier.grade} ${one.soldier.name}` : 'of another unit'}</bdi>
+                </b>{' '}
+                {one.soldier?.rosterNumber} {stepsInFor(one.postIds, ceremony.formation)}
+              </li>
+            ))}
+          </ol>
+        )}
+        <p className="wall-caution">
+          Edged weapons are handled at the unit’s own safety distance, and all handling stops on “cease”. Heat, standing
+          long and locked knees make people faint: drink, bend the knees, have medical help at hand. Unit procedure, the
+          safety officer and medical staff come before anything on this sheet.
+        </p>
+        <p className="wall-as-of">
+          As of {sayDayInFull(today, today)} {today.slice(0, 4)}, {now}. Look it up again before it is needed.
+        </p>
+      </div>
+    </Page>
+  )
+}
+
+function TimesOnTheWall({ ceremony, words: { today, zone } }: { ceremony: CeremonyDetail; words: Words }) {
+  const time = (instant: string) => sayTime(instant, zone)
+  return (
+    <div className="wall-times">
+      <dl>
+        <div>
+          <dt>Report</dt>
+          <dd>{time(ceremony.reportsAt)}</dd>
+        </div>
+        <div>
+          <dt>Start</dt>
+          <dd>{time(ceremony.startsAt)}</dd>
+        </div>
+        <div>
+          <dt>End</dt>
+          <dd>{time(ceremony.endsAt)}</dd>
+        </div>
+      </dl>
+      <div>
+        {ceremony.rehearsals.map((one) => (
+          <p key={one.startsAt}>
+            <b>Rehearsal</b> {sayDayInFull(one.day, today)}, {time(one.startsAt)} to {time(one.endsAt)}
+            {one.place && `, ${one.place}`}
+          </p>
+        ))}
+        {ceremony.notes && <p className="wall-notes">{ceremony.notes}</p>}
+      </div>
+    </div>
+  )
+}
+
+const whoStands = ({ soldier, otherUnit }: Post): string =>
+  soldier ? `${soldier.grade} ${familyName(soldier.name)}` : otherUnit ? 'of another unit' : ''
+
+const notSettled = ({ filled, soldier, otherUnit }: Post): string => {
+  if (filled) return ''
+  if (soldier) return listed(soldier.whyNot.map(shortWhyNot))
+  return otherUnit ? 'cannot stand' : 'open'
+}
+
+const stepsInFor = (postIds: readonly string[], posts: readonly Post[]): string =>
+  postIds.length === 0
+    ? 'for any post'
+    : `for ${listed(posts.filter(({ id }) => postIds.includes(id)).map(({ title }) => title))}`

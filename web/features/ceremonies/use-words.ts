@@ -1,0 +1,27 @@
+import { useQuery } from '@tanstack/react-query'
+import { certificationsQuery } from '../../api/certifications.ts'
+import { standardsQuery } from '../../api/standards.ts'
+import { unitsQuery } from '../../api/units.ts'
+import { certificationsOn, certificationTitle, standardTitle } from '../../model/titles.ts'
+import { timeZoneOf } from '../../model/unit-tree.ts'
+import { today as todayIn } from '../../words/today.ts'
+
+/** What a page about ceremonies says things with: titles by code, units, and today in the zone of a unit. */
+export const useWords = (unitId?: string) => {
+  const units = useQuery(unitsQuery).data ?? []
+  const terms = useQuery(certificationsQuery).data ?? []
+  const standards = useQuery(standardsQuery).data ?? []
+  const zone = timeZoneOf(units, unitId)
+  const today = todayIn(zone)
+  const certifications = certificationsOn(terms, today)
+  return {
+    units,
+    certifications,
+    zone,
+    today,
+    certificationTitle: (code: string) => certificationTitle(certifications, code),
+    standardTitle: (code: string) => standardTitle(standards, code),
+  }
+}
+
+export type Words = ReturnType<typeof useWords>
