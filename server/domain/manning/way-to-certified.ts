@@ -51,7 +51,10 @@ export function wayToCertified(
     const missing = facts.required.filter((code) => !kept.has(code))
     const tests = testsFor(missing, facts, open, today, day)
     if (tests === null || tests.length === 0) return null
-    const last = tests.map(({ on }) => on).toSorted().at(-1)!
+    const last = tests
+      .map(({ on }) => on)
+      .toSorted()
+      .at(-1)!
     if (tests.some(({ on }) => addDays(on, facts.windowDays) < last)) return null
     const aged = [...kept].filter(([, countsUntil]) => countsUntil < last)
     if (aged.length === 0) return tests.toSorted(byDay)
