@@ -20,6 +20,7 @@ import { bookingRoutes } from './routes/bookings.routes.ts'
 import { calendarRoutes } from './routes/calendar.routes.ts'
 import { ceremonyRoutes } from './routes/ceremonies.routes.ts'
 import { certificationRoutes } from './routes/certifications.routes.ts'
+import { coachingRoutes } from './routes/coaching.routes.ts'
 import { coachingNoteRoutes } from './routes/coaching-notes.routes.ts'
 import { dayListRoutes } from './routes/day-list.routes.ts'
 import { findingRoutes } from './routes/findings.routes.ts'
@@ -56,7 +57,7 @@ const HEARTBEAT_MS = 25_000
 
 export interface AppOptions {
   readonly config: Pick<Config, 'demo' | 'timeZone'> &
-    Partial<Pick<Config, 'tls' | 'trustProxy' | 'requestsPerMinute' | 'appealDays'>>
+    Partial<Pick<Config, 'tls' | 'trustProxy' | 'requestsPerMinute' | 'appealDays' | 'mostCandidates'>>
   readonly db: Database
   readonly clock: () => Date
   /** Left out: streams tell of no change. */
@@ -88,6 +89,7 @@ export async function buildApp({ config, db, clock, signals, logger }: AppOption
     clock,
     timeZone: config.timeZone,
     demo: config.demo,
+    ...(config.mostCandidates === undefined ? {} : { mostCandidates: config.mostCandidates }),
     ...(config.appealDays === undefined ? {} : { appealDays: config.appealDays }),
     ...(signals && { signals }),
   })
@@ -114,6 +116,7 @@ export async function buildApp({ config, db, clock, signals, logger }: AppOption
     absenceRoutes,
     mergeRoutes,
     soldierRecordRoutes,
+    coachingRoutes,
     coachingNoteRoutes,
     standardRoutes,
     certificationRoutes,

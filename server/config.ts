@@ -29,6 +29,8 @@ export interface Config {
   requestsPerMinute: number
   /** So many days after a sheet was stored it can be contested. */
   appealDays: number
+  /** A sponsor with more candidates at a time is told that they are too many. */
+  mostCandidates: number
   /** Name of an account that a one-time link is printed for at the start; null: none. */
   newLinkFor: string | null
 }
@@ -82,6 +84,12 @@ const settings = z.object({
     .transform(Number)
     .default(14)
     .describe('a whole number of days from 0 to 999'),
+  REVIEWSTAND_MOST_CANDIDATES: z
+    .string()
+    .regex(/^[1-9]\d{0,2}$/)
+    .transform(Number)
+    .default(3) // Common practice; no source gives a number.
+    .describe('a whole number of candidates a sponsor, from 1 to 999'),
   REVIEWSTAND_NEW_LINK: z.string().nullable().default(null).describe('the name of an account'),
 })
 type Name = keyof typeof settings.shape
@@ -117,6 +125,7 @@ export function readConfig(environment: Record<string, string | undefined> = pro
     trustProxy: parsed.data.TRUST_PROXY,
     requestsPerMinute: parsed.data.REVIEWSTAND_REQUESTS_PER_MINUTE,
     appealDays: parsed.data.REVIEWSTAND_APPEAL_DAYS,
+    mostCandidates: parsed.data.REVIEWSTAND_MOST_CANDIDATES,
     newLinkFor: parsed.data.REVIEWSTAND_NEW_LINK,
   }
 }

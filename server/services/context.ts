@@ -13,6 +13,8 @@ export interface Context {
   readonly demo: boolean
   /** So many days after a sheet was stored it can be contested. */
   readonly appealDays: number
+  /** A sponsor with more candidates at a time has too many, by the unit's own setting. */
+  readonly mostCandidates: number
   /** Word from the database that something changed, whichever server process changed it. */
   readonly signals: Signals
 }

@@ -4,6 +4,7 @@ import type { Context } from './context.ts'
 import { type Signals, silentSignals } from './signals.ts'
 
 const DEFAULT_APPEAL_DAYS = 14
+const DEFAULT_MOST_CANDIDATES = 3
 
 /** What services work with, on one database. */
 export function createContext(options: {
@@ -12,10 +13,12 @@ export function createContext(options: {
   timeZone: string
   demo?: boolean
   appealDays?: number | undefined
+  mostCandidates?: number | undefined
   signals?: Signals | undefined
 }): Context {
   return {
     appealDays: DEFAULT_APPEAL_DAYS,
+    mostCandidates: DEFAULT_MOST_CANDIDATES,
     demo: false,
     signals: silentSignals,
     ...options,

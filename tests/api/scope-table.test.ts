@@ -194,6 +194,13 @@ const TABLE: readonly Row[] = [
     body: () => ({ on: '2026-06-15' }),
     inside: office(404),
   },
+  { route: 'GET /api/coaching', inside: { sponsor: 200, others: 403 } },
+  {
+    route: 'GET /api/soldiers/{id}/coaching',
+    path: (side) => `/api/soldiers/${side.candidateId}/coaching`,
+    inside: { administrator: 404, grader: 404, others: 200 },
+    outside: { office: 200, others: 404 },
+  },
   {
     route: 'GET /api/soldiers/{id}/coaching-notes',
     path: (side) => `/api/soldiers/${side.candidateId}/coaching-notes`,

@@ -45,6 +45,7 @@ describe('readConfig', () => {
       trustProxy: ['192.0.2.10', '2001:db8::/32'],
       requestsPerMinute: 500,
       appealDays: 14,
+      mostCandidates: 3,
       newLinkFor: 'admin',
     })
   })

@@ -1,0 +1,98 @@
+import type { CandidateCoaching, Coaching } from '../../contract/coaching.ts'
+import { listPresentSponsors, listSponsored, sponsoringSince } from '../../db/coaching.db.ts'
+import { readStatuses } from '../../db/readiness.db.ts'
+import { readSoldier } from '../../db/roster.db.ts'
+import type { Actor } from '../../domain/access/actor.ts'
+import type { Scope } from '../../domain/access/scope.ts'
+import { invalid, notFound } from '../../errors.ts'
+import { notAllowed } from '../access/require.ts'
+import { scopeFor } from '../access/scope-for.ts'
+import type { Context } from '../context.ts'
+import { fromCursor, toPage } from '../cursor.ts'
+import { todayOfSoldier } from '../today.ts'
+import { gatherCoaching } from './gather-coaching.ts'
+
+const nobody = (today: string): Scope => ({
+  everyone: false,
+  unitId: null,
+  selfId: null,
+  sponsorId: null,
+  graderId: null,
+  today,
+})
+
+const MOST_CERTIFICATIONS = 500
+
+/** The present candidates of whoever asks, a sponsor, by roster number. */
+export async function getCoaching(
+  context: Context,
+  actor: Actor,
+  query: { limit: number; after?: string | undefined },
+): Promise<Coaching> {
+  if (!actor.roles.includes('sponsor')) throw notAllowed()
+  const { soldierId } = actor
+  const { today } = await scopeFor(context, actor)
+  const { mostCandidates } = context
+  const empty = { asOf: today, candidates: 0, mostCandidates, tooManySince: null, own: [], items: [], next: null }
+  if (soldierId === null) return empty
+  const key = fromCursor(query.after, ['text'])
+  const scope = { ...nobody(today), sponsorId: soldierId }
+  const [rows, since, own] = await Promise.all([
+    listSponsored(context.db, soldierId, today, { limit: query.limit + 1, after: key && String(key[0]) }),
+    sponsoringSince(context.db, soldierId, today),
+    statusesOf(context, soldierId, today),
+  ])
+  const page = toPage(
+    rows,
+    query.limit,
+    ({ rosterNumber }) => [rosterNumber],
+    (row) => row,
+  )
+  const sponsors = new Map(
+    page.items.map(({ candidateId, until }) => [candidateId, [{ sponsorId: soldierId, until, statuses: own }]]),
+  )
+  const facts = await gatherCoaching(context, scope, today, sponsors)
+  const items = await Promise.all(
+    page.items.map(async ({ candidateId, since: from, until }) => {
+      const person = (await readSoldier(context.db, scope, candidateId, today))!
+      return { ...whoIs(person), since: from, until, ...(await facts(candidateId)) }
+    }),
+  )
+  const tooManySince = since[mostCandidates] ?? null
+  return { asOf: today, candidates: since.length, mostCandidates, tooManySince, own, items, next: page.next }
+}
+
+/** What is ahead of one soldier and what to drill for it; not for graders, who are to judge them. */
+export async function getCandidateCoaching(
+  context: Context,
+  actor: Actor,
+  candidateId: string,
+  query: { standard?: string | undefined },
+): Promise<CandidateCoaching> {
+  const scope = { ...(await scopeFor(context, actor)), graderId: null }
+  const today = await todayOfSoldier(context, candidateId)
+  const person = await readSoldier(context.db, scope, candidateId, today)
+  if (!person) throw notFound('soldier')
+  const { standards } = await context.catalogue.current(context.db)
+  if (query.standard !== undefined && !standards.has(query.standard)) {
+    throw invalid('unknown-standard', 'standard', `There is no standard "${query.standard}".`)
+  }
+  const present = await listPresentSponsors(context.db, scope, candidateId, today)
+  const sponsors = await Promise.all(
+    present.map(async (one) => ({ ...one, statuses: await statusesOf(context, one.sponsorId, today) })),
+  )
+  const self = { ...nobody(today), selfId: candidateId }
+  const facts = await gatherCoaching(context, self, today, new Map([[candidateId, sponsors]]), query.standard)
+  return { asOf: today, ...whoIs(person), ...(await facts(candidateId)) }
+}
+
+const statusesOf = (context: Context, id: string, today: string) =>
+  readStatuses(context.db, { ...nobody(today), selfId: id }, id, today, { limit: MOST_CERTIFICATIONS, after: null })
+
+const whoIs = (person: NonNullable<Awaited<ReturnType<typeof readSoldier>>>) => ({
+  candidateId: person.id,
+  rosterNumber: person.rosterNumber,
+  name: `${person.familyName}, ${person.givenName}`,
+  grade: person.grade,
+  unitId: person.unitId,
+})

@@ -1,0 +1,106 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { type CoachingFacts, coachingWarnings } from '../../../../server/domain/coaching/warnings.ts'
+
+const TODAY = '2026-06-15'
+type Ahead = CoachingFacts['ahead'][number]
+const ahead = (more: Partial<Ahead> = {}): Ahead => ({
+  certification: 'sword',
+  standard: 'standing',
+  retest: null,
+  booking: null,
+  ...more,
+})
+const retest = (more: Partial<NonNullable<Ahead['retest']>> = {}) => ({
+  earliest: '2026-06-20',
+  due: '2026-07-10',
+  needsReview: false,
+  ...more,
+})
+const said = (facts: Partial<CoachingFacts>) =>
+  coachingWarnings({ today: TODAY, ahead: [], kept: [], ...facts }).map(({ kind, on, test }) => [kind, on, test])
+
+describe('a sponsor is warned', () => {
+  it('that a retest is past due from the day after, and that nothing is booked from the earliest day on', () => {
+    expect(said({ ahead: [ahead({ retest: retest({ earliest: '2026-06-16' }) })] })).toEqual([])
+    expect(said({ ahead: [ahead({ retest: retest({ earliest: TODAY }) })] })).toEqual([
+      ['nothing-booked', '2026-07-10', TODAY],
+    ])
+    expect(said({ ahead: [ahead({ retest: retest({ earliest: '2026-06-01', due: TODAY }) })] })).toEqual([
+      ['nothing-booked', TODAY, TODAY],
+    ])
+    expect(said({ ahead: [ahead({ retest: retest({ earliest: '2026-06-01', due: '2026-06-14' }) })] })).toEqual([
+      ['retest-past-due', '2026-06-14', TODAY],
+    ])
+    expect(said({ ahead: [ahead({ retest: retest({ earliest: TODAY }), booking: { on: '2026-06-18' } })] })).toEqual([])
+  })
+
+  it('that a review is needed before the retest', () => {
+    expect(said({ ahead: [ahead({ retest: retest({ needsReview: true }) })] })).toEqual([
+      ['review-needed', '2026-06-20', '2026-06-20'],
+    ])
+  })
+
+  it('that they are not certified on the day of the test, whose last day still counts', () => {
+    const booked = [ahead({ booking: { on: '2026-06-30' } })]
+    expect(said({ ahead: booked, certifiedThrough: () => '2026-06-30' })).toEqual([])
+    expect(said({ ahead: booked, certifiedThrough: () => '2026-06-29' })).toEqual([
+      ['sponsor-not-certified', '2026-06-29', '2026-06-30'],
+    ])
+    expect(said({ ahead: booked, certifiedThrough: () => null })).toEqual([
+      ['sponsor-not-certified', TODAY, '2026-06-30'],
+    ])
+    expect(said({ ahead: [ahead({ retest: retest() })], certifiedThrough: () => '2026-06-19' })).toEqual([
+      ['sponsor-not-certified', '2026-06-19', '2026-06-20'],
+    ])
+  })
+
+  it('that they lapse soon, where no day of a test is known', () => {
+    expect(said({ ahead: [ahead()], certifiedThrough: () => '2026-07-14' })).toEqual([
+      ['sponsor-not-certified', '2026-07-14', null],
+    ])
+    expect(said({ ahead: [ahead()], certifiedThrough: () => '2026-07-15' })).toEqual([])
+  })
+
+  it('that the sponsorship ends before the test', () => {
+    const booked = [ahead({ booking: { on: '2026-06-30' } })]
+    expect(said({ ahead: booked, until: '2026-06-30' })).toEqual([])
+    expect(said({ ahead: booked, until: null })).toEqual([])
+    expect(said({ ahead: booked, until: '2026-06-29' })).toEqual([['sponsorship-ends', '2026-06-29', '2026-06-30']])
+  })
+
+  it('that a kept GO stops counting before what is missing beside it is tested', () => {
+    const kept = [{ certification: 'sword', standard: 'marching', countsUntil: '2026-06-29' }]
+    expect(said({ kept })).toEqual([])
+    expect(said({ kept, ahead: [ahead({ booking: { on: '2026-06-29' } })] })).toEqual([])
+    expect(said({ kept, ahead: [ahead({ booking: { on: '2026-06-30' } })] })).toEqual([
+      ['go-ages-out', '2026-06-29', '2026-06-30'],
+    ])
+    expect(said({ kept, ahead: [ahead()] })).toEqual([['go-ages-out', '2026-06-29', null]])
+    const later = [{ ...kept[0]!, countsUntil: '2026-07-16' }]
+    expect(said({ kept: later, ahead: [ahead()] })).toEqual([])
+    expect(said({ kept, ahead: [ahead({ certification: 'rifle' })] })).toEqual([])
+  })
+
+  it('of each thing once, with a day, the soonest first', () => {
+    const day = fc.integer({ min: 1, max: 28 }).map((date) => `2026-06-${String(date).padStart(2, '0')}`)
+    const test = fc.record({
+      certification: fc.constant('sword'),
+      standard: fc.constantFrom('standing', 'marching'),
+      retest: fc.option(fc.record({ earliest: day, due: day, needsReview: fc.boolean() })),
+      booking: fc.option(fc.record({ on: day })),
+    })
+    fc.assert(
+      fc.property(fc.uniqueArray(test, { selector: (one) => one.standard }), fc.option(day), (tests, through) => {
+        const found = coachingWarnings({ today: TODAY, ahead: tests, kept: [], certifiedThrough: () => through })
+        expect(new Set(found.map(({ kind, standard }) => `${kind} ${standard}`)).size).toBe(found.length)
+        const days = found.map(({ on }) => on)
+        expect(days).toEqual([...days].sort())
+        for (const { kind, on, test: tested } of found) {
+          if (kind === 'sponsor-not-certified' && tested !== null && through !== null) expect(on < tested).toBe(true)
+        }
+      }),
+      { seed: 20261125 },
+    )
+  })
+})
