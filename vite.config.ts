@@ -8,6 +8,8 @@ export default defineConfig({
   build: {
     outDir: '../dist/web',
     emptyOutDir: true,
+    // The server reads from it what a desk needs, and says so in the page.
+    manifest: true,
     target: 'es2023',
     // light-dark() is left to the browser; a polyfill of it would double every token.
     cssTarget: ['chrome123', 'firefox120', 'safari17.5'],

@@ -103,7 +103,7 @@ export async function buildApp({ config, db, clock, signals, logger }: AppOption
   // Streams end first, or the server would wait for them.
   app.addHook('preClose', () => context.signals.close())
   await registerOpenApi(app)
-  await registerWebClient(app)
+  await registerWebClient(app, context)
   const resources: Routes[] = [
     healthRoutes(config.demo),
     sessionRoutes,

@@ -22,6 +22,8 @@ export interface World {
   readonly url: string
   readonly platoonId: string
   readonly candidateId: string
+  /** Whose accounts a sponsor, a grader and a soldier have. */
+  readonly soldierOf: { readonly sponsor: string; readonly grader: string; readonly soldier: string }
   readonly ceremonyId: string
   readonly standard: string
   /** A sheet that is held, without a sponsor on it. */
@@ -105,6 +107,7 @@ export async function buildWorld(): Promise<World> {
     url: app.app.listeningOrigin,
     platoonId,
     candidateId,
+    soldierOf: { sponsor: sponsorId, grader: graderId, soldier: candidateId },
     ceremonyId,
     standard: standing.code,
     heldId,

@@ -6,9 +6,16 @@ import { ApiError } from './errors.ts'
 /** Who is signed in; throws an `ApiError` 401 when nobody is. */
 export const askWhoIsSignedIn = () => get<typeof Session>('/session')
 
+/** Who the page was handed to, as the server wrote it into it. */
+const handedTo = (): Session | undefined => {
+  const text = document.getElementById('session')?.textContent
+  return text ? (JSON.parse(text) as Session) : undefined
+}
+
 /** Who is signed in, or null. */
 export const sessionQuery = queryOptions({
   queryKey: ['session'],
+  initialData: handedTo,
   staleTime: Number.POSITIVE_INFINITY,
   queryFn: async (): Promise<Session | null> => {
     try {

@@ -1,5 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { lazy } from 'react'
+import { DESK_ORDER } from '#contract/desk-order.ts'
 import { sessionQuery } from '../api/session.ts'
 import { ROLE_WORDS, type Role } from '../model/roles.ts'
 import { Tabs } from '../ui/tabs.tsx'
@@ -7,7 +8,7 @@ import { NotFound } from './error-page.tsx'
 
 const overview = () => import('../features/overview/page.tsx')
 
-/** The desk of each role, in the order in which somebody with several roles is shown one first. */
+/** The desk of each role. One in `features/<role>/desk.tsx` is named in the page already, so that it comes with the first load. */
 export const DESKS = [
   { role: 'office', Desk: lazy(overview) },
   { role: 'commander', Desk: lazy(() => import('../features/commander/desk.tsx')) },
@@ -20,8 +21,8 @@ export const DESKS = [
 
 /** The desks of somebody with these roles, first the one that `/` shows. An account without a role is a soldier's. */
 export const desksOf = (roles: readonly Role[]) => {
-  const own = DESKS.filter(({ role }) => roles.includes(role))
-  return own.length > 0 ? own : DESKS.filter(({ role }) => role === 'soldier')
+  const own = DESK_ORDER.filter((role) => roles.includes(role))
+  return (own.length > 0 ? own : ['soldier']).flatMap((each) => DESKS.filter(({ role }) => role === each))
 }
 
 /** A desk of whoever is signed in: the one of a role (`/desk/leader`), or without one the first they have. */

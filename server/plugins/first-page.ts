@@ -1,0 +1,65 @@
+import { readFileSync } from 'node:fs'
+import path from 'node:path'
+import type { FastifyRequest } from 'fastify'
+import { DESK_ORDER } from '../contract/desk-order.ts'
+import type { Actor } from '../domain/access/actor.ts'
+import type { Context } from '../services/context.ts'
+import { actorOfToken } from '../services/sessions/actor-of-token.ts'
+import { visitorOf } from './session.ts'
+
+interface Chunk {
+  readonly file: string
+  readonly css?: readonly string[]
+  readonly imports?: readonly string[]
+}
+type Manifest = Readonly<Record<string, Chunk>>
+
+/**
+ * The page as it is handed to a browser: with who is signed in, and on a desk with what the desk needs, so that the browser
+ * need not first ask who it is, then fetch the desk, then the figures.
+ * In: the folder of the built pages. Out: the page for a request.
+ */
+export function firstPage(built: string, context: Context): (request: FastifyRequest) => Promise<string> {
+  const html = readFileSync(path.join(built, 'index.html'), 'utf8')
+  const manifest = JSON.parse(readFileSync(path.join(built, '.vite/manifest.json'), 'utf8')) as Manifest
+  return async (request) => {
+    const actor = await actorOfToken(context, visitorOf(request).sessionToken)
+    if (actor === null) return html
+    const role = deskAt(request.url, actor)
+    const links = role === null ? [] : linksOf(manifest, role).filter((link) => !html.includes(link.address))
+    return html.replace('</head>', () => `${links.map(({ tag }) => tag).join('')}${sessionTag(actor)}</head>`)
+  }
+}
+
+/** The role whose desk an address shows; null for any other page. */
+function deskAt(url: string, { roles }: Actor): string | null {
+  const [, asked] = /^\/(?:desk\/([a-z]+))?(?:\?|$)/.exec(url) ?? [null, null]
+  if (asked === null) return null
+  return asked ?? DESK_ORDER.find((role) => roles.includes(role)) ?? 'soldier'
+}
+
+/** What a desk needs beside what every page does; a desk without a file of its own shows the overview. */
+function linksOf(manifest: Manifest, role: string): { address: string; tag: string }[] {
+  const places = [`features/${role}/desk.tsx`, role === 'soldier' ? 'app/own-record.tsx' : 'features/overview/page.tsx']
+  const start = places.find((place) => place in manifest)
+  const seen = new Set<string>()
+  const walk = (key: string): { address: string; tag: string }[] => {
+    const chunk = manifest[key]
+    if (!chunk || seen.has(key)) return []
+    seen.add(key)
+    const code = `/${chunk.file}`
+    const styles = (chunk.css ?? []).map((file) => ({
+      address: `/${file}`,
+      tag: `<link rel="stylesheet" crossorigin href="/${file}">`,
+    }))
+    const own = { address: code, tag: `<link rel="modulepreload" crossorigin href="${code}">` }
+    return [own, ...styles, ...(chunk.imports ?? []).flatMap(walk)]
+  }
+  return start === undefined ? [] : walk(start)
+}
+
+/** Data, not code: the content security policy lets none run. `<` is written so that no name can end the element. */
+function sessionTag({ accountId, name, roles, soldierId, unitId }: Actor): string {
+  const session = JSON.stringify({ accountId, name, roles, soldierId, unitId }).replaceAll('<', '\\u003c')
+  return `<script type="application/json" id="session">${session}</script>`
+}
