@@ -27,8 +27,10 @@ import { findingRoutes } from './routes/findings.routes.ts'
 import { healthRoutes } from './routes/health.routes.ts'
 import { manningRoutes } from './routes/manning.routes.ts'
 import { mergeRoutes } from './routes/merges.routes.ts'
+import { noticeRoutes } from './routes/notices.routes.ts'
 import { readinessRoutes } from './routes/readiness.routes.ts'
 import { recordRoutes } from './routes/record.routes.ts'
+import { retestRoutes } from './routes/retests.routes.ts'
 import type { Routes } from './routes/routes.ts'
 import { searchRoutes } from './routes/search.routes.ts'
 import { sessionRoutes } from './routes/session.routes.ts'
@@ -130,6 +132,8 @@ export async function buildApp({ config, db, clock, signals, logger }: AppOption
     dayListRoutes,
     testDayRoutes,
     bookingRoutes,
+    retestRoutes,
+    noticeRoutes,
     testDayLineRoutes,
     ceremonyRoutes,
     manningRoutes,

@@ -88,6 +88,10 @@ export const Retest = z
     name: z.string(),
     grade: z.string(),
     unitId: Uuid,
+    dueMoved: z
+      .object({ ruleDue: Day, reason: z.string() })
+      .nullable()
+      .describe('The office moved the due day: the one by the rules, and why.'),
   })
   .meta({ id: 'Retest' })
 

@@ -66,6 +66,7 @@ export interface LockedBooking {
   readonly standard: string
   readonly standardId: string
   readonly graderId: string | null
+  readonly secondGraderId: string | null
   readonly slotId: string | null
   readonly startsAt: Date | null
   readonly state: BookingState
@@ -74,8 +75,8 @@ export interface LockedBooking {
 
 const LOCKED = Prisma.sql`
   SELECT b.id::text, b.test_day_id::text AS "testDayId", d.on_day::text AS day, b.candidate_id::text AS "candidateId",
-    s.code AS standard, b.standard_id::text AS "standardId", b.grader_id::text AS "graderId", b.slot_id::text AS "slotId",
-    b.starts_at AS "startsAt", b.state, b.sheet_id::text AS "sheetId"
+    s.code AS standard, b.standard_id::text AS "standardId", b.grader_id::text AS "graderId",
+    b.second_grader_id::text AS "secondGraderId", b.slot_id::text AS "slotId", b.starts_at AS "startsAt", b.state, b.sheet_id::text AS "sheetId"
   FROM booking b JOIN test_day d ON d.id = b.test_day_id JOIN standard s ON s.id = b.standard_id`
 
 /** One booking, locked until the transaction ends; null where there is none. */

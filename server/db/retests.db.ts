@@ -1,6 +1,7 @@
 import type { Retest } from '../contract/certifications.ts'
 import type { Scope } from '../domain/access/scope.ts'
 import type { Transaction } from './client.ts'
+import { joinMovedDue } from './due-moves.db.ts'
 import { Prisma } from './generated/client.ts'
 import { soldierInScope, subtree } from './scope.db.ts'
 
@@ -35,15 +36,17 @@ export async function listRetests(
       SELECT c.id, c.code, c.arms, s.code AS standard FROM certification c
       JOIN certification_standard cs ON cs.certification_id = c.id JOIN standard s ON s.id = cs.standard_id)
     SELECT p.soldier_id::text AS "soldierId", q.code AS certification, q.standard, r.attempt, r.on_day::text AS "on",
-      r.earliest::text, r.due::text, r.due < ${day}::date AS "pastDue", r.no_gos_in_a_row AS "noGosInARow",
+      r.earliest::text, effective.due::text, effective.due < ${day}::date AS "pastDue", r.no_gos_in_a_row AS "noGosInARow",
       r.needs_review AS "needsReview", s.roster_number AS "rosterNumber",
-      s.family_name || ', ' || s.given_name AS name, p.grade, p.unit_id::text AS "unitId"
+      s.family_name || ', ' || s.given_name AS name, p.grade, p.unit_id::text AS "unitId",
+      CASE WHEN moved.due IS NOT NULL THEN json_build_object('ruleDue', r.due, 'reason', moved.reason) END AS "dueMoved"
     FROM people p JOIN required q ON cardinality(q.arms) = 0 OR q.arms && p.arms
     CROSS JOIN LATERAL (SELECT * FROM retest_span x WHERE x.soldier_id = p.soldier_id AND x.certification_id = q.id
       AND x.standard = q.standard AND x.from_day <= ${day}::date ORDER BY x.from_day DESC LIMIT 1) r
+    ${joinMovedDue('r')} CROSS JOIN LATERAL (SELECT COALESCE(moved.due, r.due) AS due) effective
     JOIN soldier s ON s.id = p.soldier_id
     WHERE (r.through_day IS NULL OR r.through_day >= ${day}::date)
-      AND (${page.after === null} OR (r.due, s.roster_number, q.code, q.standard)
+      AND (${page.after === null} OR (effective.due, s.roster_number, q.code, q.standard)
         > (${due}::date, ${rosterNumber}, ${certification}, ${standard}))
-    ORDER BY r.due, s.roster_number, q.code, q.standard LIMIT ${page.limit}`
+    ORDER BY effective.due, s.roster_number, q.code, q.standard LIMIT ${page.limit}`
 }

@@ -476,6 +476,30 @@ const TABLE: readonly Row[] = [
     body: () => ({ rosterNumber: 'no such', familyName: 'Ashford', on: '2026-06-15' }),
     inside: { office: 404, grader: 404, others: 403 },
   },
+  { route: 'GET /api/notices', inside: anyone },
+  { route: 'GET /api/notices/unread', inside: anyone },
+  { route: 'POST /api/notices/read', body: () => ({}), inside: anyone },
+  ...['/api/retests/backlog', '/api/kept-gos'].flatMap((path): Row[] => [
+    { route: `GET ${path}`, inside: anyone },
+    {
+      route: `GET ${path}`,
+      path: (side) => `${path}?unitId=${side.unitId}`,
+      inside: { administrator: 404, others: 200 },
+      outside: { office: 200, others: 404 },
+    },
+  ]),
+  {
+    route: 'POST /api/soldiers/{id}/due-days',
+    path: (side) => `/api/soldiers/${side.candidateId}/due-days`,
+    body: (side) => ({
+      certification: side.certification,
+      standard: side.standard,
+      due: '2026-08-01',
+      reason: 'On leave',
+    }),
+    inside: office(409),
+    outside: office(409),
+  },
   { route: 'GET /api/slots', inside: anyone },
   {
     route: 'GET /api/slots',

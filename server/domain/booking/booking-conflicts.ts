@@ -34,8 +34,7 @@ export function bookingConflicts(prospect: Prospect): (place: BookingPlace) => B
     const due = prospect.catalogue.certifications.flatMap(({ code }) => {
       const progress = followers.get(code)!.before(day)
       const open = retestsOf(progress, [], day).find(({ standard }) => standard === prospect.standard)
-      const moved = prospect.movedDue.get(code)
-      return open ? (moved?.on === open.on ? moved.due : open.due) : []
+      return open ? (prospect.movedDue.get(`${code} ${open.on}`) ?? open.due) : []
     })
     const first = due.sort()[0]
     if (first === undefined || day <= first) return []

@@ -46,8 +46,8 @@ export interface Prospect {
   }[]
   /** The booking that is to be moved, which stands in nobody's way. */
   readonly movedId: string | null
-  /** Due days that the office has moved, by certification. */
-  readonly movedDue: ReadonlyMap<string, { readonly on: PlainDate; readonly due: PlainDate }>
+  /** Due days that the office has moved, by certification and day of the NO-GO, with a blank between. */
+  readonly movedDue: ReadonlyMap<string, PlainDate>
 }
 
 /**

@@ -2,10 +2,12 @@ import { isDeepStrictEqual } from 'node:util'
 import type { SheetBody, StoredSheet } from '../../contract/sheets.ts'
 import type { Transaction } from '../../db/client.ts'
 import { readDossier } from '../../db/dossiers.db.ts'
+import { settleBookings } from '../../db/settle-bookings.db.ts'
 import type { SheetHistory } from '../../db/sheet-reads.db.ts'
 import { reviseSheet } from '../../db/sheets.db.ts'
 import { settle } from '../assessment/settle.ts'
 import { untally } from '../assessment/settle-tallies.ts'
+import { tellSheet } from '../notices/tell-sheet.ts'
 import type { Note } from '../record/recorded.ts'
 import { readStoredSheet, standingOf } from '../sheets/stored-sheet.ts'
 import type { PreparedAmendment } from './prepare-amendment.ts'
@@ -33,6 +35,8 @@ export async function applyAmendment(
   )
   await settle(tx, catalogue, author.now, [{ soldierId: candidateId, newSheets: [id] }], note)
   const after = await readStoredSheet(tx, id)
+  await settleBookings(tx, candidateId, fields.standardId)
+  if (after.state === 'held' && before.state !== 'held') await tellSheet(tx, author.now, null, 'sheet held', id)
   note({
     action: 'sheet.amended',
     subject: { kind: 'sheet', id },

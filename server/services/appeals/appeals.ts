@@ -8,6 +8,7 @@ import { requireImpartial } from '../access/require-impartial.ts'
 import { scopeFor } from '../access/scope-for.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
+import { tellSheet } from '../notices/tell-sheet.ts'
 import { recorded } from '../record/recorded.ts'
 import { appealableUntil } from './appealable-until.ts'
 
@@ -39,6 +40,7 @@ export async function appealSheet(
         throw conflict('too-late-to-appeal', detail)
       }
       const id = await insertAppeal(tx, { sheetId, reason, appealedById: actor.accountId, appealedAt: now })
+      await tellSheet(tx, now, actor, 'appealed', sheetId)
       note({ action: 'sheet.appealed', subject: { kind: 'sheet', id: sheetId }, after: { appealId: id }, reason })
       return { id }
     })
@@ -73,6 +75,7 @@ export async function decideAppeal(
     await requireImpartial(tx, actor, sheet.candidateId)
     const decidedAt = context.clock()
     await closeAppeal(tx, id, { decision, decisionReason: reason, decidedById: actor.accountId, decidedAt })
+    await tellSheet(tx, decidedAt, actor, decision === 'uphold' ? 'appeal upheld' : 'appeal denied', appeal.sheetId)
     const subject = { kind: 'sheet', id: appeal.sheetId }
     note({ action: 'sheet.appeal-decided', subject, after: { appealId: id, decision }, reason })
     return { id }

@@ -4,6 +4,7 @@ import type { Transaction } from '../../db/client.ts'
 import { lockSoldiers } from '../../db/locks.db.ts'
 import { insertDecisions } from '../../db/sheets.db.ts'
 import type { StoodBefore } from '../../domain/assessment/types.ts'
+import { tellSheet } from '../notices/tell-sheet.ts'
 import type { Note } from '../record/recorded.ts'
 import { settleSoldiers } from './settle-soldiers.ts'
 
@@ -83,6 +84,7 @@ async function recordReleases(tx: Transaction, at: Date, released: ReadonlyMap<s
     [...released].map(([sheetId, revision]) => ({ ...decision, sheetId, revision })),
   )
   for (const id of released.keys()) {
+    await tellSheet(tx, at, null, 'sheet counted', id)
     const subject = { kind: 'sheet', id }
     note({ action: 'sheet.counted-by-itself', subject, after: { state: 'counted' }, reason })
   }

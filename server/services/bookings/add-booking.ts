@@ -10,6 +10,7 @@ import { bookingConflicts } from '../../domain/booking/booking-conflicts.ts'
 import { conflict, invalid, notFound } from '../../errors.ts'
 import { requireAction } from '../access/require.ts'
 import type { Context } from '../context.ts'
+import { tellBooking } from '../notices/tell-booking.ts'
 import { recorded } from '../record/recorded.ts'
 import { gatherProspects } from './gather-prospects.ts'
 import { placeOf } from './place-of.ts'
@@ -59,6 +60,9 @@ export async function addBooking(
         graderId,
         startsAt,
       })
+      const graderIds = [graderId]
+      const told = { candidateId, standard, testDayId, day: day.on, startsAt, graderIds }
+      await tellBooking(tx, context.clock(), actor, 'booked', told)
       note({ action: 'booking.added', subject: { kind: 'soldier', id: candidateId }, after: { testDayId, ...body } })
       return { id, conflicts }
     }),

@@ -9,6 +9,7 @@ import type { BookingConflict } from '../../domain/booking/types.ts'
 import { AppError, type ErrorItem } from '../../errors.ts'
 import { requireAction } from '../access/require.ts'
 import type { Context } from '../context.ts'
+import { tellBooking } from '../notices/tell-booking.ts'
 import { type Note, recorded } from '../record/recorded.ts'
 import { refusingDuplicates } from './add-booking.ts'
 import { gatherProspects } from './gather-prospects.ts'
@@ -27,7 +28,11 @@ export async function bookInBulk(context: Context, actor: Actor, body: BulkBooki
       const refused = judged.filter(({ conflicts }) => conflicts.some(({ weight }) => weight === 'refused'))
       if (refused.length > 0 && !body.whatFits) throw refusal(judged)
       const booked: BulkBooking['booked'] = []
-      for (const one of judged) if (!refused.includes(one)) booked.push(await store(tx, note, one))
+      for (const one of judged) {
+        if (refused.includes(one)) continue
+        booked.push(await store(tx, note, one))
+        await tellBooking(tx, context.clock(), actor, 'booked', { ...one, graderIds: [one.graderId] })
+      }
       const answer = ({ candidateId, standard, slotId, conflicts }: Judged) => ({
         candidateId,
         standard,
@@ -46,6 +51,7 @@ interface Judged {
   readonly slotId: string
   readonly testDayId: string
   readonly graderId: string | null
+  readonly day: string
   readonly startsAt: Date
   readonly conflicts: readonly BookingConflict[]
 }
@@ -82,8 +88,8 @@ async function judge(context: Context, tx: Transaction, { bookings }: BulkBookin
     if (slot.bookingId !== null) conflicts.unshift(refusedBy('slot-taken', 'Somebody else is booked in this slot.'))
     if (clashes) conflicts.unshift(refusedBy('two-at-once', 'The candidate would be tested twice at that time.'))
     const standardId = catalogue.standards.get(standard)![0]!.standardId
-    const { testDayId, graderId, startsAt } = slot
-    return { candidateId, standard, standardId, slotId, testDayId, graderId, startsAt, conflicts }
+    const { testDayId, graderId, startsAt, day } = slot
+    return { candidateId, standard, standardId, slotId, testDayId, graderId, day, startsAt, conflicts }
   })
 }
 

@@ -12,6 +12,7 @@ import { conflict, invalid, notFound } from '../../errors.ts'
 import { requireAction } from '../access/require.ts'
 import { scopeFor } from '../access/scope-for.ts'
 import type { Context } from '../context.ts'
+import { type ToldBooking, tellBooking } from '../notices/tell-booking.ts'
 import { type Note, recorded } from '../record/recorded.ts'
 import { refusingDuplicates } from './add-booking.ts'
 import { gatherProspects } from './gather-prospects.ts'
@@ -57,7 +58,10 @@ export async function callOffDay(
       const reason = body.reason
       for (const { id } of open) await updateBooking(tx, id, { state: 'cancelled', stateReason: reason })
       await markCalledOff(tx, testDayId, context.clock(), reason)
-      await rebook(tx, await context.catalogue.current(tx), open, body.moves, note)
+      const now = context.clock()
+      for (const one of open) await tellBooking(tx, now, actor, 'day called off', { ...one, graderIds: [one.graderId] })
+      const rebooked = await rebook(tx, await context.catalogue.current(tx), open, body.moves, note)
+      for (const one of rebooked) await tellBooking(tx, now, actor, 'booked', one)
       const moved = body.moves.length
       const answer = { moved, backToBacklog: open.length - moved }
       note({ action: 'test-day.called-off', subject: { kind: 'test day', id: testDayId }, after: answer, reason })
@@ -80,8 +84,9 @@ async function rebook(
   open: readonly LockedBooking[],
   moves: CallOffBody['moves'],
   note: Note,
-): Promise<void> {
-  if (moves.length === 0) return
+): Promise<ToldBooking[]> {
+  const rebooked: ToldBooking[] = []
+  if (moves.length === 0) return rebooked
   const slots = new Map(
     (
       await lockSlots(
@@ -102,5 +107,7 @@ async function rebook(
     const before = { bookingId, testDayId: booking.testDayId, slotId: booking.slotId }
     const subject = { kind: 'soldier', id: candidateId }
     note({ action: 'booking.moved', subject, before, after: { bookingId: id, testDayId, slotId } })
+    rebooked.push({ candidateId, standard, testDayId, day: slot.day, startsAt, graderIds: [graderId] })
   }
+  return rebooked
 }

@@ -12,7 +12,7 @@ import { refusingOverlaps, requireFreeGraders, requireGraders } from '../test-da
 import { zoneOfUnit } from '../test-days/zone-of.ts'
 import { gatherProspects } from './gather-prospects.ts'
 import { placeOf } from './place-of.ts'
-import { dayCalledOff, requireUnrefused } from './require-bookable.ts'
+import { dayCalledOff, requireAnotherThanSecond, requireUnrefused } from './require-bookable.ts'
 
 /** Says who grades in a slot, and so the booking in it. Out: what stands in the way of that booking with this grader. */
 export async function changeSlotGrader(
@@ -38,6 +38,7 @@ export async function changeSlotGrader(
       }
       let conflicts: BookingConflict[] = []
       if (booking) {
+        requireAnotherThanSecond(booking.secondGraderId, graderId)
         const wanted = { candidateId: booking.candidateId, standard: booking.standard, movedId: booking.id }
         const catalogue = await context.catalogue.current(tx)
         const [prospect] = await gatherProspects(tx, catalogue, [wanted], slot.day, graderId === null ? [] : [graderId])

@@ -2,6 +2,7 @@ import { readComingBookings, readPersonFacts, readSponsorIds } from '../../db/bo
 import type { Catalogue } from '../../db/catalogue.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { readDossier } from '../../db/dossiers.db.ts'
+import { readMovedDue } from '../../db/due-moves.db.ts'
 import type { Prospect } from '../../domain/booking/types.ts'
 
 /** Somebody who is to be booked; `movedId` the booking that is to be moved. */
@@ -28,6 +29,7 @@ export async function gatherProspects(
   for (const id of candidateIds) dossiers.set(id, await readDossier(tx, id, [...graderIds, ...sponsors]))
   const people = [...new Set([...candidateIds, ...graderIds, ...sponsors])]
   const facts = await readPersonFacts(tx, people, from)
+  const moved = await readMovedDue(tx, candidateIds)
   const coming = await readComingBookings(tx, candidateIds, from)
   const absences = new Map(facts.map((one) => [one.id, one.absences]))
   const engagements = new Map(facts.map((one) => [one.id, one.engagements]))
@@ -43,7 +45,11 @@ export async function gatherProspects(
       engagements,
       bookings: coming.filter((one) => one.candidateId === candidateId),
       movedId,
-      movedDue: new Map(),
+      movedDue: new Map(
+        moved
+          .filter((one) => one.soldierId === candidateId && one.standard === standard)
+          .map(({ certification, on, due }) => [`${certification} ${on}`, due]),
+      ),
     }
   })
 }

@@ -6,6 +6,7 @@ import type { Actor } from '../../domain/access/actor.ts'
 import { conflict, notFound } from '../../errors.ts'
 import { requireAction } from '../access/require.ts'
 import type { Context } from '../context.ts'
+import { tellBooking } from '../notices/tell-booking.ts'
 import { recorded } from '../record/recorded.ts'
 
 /** Cancels a booking; the slot is free again. */
@@ -39,6 +40,10 @@ async function setState(
         throw conflict('booking-has-sheet', detail)
       }
       await updateBooking(tx, id, { state, stateReason: state === 'booked' ? null : reason })
+      if (state === 'cancelled') {
+        const told = { ...booking, graderIds: [booking.graderId] }
+        await tellBooking(tx, context.clock(), actor, 'cancelled', told)
+      }
       note({
         action: state === 'cancelled' ? 'booking.cancelled' : 'booking.marked',
         subject: { kind: 'soldier', id: booking.candidateId },

@@ -7,11 +7,12 @@ import { bookingConflicts } from '../../domain/booking/booking-conflicts.ts'
 import { conflict, notFound } from '../../errors.ts'
 import { requireAction } from '../access/require.ts'
 import type { Context } from '../context.ts'
+import { tellBooking } from '../notices/tell-booking.ts'
 import { recorded } from '../record/recorded.ts'
 import { refusingDuplicates } from './add-booking.ts'
 import { gatherProspects } from './gather-prospects.ts'
 import { placeOf } from './place-of.ts'
-import { dayCalledOff, requireFreeSlot, requireUnrefused } from './require-bookable.ts'
+import { dayCalledOff, requireAnotherThanSecond, requireFreeSlot, requireUnrefused } from './require-bookable.ts'
 
 /** Moves a booking that is still to come to another slot, or out of any on this or another test day. */
 export async function moveBooking(context: Context, actor: Actor, id: string, body: MoveBody): Promise<MadeBooking> {
@@ -30,6 +31,7 @@ export async function moveBooking(context: Context, actor: Actor, id: string, bo
       if (slot && slot.testDayId !== body.testDayId) throw notFound('slot')
       const { candidateId, standard } = booking
       const graderId = slot?.graderId ?? null
+      requireAnotherThanSecond(booking.secondGraderId, graderId)
       const catalogue = await context.catalogue.current(tx)
       const wanted = { candidateId, standard, movedId: id }
       const [prospect] = await gatherProspects(tx, catalogue, [wanted], day.on, graderId === null ? [] : [graderId])
@@ -38,6 +40,9 @@ export async function moveBooking(context: Context, actor: Actor, id: string, bo
       requireUnrefused(conflicts)
       const { testDayId, slotId } = body
       await updateBooking(tx, id, { testDayId, slotId, graderId, startsAt: slot?.startsAt ?? null })
+      const graderIds = [booking.graderId, graderId]
+      const told = { candidateId, standard, testDayId, day: day.on, startsAt: slot?.startsAt ?? null, graderIds }
+      await tellBooking(tx, context.clock(), actor, 'moved', told)
       note({
         action: 'booking.moved',
         subject: { kind: 'soldier', id: candidateId },

@@ -15,6 +15,15 @@ export function requireFreeSlot(slot: LockedSlot | undefined, movedId: string | 
 export const dayCalledOff = (): AppError =>
   conflict('day-called-off', 'This test day was called off. Choose another one.')
 
+/** Refuses a grader who grades the same attempt as the second. */
+export function requireAnotherThanSecond(secondGraderId: string | null, graderId: string | null): void {
+  if (secondGraderId === null || secondGraderId !== graderId) return
+  throw conflict(
+    'second-is-another',
+    'This grader grades the same attempt as the second. Name another second grader first.',
+  )
+}
+
 /** Refuses a booking that cannot be, or that nobody can waive. */
 export function requireUnrefused(conflicts: readonly BookingConflict[]): void {
   const refused = conflicts.filter(({ weight }) => weight === 'refused')

@@ -8,6 +8,7 @@ import { requireAction } from '../access/require.ts'
 import { requireImpartial } from '../access/require-impartial.ts'
 import { settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
+import { tellSheet } from '../notices/tell-sheet.ts'
 import { recorded } from '../record/recorded.ts'
 import { readStoredSheet, standingOf } from './stored-sheet.ts'
 
@@ -48,6 +49,7 @@ export async function decideSheet(
     await setWaived(tx, id, decision === 'reject' ? 'rejected' : 'held', [...new Set([...sheet.waived, ...waived])])
     await settle(tx, catalogue, now, [{ soldierId: sheet.candidateId, newSheets: [id] }], note)
     const after = await readStoredSheet(tx, id)
+    await tellSheet(tx, now, actor, decision === 'count' ? 'sheet counted' : 'sheet rejected', id)
     const subject = { kind: 'sheet', id }
     note({
       action: 'sheet.decided',

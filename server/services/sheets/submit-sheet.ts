@@ -2,6 +2,7 @@ import { isDeepStrictEqual } from 'node:util'
 import type { SheetBody, StoredSheet } from '../../contract/sheets.ts'
 import { shareCatalogue } from '../../db/locks.db.ts'
 import { readPresentIds } from '../../db/merges.db.ts'
+import { settleBookings } from '../../db/settle-bookings.db.ts'
 import { insertSheet, openSheet, type SheetOpening } from '../../db/sheets.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { dayInZone } from '../../domain/calendar/day-in-zone.ts'
@@ -11,6 +12,7 @@ import { requireSubmittable } from '../access/require-submittable.ts'
 import { scopeFor } from '../access/scope-for.ts'
 import { settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
+import { tellSheet } from '../notices/tell-sheet.ts'
 import { recorded } from '../record/recorded.ts'
 import { closedScore, scoreBody } from './score-body.ts'
 import { sheetFields } from './sheet-fields.ts'
@@ -59,6 +61,8 @@ export async function submitSheet(
     )
     await settle(tx, catalogue, now, [{ soldierId: body.candidateId, newSheets: [id] }], note)
     const sheet = await readStoredSheet(tx, id)
+    if (body.purpose === 'test') await settleBookings(tx, body.candidateId, version.standardId)
+    if (sheet.state === 'held') await tellSheet(tx, now, actor, 'sheet held', id)
     note({ action: 'sheet.submitted', subject: { kind: 'sheet', id }, after: standingOf(sheet) })
     return { created: true, sheet }
   })
