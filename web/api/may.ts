@@ -5,6 +5,9 @@ type Role = Session['roles'][number]
 /** What a page or link is for. The server decides; this only keeps away what it would refuse. */
 export type Errand =
   | 'see grades'
+  | 'see people'
+  | 'manage people'
+  | 'manage standards'
   | 'suspend'
   | 'enter sheets'
   | 'decide sheets'
@@ -16,6 +19,9 @@ export type Errand =
 
 const ROLES: Record<Errand, readonly Role[]> = {
   'see grades': ['office', 'commander', 'leader', 'sponsor', 'grader', 'soldier'],
+  'see people': ['office', 'commander', 'leader'],
+  'manage people': ['office'],
+  'manage standards': ['office'],
   suspend: ['office', 'commander'],
   'enter sheets': ['office', 'grader', 'sponsor'],
   'decide sheets': ['office'],

@@ -44,6 +44,7 @@ const GROUPS: readonly MenuGroup[] = [
         errand: 'see grades',
         row: ['leader', 'sponsor', 'grader'],
       },
+      { to: paths.people, text: 'People', within: /^\/people/, errand: 'see people', row: ['office'] },
       { to: paths.suspensions, text: 'Suspensions', within: /^\/suspensions/, errand: 'suspend', row: ['commander'] },
     ],
   },

@@ -31,7 +31,12 @@ const Quality = lazy(() => import('../features/findings/quality-page.tsx'))
 const Sponsors = lazy(() => import('../features/findings/sponsors-page.tsx'))
 const Graders = lazy(() => import('../features/findings/graders-page.tsx'))
 const TimeToCertify = lazy(() => import('../features/findings/time-page.tsx'))
+const People = lazy(() => import('../features/people/list-page.tsx'))
+const Requirements = lazy(() => import('../features/people/requirements-page.tsx'))
+const Person = lazy(() => import('../features/people/page.tsx'))
 const Standards = lazy(() => import('../features/standards/list-page.tsx'))
+const Draft = lazy(() => import('../features/standards/draft-page.tsx'))
+const Terms = lazy(() => import('../features/standards/terms-page.tsx'))
 const Standard = lazy(() => import('../features/standards/page.tsx'))
 
 let wentBack = false
@@ -83,8 +88,13 @@ export function Pages() {
         <Route path={paths.sponsors} component={Sponsors} />
         <Route path={paths.graders} component={Graders} />
         <Route path={paths.timeToCertify} component={TimeToCertify} />
+        <Route path={paths.people} component={People} />
+        <Route path={paths.requirements} component={Requirements} />
+        <Route path={paths.person}>{({ id }) => <Person key={id} id={id} />}</Route>
         <Route path={paths.standards} component={Standards} />
         <Route path={paths.paper}>{({ id }) => <Paper key={id} id={id} />}</Route>
+        <Route path={paths.draft}>{({ id }) => <Draft key={id} id={id} />}</Route>
+        <Route path={paths.terms}>{({ code }) => <Terms key={code} code={code} />}</Route>
         <Route path={paths.standard}>{({ id }) => <Standard key={id} id={id} />}</Route>
         <Route component={NotFound} />
       </Switch>

@@ -63,7 +63,9 @@ export default function StandardsPage() {
             <ul className="standard-list">
               {certifications.map((certification) => (
                 <li key={certification.id}>
-                  <b>{certification.title}</b>
+                  <Link href={`/standards/terms/${certification.code}`}>
+                    <b>{certification.title}</b>
+                  </Link>
                   <p>
                     {listed(certification.standards.map(titleOf))}
                     {certification.sequence === 'in-order' && certification.standards.length > 1 && ', in this order'}

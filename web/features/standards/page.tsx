@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import { standardsQuery } from '../../api/standards.ts'
+import { useMay } from '../../api/use-may.ts'
 import { sayBand } from '../../model/say-band.ts'
 import { sayCall } from '../../model/say-call.ts'
 import { measureTitle, versionsOf } from '../../model/titles.ts'
@@ -10,7 +11,9 @@ import { Section } from '../../ui/section.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
 import { counted } from '../../words/say-number.ts'
 import { today as todayIn } from '../../words/today.ts'
+import { ComparisonSection } from './comparison-section.tsx'
 import { Measures } from './measures.tsx'
+import { NewVersionButton } from './new-version-button.tsx'
 import { sayRuleOfStandard, sayVersion } from './say-standard.ts'
 import './standards.css'
 
@@ -23,6 +26,7 @@ export default function StandardPage({ id }: { id: string }) {
   const versions = standards ? versionsOf(standards, byId?.code ?? id) : []
   const standard = versions.find(({ version }) => String(version) === filters.version) ?? byId ?? versions[0]
   const today = todayIn()
+  const mayManage = useMay('manage standards')
   if (!standards || !standard) {
     const missing = standards && !standard
     return (
@@ -56,9 +60,12 @@ export default function StandardPage({ id }: { id: string }) {
             </SelectField>
           )}
           <Link href={`/standards/${standard.code}/paper`}>Paper sheets and call list</Link>
+          {mayManage && <NewVersionButton from={standard} versions={versions} today={today} />}
+          {mayManage && !standard.publishedAt && <Link href={`/standards/${standard.id}/draft`}>Edit this draft</Link>}
         </>
       }
     >
+      <ComparisonSection id={standard.id} />
       <div className="columns">
         <Section title="Measures" note="majors first; one major NO-GO ends the test">
           <Measures standard={standard} />

@@ -1,0 +1,90 @@
+import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import { Link } from 'wouter'
+import { certificationsQuery } from '../../api/certifications.ts'
+import { soldierQuery } from '../../api/soldiers.ts'
+import { unitsQuery } from '../../api/units.ts'
+import { useMay } from '../../api/use-may.ts'
+import { listName } from '../../model/say-person.ts'
+import { certificationsOn } from '../../model/titles.ts'
+import { fullUnitName } from '../../model/unit-tree.ts'
+import { Button } from '../../ui/button.tsx'
+import { Notice } from '../../ui/notice.tsx'
+import { Page } from '../../ui/page.tsx'
+import { Section } from '../../ui/section.tsx'
+import { today as todayIn } from '../../words/today.ts'
+import { AbsencesSection } from './absences-section.tsx'
+import { ChangesSection } from './changes-section.tsx'
+import { MergeSection } from './merge-section.tsx'
+import { NamesForm } from './names-form.tsx'
+import { sayDays, sayPerson } from './say-people.ts'
+import './people.css'
+
+/** One person by period: where, in which grade, with which arms; absences; what was entered and its corrections. */
+export default function PersonPage({ id }: { id: string }) {
+  const [said, setSaid] = useState('')
+  const [naming, setNaming] = useState(false)
+  const query = useQuery(soldierQuery(id))
+  const units = useQuery(unitsQuery).data ?? []
+  const terms = useQuery(certificationsQuery).data ?? []
+  const mayManage = useMay('manage people')
+  const today = todayIn()
+  const soldier = query.data
+  if (!soldier) {
+    return <Page title="Person" error={query.error} onRetry={query.refetch} />
+  }
+  const certifications = certificationsOn(terms, today)
+  return (
+    <Page
+      title={listName(soldier)}
+      answer={sayPerson(soldier, units, today)}
+      why={
+        <>
+          {soldier.rosterNumber} <bdi>{listName(soldier)}</bdi>.{' '}
+          <Link href={`/candidates/${soldier.id}`}>Attempts and certifications</Link>
+        </>
+      }
+      controls={mayManage && <Button onClick={() => setNaming(!naming)}>Correct number or names</Button>}
+    >
+      {said && (
+        <Notice kind="good">
+          <p>{said}</p>
+        </Notice>
+      )}
+      {naming && (
+        <Section title="Number and names">
+          <NamesForm
+            soldier={soldier}
+            onCancel={() => setNaming(false)}
+            onDone={(text) => {
+              setNaming(false)
+              setSaid(text)
+            }}
+          />
+        </Section>
+      )}
+      <div className="columns">
+        <Section title="By period" note="the latest first">
+          <ul className="people-list">
+            {[...soldier.periods].reverse().map(({ from, through, unitId, grade, arms }) => (
+              <li key={from}>
+                <span className="people-when">{sayDays(from, through, today)}</span>
+                <span>
+                  <b>{grade}</b>, {fullUnitName(units, unitId)}
+                </span>
+                <span className="muted">{arms.length > 0 ? arms.join(', ') : 'no arms'}</span>
+              </li>
+            ))}
+          </ul>
+        </Section>
+        <AbsencesSection soldierId={soldier.id} today={today} mayManage={mayManage} />
+      </div>
+      {mayManage && (
+        <>
+          <ChangesSection {...{ soldier, units, certifications, today }} onSaid={setSaid} />
+          <MergeSection {...{ soldier, units, today }} onSaid={setSaid} />
+        </>
+      )}
+    </Page>
+  )
+}

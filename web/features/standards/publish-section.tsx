@@ -1,0 +1,60 @@
+import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
+import { useLocation } from 'wouter'
+import type { Standard } from '#contract/standards.ts'
+import { certificationsQuery } from '../../api/certifications.ts'
+import { effectOfPublishing, forgetStandards, publishDraft } from '../../api/standards.ts'
+import { unitsQuery } from '../../api/units.ts'
+import { certificationTitle } from '../../model/titles.ts'
+import { Button } from '../../ui/button.tsx'
+import { Failure } from '../../ui/failure.tsx'
+import { Section } from '../../ui/section.tsx'
+import { sayDayInFull } from '../../words/say-day.ts'
+import { today as todayIn } from '../../words/today.ts'
+import { EffectView } from './effect-view.tsx'
+import { useEffectPages } from './use-effect-pages.ts'
+
+/** Shows what publishing a draft would change, and then publishes it. */
+export function PublishSection({ standard, isSaved }: { standard: Standard; isSaved: boolean }) {
+  const today = todayIn()
+  const [, navigate] = useLocation()
+  const client = useQueryClient()
+  const units = useQuery(unitsQuery).data ?? []
+  const certifications = useQuery(certificationsQuery).data ?? []
+  const effect = useEffectPages(JSON.stringify(standard), (after) => effectOfPublishing(standard.id, after))
+  const publish = useMutation({
+    mutationFn: () => publishDraft(standard.id),
+    onSuccess: async () => {
+      await forgetStandards(client)
+      navigate(`/standards/${standard.code}?version=${standard.version}`)
+    },
+  })
+  const failed = effect.error ?? publish.error
+  return (
+    <Section title="Publish">
+      <div className="standard-buttons">
+        <Button disabled={!isSaved || effect.loading} onClick={effect.show}>
+          {effect.loading ? 'Working it out' : 'Show what it would change'}
+        </Button>
+        {!isSaved && <span className="muted">Save the draft first.</span>}
+      </div>
+      {failed && <Failure error={failed} />}
+      {effect.pages.length > 0 && isSaved && (
+        <>
+          <EffectView
+            pages={effect.pages}
+            titleOf={(code) => certificationTitle(certifications, code)}
+            units={units}
+            today={today}
+            loading={effect.loading}
+            onMore={effect.more}
+          />
+          <p>
+            <Button kind="main" disabled={publish.isPending} onClick={() => publish.mutate()}>
+              Publish version {standard.version}, in force from {sayDayInFull(standard.effectiveFrom, today)}
+            </Button>
+          </p>
+        </>
+      )}
+    </Section>
+  )
+}

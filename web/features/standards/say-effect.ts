@@ -1,0 +1,35 @@
+import type { Effect } from '#contract/effects.ts'
+import { sayDay } from '../../words/say-day.ts'
+import { capital, counted } from '../../words/say-number.ts'
+
+type Stands = Effect['items'][number]['before']
+
+/** "Nobody would stand otherwise on Monday 15 June." */
+export const sayEffect = ({ counts }: Effect, day: string): string => {
+  const all = counts.reduce((sum, { count }) => sum + count, 0)
+  return all === 0
+    ? `Nobody would stand otherwise on ${day}.`
+    : `${counted(all, 'standing')} would be otherwise on ${day}.`
+}
+
+const required = (is: boolean): string => (is ? 'required' : 'not required')
+
+/** "Sword: 12 from certified to lapsed". */
+export const sayEffectCount = (count: Effect['counts'][number], title: string): string => {
+  const { before, after, requiredBefore, requiredAfter } = count
+  const status =
+    before === after
+      ? before === null
+        ? ''
+        : `${before} still`
+      : `from ${before ?? 'not there'} to ${after ?? 'not there'}`
+  const need = requiredBefore === requiredAfter ? '' : `from ${required(requiredBefore)} to ${required(requiredAfter)}`
+  const end = before === after && requiredBefore === requiredAfter ? 'with another last day' : ''
+  return `${title}: ${count.count} ${[status, need, end].filter(Boolean).join(', ')}`
+}
+
+/** "Certified through 2 May, required". */
+export const sayStands = (stands: Stands, today: string): string =>
+  stands === null
+    ? '–'
+    : `${capital(stands.status)}${stands.validThrough ? ` through ${sayDay(stands.validThrough, today)}` : ''}, ${required(stands.required)}`

@@ -1,0 +1,135 @@
+import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
+import { useState } from 'react'
+import type { Certification, CertificationBody } from '#contract/certifications.ts'
+import type { Unit } from '#contract/people.ts'
+import { certificationsQuery } from '../../api/certifications.ts'
+import { effectOfTerms, enterTerms, forgetStandards } from '../../api/standards.ts'
+import { certificationTitle } from '../../model/titles.ts'
+import { fullUnitName, unitsInOrder } from '../../model/unit-tree.ts'
+import { Button } from '../../ui/button.tsx'
+import { Failure } from '../../ui/failure.tsx'
+import { SelectField, TextField } from '../../ui/field.tsx'
+import { sayDayInFull } from '../../words/say-day.ts'
+import { EffectView } from './effect-view.tsx'
+import { useEffectPages } from './use-effect-pages.ts'
+
+const NUMBERS = [
+  ['validityMonths', 'Valid, in months'],
+  ['windowDays', 'All tests within, in days'],
+  ['waitDays', 'Retest no sooner than, in days'],
+  ['dueDays', 'Retest due within, in days'],
+  ['reviewAfter', 'Review after so many NO-GO in a row'],
+] as const
+
+interface TermsFormProps {
+  latest: Certification
+  units: readonly Unit[]
+  today: string
+}
+
+/** New terms from a day: shows what they would change, then enters them. */
+export function TermsForm({ latest, units, today }: TermsFormProps) {
+  const client = useQueryClient()
+  const certifications = useQuery(certificationsQuery).data ?? []
+  const { id: _id, ...given } = latest
+  const [body, setBody] = useState<CertificationBody>({ ...given, effectiveFrom: today })
+  const [grades, setGrades] = useState(given.requiredOf?.grades?.join(', ') ?? '')
+  const chosen = body.requiredOf?.units ?? []
+  const terms = withRequired(body, grades, chosen)
+  const effect = useEffectPages(JSON.stringify(terms), (after) => effectOfTerms(terms, after))
+  const enter = useMutation({ mutationFn: () => enterTerms(terms), onSuccess: () => forgetStandards(client) })
+  const failed = effect.error ?? enter.error
+  const setUnits = (ids: string[]) => setBody({ ...body, requiredOf: { grades: null, units: ids } })
+  return (
+    <form
+      onSubmit={(event) => {
+        event.preventDefault()
+        effect.show()
+      }}
+    >
+      <div className="standard-fields">
+        <TextField
+          label="Hold from"
+          type="date"
+          required
+          value={body.effectiveFrom}
+          onChange={(event) => setBody({ ...body, effectiveFrom: event.target.value })}
+        />
+        {NUMBERS.map(([field, label]) => (
+          <TextField
+            key={field}
+            label={label}
+            type="number"
+            required
+            min={field === 'waitDays' || field === 'dueDays' ? 0 : 1}
+            value={body[field]}
+            onChange={(event) => setBody({ ...body, [field]: Number(event.target.value) })}
+          />
+        ))}
+        <SelectField
+          label="Order of the tests"
+          value={body.sequence}
+          onChange={(event) => setBody({ ...body, sequence: event.target.value as CertificationBody['sequence'] })}
+        >
+          <option value="any">Any</option>
+          <option value="in-order">As required, one after the other</option>
+        </SelectField>
+        <TextField
+          label="Required of grades"
+          value={grades}
+          hint="With a comma between; empty: of any grade."
+          onChange={(event) => setGrades(event.target.value)}
+        />
+        <fieldset className="standard-units">
+          <legend>Required in units</legend>
+          <p className="muted small">None ticked: in any unit. A unit stands for all below it.</p>
+          {unitsInOrder(units).map(({ unit, depth }) => (
+            <label key={unit.id} className="tick" style={{ paddingInlineStart: `${depth}rem` }}>
+              <input
+                type="checkbox"
+                checked={chosen.includes(unit.id)}
+                onChange={(event) =>
+                  setUnits(event.target.checked ? [...chosen, unit.id] : chosen.filter((id) => id !== unit.id))
+                }
+              />
+              {fullUnitName([unit], unit.id)}
+            </label>
+          ))}
+        </fieldset>
+      </div>
+      <div className="standard-buttons">
+        <Button type="submit" disabled={effect.loading}>
+          {effect.loading ? 'Working it out' : 'Show what they would change'}
+        </Button>
+      </div>
+      {failed && <Failure error={failed} />}
+      {effect.pages.length > 0 && (
+        <>
+          <EffectView
+            pages={effect.pages}
+            titleOf={(code) => certificationTitle(certifications, code)}
+            units={units}
+            today={today}
+            loading={effect.loading}
+            onMore={effect.more}
+          />
+          <p>
+            <Button kind="main" disabled={enter.isPending} onClick={() => enter.mutate()}>
+              Enter the terms, from {sayDayInFull(terms.effectiveFrom, today)}
+            </Button>
+          </p>
+        </>
+      )}
+    </form>
+  )
+}
+
+/** The terms with whom they require it of; nobody in particular is null. */
+function withRequired(body: CertificationBody, grades: string, units: readonly string[]): CertificationBody {
+  const listed = grades.split(/[\s,;]+/).filter(Boolean)
+  const requiredOf =
+    listed.length === 0 && units.length === 0
+      ? null
+      : { grades: listed.length > 0 ? listed : null, units: units.length > 0 ? [...units] : null }
+  return { ...body, requiredOf }
+}

@@ -1,0 +1,66 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link } from 'wouter'
+import { certificationsQuery } from '../../api/certifications.ts'
+import { standardsQuery, termsQuery } from '../../api/standards.ts'
+import { unitsQuery } from '../../api/units.ts'
+import { useMay } from '../../api/use-may.ts'
+import { standardTitle } from '../../model/titles.ts'
+import { fullUnitName } from '../../model/unit-tree.ts'
+import { Page } from '../../ui/page.tsx'
+import { Section } from '../../ui/section.tsx'
+import { sayDay } from '../../words/say-day.ts'
+import { listed } from '../../words/say-number.ts'
+import { today as todayIn } from '../../words/today.ts'
+import { sayTerms } from './say-terms.ts'
+import { TermsForm } from './terms-form.tsx'
+import './standards.css'
+import './draft.css'
+
+/** The terms of a certification over time; new ones from a day. */
+export default function TermsPage({ code }: { code: string }) {
+  const query = useQuery(certificationsQuery)
+  const standards = useQuery(standardsQuery).data ?? []
+  const units = useQuery(unitsQuery).data ?? []
+  const mayManage = useMay('manage standards')
+  const today = todayIn()
+  const certification = query.data?.find((one) => one.code === code)
+  const terms = useQuery(termsQuery(certification?.id ?? '')).data ?? []
+  if (!certification) {
+    return (
+      <Page
+        title="Terms"
+        answer={query.data && 'There is no such certification here.'}
+        why={query.data && <Link href="/standards">All standards and certifications</Link>}
+        error={query.error}
+        onRetry={query.refetch}
+      />
+    )
+  }
+  const inForce = terms.find(({ effectiveFrom }) => effectiveFrom <= today)
+  return (
+    <Page
+      title={`${certification.title}, terms`}
+      answer={`${certification.title} requires ${listed(certification.standards.map((one) => standardTitle(standards, one)))}.`}
+      why="What it requires never changes; how long it lasts, when a retest is due and of whom it is required may, from a day on. What was earned before keeps its last day."
+    >
+      <Section title="Terms" note="the latest first">
+        <ul className="standard-list">
+          {terms.map((one) => (
+            <li key={one.effectiveFrom}>
+              <b>from {sayDay(one.effectiveFrom, today)}</b>
+              <span className="muted">
+                {one === inForce ? 'in force' : one.effectiveFrom > today ? 'to come' : 'before'}
+              </span>
+              <p>{sayTerms(one, (id) => fullUnitName(units, id))}</p>
+            </li>
+          ))}
+        </ul>
+      </Section>
+      {mayManage && (
+        <Section title="New terms">
+          <TermsForm key={terms[0]?.effectiveFrom} latest={terms[0] ?? certification} units={units} today={today} />
+        </Section>
+      )}
+    </Page>
+  )
+}
