@@ -59,7 +59,7 @@ it('a new version is made, compared, tried out and published', async () => {
   await page.getByRole('button', { name: /Publish version 2, in force from Wednesday 10 June/ }).click()
   await page.waitForURL(`${world.url}/standards/${standard}?version=2`)
   await settled(page)
-  await page.getByText('Otherwise than version 1').waitFor()
+  await page.getByRole('heading', { name: 'Otherwise than version 1' }).waitFor()
   await page.context().close()
 })
 
