@@ -36,14 +36,21 @@ export function nameFor(program: Program, random: Random, occasion: Occasion, po
   return key
 }
 
-const whoIsThere = ({ people }: Program, { day, plannedOn, unitKey, taken }: Occasion): Person[] =>
+/** Who is on the roster when a ceremony is planned, of the unit that mans it, and not named that day. */
+export const whoIsThere = ({ people }: Program, { day, plannedOn, unitKey, taken }: Occasion): Person[] =>
   people.filter((one) => {
     const place = placeOn(one, plannedOn)
     const isOfUnit = place !== null && (unitKey === 'battalion' || companyOf(place.unitId) === unitKey)
     return isOfUnit && !taken.has(`${one.key} ${day}`)
   })
 
-function isAble(program: Program, occasion: Occasion, post: Post, person: Person): boolean {
+/** Whether somebody can stand at a post that day, as far as is known today. */
+export function isAble(
+  program: Program,
+  occasion: Occasion,
+  post: Pick<Post, 'certification' | 'grades'>,
+  person: Person,
+): boolean {
   const { certification, grades } = post
   const grade = gradeThen(program, occasion, person)
   return (

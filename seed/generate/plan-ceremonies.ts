@@ -1,6 +1,7 @@
 import type { CeremonyBody } from '../../server/contract/ceremonies.ts'
 import { addDays } from '../../server/domain/calendar/plain-date.ts'
 import { type CeremonyPattern, ceremonies } from '../catalogue/ceremonies.ts'
+import { alternatesFor } from './alternates-for.ts'
 import { earlierDay } from './day-order.ts'
 import { nameFor, type Occasion } from './name-for-post.ts'
 import type { PlannedEvent } from './plan.ts'
@@ -20,19 +21,25 @@ const MINUTES_AFTER = 30
 
 /**
  * Ceremonies of the last weeks and of those to come, their posts named to soldiers who can stand that day as far as is
- * known today; some posts are open, some named to who cannot.
+ * known today; some posts are open, some named to who cannot. What came later to this draws from `extra`.
  */
-export function planCeremonies(program: Program, random: Random): PlannedEvent[] {
+export function planCeremonies(
+  program: Program,
+  random: Random,
+  extra: Random,
+): Extract<PlannedEvent, { kind: 'ceremony' }>[] {
   const patterns = random.shuffle(ceremonies)
   const companies = random.shuffle(['a', 'b', 'c'])
   const taken = new Set<string>()
-  return [...PAST, ...UPCOMING].map((days, index): PlannedEvent => {
+  return [...PAST, ...UPCOMING].map((days, index) => {
     const pattern = patterns[index % patterns.length]!
     const day = addDays(program.today, days)
     const plannedOn = addDays(earlierDay(day, program.today), -PLANNED_DAYS_BEFORE)
     const unitKey = pattern.mannedBy === 'battalion' ? 'battalion' : companies[index % companies.length]!
     const occasion = { day, plannedOn, unitKey, taken }
-    return { kind: 'ceremony', at: morningOf(program, plannedOn), body: ceremony(program, random, pattern, occasion) }
+    const body = ceremony(program, random, pattern, occasion)
+    const alternates = days > 0 ? alternatesFor(program, extra, occasion, body.posts) : []
+    return { kind: 'ceremony', at: morningOf(program, plannedOn), body: { ...body, alternates } }
   })
 }
 

@@ -1,3 +1,4 @@
+import type { AbsenceBody } from '../../server/contract/absences.ts'
 import type { AmendmentDecisionBody } from '../../server/contract/amendments.ts'
 import type { CeremonyBody } from '../../server/contract/ceremonies.ts'
 import type { CertificationBody } from '../../server/contract/certifications.ts'
@@ -47,6 +48,8 @@ type EventAboutSoldier = { readonly soldier: string } & (
   | { readonly kind: 'withdrawal'; readonly body: WithdrawalBody }
   | { readonly kind: 'suspension'; readonly key: string; readonly body: SuspensionBody }
   | { readonly kind: 'lift'; readonly key: string; readonly body: LiftBody }
+  | { readonly kind: 'absence'; readonly body: AbsenceBody }
+  | { readonly kind: 'height'; readonly heightCm: number }
 )
 
 export interface PlannedSheet {

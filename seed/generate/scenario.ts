@@ -5,6 +5,7 @@ import { chooseAccounts } from './choose-accounts.ts'
 import { earlierDay } from './day-order.ts'
 import { generateUnit } from './people.ts'
 import type { PlannedEvent, Scenario } from './plan.ts'
+import { planAvailability } from './plan-availability.ts'
 import { planCeremonies } from './plan-ceremonies.ts'
 import { createProgram } from './program/create-program.ts'
 import { morningOf, type Program } from './program/program.ts'
@@ -14,6 +15,9 @@ import { serviceEvents } from './service-events.ts'
 
 /** The one number the demo hangs on. */
 export const DEMO_SEED = 13
+
+/** Apart from the other streams, so that they draw what they drew without it. */
+const AVAILABILITY_STREAM = 7_919
 
 /** A changed standard is published, and a test day planned, so many days before. */
 const PUBLISHED_DAYS_BEFORE = 20
@@ -29,6 +33,9 @@ export function generateScenario({ seed, today }: { seed: number; today: PlainDa
   const { units, soldiers } = generateUnit({ random: stream(), today })
   const program = createProgram({ random: stream(), today, soldiers })
   runProgram(program)
+  const ceremonyStream = stream()
+  const extra = createRandom(seed + AVAILABILITY_STREAM)
+  const ceremonies = planCeremonies(program, ceremonyStream, extra)
   const events = [
     ...program.standards.map((body): PlannedEvent => ({ kind: 'standard', at: publishedAt(program, body), body })),
     ...certifications.map(
@@ -37,7 +44,8 @@ export function generateScenario({ seed, today }: { seed: number; today: PlainDa
     ...serviceEvents(program, soldiers),
     ...testDayEvents(program),
     ...program.events,
-    ...planCeremonies(program, stream()),
+    ...ceremonies,
+    ...planAvailability(program, extra, ceremonies),
   ]
   return { units, events: events.toSorted((one, other) => one.at - other.at), accounts: chooseAccounts(program) }
 }

@@ -6,11 +6,13 @@ import { createStandard, publishStandard } from '../../server/services/catalogue
 import { createCeremony } from '../../server/services/ceremonies/create-ceremony.ts'
 import type { Context } from '../../server/services/context.ts'
 import { createTestDay } from '../../server/services/events/test-days.ts'
+import { addAbsence } from '../../server/services/people/absences.ts'
 import { addAppointment } from '../../server/services/people/add-appointment.ts'
 import { addAward } from '../../server/services/people/add-award.ts'
 import { addReview } from '../../server/services/people/add-review.ts'
 import { addSponsorship } from '../../server/services/people/add-sponsorship.ts'
 import { addWithdrawal } from '../../server/services/people/add-withdrawal.ts'
+import { setHeight } from '../../server/services/people/set-height.ts'
 import { changeSoldier, createSoldier } from '../../server/services/people/soldiers.ts'
 import { lift, suspend } from '../../server/services/people/suspensions.ts'
 import { decideSheet } from '../../server/services/sheets/decide-sheet.ts'
@@ -46,7 +48,9 @@ export async function enterEvent(context: Context, office: Office, ids: Ids, eve
     }
     case 'ceremony': {
       const posts = event.body.posts.map((post) => ({ ...post, soldierId: idOrNull(ids.soldiers, post.soldierId) }))
-      await createCeremony(then, actor, { ...event.body, unitId: idOf(ids.units, event.body.unitId), posts })
+      const alternates = event.body.alternates.map((key) => idOf(ids.soldiers, key))
+      const unitId = idOf(ids.units, event.body.unitId)
+      await createCeremony(then, actor, { ...event.body, unitId, posts, alternates })
       return
     }
     case 'soldier': {
@@ -85,6 +89,12 @@ export async function enterEvent(context: Context, office: Office, ids: Ids, eve
     }
     case 'lift':
       await lift(then, actor, idOf(ids.suspensions, event.key), event.body)
+      return
+    case 'absence':
+      await addAbsence(then, actor, soldier(), event.body)
+      return
+    case 'height':
+      await setHeight(then, actor, soldier(), event.heightCm)
       return
     case 'sheet':
       await submitSheet(then, actor, event.id, toSheetBody(ids, event.body), new Date(event.deviceTime))

@@ -20,7 +20,10 @@ export function footprintOf(event: PlannedEvent, sheets: ReadonlyMap<string, She
     case 'test-day':
       return { changes: [event.body.on], reads: [] }
     case 'ceremony':
-      return { changes: [], reads: event.body.posts.flatMap(({ soldierId }) => soldierId ?? []) }
+      return {
+        changes: [],
+        reads: [...event.body.posts.flatMap(({ soldierId }) => soldierId ?? []), ...event.body.alternates],
+      }
     case 'soldier':
       return { changes: [event.body.rosterNumber], reads: [] }
     case 'sponsorship':
