@@ -13,7 +13,7 @@ import { NAMED_TWICE, problem, requireNone } from './sound-posts.ts'
 
 /**
  * Puts a ceremony's alternates in order, adds and takes away. Those there already are named by their own id, so that the
- * order can be changed around people of other units; who plans for a unit below takes none of those away.
+ * order can be changed around people of other units; who plans for a unit below leaves those as they are.
  */
 export async function changeAlternates(
   context: Context,
@@ -53,20 +53,17 @@ export async function changeAlternates(
         return foreign < 0 ? [] : [problem(`${at}/postIds/${foreign}`, 'unknown-post', detail)]
       }),
     )
-    const gone = [...stored.values()].filter(({ soldierId }) => !after.some((one) => one.soldierId === soldierId))
-    if (reach === 'name' && gone.some(({ soldierId }) => !own.has(soldierId))) {
-      throw invalid(
-        'other-unit',
-        '/alternates',
-        'An alternate of another unit is left out; only that unit takes them off.',
-      )
+    const others = (list: typeof after) => JSON.stringify(list.filter(({ soldierId }) => !own.has(soldierId!)))
+    const before = ceremony.alternates.map(({ soldierId, postIds }) => ({ soldierId, postIds }))
+    if (reach === 'name' && others(after) !== others(before)) {
+      const detail = 'Alternates of other units stay as they are: only their unit, or whoever plans, changes them.'
+      throw invalid('other-unit', '/alternates', detail)
     }
     await setAlternates(
       tx,
       id,
       after.map((one) => ({ ...one, soldierId: one.soldierId! })),
     )
-    const before = ceremony.alternates.map(({ soldierId, postIds }) => ({ soldierId, postIds }))
     note({ action: 'ceremony.alternates-changed', subject: { kind: 'ceremony', id }, before, after })
     return { version: version + 1 }
   })

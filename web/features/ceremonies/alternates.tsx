@@ -52,7 +52,7 @@ export function Alternates({ ceremony, words, onChanged }: AlternatesProps) {
                 <span className="small"> {one.soldier.whyNot.map((why) => sayWhyNot(why, words)).join('; ')}</span>
               )}
             </span>
-            {may !== 'look' && (
+            {may !== 'look' && !(one.otherUnit && may === 'name') && (
               <span className="alternate-tools no-print">
                 <SelectField
                   label={`Steps in for, alternate ${index + 1}`}
@@ -74,7 +74,7 @@ export function Alternates({ ceremony, words, onChanged }: AlternatesProps) {
                   Up<span className="out-of-sight">: alternate {index + 1}</span>
                 </Button>
                 <Button
-                  disabled={change.isPending || (one.otherUnit && may === 'name')}
+                  disabled={change.isPending}
                   onClick={() => change.mutate(stored.filter((_, at) => at !== index))}
                 >
                   Take off<span className="out-of-sight">: alternate {index + 1}</span>

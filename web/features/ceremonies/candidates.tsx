@@ -29,9 +29,9 @@ export function Candidates({ ceremony, post, words, isBusy, onPick }: Candidates
   const list = useInfiniteQuery(postCandidatesQuery(ceremony.id, post.id, asked))
   const items = list.data?.pages.flatMap((page) => page.items)
   const isHeight = ({ whyNot }: PostCandidate) => whyNot.length === 1 && whyNot[0]?.reason === 'height not known'
-  const shown = items?.filter(
-    (one) => one.soldierId !== post.soldier?.id && (asked !== '' || one.whyNot.length === 0 || isHeight(one)),
-  )
+  const shown = items
+    ?.filter((one) => one.soldierId !== post.soldier?.id && (asked !== '' || one.whyNot.length === 0 || isHeight(one)))
+    .sort((one, other) => Number(one.namedAs !== null) - Number(other.namedAs !== null))
   const hidden =
     (items?.length ?? 0) - (shown?.length ?? 0) - (items?.some((one) => one.soldierId === post.soldier?.id) ? 1 : 0)
   return (

@@ -23,7 +23,12 @@ export function Outlook({ ceremony, words, unitId, onUnit }: OutlookProps) {
   const { data, error } = outlook
   return (
     <Section title="Who of the unit" note="of a grade and arm that its posts take" className="no-print">
-      <SelectField label="Unit" value={unitId ?? ''} onChange={(event) => onUnit(event.target.value)}>
+      <SelectField
+        label="Unit"
+        className="outlook-unit"
+        value={unitId ?? ''}
+        onChange={(event) => onUnit(event.target.value)}
+      >
         <option value="">All of them</option>
         <UnitOptions units={words.units} />
       </SelectField>

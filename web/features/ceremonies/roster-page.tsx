@@ -43,6 +43,14 @@ export default function RosterPage({ id }: { id: string }) {
       }
     >
       <div className="wall">
+        <p className="wall-as-of">
+          As of {sayDayInFull(today, today)} {today.slice(0, 4)}, {now}. Look it up again before it is needed.
+        </p>
+        {ceremony.formation.some(({ otherUnit }) => otherUnit) && (
+          <p className="no-print muted">
+            You see the names of your own unit. Whoever plans the ceremony prints the roster with all of them.
+          </p>
+        )}
         {ceremony.cancelReason !== null && <p className="wall-off">Called off: {ceremony.cancelReason}</p>}
         <TimesOnTheWall ceremony={ceremony} words={words} />
         <ol className="wall-formation" aria-label="Ranks, front rank first">
@@ -114,9 +122,6 @@ export default function RosterPage({ id }: { id: string }) {
           Edged weapons are handled at the unit’s own safety distance, and all handling stops on “cease”. Heat, standing
           long and locked knees make people faint: drink, bend the knees, have medical help at hand. Unit procedure, the
           safety officer and medical staff come before anything on this sheet.
-        </p>
-        <p className="wall-as-of">
-          As of {sayDayInFull(today, today)} {today.slice(0, 4)}, {now}. Look it up again before it is needed.
         </p>
       </div>
     </Page>

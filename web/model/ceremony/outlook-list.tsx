@@ -46,7 +46,14 @@ export function OutlookList({ items, certificationTitle, ...words }: OutlookList
 const sayItem = ({ namedAs, whyNot, way, group }: OutlookItem, words: WhyNotWords): string => {
   const parts: string[] = []
   if (namedAs) parts.push(namedAs)
-  if (group !== 'can stand') parts.push(...whyNot.map((why) => sayWhyNot(why, words)))
+  // The tests on the way name what is missing already.
+  const isSaid = (why: OutlookItem['whyNot'][number]) =>
+    way !== null && why.reason === 'not certified' && why.status !== 'lapsed'
+  if (group !== 'can stand') {
+    parts.push(
+      ...whyNot.map((why) => (isSaid(why) && why.reason === 'not certified' ? why.status : sayWhyNot(why, words))),
+    )
+  }
   if (way) parts.push(sayWay(way, words.today, words.standardTitle))
   return parts.join('; ')
 }

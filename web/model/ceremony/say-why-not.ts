@@ -45,7 +45,9 @@ export const sayWhyNot = (why: WhyNot, { today, zone, standardTitle }: WhyNotWor
     case 'not certified': {
       const verb = why.missing.length === 1 ? 'is' : 'are'
       const missing = `${listed(why.missing.map(standardTitle))} ${verb} not in`
-      if (why.validThrough && why.status === 'lapsed') return `lapses after ${day(why.validThrough)}`
+      if (why.validThrough && why.status === 'lapsed') {
+        return `${why.validThrough < today ? 'lapsed' : 'lapses'} after ${day(why.validThrough)}`
+      }
       return `not certified (${why.status}): ${missing}`
     }
     case 'test ends too late':
