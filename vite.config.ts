@@ -1,10 +1,43 @@
 import react from '@vitejs/plugin-react'
 import { defineConfig } from 'vite'
+import { VitePWA } from 'vite-plugin-pwa'
 
 /** The web client: sources in `web`, built into `dist/web`, which the server hands out. In development it asks a running server. */
 export default defineConfig({
   root: 'web',
-  plugins: [react()],
+  plugins: [
+    react(),
+    VitePWA({
+      // A newer version waits until somebody asks for it: never a reload in the middle of a sheet (web/app/updates.ts).
+      registerType: 'prompt',
+      injectRegister: null,
+      manifest: {
+        name: 'Reviewstand',
+        short_name: 'Reviewstand',
+        description: 'Who may stand, and the grade sheet on the drill field',
+        id: '/',
+        start_url: '/',
+        scope: '/',
+        display: 'standalone',
+        background_color: '#faf8f3',
+        theme_color: '#131a23',
+        icons: [
+          { src: '/icons/icon-192.png', sizes: '192x192', type: 'image/png' },
+          { src: '/icons/icon-512.png', sizes: '512x512', type: 'image/png' },
+          { src: '/icons/icon-maskable-512.png', sizes: '512x512', type: 'image/png', purpose: 'maskable' },
+        ],
+      },
+      workbox: {
+        // The whole app of one version, so that no page of it asks for a file that a newer version has replaced.
+        globPatterns: ['**/*.{js,css,html,svg,woff2}'],
+        // Answers of the API are kept in no cache; what grading needs stands in the device's own database.
+        navigateFallback: '/index.html',
+        navigateFallbackDenylist: [/^\/api\//],
+        cleanupOutdatedCaches: true,
+        sourcemap: false,
+      },
+    }),
+  ],
   build: {
     outDir: '../dist/web',
     emptyOutDir: true,

@@ -2,6 +2,7 @@ import { StrictMode } from 'react'
 import { createRoot } from 'react-dom/client'
 import { App } from './app/app.tsx'
 import { Providers } from './app/providers.tsx'
+import { startOfflineApp } from './app/updates.ts'
 import './ui/tokens.css'
 import './ui/base.css'
 
@@ -12,3 +13,5 @@ createRoot(document.getElementById('root')!).render(
     </Providers>
   </StrictMode>,
 )
+
+void startOfflineApp()

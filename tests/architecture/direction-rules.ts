@@ -116,7 +116,11 @@ const web: Rule[] = [
   layer('charts', ['charts', 'ui', 'words'], 'Charts draw what they are given.'),
   layer('model', ['model', 'charts', 'ui', 'words'], 'The model asks nobody and knows no page.'),
   layer('api', ['api'], 'An endpoint knows the contract.'),
-  layer('device', ['device', 'api', 'model', 'words'], 'The device keeps and sends; it knows no page.'),
+  layer(
+    'device',
+    ['device', 'api', 'model', 'charts', 'ui', 'words'],
+    'The device keeps, sends, and says how that stands; it knows no page.',
+  ),
   layer(
     'app',
     ['app', 'features', 'charts', 'ui', 'words', 'model', 'api', 'device'],

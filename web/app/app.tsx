@@ -1,18 +1,23 @@
 import { useQuery } from '@tanstack/react-query'
-import { lazy, Suspense } from 'react'
+import { lazy, Suspense, useEffect } from 'react'
 import { Redirect, Route, Switch, useLocation, useSearch } from 'wouter'
+import { NoAnswerError } from '../api/errors.ts'
 import { sessionQuery } from '../api/session.ts'
+import { deviceAccount, rememberAccount } from '../device/device-account.ts'
 import { Page } from '../ui/page.tsx'
 import { ErrorBoundary } from './error-page.tsx'
 import { paths } from './paths.ts'
 import { Pages } from './router.tsx'
 import { Shell } from './shell.tsx'
+import { UpdateBar } from './update-bar.tsx'
 
+const Grading = lazy(() => import('../features/grade/routes.tsx'))
+const Offline = lazy(() => import('./offline.tsx').then(({ Offline }) => ({ default: Offline })))
 const SignIn = lazy(() => import('../features/session/sign-in-page.tsx'))
 const SetUp = lazy(() => import('../features/session/set-up-page.tsx'))
 const Welcome = lazy(() => import('../features/session/welcome-page.tsx'))
 
-/** Sign-in, set-up and welcome stand alone; everything else needs a session and comes within the shell. */
+/** Sign-in, set-up and welcome stand alone, and so does grading, which needs no network; all else needs a session and comes within the shell. */
 export function App() {
   return (
     <Suspense fallback={null}>
@@ -20,24 +25,42 @@ export function App() {
         <Route path={paths.signIn} component={SignIn} />
         <Route path={paths.setUp} component={SetUp} />
         <Route path={paths.welcome} component={Welcome} />
+        <Route path={paths.grade}>
+          <ErrorBoundary>
+            <Grading signIn={<ToSignIn />} />
+          </ErrorBoundary>
+        </Route>
         <Route component={SignedIn} />
       </Switch>
+      <UpdateBar />
     </Suspense>
   )
+}
+
+/** To the sign-in page, and back here afterwards. */
+function ToSignIn() {
+  const [path] = useLocation()
+  const search = useSearch()
+  const from = search ? `${path}?${search}` : path
+  return <Redirect to={from === '/' ? paths.signIn : `${paths.signIn}?${new URLSearchParams({ from })}`} replace />
 }
 
 function SignedIn() {
   const session = useQuery(sessionQuery)
   const [path] = useLocation()
-  const search = useSearch()
+  const signedIn = session.data
+  useEffect(() => {
+    if (signedIn) rememberAccount(signedIn)
+  }, [signedIn])
+  if (!signedIn && session.failureReason instanceof NoAnswerError) {
+    const account = deviceAccount()
+    if (account) return <Offline account={account} onRetry={() => session.refetch()} />
+  }
   if (session.error) {
     return <Page title="Reviewstand" error={session.error} onRetry={() => session.refetch()} />
   }
   if (session.data === undefined) return null
-  if (session.data === null) {
-    const from = search ? `${path}?${search}` : path
-    return <Redirect to={from === '/' ? paths.signIn : `${paths.signIn}?${new URLSearchParams({ from })}`} replace />
-  }
+  if (session.data === null) return <ToSignIn />
   return (
     <Shell session={session.data}>
       <ErrorBoundary key={path}>

@@ -14,7 +14,7 @@ export const DESKS = [
   { role: 'commander', Desk: lazy(() => import('../features/commander/desk.tsx')) },
   { role: 'leader', Desk: lazy(() => import('../features/leader/desk.tsx')) },
   { role: 'sponsor', Desk: lazy(overview) },
-  { role: 'grader', Desk: lazy(overview) },
+  { role: 'grader', Desk: lazy(() => import('../features/grader/desk.tsx')) },
   { role: 'soldier', Desk: lazy(() => import('./own-record.tsx')) },
   { role: 'administrator', Desk: lazy(() => import('../features/administrator/desk.tsx')) },
 ] as const satisfies readonly { role: Role; Desk: React.ComponentType }[]

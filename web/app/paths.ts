@@ -12,6 +12,7 @@ export const paths = {
   candidate: '/candidates/:id',
   sheet: '/sheets/:id',
   debrief: '/sheets/:id/debrief',
+  grade: '/grade/*',
   enter: '/enter',
   held: '/held',
   contested: '/contested',

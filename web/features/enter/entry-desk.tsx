@@ -3,6 +3,7 @@ import { useEffect } from 'react'
 import type { Unit } from '#contract/people.ts'
 import type { Standard } from '#contract/standards.ts'
 import { soldierQuery } from '../../api/soldiers.ts'
+import { newId } from '../../model/new-id.ts'
 import { sayUnfinished } from '../../model/say-score.ts'
 import { timeZoneOf } from '../../model/unit-tree.ts'
 import { Button } from '../../ui/button.tsx'
@@ -37,7 +38,7 @@ export function EntryDesk({ accountId, standards, units, amendment }: EntryDeskP
   const entries = useEntries(accountId)
   const blank = (before?: Draft) => {
     const standardId = before?.standardId ?? defaultStandardId(standards, today())
-    return newDraft(crypto.randomUUID(), {
+    return newDraft(newId(), {
       standardId,
       day: before?.day ?? today(timeZoneOf(units)),
       grader: before?.grader ?? null,

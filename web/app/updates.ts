@@ -1,0 +1,54 @@
+/** A newer version of the app waits on this device; it takes over when somebody says so, never by itself in the middle of something. */
+let waiting: ServiceWorker | null = null
+const listeners = new Set<() => void>()
+
+const found = (worker: ServiceWorker | null) => {
+  waiting = worker
+  for (const listener of listeners) listener()
+}
+
+/** Is a grade sheet being written in some window of this device? */
+const isGrading = async (): Promise<boolean> => {
+  const { held = [] } = (await navigator.locks?.query()) ?? {}
+  return held.some(({ name }) => name?.startsWith('reviewstand.sheet.'))
+}
+
+/**
+ * Makes the app open without a network, where the browser allows it. A newer version that was waiting already is taken at
+ * once, since nothing has begun yet; one that comes later waits to be asked for.
+ */
+export const startOfflineApp = async (): Promise<void> => {
+  if (!('serviceWorker' in navigator) || !import.meta.env.PROD) return
+  try {
+    const registration = await navigator.serviceWorker.register('/sw.js')
+    if (registration.waiting && navigator.serviceWorker.controller) {
+      found(registration.waiting)
+      if (!location.pathname.startsWith('/grade/')) await takeUpdate()
+    }
+    registration.addEventListener('updatefound', () => {
+      const worker = registration.installing
+      worker?.addEventListener('statechange', () => {
+        if (worker.state === 'installed' && navigator.serviceWorker.controller) found(worker)
+      })
+    })
+  } catch {
+    // No offline mode; the desk says so.
+  }
+}
+
+/** Loads the version that waits. False, and nothing happens, while a sheet is being graded in any window. */
+export const takeUpdate = async (): Promise<boolean> => {
+  if (!waiting || (await isGrading())) return false
+  navigator.serviceWorker.addEventListener('controllerchange', () => location.reload(), { once: true })
+  waiting.postMessage({ type: 'SKIP_WAITING' })
+  return true
+}
+
+export const isUpdateWaiting = (): boolean => waiting !== null
+
+export const onUpdate = (listener: () => void): (() => void) => {
+  listeners.add(listener)
+  return () => {
+    listeners.delete(listener)
+  }
+}

@@ -1,0 +1,106 @@
+import { useCallback, useState } from 'react'
+import { Link, useLocation } from 'wouter'
+import type { Session } from '#contract/session.ts'
+import { dayOpenedAt } from '../../device/day-store.ts'
+import { sayKeepingProblem } from '../../device/say-keeping-problem.ts'
+import { keepSheet, readSheet } from '../../device/sheet-store.ts'
+import { useDay } from '../../device/use-day.ts'
+import { useKept } from '../../device/use-kept.ts'
+import { deskPath } from '../../model/grading/desk-path.ts'
+import { startSheet } from '../../model/grading/running-sheet.ts'
+import { startChoice } from '../../model/grading/start-choice.ts'
+import { newId } from '../../model/new-id.ts'
+import { Page } from '../../ui/page.tsx'
+import { useFilters } from '../../ui/use-filters.ts'
+import { today } from '../../words/today.ts'
+import { Cautions } from './cautions.tsx'
+import { type Filled, StartForm } from './start-form.tsx'
+import './grade.css'
+
+/** Before the first call: the cautions once a day, then whom, what, with which arm, and the conditions. */
+export function StartPage({ account }: { account: Session }) {
+  const [asked] = useFilters(['booking', 'coached'])
+  const { day, isRead, error } = useDay(account.accountId)
+  const [problem, setProblem] = useState('')
+  const [, go] = useLocation()
+  const on = today()
+  const opened = useKept(
+    useCallback(() => dayOpenedAt(account.accountId, on).then((at) => at ?? ''), [account.accountId, on]),
+  )
+
+  if (!day || opened.value === undefined) {
+    const isMissing = isRead && error !== null && !day
+    return (
+      <Page
+        title="Start a sheet"
+        answer={isMissing ? 'The day’s list is not on this phone yet.' : undefined}
+        why={
+          isMissing
+            ? 'It comes down once this phone has a network; the sheets on the phone are still there.'
+            : undefined
+        }
+      />
+    )
+  }
+  const choice = startChoice(day.list, asked)
+  if (!choice) {
+    return (
+      <Page
+        title="Start a sheet"
+        answer="This is not on the day’s list."
+        why={
+          <>
+            It may have been moved or cancelled. <Link href={deskPath(account)}>To the list</Link>
+          </>
+        }
+      />
+    )
+  }
+  if (opened.value === '') return <Cautions accountId={account.accountId} on={on} standards={day.list.standards} />
+
+  const start = async ({ standard, head }: Filled) => {
+    const own = choice.booking && !choice.booking.asSecond ? choice.booking.id : null
+    const isTaken = own !== null && (await readSheet(account.accountId, own)) !== undefined
+    const id = own === null || isTaken ? newId() : own
+    const sheet = startSheet(
+      {
+        ...head,
+        purpose: choice.purpose,
+        standard: standard.code,
+        standardVersion: standard.version,
+        graderId: account.soldierId ?? '',
+        testDayId: choice.booking?.testDayId ?? null,
+        // The sheet of a booking has the booking's id, so that the second grader knows it without a network.
+        secondOf: choice.booking?.asSecond ? choice.booking.id : null,
+      },
+      new Date().toISOString(),
+    )
+    try {
+      await keepSheet({
+        accountId: account.accountId,
+        id,
+        state: 'running',
+        sheet,
+        revision: 1,
+        closedAt: null,
+        body: null,
+        message: '',
+        refusedWith: null,
+        tries: 0,
+        answer: null,
+      })
+      go(`/grade/${id}`, { replace: true })
+    } catch (failure) {
+      setProblem(sayKeepingProblem(failure))
+    }
+  }
+  return (
+    <StartForm
+      choice={choice}
+      back={deskPath(account)}
+      mayGrade={account.soldierId !== null}
+      problem={problem}
+      onStart={start}
+    />
+  )
+}

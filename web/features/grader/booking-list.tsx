@@ -1,0 +1,61 @@
+import { Link } from 'wouter'
+import type { ListedBooking } from '#contract/day-list.ts'
+import type { Standard } from '#contract/standards.ts'
+import type { KeptSheet } from '../../device/kept-sheet.ts'
+import { sayTime } from '../../words/say-time.ts'
+import { turnOf } from './say-day-list.ts'
+
+interface BookingListProps {
+  bookings: readonly ListedBooking[]
+  standards: readonly Standard[]
+  sheets: readonly KeptSheet[]
+  /** Only today's can be started. */
+  isToday: boolean
+}
+
+/** Who is booked, in order of time, and the way to their sheet. */
+export function BookingList({ bookings, standards, sheets, isToday }: BookingListProps) {
+  const titleOf = (code: string) => standards.find((standard) => standard.code === code)?.title ?? code
+  return (
+    <ul className="bookings">
+      {bookings.map((booking) => {
+        const { id, startsAt, candidate, standard, asSecond, state } = booking
+        const turn = turnOf(booking, sheets)
+        const running = sheets.find((kept) => kept.state === 'running' && kept.sheet.head.candidate.id === candidate.id)
+        return (
+          <li key={id}>
+            <span className="booking-time">{startsAt === null ? 'any time' : sayTime(startsAt, null)}</span>
+            <span className="booking-who">
+              <b>
+                <bdi>
+                  {candidate.grade} {candidate.familyName}, {candidate.givenName}
+                </bdi>
+              </b>{' '}
+              <span className="muted">{candidate.rosterNumber}</span>
+              <span className="booking-what">
+                {titleOf(standard)}
+                {asSecond && ', as second grader'}
+                {' · '}
+                {candidate.sponsor ? `sponsor ${candidate.sponsor.name}` : 'no sponsor of record'}
+              </span>
+            </span>
+            <span className="booking-deed">
+              {turn === 'under way' && (
+                <Link className="button button-main" href={`/grade/${running?.id ?? id}`}>
+                  Go on
+                </Link>
+              )}
+              {turn === 'to come' && isToday && (
+                <Link className="button" href={`/grade/start?booking=${id}`}>
+                  Start
+                </Link>
+              )}
+              {turn === 'closed' && <span>closed</span>}
+              {turn === 'over' && <span>{state}</span>}
+            </span>
+          </li>
+        )
+      })}
+    </ul>
+  )
+}
