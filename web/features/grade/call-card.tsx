@@ -22,7 +22,8 @@ export function CallCard({ standard, calls, sheet, withKeys, onTap }: CallCardPr
   const minor = standard.minors.find(({ code }) => code === call.measure)!
   const note = trialAt(sheet, at)
   const run = runOf(calls, at)
-  const gauges = call.readable === false ? [] : standard.gauges.filter(({ code }) => minor.gauges.includes(code))
+  const gauges =
+    call.readable === false ? [] : minor.gauges.flatMap((one) => standard.gauges.find(({ code }) => code === one) ?? [])
   return (
     <div className="call">
       <p className="call-where">

@@ -31,12 +31,33 @@ export function GaugeStepper({ gauge, reading, onReading }: GaugeStepperProps) {
     setTyped(null)
     onReading(stepReading(gauge, reading?.value ?? '', direction))
   }
-  const said = place === 'inside' ? 'in the band' : place === 'low' ? 'too low' : 'too high'
+  const said = place === 'inside' ? 'in the band' : `too ${place}, not ${sayBand(gauge)}`
   return (
     <div className="gauge">
-      <label htmlFor={id} className="gauge-name">
-        {gauge.title} <span className="muted">{sayBand(gauge)}</span>
-      </label>
+      <div className="gauge-what">
+        <label htmlFor={id}>{gauge.title}</label>{' '}
+        <span id={`${id}-said`} className={place === 'inside' && !isWrong ? 'muted' : 'gauge-out'}>
+          {isWrong
+            ? 'up to four digits and decimals'
+            : place === 'inside'
+              ? sayBand(gauge)
+              : reading?.override == null
+                ? said
+                : 'mark stands'}
+        </span>
+        <ReadingBand
+          min={min}
+          max={max}
+          from={from}
+          to={to}
+          readings={
+            reading
+              ? [{ value: Number(reading.value), inside: place === 'inside', overridden: reading.override !== null }]
+              : []
+          }
+          label={reading ? `${reading.value} ${gauge.unit}, ${said}` : `no reading; ${sayBand(gauge)}`}
+        />
+      </div>
       <div className="gauge-step">
         <Button aria-label={`${gauge.title}: less`} onClick={() => step(-1)}>
           −
@@ -68,29 +89,6 @@ export function GaugeStepper({ gauge, reading, onReading }: GaugeStepperProps) {
         <Button aria-label={`${gauge.title}: more`} onClick={() => step(1)}>
           +
         </Button>
-      </div>
-      <div className="gauge-band">
-        <ReadingBand
-          min={min}
-          max={max}
-          from={from}
-          to={to}
-          readings={
-            reading
-              ? [{ value: Number(reading.value), inside: place === 'inside', overridden: reading.override !== null }]
-              : []
-          }
-          label={reading ? `${reading.value} ${gauge.unit}, ${said}` : `no reading; ${sayBand(gauge)}`}
-        />
-        <span id={`${id}-said`} className={place === 'inside' ? 'gauge-said' : 'gauge-said gauge-out'}>
-          {isWrong
-            ? 'up to four digits and decimals'
-            : reading
-              ? reading.override === null
-                ? said
-                : 'mark stands'
-              : ''}
-        </span>
       </div>
     </div>
   )

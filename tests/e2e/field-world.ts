@@ -1,0 +1,153 @@
+import fs from 'node:fs'
+import path from 'node:path'
+import type { Browser, BrowserContext, Page } from 'playwright-core'
+import type { SheetDetail } from '../../server/contract/sheets.ts'
+import { screens } from '../support/browser.ts'
+import { buildTestApp, PASSWORD, type TestApp } from '../support/build-test-app.ts'
+import { carryOver, makeCertification, makeSoldier, makeUnit } from '../support/factories.ts'
+
+/** A Wednesday. The server and every page take it for now. */
+export const NOW = '2026-06-17T14:00:00Z'
+
+const standing = JSON.parse(
+  fs.readFileSync(path.join(import.meta.dirname, '../cases/standard-standing.json'), 'utf8'),
+) as { code: string }
+
+/** A test day with one grader and two candidates booked, another account on the same phone, and somebody without a booking. */
+export interface FieldWorld {
+  readonly app: TestApp
+  readonly url: string
+  readonly candidateId: string
+  readonly sponsorId: string
+  readonly graderId: string
+  readonly testDayId: string
+  /** Bookings of CPL Amadi and CPL Nwosu; the sheet of a booking has its id. */
+  readonly bookings: readonly [string, string]
+  readonly walkInId: string
+  sheet(id: string): Promise<SheetDetail>
+  close(): Promise<void>
+}
+
+export async function buildFieldWorld(): Promise<FieldWorld> {
+  const timeZone = 'UTC'
+  const app = await buildTestApp({ now: NOW, timeZone })
+  const { office } = app
+  const unitId = await makeUnit(office, { name: 'Calloway Point Ceremonial Battalion', timeZone })
+  const { id } = await office.post('/api/standards', standing)
+  await office.post(`/api/standards/${id}/publish`, undefined, 200)
+  await makeCertification(office, { code: 'sword', title: 'Sword', standards: [standing.code], arms: ['sword'] })
+  const soldier = (rosterNumber: string, grade: string, familyName: string, givenName: string) =>
+    makeSoldier(office, unitId, { rosterNumber, grade, familyName, givenName, arms: ['sword'] })
+  const candidateId = await soldier('1007', 'CPL', 'Amadi', 'Rafe')
+  const secondId = await soldier('1009', 'CPL', 'Nwosu', 'Ines')
+  const sponsorId = await soldier('1003', 'SGT', 'Ashdown', 'Mirela')
+  const graderId = await soldier('1002', 'SFC', 'Quintrell', 'Bram')
+  const otherId = await soldier('1012', 'SFC', 'Okonjo', 'Sela')
+  const walkInId = await soldier('1010', 'CPL', 'Brandt', 'Louisa')
+  for (const one of [sponsorId, graderId, otherId]) await carryOver(office, one, 'sword')
+  for (const one of [candidateId, secondId, walkInId]) {
+    await office.post(`/api/soldiers/${one}/sponsorships`, { sponsorId, from: '2026-01-01' })
+  }
+  const { id: testDayId } = await office.post('/api/test-days', { on: '2026-06-17', unitId, place: 'South field' })
+  const book = async (candidate: string, startsAt: string) =>
+    (
+      await office.post(`/api/test-days/${testDayId}/bookings`, {
+        candidateId: candidate,
+        standard: standing.code,
+        graderId,
+        startsAt,
+      })
+    ).id
+  const bookings = [
+    await book(candidateId, '2026-06-17T14:00:00Z'),
+    await book(secondId, '2026-06-17T14:45:00Z'),
+  ] as const
+  await app.signedIn({ name: 'grader', roles: ['grader'], soldierId: graderId })
+  await app.signedIn({ name: 'other', roles: ['grader'], soldierId: otherId })
+  await app.signedIn({ name: 'coach', roles: ['sponsor'], soldierId: sponsorId })
+  return {
+    app,
+    url: app.app.listeningOrigin,
+    candidateId,
+    sponsorId,
+    graderId,
+    testDayId,
+    bookings,
+    walkInId,
+    sheet: (sheetId) => office.get(`/api/sheets/${sheetId}`),
+    close: () => app.close(),
+  }
+}
+
+/** A phone with nothing on it: every page of it shares what is kept. */
+export const newPhone = (browser: Browser): Promise<BrowserContext> =>
+  browser.newContext({
+    viewport: screens.phone,
+    isMobile: true,
+    hasTouch: true,
+    deviceScaleFactor: 2,
+    reducedMotion: 'reduce',
+    timezoneId: 'UTC',
+  })
+
+/** What does not come within this time does not come. */
+const PATIENCE_MS = 15_000
+
+/** A page of a phone, at the world's time. */
+export async function pageOn(phone: BrowserContext): Promise<Page> {
+  const page = await phone.newPage()
+  page.setDefaultTimeout(PATIENCE_MS)
+  await page.clock.setFixedTime(new Date(NOW))
+  return page
+}
+
+/** Signs a phone in, as the sign-in page would. */
+export async function signInOn(phone: BrowserContext, { url }: FieldWorld, name = 'grader'): Promise<void> {
+  const answer = await phone.request.post(`${url}/api/session`, {
+    data: { name, password: PASSWORD },
+    headers: { origin: url },
+  })
+  if (!answer.ok()) throw new Error(`Signing in failed: ${answer.status()} ${await answer.text()}`)
+}
+
+/** Opens the grader's desk and waits until the day's list and the app are on the phone. */
+export async function openDesk(page: Page, { url }: FieldWorld): Promise<void> {
+  await page.goto(`${url}/desk/grader`)
+  await page
+    .getByText(/to test today|booked with you today/)
+    .first()
+    .waitFor()
+  await page.evaluate(async () => {
+    await navigator.serviceWorker.ready
+  })
+}
+
+/** From the desk to the first call of the first candidate to come. */
+export async function startSheet(page: Page): Promise<void> {
+  await page.getByRole('link', { name: 'Start', exact: true }).first().click()
+  const open = page.getByRole('button', { name: /open the day$/ })
+  const start = page.getByRole('button', { name: /start the test/ })
+  await open.or(start).first().waitFor()
+  if (await open.isVisible()) await open.click()
+  await start.click()
+  await atCall(page, 1)
+}
+
+/** Waits until a call is shown. */
+export const atCall = (page: Page, call: number): Promise<void> =>
+  page.locator('.call-where', { hasText: new RegExp(`^Call ${call} of 39`) }).waitFor()
+
+/** Marks so many calls correct, each once the one before is behind. */
+export async function markCorrect(page: Page, from: number, through: number): Promise<void> {
+  for (let call = from; call <= through; call++) {
+    await atCall(page, call)
+    await page.getByRole('button', { name: 'Correct', exact: true }).click()
+  }
+}
+
+/** Marks all that is left correct and closes the sheet. */
+export async function finishSheet(page: Page, from = 1): Promise<void> {
+  await markCorrect(page, from, 39)
+  await page.getByRole('button', { name: /close the sheet/ }).click()
+  await page.getByRole('heading', { name: /: GO: 13 of 13/ }).waitFor()
+}
