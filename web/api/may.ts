@@ -12,6 +12,7 @@ export type Errand =
   | 'enter sheets'
   | 'decide sheets'
   | 'amend sheets'
+  | 'plan test days'
   | 'see findings'
   | 'plan ceremonies'
   | 'read the record'
@@ -26,6 +27,7 @@ const ROLES: Record<Errand, readonly Role[]> = {
   'enter sheets': ['office', 'grader', 'sponsor'],
   'decide sheets': ['office'],
   'amend sheets': ['office'],
+  'plan test days': ['office'],
   'read the record': ['administrator'],
   'manage accounts': ['administrator'],
   'plan ceremonies': ['office', 'leader', 'commander'],

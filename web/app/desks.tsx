@@ -10,7 +10,7 @@ const overview = () => import('../features/overview/page.tsx')
 
 /** The desk of each role. One in `features/<role>/desk.tsx` is named in the page already, so that it comes with the first load. */
 export const DESKS = [
-  { role: 'office', Desk: lazy(overview) },
+  { role: 'office', Desk: lazy(() => import('../features/office/desk.tsx')) },
   { role: 'commander', Desk: lazy(() => import('../features/commander/desk.tsx')) },
   { role: 'leader', Desk: lazy(() => import('../features/leader/desk.tsx')) },
   { role: 'sponsor', Desk: lazy(overview) },

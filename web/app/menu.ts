@@ -51,6 +51,7 @@ const GROUPS: readonly MenuGroup[] = [
   {
     title: 'Tests',
     items: [
+      { to: paths.testDays, text: 'Test days', within: /^\/test-days/, errand: 'see grades', row: ['office'] },
       { to: paths.enter, text: 'Enter a sheet', within: /^\/enter/, errand: 'enter sheets', row: ['grader', 'office'] },
       { to: paths.held, text: 'Held', within: /^\/held/, errand: 'decide sheets', row: ['office'] },
       { to: paths.contested, text: 'Appeals', within: /^\/contested/, errand: 'amend sheets' },
@@ -81,6 +82,7 @@ const GROUPS: readonly MenuGroup[] = [
         row: ['administrator'],
       },
       { to: paths.record, text: 'Record', within: /^\/record/, errand: 'read the record', row: ['administrator'] },
+      { to: paths.notices, text: 'Notices', within: /^\/notices/ },
       { to: paths.account, text: 'Own account', within: /^\/account$/ },
     ],
   },

@@ -22,6 +22,10 @@ const Record = lazy(() => import('../features/record/page.tsx'))
 const Suspensions = lazy(() => import('../features/suspensions/page.tsx'))
 const Account = lazy(() => import('../features/account/page.tsx'))
 const Accounts = lazy(() => import('../features/accounts/page.tsx'))
+const TestDays = lazy(() => import('../features/test-days/list-page.tsx'))
+const TestDay = lazy(() => import('../features/test-days/page.tsx'))
+const Review = lazy(() => import('../features/retests/review-page.tsx'))
+const Notices = lazy(() => import('../features/notices/page.tsx'))
 const Retests = lazy(() => import('../features/retests/page.tsx'))
 const Measures = lazy(() => import('../features/findings/measures-page.tsx'))
 const Trend = lazy(() => import('../features/findings/trend-page.tsx'))
@@ -79,6 +83,12 @@ export function Pages() {
         <Route path={paths.suspensions} component={Suspensions} />
         <Route path={paths.account} component={Account} />
         <Route path={paths.accounts} component={Accounts} />
+        <Route path={paths.testDays} component={TestDays} />
+        <Route path={paths.testDay}>{({ id }) => <TestDay key={id} id={id} />}</Route>
+        <Route path={paths.review}>
+          {({ soldierId, standard }) => <Review soldierId={soldierId} standard={standard} />}
+        </Route>
+        <Route path={paths.notices} component={Notices} />
         <Route path={paths.retests} component={Retests} />
         <Route path={paths.measures} component={Measures} />
         <Route path={paths.trend} component={Trend} />

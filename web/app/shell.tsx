@@ -4,6 +4,7 @@ import { Link, useLocation } from 'wouter'
 import type { Session } from '#contract/session.ts'
 import { may } from '../api/may.ts'
 import { unitsQuery } from '../api/units.ts'
+import { NoticesLink } from '../features/notices/notices-link.tsx'
 import { SearchButton } from '../features/search/search-button.tsx'
 import { Button } from '../ui/button.tsx'
 import { Mark } from '../ui/mark.tsx'
@@ -67,6 +68,7 @@ export function Shell({ session, children }: { session: Session; children: React
           </nav>
         )}
         {may(roles, 'see grades') && <SearchButton />}
+        <NoticesLink />
         <Button
           ref={menuButton}
           className="mast-button"

@@ -1,12 +1,15 @@
 import { useQuery } from '@tanstack/react-query'
-import { Link } from 'wouter'
+import { lazy, Suspense, useState } from 'react'
 import type { Retest } from '#contract/certifications.ts'
+import { bookingsQuery } from '../../api/bookings.ts'
 import { certificationsQuery } from '../../api/certifications.ts'
 import { retestsQuery } from '../../api/retests.ts'
 import { standardsQuery } from '../../api/standards.ts'
+import { testDaysQuery } from '../../api/test-days.ts'
 import { unitsQuery } from '../../api/units.ts'
+import { useMay } from '../../api/use-may.ts'
 import { DueMarks } from '../../charts/due-marks.tsx'
-import { certificationsOn, certificationTitle, standardTitle } from '../../model/titles.ts'
+import { certificationsOn } from '../../model/titles.ts'
 import { UnitOptions } from '../../model/unit-options.tsx'
 import { fullUnitName, timeZoneOf } from '../../model/unit-tree.ts'
 import { DateField } from '../../ui/date-field.tsx'
@@ -14,33 +17,49 @@ import { Empty } from '../../ui/empty.tsx'
 import { SelectField } from '../../ui/field.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
-import { Table } from '../../ui/table.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
-import { sayDay } from '../../words/say-day.ts'
 import { counted } from '../../words/say-number.ts'
 import { today as todayIn } from '../../words/today.ts'
-import { sayRetestState } from './say-retest-state.ts'
+import { BulkBooking } from './bulk-booking.tsx'
+import { DueDialog } from './due-dialog.tsx'
+import { keyOf, RETEST_STATES, retestsInState } from './filter-retests.ts'
+import { KeptPart } from './kept-part.tsx'
+import { RetestTable } from './retest-table.tsx'
 import { sayBacklog, sayWhatIsReady, tallyRetests } from './say-retests.ts'
 
-/** The backlog of retests: who, what, from when, by when. */
+const BacklogPart = lazy(() => import('./backlog-part.tsx'))
+
+/** The backlog of retests: who, what, from when, by when; the office books from it. */
 export default function RetestsPage() {
-  const [filters, setFilters] = useFilters(['asOf', 'unitId'])
+  const [filters, setFilters] = useFilters(['asOf', 'unitId', 'certification', 'state', 'view', 'book'])
   const units = useQuery(unitsQuery).data ?? []
   const standards = useQuery(standardsQuery).data ?? []
   const today = todayIn(timeZoneOf(units, filters.unitId))
+  const asOf = filters.asOf || today
   const certifications = certificationsOn(useQuery(certificationsQuery).data ?? [], today)
   const retests = useQuery(retestsQuery({ asOf: filters.asOf || undefined, unitId: filters.unitId || undefined }))
-  const asOf = filters.asOf || today
+  const mayBook = useMay('plan test days') && asOf === today
+  const days = useQuery({ ...testDaysQuery({ from: today }), enabled: mayBook })
+  const bookable = days.data?.filter((day) => day.calledOff === null && day.freeSlots > 0).toReversed() ?? []
+  const bookings = useQuery({ ...bookingsQuery({ from: today }), enabled: asOf === today })
+  const bookedOn = (one: Retest) =>
+    bookings.data?.find((each) => each.candidateId === one.soldierId && each.standard === one.standard)
+  const [chosen, setChosen] = useState<readonly string[]>([])
+  const [moving, setMoving] = useState<Retest | null>(null)
+  const choose = (key: string, on: boolean) => setChosen(on ? [...chosen, key] : chosen.filter((one) => one !== key))
+  const all = retests.data?.filter(
+    ({ certification }) => !filters.certification || certification === filters.certification,
+  )
   const list =
-    retests.data && [...retests.data].sort((a, b) => a.due.localeCompare(b.due) || a.name.localeCompare(b.name))
-  const tally = list && tallyRetests(list, asOf)
-  const manyCertifications = new Set(list?.map(({ certification }) => certification)).size > 1
+    all &&
+    retestsInState(all, filters.state, asOf).sort((a, b) => a.due.localeCompare(b.due) || a.name.localeCompare(b.name))
+  const tally = all && tallyRetests(all, asOf)
 
   return (
     <Page
       title="Retests"
       answer={tally && sayBacklog(tally, filters.unitId ? fullUnitName(units, filters.unitId) : '')}
-      why={tally && sayWhatIsReady(tally, list, asOf)}
+      why={tally && all && sayWhatIsReady(tally, all, asOf)}
       error={list ? null : retests.error}
       onRetry={retests.refetch}
       busy={retests.isPlaceholderData}
@@ -54,64 +73,98 @@ export default function RetestsPage() {
             <option value="">All units</option>
             <UnitOptions units={units} />
           </SelectField>
+          <SelectField
+            label="Certification"
+            value={filters.certification}
+            onChange={(event) => setFilters({ certification: event.target.value })}
+          >
+            <option value="">All</option>
+            {certifications.map(({ code, title }) => (
+              <option key={code} value={code}>
+                {title}
+              </option>
+            ))}
+          </SelectField>
+          <SelectField
+            label="State"
+            value={filters.state}
+            onChange={(event) => setFilters({ state: event.target.value })}
+          >
+            <option value="">All open</option>
+            {Object.entries(RETEST_STATES).map(([state, text]) => (
+              <option key={state} value={state}>
+                {text}
+              </option>
+            ))}
+          </SelectField>
+          <SelectField label="Show" value={filters.view} onChange={(event) => setFilters({ view: event.target.value })}>
+            <option value="">Open retests</option>
+            <option value="kept">GOs that stop counting soon</option>
+            <option value="backlog">The backlog over time</option>
+          </SelectField>
           <DateField label="As of" value={asOf} onDay={(day) => setFilters({ asOf: day === today ? '' : day })} />
         </>
       }
     >
-      {list && list.length > 0 && (
+      {filters.view === 'kept' && (
+        <Section title="GOs that stop counting soon" note="within thirty days">
+          <KeptPart
+            asOf={asOf}
+            unitId={filters.unitId}
+            units={units}
+            standards={standards}
+            certifications={certifications}
+          />
+        </Section>
+      )}
+      {filters.view === 'backlog' && (
+        <Section title="The backlog over time" note="at the end of each month, and now">
+          <Suspense fallback={<p className="muted">Loading</p>}>
+            <BacklogPart asOf={asOf} unitId={filters.unitId} today={today} />
+          </Suspense>
+        </Section>
+      )}
+      {mayBook && list && (chosen.length > 0 || filters.book) && (
+        <BulkBooking
+          chosen={list.filter((one) => chosen.includes(keyOf(one)))}
+          days={bookable}
+          testDayId={filters.book}
+          onTestDay={(book) => setFilters({ book })}
+          onBooked={() => setChosen([])}
+          zone={timeZoneOf(units, filters.unitId)}
+          today={today}
+        />
+      )}
+      {moving && <DueDialog retest={moving} today={today} onClose={() => setMoving(null)} />}
+      {filters.view === '' && list && list.length > 0 && (
         <>
           <Section title="Due" note="a diamond each, over the week it is due in; solid is past due">
             <DueMarks due={list.map(({ due }) => due)} today={asOf} />
           </Section>
           <Section title="Open retests" note={`${counted(list.length, 'retest')}, the first due first`}>
-            <Table<Retest>
-              caption="Open retests"
+            <RetestTable
               rows={list}
-              rowKey={({ soldierId, certification, standard }) => `${soldierId} ${certification} ${standard}`}
-              columns={[
-                {
-                  head: 'Soldier',
-                  tight: 'wide',
-                  cell: (retest) => (
-                    <>
-                      <Link href={`/candidates/${retest.soldierId}?standard=${retest.standard}`}>
-                        <b>
-                          <bdi>
-                            {retest.grade} {retest.name}
-                          </bdi>
-                        </b>
-                      </Link>{' '}
-                      <span className="muted">{retest.rosterNumber}</span>
-                    </>
-                  ),
-                },
-                { head: 'Unit', bare: true, tight: 'wide', cell: ({ unitId }) => fullUnitName(units, unitId) },
-                {
-                  head: 'Standard',
-                  bare: true,
-                  cell: ({ standard, certification }) => (
-                    <>
-                      {standardTitle(standards, standard)}
-                      {manyCertifications && (
-                        <span className="muted"> {certificationTitle(certifications, certification)}</span>
-                      )}
-                    </>
-                  ),
-                },
-                { head: 'Attempt', numeric: true, cell: ({ attempt }) => attempt },
-                { head: 'NO-GO on', tight: true, cell: ({ on }) => sayDay(on, asOf) },
-                { head: 'Earliest', tight: true, cell: ({ earliest }) => sayDay(earliest, asOf) },
-                { head: 'Due', tight: true, cell: ({ due }) => sayDay(due, asOf) },
-                { head: 'State', bare: true, cell: (retest) => <b>{sayRetestState(retest, asOf)}</b> },
-              ]}
+              asOf={asOf}
+              units={units}
+              standards={standards}
+              certifications={certifications}
+              canBook={mayBook}
+              chosen={chosen}
+              onChoose={choose}
+              onMove={setMoving}
+              bookedOn={bookedOn}
             />
           </Section>
         </>
       )}
-      {list?.length === 0 && (
+      {filters.view === '' && list?.length === 0 && (
         <Section title="Open retests">
           <Empty>
-            <p>Nobody here has to retest on that day.</p>
+            <p>
+              {all?.length === 0
+                ? 'Nobody here has to retest on that day.'
+                : 'None of the open retests is so. Show all open ones.'}
+            </p>
           </Empty>
         </Section>
       )}

@@ -1,0 +1,16 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link } from 'wouter'
+import { unreadQuery } from '../../api/notices.ts'
+import { paths } from '../../app/paths.ts'
+import { Count } from '../../ui/count.tsx'
+
+/** The way to one's notices, with how many are unread; nothing where there are none. */
+export function NoticesLink() {
+  const unread = useQuery(unreadQuery).data?.unread ?? 0
+  if (unread === 0) return null
+  return (
+    <Link href={paths.notices} className="mast-notices">
+      Notices <Count count={unread} what="unread" />
+    </Link>
+  )
+}

@@ -1,0 +1,87 @@
+import { useInfiniteQuery, useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
+import { Link } from 'wouter'
+import { noticesQuery, readNotices, unreadQuery } from '../../api/notices.ts'
+import { standardsQuery } from '../../api/standards.ts'
+import { unitsQuery } from '../../api/units.ts'
+import { standardTitle } from '../../model/titles.ts'
+import { timeZoneOf } from '../../model/unit-tree.ts'
+import { Button } from '../../ui/button.tsx'
+import { Empty } from '../../ui/empty.tsx'
+import { Failure } from '../../ui/failure.tsx'
+import { More } from '../../ui/more.tsx'
+import { Page } from '../../ui/page.tsx'
+import { Section } from '../../ui/section.tsx'
+import { Table } from '../../ui/table.tsx'
+import { sayMoment } from '../../words/say-moment.ts'
+import { capital, inWords, plural } from '../../words/say-number.ts'
+import { today as todayIn } from '../../words/today.ts'
+import { addressOf, sayNotice } from './say-notice.ts'
+
+/** What happened that concerns whoever is signed in, the latest first. */
+export default function NoticesPage() {
+  const client = useQueryClient()
+  const notices = useInfiniteQuery(noticesQuery)
+  const unread = useQuery(unreadQuery).data?.unread
+  const standards = useQuery(standardsQuery).data ?? []
+  const units = useQuery(unitsQuery).data ?? []
+  const zone = timeZoneOf(units)
+  const today = todayIn(zone)
+  const list = notices.data?.pages.flatMap(({ items }) => items)
+  const read = useMutation({
+    mutationFn: (ids?: string[]) => readNotices(ids),
+    onSuccess: () => client.invalidateQueries({ queryKey: ['notices'] }),
+  })
+  return (
+    <Page
+      title="Notices"
+      answer={
+        list &&
+        unread !== undefined &&
+        (unread === 0
+          ? 'Nothing new.'
+          : `${capital(inWords(unread))} ${plural(unread, 'notice is', 'notices are')} unread.`)
+      }
+      why={list && 'Bookings, sheets, appeals and due days that concern you, of the last sixty days.'}
+      error={list ? null : notices.error}
+      onRetry={notices.refetch}
+      controls={
+        unread !== undefined && unread > 0 ? (
+          <Button onClick={() => read.mutate(undefined)} disabled={read.isPending}>
+            Mark all as read
+          </Button>
+        ) : undefined
+      }
+    >
+      {read.error && <Failure error={read.error} />}
+      <Section title="Latest first">
+        {list?.length === 0 && <Empty>Nothing yet. Word comes here when you are booked, moved or decided about.</Empty>}
+        {list && list.length > 0 && (
+          <Table
+            caption="Notices"
+            rows={list}
+            rowKey={({ id }) => id}
+            columns={[
+              {
+                head: 'What',
+                cell: (notice) => (
+                  <Link href={addressOf(notice)} onClick={() => !notice.read && read.mutate([notice.id])}>
+                    {notice.read ? (
+                      sayNotice(notice, standardTitle(standards, notice.standard ?? ''), today, zone)
+                    ) : (
+                      <b>{sayNotice(notice, standardTitle(standards, notice.standard ?? ''), today, zone)}</b>
+                    )}
+                  </Link>
+                ),
+              },
+              { head: 'When', bare: true, tight: true, cell: ({ at }) => sayMoment(at, today) },
+              { head: 'State', bare: true, cell: ({ read: isRead }) => (isRead ? 'read' : <b>new</b>) },
+            ]}
+          />
+        )}
+        <More hasMore={notices.hasNextPage} loading={notices.isFetchingNextPage} onMore={notices.fetchNextPage}>
+          Earlier notices
+        </More>
+      </Section>
+    </Page>
+  )
+}

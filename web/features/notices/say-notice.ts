@@ -1,0 +1,35 @@
+import type { Notice } from '#contract/notices.ts'
+import { sayDay } from '../../words/say-day.ts'
+import { sayTime } from '../../words/say-time.ts'
+
+/** What a notice says in one sentence. In: the standard's title, today, and the zone of clock times. */
+export const sayNotice = (notice: Notice, title: string, today: string, zone: string | null): string => {
+  const { kind, isSelf, aboutName, day, startsAt, place } = notice
+  const who = isSelf ? 'You' : (aboutName ?? 'Somebody')
+  const are = isSelf ? 'are' : 'is'
+  const when = day ? ` ${sayDay(day, today)}${startsAt ? ` at ${sayTime(startsAt, zone)}` : ''}` : ''
+  const at = place ? `, ${place}` : ''
+  const of = isSelf ? 'Your' : `${who}’s`
+  const sentences: Record<Notice['kind'], string> = {
+    booked: `${who} ${are} booked for ${title}:${when}${at}.`,
+    moved: `${of} test in ${title} was moved to${when}${at}.`,
+    cancelled: `${of} booking for ${title},${when}, was cancelled.`,
+    'day called off': `The test day${when}${at} was called off; ${isSelf ? 'your' : `${who}’s`} test in ${title} is not then.`,
+    'sheet held': `${of} sheet in ${title},${when}, is held: the training office decides.`,
+    'sheet counted': `${of} held sheet in ${title},${when}, counts now.`,
+    'sheet rejected': `${of} sheet in ${title},${when}, was rejected.`,
+    appealed: `${of} sheet in ${title},${when}, was appealed.`,
+    'appeal upheld': `The appeal of ${isSelf ? 'your' : `${who}’s`} sheet in ${title},${when}, was upheld.`,
+    'appeal denied': `The appeal of ${isSelf ? 'your' : `${who}’s`} sheet in ${title},${when}, was dismissed.`,
+    'due day moved': `${of} retest in ${title} is due by${when} now.`,
+    'sponsor ended': `${of} sponsor ends on${when}.`,
+  }
+  return sentences[kind]
+}
+
+/** Where a notice leads to. */
+export const addressOf = ({ sheetId, testDayId, kind, aboutId }: Notice): string => {
+  if (kind === 'appealed') return '/contested'
+  if (sheetId) return `/sheets/${sheetId}`
+  return testDayId && kind !== 'cancelled' ? `/test-days/${testDayId}` : `/candidates/${aboutId}`
+}

@@ -1,0 +1,129 @@
+import { Link } from 'wouter'
+import type { Certification, Retest } from '#contract/certifications.ts'
+import type { Unit } from '#contract/people.ts'
+import type { Standard } from '#contract/standards.ts'
+import type { Booking } from '#contract/test-days.ts'
+import { certificationTitle, standardTitle } from '../../model/titles.ts'
+import { fullUnitName } from '../../model/unit-tree.ts'
+import { Button } from '../../ui/button.tsx'
+import { Table } from '../../ui/table.tsx'
+import { sayDay } from '../../words/say-day.ts'
+import { keyOf } from './filter-retests.ts'
+import { sayRetestState } from './say-retest-state.ts'
+import './retests.css'
+
+interface RetestTableProps {
+  rows: readonly Retest[]
+  asOf: string
+  units: readonly Unit[]
+  standards: readonly Standard[]
+  certifications: readonly Certification[]
+  /** The office chooses retests here to book them, and moves due days. */
+  canBook: boolean
+  chosen: readonly string[]
+  onChoose: (key: string, on: boolean) => void
+  onMove: (retest: Retest) => void
+  bookedOn: (retest: Retest) => Booking | undefined
+}
+
+/** Open retests, each with where it stands and, for the office, what can be done about it. */
+export function RetestTable(props: RetestTableProps) {
+  const { rows, asOf, units, standards, certifications, canBook, chosen, onChoose, onMove, bookedOn } = props
+  const manyCertifications = new Set(rows.map(({ certification }) => certification)).size > 1
+  return (
+    <Table<Retest>
+      caption="Open retests"
+      rows={rows}
+      rowKey={keyOf}
+      columns={[
+        {
+          head: 'Soldier',
+          tight: 'wide',
+          cell: (retest) => (
+            <>
+              {canBook && (
+                <label className="tick retest-tick">
+                  <input
+                    type="checkbox"
+                    checked={chosen.includes(keyOf(retest))}
+                    onChange={(event) => onChoose(keyOf(retest), event.target.checked)}
+                  />
+                  <span className="out-of-sight">
+                    Choose {retest.name}, {standardTitle(standards, retest.standard)}
+                  </span>
+                </label>
+              )}
+              <Link href={`/candidates/${retest.soldierId}?standard=${retest.standard}`}>
+                <b>
+                  <bdi>
+                    {retest.grade} {retest.name}
+                  </bdi>
+                </b>
+              </Link>{' '}
+              <span className="muted">{retest.rosterNumber}</span>
+            </>
+          ),
+        },
+        { head: 'Unit', bare: true, tight: 'wide', cell: ({ unitId }) => fullUnitName(units, unitId) },
+        {
+          head: 'Standard',
+          bare: true,
+          cell: ({ standard, certification }) => (
+            <>
+              {standardTitle(standards, standard)}
+              {manyCertifications && (
+                <span className="muted"> {certificationTitle(certifications, certification)}</span>
+              )}
+            </>
+          ),
+        },
+        { head: 'Attempt', numeric: true, cell: ({ attempt }) => attempt },
+        { head: 'NO-GO on', tight: true, cell: ({ on }) => sayDay(on, asOf) },
+        { head: 'Earliest', tight: true, cell: ({ earliest }) => sayDay(earliest, asOf) },
+        {
+          head: 'Due',
+          tight: true,
+          cell: ({ due, dueMoved }) =>
+            dueMoved ? (
+              <span title={dueMoved.reason}>
+                {sayDay(due, asOf)}
+                <span className="muted small"> moved, was {sayDay(dueMoved.ruleDue, asOf)}</span>
+              </span>
+            ) : (
+              sayDay(due, asOf)
+            ),
+        },
+        {
+          head: 'Booked',
+          tight: true,
+          cell: (retest) => {
+            const booking = bookedOn(retest)
+            return booking && <Link href={`/test-days/${booking.testDayId}`}>{sayDay(booking.on, asOf)}</Link>
+          },
+        },
+        { head: 'State', bare: true, cell: (retest) => <b>{sayRetestState(retest, asOf)}</b> },
+        ...(canBook
+          ? [
+              {
+                head: 'Do',
+                bare: true,
+                className: 'no-print',
+                cell: (retest: Retest) => (
+                  <span className="retest-doing">
+                    <Button kind="quiet" onClick={() => onMove(retest)}>
+                      Due day<span className="out-of-sight"> of {retest.name}</span>
+                    </Button>
+                    {retest.needsReview && (
+                      <Link href={`/retests/${retest.soldierId}/${retest.standard}/review`}>
+                        Counselling sheet<span className="out-of-sight"> for {retest.name}</span>
+                      </Link>
+                    )}
+                  </span>
+                ),
+              },
+            ]
+          : []),
+      ]}
+    />
+  )
+}

@@ -1,0 +1,64 @@
+import { useQuery, useQueryClient } from '@tanstack/react-query'
+import { useState } from 'react'
+import type { TestDayDetail } from '#contract/test-days.ts'
+import { callOff, callOffPlanQuery } from '../../api/test-days.ts'
+import { ConfirmDialog } from '../../ui/confirm-dialog.tsx'
+import { Failure } from '../../ui/failure.tsx'
+import { TextField } from '../../ui/field.tsx'
+import { sayDay } from '../../words/say-day.ts'
+import { counted, plural } from '../../words/say-number.ts'
+import { sayTime } from '../../words/say-time.ts'
+
+/** Calls a whole test day off in one step; shows first where everybody goes. */
+export function CallOffDialog({ day, onClose }: { day: TestDayDetail; onClose: () => void }) {
+  const client = useQueryClient()
+  const plan = useQuery(callOffPlanQuery(day.id))
+  const [reason, setReason] = useState('')
+  const items = plan.data?.items
+  const placed = items?.filter(({ slotId }) => slotId !== null) ?? []
+  const left = items?.filter(({ slotId }) => slotId === null) ?? []
+  return (
+    <ConfirmDialog
+      title="Call this test day off?"
+      confirm={placed.length > 0 ? `Call it off and rebook ${placed.length}` : 'Call it off'}
+      onConfirm={async () => {
+        if (!items) throw new Error('Wait until it is worked out where everybody goes.')
+        const moves = placed.map(({ bookingId, slotId }) => ({ bookingId: bookingId!, slotId: slotId! }))
+        await callOff(day.id, { reason: reason.trim(), moves })
+        await client.invalidateQueries()
+      }}
+      onClose={onClose}
+    >
+      {plan.error && <Failure error={plan.error} onRetry={plan.refetch} />}
+      {!items && !plan.error && <p>Working out where everybody goes.</p>}
+      {items && (
+        <>
+          <p>
+            {items.length === 0
+              ? 'Nobody is booked.'
+              : `Of ${counted(items.length, 'booking')}, ${placed.length} ${plural(placed.length, 'goes', 'go')} to the next free slots${left.length > 0 ? ` and ${left.length} back to the backlog` : ''}.`}{' '}
+            It cannot be undone; those concerned are told.
+          </p>
+          {placed.length > 0 && (
+            <ul>
+              {placed.map((one) => (
+                <li key={one.bookingId}>
+                  <bdi>{one.candidateName}</bdi>: {sayDay(one.on!, day.on)}, {sayTime(one.startsAt!, day.zone)}
+                  {one.conflicts.length > 0 && (
+                    <span className="muted small"> {one.conflicts.map(({ detail }) => detail).join(' ')}</span>
+                  )}
+                </li>
+              ))}
+            </ul>
+          )}
+          {left.length > 0 && (
+            <p>
+              Back to the backlog, since no slot that fits is free: {left.map((one) => one.candidateName).join('; ')}.
+            </p>
+          )}
+        </>
+      )}
+      <TextField label="Reason" required value={reason} onChange={(event) => setReason(event.target.value)} />
+    </ConfirmDialog>
+  )
+}

@@ -1,0 +1,91 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link } from 'wouter'
+import { addDays } from '#calendar/plain-date.ts'
+import { testDaysQuery } from '../../api/test-days.ts'
+import { unitsQuery } from '../../api/units.ts'
+import { useMay } from '../../api/use-may.ts'
+import { UnitOptions } from '../../model/unit-options.tsx'
+import { fullUnitName, timeZoneOf } from '../../model/unit-tree.ts'
+import { Empty } from '../../ui/empty.tsx'
+import { SelectField } from '../../ui/field.tsx'
+import { Page } from '../../ui/page.tsx'
+import { Section } from '../../ui/section.tsx'
+import { Table } from '../../ui/table.tsx'
+import { useFilters } from '../../ui/use-filters.ts'
+import { sayDay } from '../../words/say-day.ts'
+import { figure } from '../../words/say-number.ts'
+import { today as todayIn } from '../../words/today.ts'
+import { PlanForm } from './plan-form.tsx'
+import { sayAhead, sayDayState } from './say-test-days.ts'
+
+/** The test days ahead, or those of the past, and a way to plan one. */
+export default function TestDaysPage() {
+  const [filters, setFilters] = useFilters(['when', 'unitId'])
+  const units = useQuery(unitsQuery).data ?? []
+  const mayPlan = useMay('plan test days')
+  const today = todayIn(timeZoneOf(units, filters.unitId))
+  const isPast = filters.when === 'past'
+  const span = isPast ? { through: addDays(today, -1) } : { from: today }
+  const days = useQuery(testDaysQuery({ ...span, unitId: filters.unitId || undefined }))
+  const list = isPast ? days.data : days.data?.toReversed()
+  return (
+    <Page
+      title="Test days"
+      answer={list && sayAhead(list, isPast, today)}
+      why={list && 'A test day has slots by time and grader; each takes one test.'}
+      error={list ? null : days.error}
+      onRetry={days.refetch}
+      busy={days.isPlaceholderData}
+      controls={
+        <>
+          <SelectField label="Show" value={filters.when} onChange={(event) => setFilters({ when: event.target.value })}>
+            <option value="">Ahead</option>
+            <option value="past">Past</option>
+          </SelectField>
+          <SelectField
+            label="Unit"
+            value={filters.unitId}
+            onChange={(event) => setFilters({ unitId: event.target.value })}
+          >
+            <option value="">All units</option>
+            <UnitOptions units={units} />
+          </SelectField>
+        </>
+      }
+    >
+      <Section title={isPast ? 'Past' : 'Ahead'}>
+        {list?.length === 0 && <Empty>{isPast ? 'There was none.' : 'None is planned.'}</Empty>}
+        {list && list.length > 0 && (
+          <Table
+            caption="Test days"
+            rows={list}
+            rowKey={({ id }) => id}
+            columns={[
+              {
+                head: 'Day',
+                tight: true,
+                cell: ({ id, on }) => (
+                  <Link href={`/test-days/${id}`}>
+                    <b>{sayDay(on, today)}</b>
+                  </Link>
+                ),
+              },
+              { head: 'Place', bare: true, cell: ({ place }) => <bdi>{place}</bdi> },
+              { head: 'Unit', bare: true, cell: ({ unitId }) => <bdi>{fullUnitName(units, unitId)}</bdi> },
+              { head: 'Slots', numeric: true, cell: ({ slots }) => figure(slots) },
+              { head: 'Free', numeric: true, cell: ({ freeSlots }) => figure(freeSlots) },
+              { head: 'Booked', numeric: true, cell: ({ bookings }) => figure(bookings) },
+              { head: 'Sheets', numeric: true, cell: ({ sheets }) => figure(sheets) },
+              { head: 'State', bare: true, cell: (day) => sayDayState(day, today) },
+            ]}
+          />
+        )}
+      </Section>
+      {mayPlan && (
+        <Section title="Plan a test day" className="no-print">
+          <PlanForm units={units} today={today} />
+        </Section>
+      )}
+    </Page>
+  )
+}

@@ -1,0 +1,64 @@
+import { Link } from 'wouter'
+import type { Standard } from '#contract/standards.ts'
+import type { Booking, TestDayDetail } from '#contract/test-days.ts'
+import { standardTitle } from '../../model/titles.ts'
+import { Table } from '../../ui/table.tsx'
+import { BookingActions } from './booking-actions.tsx'
+
+interface LooseBookingsProps {
+  day: TestDayDetail
+  bookings: readonly Booking[]
+  standards: readonly Standard[]
+  canChange: boolean
+}
+
+/** Bookings of a day that are in no slot: waiting for one, or cancelled. */
+export function LooseBookings({ day, bookings, standards, canChange }: LooseBookingsProps) {
+  return (
+    <Table<Booking>
+      caption="Bookings in no slot"
+      rows={bookings}
+      rowKey={({ id }) => id}
+      columns={[
+        {
+          head: 'Candidate',
+          cell: ({ candidateId, candidateName, standard }) => (
+            <Link href={`/candidates/${candidateId}?standard=${standard}`}>
+              <b>
+                <bdi>{candidateName}</bdi>
+              </b>
+            </Link>
+          ),
+        },
+        { head: 'Standard', bare: true, cell: ({ standard }) => standardTitle(standards, standard) },
+        { head: 'Grader', cell: ({ graderName }) => graderName ?? 'not said yet' },
+        {
+          head: 'State',
+          bare: true,
+          cell: ({ state, stateReason, sheetId }) =>
+            sheetId ? (
+              <Link href={`/sheets/${sheetId}`}>tested, its sheet</Link>
+            ) : stateReason ? (
+              `${state}: ${stateReason}`
+            ) : (
+              state
+            ),
+        },
+        ...(canChange
+          ? [
+              {
+                head: 'Do',
+                bare: true,
+                className: 'no-print',
+                cell: (booking: Booking) => (
+                  <span className="row-buttons">
+                    <BookingActions booking={booking} day={day} />
+                  </span>
+                ),
+              },
+            ]
+          : []),
+      ]}
+    />
+  )
+}

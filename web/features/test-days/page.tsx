@@ -1,0 +1,89 @@
+import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import { Link } from 'wouter'
+import { bookingsQuery } from '../../api/bookings.ts'
+import { standardsQuery } from '../../api/standards.ts'
+import { testDayQuery } from '../../api/test-days.ts'
+import { unitsQuery } from '../../api/units.ts'
+import { useMay } from '../../api/use-may.ts'
+import { fullUnitName } from '../../model/unit-tree.ts'
+import { Button } from '../../ui/button.tsx'
+import { Page } from '../../ui/page.tsx'
+import { Section } from '../../ui/section.tsx'
+import { today as todayIn } from '../../words/today.ts'
+import { CallOffDialog } from './call-off-dialog.tsx'
+import { ChangeForm } from './change-form.tsx'
+import { LooseBookings } from './loose-bookings.tsx'
+import { sayTestDay } from './say-test-days.ts'
+import { SlotForm } from './slot-form.tsx'
+import { SlotTable } from './slot-table.tsx'
+
+/** One test day: its slots by time and grader, who is booked in them, and what can be done about it. */
+export default function TestDayPage({ id }: { id: string }) {
+  const day = useQuery(testDayQuery(id))
+  const bookings = useQuery(bookingsQuery({ testDayId: id, state: 'all' }))
+  const standards = useQuery(standardsQuery).data ?? []
+  const units = useQuery(unitsQuery).data ?? []
+  const mayPlan = useMay('plan test days')
+  const [calling, setCalling] = useState(false)
+  const data = day.data
+  const today = todayIn(data?.zone)
+  const isOpen = data !== undefined && data.calledOff === null
+  const canChange = mayPlan && isOpen
+  const loose = bookings.data?.filter(({ slotId, state }) => slotId === null || state === 'cancelled')
+  return (
+    <Page
+      title="Test day"
+      answer={data && sayTestDay(data, today)}
+      why={
+        data &&
+        (data.calledOff
+          ? `Reason: ${data.calledOff.reason}`
+          : [data.place, fullUnitName(units, data.unitId), `times of ${data.zone.replaceAll('_', ' ')}`]
+              .filter(Boolean)
+              .join(' · '))
+      }
+      error={data ? null : day.error}
+      onRetry={day.refetch}
+      controls={
+        canChange && (
+          <>
+            {data.freeSlots > 0 && (
+              <Link className="button button-main" href={`/retests?book=${id}`}>
+                Book from the backlog
+              </Link>
+            )}
+            <Button onClick={() => setCalling(true)}>Call the day off</Button>
+          </>
+        )
+      }
+    >
+      {data && (
+        <>
+          <Section title="Slots" note="by time and grader">
+            <SlotTable day={data} bookings={bookings.data ?? []} standards={standards} canChange={canChange} />
+          </Section>
+          {loose && loose.length > 0 && (
+            <Section title="In no slot" note="waiting for one, or cancelled">
+              <LooseBookings day={data} bookings={loose} standards={standards} canChange={canChange} />
+            </Section>
+          )}
+          {canChange && (
+            <>
+              <Section title="Make slots" className="no-print">
+                <SlotForm testDayId={id} />
+              </Section>
+              <Section title="Place and day" note="while nothing took place" className="no-print">
+                <ChangeForm day={data} />
+              </Section>
+            </>
+          )}
+          <p className="small muted">
+            Medical help is planned for, and unit procedure and the safety officer come before anything on this page.
+          </p>
+          {calling && <CallOffDialog day={data} onClose={() => setCalling(false)} />}
+        </>
+      )}
+    </Page>
+  )
+}

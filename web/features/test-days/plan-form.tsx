@@ -1,0 +1,47 @@
+import { useMutation, useQueryClient } from '@tanstack/react-query'
+import { useState } from 'react'
+import { useLocation } from 'wouter'
+import type { Unit } from '#contract/people.ts'
+import { planTestDay } from '../../api/test-days.ts'
+import { UnitOptions } from '../../model/unit-options.tsx'
+import { Button } from '../../ui/button.tsx'
+import { DateField } from '../../ui/date-field.tsx'
+import { Failure } from '../../ui/failure.tsx'
+import { SelectField, TextField } from '../../ui/field.tsx'
+import './test-days.css'
+
+/** Plans a test day and goes to it, where its slots are made. */
+export function PlanForm({ units, today }: { units: readonly Unit[]; today: string }) {
+  const client = useQueryClient()
+  const [, go] = useLocation()
+  const [on, setOn] = useState(today)
+  const [place, setPlace] = useState('')
+  const [unit, setUnit] = useState('')
+  const unitId = unit || units.find(({ parentId }) => parentId === null)?.id || ''
+  const plan = useMutation({
+    mutationFn: () => planTestDay({ on, place: place.trim(), unitId }),
+    onSuccess: async ({ id }) => {
+      await client.invalidateQueries({ queryKey: ['test-days'] })
+      go(`/test-days/${id}`)
+    },
+  })
+  return (
+    <form
+      className="form-row"
+      onSubmit={(event) => {
+        event.preventDefault()
+        plan.mutate()
+      }}
+    >
+      <DateField label="Day" value={on} onDay={setOn} />
+      <TextField label="Place" value={place} maxLength={400} onChange={(event) => setPlace(event.target.value)} />
+      <SelectField label="For" value={unitId} onChange={(event) => setUnit(event.target.value)}>
+        <UnitOptions units={units} />
+      </SelectField>
+      <Button type="submit" kind="main" disabled={plan.isPending || unitId === ''}>
+        Plan it
+      </Button>
+      {plan.error && <Failure error={plan.error} />}
+    </form>
+  )
+}
