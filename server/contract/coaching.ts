@@ -13,6 +13,7 @@ export const CoachingWarning = z
       'sponsor-not-certified',
       'sponsorship-ends',
       'go-ages-out',
+      'certification-lapses',
       'nothing-booked',
     ]),
     on: Day.describe('Due or earliest day, or the last day of what ends.'),

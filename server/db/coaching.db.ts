@@ -37,21 +37,26 @@ export async function sponsoringSince(tx: Transaction, sponsorId: string, day: s
 }
 
 export interface PresentSponsor {
+  readonly candidateId: string
   readonly sponsorId: string
   readonly until: string | null
+  /** Whether the scope lets one see how this sponsor stands. */
+  readonly visible: boolean
 }
 
-/** Who sponsors a candidate on a day, of those whom a scope lets one see. */
+/** Who sponsors these candidates on a day. */
 export async function listPresentSponsors(
   tx: Transaction,
   scope: Scope,
-  candidateId: string,
+  candidateIds: readonly string[],
   day: string,
 ): Promise<PresentSponsor[]> {
   return tx.$queryRaw<PresentSponsor[]>`
-    SELECT x.sponsor_id::text AS "sponsorId", x.to_day::text AS until FROM sponsorship x
-    WHERE x.candidate_id = ${candidateId}::uuid AND daterange(x.from_day, x.to_day, '[]') @> ${day}::date
-      AND ${soldierInScope(scope, Prisma.sql`x.sponsor_id`)} ORDER BY x.from_day, x.id`
+    SELECT x.candidate_id::text AS "candidateId", x.sponsor_id::text AS "sponsorId", x.to_day::text AS until,
+      ${soldierInScope(scope, Prisma.sql`x.sponsor_id`)} AS visible
+    FROM sponsorship x
+    WHERE x.candidate_id = ANY(${[...candidateIds]}::uuid[]) AND daterange(x.from_day, x.to_day, '[]') @> ${day}::date
+    ORDER BY x.from_day, x.id`
 }
 
 export interface CandidateTest extends MarkedTest {

@@ -12,6 +12,7 @@ import { get, send } from './client.ts'
 
 export interface SheetFilters {
   soldierId?: string
+  purpose?: 'test' | 'practice'
   state?: 'counted' | 'held' | 'rejected'
 }
 

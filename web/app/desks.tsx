@@ -6,14 +6,12 @@ import { ROLE_WORDS, type Role } from '../model/roles.ts'
 import { Tabs } from '../ui/tabs.tsx'
 import { NotFound } from './error-page.tsx'
 
-const overview = () => import('../features/overview/page.tsx')
-
 /** The desk of each role. One in `features/<role>/desk.tsx` is named in the page already, so that it comes with the first load. */
 export const DESKS = [
   { role: 'office', Desk: lazy(() => import('../features/office/desk.tsx')) },
   { role: 'commander', Desk: lazy(() => import('../features/commander/desk.tsx')) },
   { role: 'leader', Desk: lazy(() => import('../features/leader/desk.tsx')) },
-  { role: 'sponsor', Desk: lazy(overview) },
+  { role: 'sponsor', Desk: lazy(() => import('../features/sponsor/desk.tsx')) },
   { role: 'grader', Desk: lazy(() => import('../features/grader/desk.tsx')) },
   { role: 'soldier', Desk: lazy(() => import('./own-record.tsx')) },
   { role: 'administrator', Desk: lazy(() => import('../features/administrator/desk.tsx')) },

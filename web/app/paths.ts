@@ -10,6 +10,7 @@ export const paths = {
   roster: '/ceremonies/:id/roster',
   candidates: '/candidates',
   candidate: '/candidates/:id',
+  candidateDay: '/candidates/:id/day',
   sheet: '/sheets/:id',
   debrief: '/sheets/:id/debrief',
   grade: '/grade/*',

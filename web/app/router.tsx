@@ -12,6 +12,7 @@ const CeremonyEditor = lazy(() => import('../features/ceremonies/editor-page.tsx
 const CeremonyRoster = lazy(() => import('../features/ceremonies/roster-page.tsx'))
 const Candidates = lazy(() => import('../features/candidates/list-page.tsx'))
 const Candidate = lazy(() => import('../features/candidates/page.tsx'))
+const CandidateDay = lazy(() => import('../features/candidates/day-page.tsx'))
 const Sheet = lazy(() => import('../features/sheet/page.tsx'))
 const Debrief = lazy(() => import('../features/sheet/debrief-page.tsx'))
 const Paper = lazy(() => import('../features/paper/page.tsx'))
@@ -74,6 +75,7 @@ export function Pages() {
         <Route path={paths.ceremony}>{({ id }) => <Ceremony key={id} id={id} />}</Route>
         <Route path={paths.candidates} component={Candidates} />
         <Route path={paths.candidate}>{({ id }) => <Candidate key={id} id={id} />}</Route>
+        <Route path={paths.candidateDay}>{({ id }) => <CandidateDay key={id} id={id} />}</Route>
         <Route path={paths.sheet}>{({ id }) => <Sheet key={id} id={id} />}</Route>
         <Route path={paths.debrief}>{({ id }) => <Debrief key={id} id={id} />}</Route>
         <Route path={paths.enter} component={Enter} />

@@ -9,6 +9,7 @@ export const WARNING_KINDS = [
   'sponsor-not-certified',
   'sponsorship-ends',
   'go-ages-out',
+  'certification-lapses',
   'nothing-booked',
 ] as const
 export type WarningKind = (typeof WARNING_KINDS)[number]
@@ -38,11 +39,19 @@ interface Kept {
   readonly countsUntil: PlainDate
 }
 
+interface Held {
+  readonly certification: string
+  readonly standards: readonly string[]
+  readonly validThrough: PlainDate
+}
+
 export interface CoachingFacts {
   readonly today: PlainDate
   readonly ahead: readonly Ahead[]
   /** Kept GOs that count today, of certifications not in force. */
   readonly kept: readonly Kept[]
+  /** Required certifications in force. */
+  readonly held?: readonly Held[]
   /** Last day of the sponsorship; null: without end. Undefined: no sponsor is asked about. */
   readonly until?: PlainDate | null
   /** Last day on which the sponsor is certified for a standard without a break from today; null: not certified today. */
@@ -51,7 +60,7 @@ export interface CoachingFacts {
 
 /** The warnings of one candidate, the soonest day first. Each says what day it turns on. */
 export function coachingWarnings(facts: CoachingFacts): Warning[] {
-  const found = [...facts.ahead.flatMap((one) => ofTest(facts, one)), ...ageing(facts)]
+  const found = [...facts.ahead.flatMap((one) => ofTest(facts, one)), ...ageing(facts), ...lapsing(facts)]
   const rank = ({ kind }: Warning) => WARNING_KINDS.indexOf(kind)
   return found.sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : rank(a) - rank(b)))
 }
@@ -94,6 +103,38 @@ function ageing({ today, ahead, kept }: CoachingFacts): Warning[] {
     if (inTime) return []
     return [{ kind: 'go-ages-out' as const, on: countsUntil, certification, standard, test, booked: test !== null }]
   })
+}
+
+/** Certifications that end soon, where a test to renew them is neither booked in time nor open as a retest. */
+function lapsing({ today, ahead, held = [] }: CoachingFacts): Warning[] {
+  return held.flatMap(({ certification, standards, validThrough }) => {
+    if (validThrough > addDays(today, SOON_DAYS)) return []
+    const waiting = standards.find((standard) => {
+      const one = ahead.find((test) => test.standard === standard)
+      return !one?.retest && (one?.booking == null || one.booking.on > validThrough)
+    })
+    if (waiting === undefined) return []
+    const test = ahead.find(({ standard }) => standard === waiting)?.booking?.on ?? null
+    const on = validThrough
+    return [
+      { kind: 'certification-lapses' as const, on, certification, standard: waiting, test, booked: test !== null },
+    ]
+  })
+}
+
+/**
+ * The warnings about a candidate's sponsors that matter: a test is looked after when one of them is certified and still
+ * the sponsor that day, whatever is said of the others. In: the warnings of each sponsor; out: without those.
+ */
+export function uncovered<Sponsor>(
+  sponsors: readonly { readonly sponsor: Sponsor; readonly warnings: readonly Warning[] }[],
+): { readonly sponsor: Sponsor; readonly warnings: readonly Warning[] }[] {
+  const isCovered = ({ standard }: Warning) =>
+    sponsors.some(({ warnings }) => warnings.every((warning) => warning.standard !== standard))
+  return sponsors.map(({ sponsor, warnings }) => ({
+    sponsor,
+    warnings: warnings.filter((warning) => !isCovered(warning)),
+  }))
 }
 
 const later = (one: PlainDate, other: PlainDate): PlainDate => (one > other ? one : other)

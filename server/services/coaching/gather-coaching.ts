@@ -6,7 +6,7 @@ import { readReadiness } from '../../db/readiness.db.ts'
 import { listRetests } from '../../db/retests.db.ts'
 import type { Scope } from '../../domain/access/scope.ts'
 import { testsAhead } from '../../domain/coaching/tests-ahead.ts'
-import { coachingWarnings } from '../../domain/coaching/warnings.ts'
+import { coachingWarnings, uncovered } from '../../domain/coaching/warnings.ts'
 import type { Context } from '../context.ts'
 import { planDrill } from './plan-drill.ts'
 import { readUnitRates, type UnitRates } from './unit-rates.ts'
@@ -15,6 +15,8 @@ import { readUnitRates, type UnitRates } from './unit-rates.ts'
 export interface CoachedBy {
   readonly sponsorId: string
   readonly until: string | null
+  /** Whether whoever asks may be told how they stand. */
+  readonly visible: boolean
   /** How they stand. */
   readonly statuses: readonly CertificationStatus[]
 }
@@ -69,12 +71,20 @@ export async function gatherCoaching(
     const ahead = testsAhead(statuses, open, coming, standardsOf)
     const begun = statuses.filter(({ status }) => status !== 'certified')
     const kept = begun.flatMap(({ certification, toward }) => toward.map((one) => ({ certification, ...one })))
-    const facts = { today: day, ahead, kept }
+    const held = statuses.flatMap(({ status, required, certification, validThrough }) =>
+      status === 'certified' && required && validThrough !== null
+        ? [{ certification, validThrough, standards: standardsOf(certification) }]
+        : [],
+    )
+    const facts = { today: day, ahead, kept, held }
     const own = coachingWarnings(facts).map((warning) => ({ ...warning, sponsorId: null }))
-    const ofSponsors = (candidates.get(id) ?? []).flatMap(({ sponsorId, until, statuses: held }) =>
-      coachingWarnings({ ...facts, until, certifiedThrough: certifiedThrough(held) })
-        .filter(({ kind }) => kind === 'sponsor-not-certified' || kind === 'sponsorship-ends')
-        .map((warning) => ({ ...warning, sponsorId })),
+    const perSponsor = (candidates.get(id) ?? []).map((sponsor) => {
+      const through = certifiedThrough(sponsor.statuses)
+      const all = coachingWarnings({ ...facts, until: sponsor.until, certifiedThrough: through })
+      return { sponsor, warnings: all.filter(({ kind }) => SPONSORS.has(kind)) }
+    })
+    const ofSponsors = uncovered(perSponsor).flatMap(({ sponsor: { sponsorId, visible }, warnings }) =>
+      visible ? warnings.map((warning) => ({ ...warning, sponsorId })) : [],
     )
     const wanted = standard ?? ahead[0]?.standard ?? renewedFirst(statuses, standardsOf)
     const ofCandidate = tests.filter(({ candidateId }) => candidateId === id)
@@ -83,6 +93,9 @@ export async function gatherCoaching(
     return { statuses, ahead, warnings, drill }
   }
 }
+
+/** Warnings that are about a sponsor. */
+const SPONSORS: ReadonlySet<string> = new Set(['sponsor-not-certified', 'sponsorship-ends'])
 
 /** With nothing ahead, the first standard of what has to be renewed first. */
 function renewedFirst(

@@ -48,9 +48,8 @@ export async function getCoaching(
     ({ rosterNumber }) => [rosterNumber],
     (row) => row,
   )
-  const sponsors = new Map(
-    page.items.map(({ candidateId, until }) => [candidateId, [{ sponsorId: soldierId, until, statuses: own }]]),
-  )
+  const ids = page.items.map(({ candidateId }) => candidateId)
+  const sponsors = await sponsorsOf(context, { ...nobody(today), selfId: soldierId }, ids, today)
   const facts = await gatherCoaching(context, scope, today, sponsors)
   const items = await Promise.all(
     page.items.map(async ({ candidateId, since: from, until }) => {
@@ -77,13 +76,27 @@ export async function getCandidateCoaching(
   if (query.standard !== undefined && !standards.has(query.standard)) {
     throw invalid('unknown-standard', 'standard', `There is no standard "${query.standard}".`)
   }
-  const present = await listPresentSponsors(context.db, scope, candidateId, today)
-  const sponsors = await Promise.all(
-    present.map(async (one) => ({ ...one, statuses: await statusesOf(context, one.sponsorId, today) })),
-  )
+  const sponsors = await sponsorsOf(context, scope, [candidateId], today)
   const self = { ...nobody(today), selfId: candidateId }
-  const facts = await gatherCoaching(context, self, today, new Map([[candidateId, sponsors]]), query.standard)
+  const facts = await gatherCoaching(context, self, today, sponsors, query.standard)
   return { asOf: today, ...whoIs(person), ...(await facts(candidateId)) }
+}
+
+/** The present sponsors of candidates and how they stand; only what concerns those in scope is told. */
+async function sponsorsOf(context: Context, scope: Scope, candidateIds: readonly string[], today: string) {
+  const present = await listPresentSponsors(context.db, scope, candidateIds, today)
+  const ids = [...new Set(present.map(({ sponsorId }) => sponsorId))]
+  const statuses = new Map(
+    await Promise.all(ids.map(async (id) => [id, await statusesOf(context, id, today)] as const)),
+  )
+  return new Map(
+    candidateIds.map((id) => [
+      id,
+      present
+        .filter(({ candidateId }) => candidateId === id)
+        .map((one) => ({ ...one, statuses: statuses.get(one.sponsorId) ?? [] })),
+    ]),
+  )
 }
 
 const statusesOf = (context: Context, id: string, today: string) =>

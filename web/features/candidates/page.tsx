@@ -1,6 +1,9 @@
 import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
+import { Link } from 'wouter'
 import { certificationsQuery } from '../../api/certifications.ts'
+import { candidateCoachingQuery } from '../../api/coaching.ts'
 import { retestsQuery } from '../../api/retests.ts'
+import { sessionQuery } from '../../api/session.ts'
 import { sheetsQuery } from '../../api/sheets.ts'
 import { soldierQuery, soldierStatusQuery } from '../../api/soldiers.ts'
 import { standardsQuery } from '../../api/standards.ts'
@@ -18,12 +21,17 @@ import { useFilters } from '../../ui/use-filters.ts'
 import { sayDay, sayDayWithYear } from '../../words/say-day.ts'
 import { counted } from '../../words/say-number.ts'
 import { today as todayIn } from '../../words/today.ts'
+import { AheadSection } from './ahead-section.tsx'
 import { AttemptsTable } from './attempts-table.tsx'
+import { DrillSection } from './drill-section.tsx'
 import { FaultList } from './fault-list.tsx'
+import { NotesSection } from './notes-section.tsx'
+import { PracticeSection } from './practice-section.tsx'
 import { Readings } from './readings.tsx'
 import { recordLines } from './record-lines.ts'
 import { RecordList } from './record-list.tsx'
 import { sayCandidate } from './say-candidate.ts'
+import { SponsorControl } from './sponsor-control.tsx'
 import { standardsTaken } from './standards-taken.ts'
 import { Standing } from './standing.tsx'
 import { viewStandard } from './view-standard.ts'
@@ -33,12 +41,14 @@ export default function CandidatePage({ id }: { id: string }) {
   const [filters, setFilters] = useFilters(['standard'])
   const soldier = useQuery(soldierQuery(id))
   const status = useQuery(soldierStatusQuery(id))
-  const sheetPages = useInfiniteQuery(sheetsQuery({ soldierId: id }))
+  const sheetPages = useInfiniteQuery(sheetsQuery({ soldierId: id, purpose: 'test' }))
   const units = useQuery(unitsQuery).data ?? []
   const standardList = useQuery(standardsQuery)
   const terms = useQuery(certificationsQuery)
   const unitId = soldier.data?.unitId ?? undefined
   const retests = useQuery(retestsQuery({ soldierId: id })).data ?? []
+  const coaching = useQuery(candidateCoachingQuery(id, filters.standard)).data
+  const session = useQuery(sessionQuery).data
 
   const error = soldier.error ?? status.error ?? sheetPages.error ?? standardList.error ?? terms.error
   const standards = standardList.data
@@ -55,8 +65,13 @@ export default function CandidatePage({ id }: { id: string }) {
     unit: (unit: string) => fullUnitName(units, unit),
     day: (day: string) => sayDay(day, today),
   }
-  const taken = standardsTaken(sheets, retests)
-  const code = filters.standard || taken[0] || ''
+  const ahead = coaching?.ahead.map(({ standard }) => standard) ?? []
+  const taken = [...new Set([...ahead, ...standardsTaken(sheets, retests)])]
+  const code = filters.standard || coaching?.drill?.standard || taken[0] || ''
+  const isSponsor = soldier.data.sponsors.some(
+    ({ sponsorId, from, to }) => sponsorId === session?.soldierId && from <= today && (to === null || today <= to),
+  )
+  const mayCoach = isSponsor || session?.roles.includes('office') === true
   const view = viewStandard(code, sheets, retests, standards, today)
   const name = shortName(soldier.data)
 
@@ -97,21 +112,36 @@ export default function CandidatePage({ id }: { id: string }) {
             today={today}
           />
         </Section>
-        <Section title="Soldier">
-          <p>
-            <b>
-              <bdi>{listName(soldier.data)}</bdi>
-            </b>{' '}
-            <span className="muted">{soldier.data.rosterNumber}</span>
-          </p>
-          <p>
-            {unitId
-              ? fullUnitName(units, unitId)
-              : `Left on ${soldier.data.left ? titles.day(soldier.data.left.on) : 'an earlier day'}`}
-          </p>
-          <p className="muted">Carries {soldier.data.arms.join(', ') || 'no arm on record'}</p>
-        </Section>
+        <div>
+          <Section title="Soldier">
+            <p>
+              <b>
+                <bdi>{listName(soldier.data)}</bdi>
+              </b>{' '}
+              <span className="muted">{soldier.data.rosterNumber}</span>
+            </p>
+            <p>
+              {unitId
+                ? fullUnitName(units, unitId)
+                : `Left on ${soldier.data.left ? titles.day(soldier.data.left.on) : 'an earlier day'}`}
+            </p>
+            <p className="muted">Carries {soldier.data.arms.join(', ') || 'no arm on record'}</p>
+          </Section>
+          <SponsorControl soldier={soldier.data} today={today} />
+        </div>
       </div>
+      {coaching && (
+        <AheadSection
+          coaching={coaching}
+          standardTitle={titles.standard}
+          readerId={session?.soldierId ?? null}
+          timeZone={timeZoneOf(units, unitId)}
+          today={today}
+        />
+      )}
+      {coaching?.drill?.standard === code && (
+        <DrillSection drill={coaching.drill} measureTitle={view.measureTitle} today={today} />
+      )}
       <Section title={view.title} note="one bar a trial: tall correct, short and hollow incorrect, a dot not called">
         {view.rows.length === 0 ? (
           <Empty>
@@ -136,6 +166,16 @@ export default function CandidatePage({ id }: { id: string }) {
             ))}
           </div>
         </Section>
+      )}
+      <PracticeSection
+        candidateId={id}
+        standard={code}
+        standards={standards}
+        today={today}
+        more={mayCoach && <Link href={`/enter?purpose=practice&candidate=${id}`}>Enter practice</Link>}
+      />
+      {coaching && (
+        <NotesSection candidateId={id} standard={code} standards={standards} mayWrite={mayCoach} today={today} />
       )}
       <div className="columns halves">
         {view.faults.length > 0 && (

@@ -31,25 +31,33 @@ interface EntryDeskProps {
   standards: readonly Standard[]
   units: readonly Unit[]
   amendment: Draft | null
+  /** What a new sheet begins with; null: nothing in particular. */
+  begin: Partial<Draft> | null
 }
 
 /** The desk at which paper sheets are typed in, one after another. */
-export function EntryDesk({ accountId, standards, units, amendment }: EntryDeskProps) {
+export function EntryDesk({ accountId, standards, units, amendment, begin }: EntryDeskProps) {
   const entries = useEntries(accountId)
   const blank = (before?: Draft) => {
     const standardId = before?.standardId ?? defaultStandardId(standards, today())
-    return newDraft(newId(), {
+    const draft = newDraft(newId(), {
       standardId,
       day: before?.day ?? today(timeZoneOf(units)),
       grader: before?.grader ?? null,
       sponsor: before?.sponsor ?? null,
       arm: before?.arm ?? armFor(standards.find(({ id }) => id === standardId)?.arms ?? [], ''),
     })
+    return before ? { ...draft, purpose: before.purpose } : { ...draft, ...begin }
   }
   const desk = useDesk(
     entries,
     standards,
-    () => amendment ?? entries.entries.find(({ state, draft }) => state === 'open' && !draft.amends)?.draft ?? blank(),
+    () =>
+      amendment ??
+      (begin?.candidate
+        ? null
+        : entries.entries.find(({ state, draft }) => state === 'open' && !draft.amends)?.draft) ??
+      blank(),
   )
   const { draft, standard, assessment, answer } = desk
   const candidate = useQuery(soldierQuery(draft.candidate?.id ?? '')).data
@@ -111,11 +119,17 @@ export function EntryDesk({ accountId, standards, units, amendment }: EntryDeskP
     <Page
       key="sheet"
       title="Enter a sheet"
-      answer={draft.amends ? 'Change what was entered wrong.' : 'Type the sheet as it stands on the paper.'}
+      answer={
+        draft.amends
+          ? 'Change what was entered wrong.'
+          : draft.purpose === 'practice'
+            ? 'Type the practice as it stands on the paper.'
+            : 'Type the sheet as it stands on the paper.'
+      }
       why={
         draft.amends
           ? 'The stored sheet stays as a revision; this becomes the next one.'
-          : '1 is correct, 0 is incorrect; the place moves on by itself. What is typed stays on this device until the server has it.'
+          : `${draft.purpose === 'practice' ? 'Practice counts for nothing and enters no figure. ' : ''}1 is correct, 0 is incorrect; the place moves on by itself. What is typed stays on this device until the server has it.`
       }
       compact
       focusElsewhere

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { type CoachingFacts, coachingWarnings } from '../../../../server/domain/coaching/warnings.ts'
+import { type CoachingFacts, coachingWarnings, uncovered } from '../../../../server/domain/coaching/warnings.ts'
 
 const TODAY = '2026-06-15'
 type Ahead = CoachingFacts['ahead'][number]
@@ -80,6 +80,36 @@ describe('a sponsor is warned', () => {
     const later = [{ ...kept[0]!, countsUntil: '2026-07-16' }]
     expect(said({ kept: later, ahead: [ahead()] })).toEqual([])
     expect(said({ kept, ahead: [ahead({ certification: 'rifle' })] })).toEqual([])
+  })
+
+  it('that the candidate’s own certification ends soon, and nothing is booked to renew it in time', () => {
+    const held = [{ certification: 'sword', standards: ['standing', 'marching'], validThrough: '2026-07-15' }]
+    expect(said({ held })).toEqual([['certification-lapses', '2026-07-15', null]])
+    expect(said({ held: [{ ...held[0]!, validThrough: '2026-07-16' }] })).toEqual([])
+    const booked = (standing: string, marching: string) => [
+      ahead({ booking: { on: standing } }),
+      ahead({ standard: 'marching', booking: { on: marching } }),
+    ]
+    expect(said({ held, ahead: booked('2026-07-01', '2026-07-15') })).toEqual([])
+    expect(said({ held, ahead: booked('2026-07-01', '2026-07-16') })).toEqual([
+      ['certification-lapses', '2026-07-15', '2026-07-16'],
+    ])
+  })
+
+  it('of nothing that another sponsor of the candidate looks after', () => {
+    const booked = [
+      ahead({ booking: { on: '2026-06-30' } }),
+      ahead({ standard: 'rifle', booking: { on: '2026-06-30' } }),
+    ]
+    const of = (through: (standard: string) => string | null) =>
+      coachingWarnings({ today: TODAY, ahead: booked, kept: [], certifiedThrough: through })
+    const one = { sponsor: 'one', warnings: of(() => null) }
+    const rifle = { sponsor: 'rifle', warnings: of((standard) => (standard === 'rifle' ? '2026-12-31' : null)) }
+    expect(uncovered([one]).map(({ warnings }) => warnings.length)).toEqual([2])
+    expect(uncovered([one, rifle]).map(({ warnings }) => warnings.map(({ standard }) => standard))).toEqual([
+      ['standing'],
+      ['standing'],
+    ])
   })
 
   it('of each thing once, with a day, the soonest first', () => {
