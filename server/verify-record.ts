@@ -1,13 +1,13 @@
 import { readConfig } from './config.ts'
 import { closeDatabase, openDatabase } from './db/client.ts'
-import { openServer } from './process/open-database.ts'
+import { openBeside } from './process/open-beside.ts'
 import { StartProblem } from './process/start-problem.ts'
 import { checkRecord } from './services/record/read-record.ts'
 
 /** `npm run verify-record`: walks the record of changes and says where it is not as it was written. */
 async function main(): Promise<number> {
   const say = (line: string) => console.log(line)
-  const server = await openServer(readConfig(), { say, onLost: () => process.exit(1) })
+  const server = await openBeside(readConfig(), { say, onLost: () => process.exit(1) })
   const db = openDatabase(server.url)
   try {
     const { whole, entries, lastHash, problems } = await checkRecord(db)

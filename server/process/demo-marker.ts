@@ -8,6 +8,9 @@ export type DemoState = 'own' | 'loading' | 'demo'
 
 const comments = { loading: 'reviewstand: demo is being loaded', demo: 'reviewstand: demo' }
 
+/** The comment of a database that holds the demo. */
+export const demoComment = comments.demo
+
 export async function readDemoState(url: string): Promise<DemoState> {
   const database = await connectDatabase(url)
   try {

@@ -5,13 +5,13 @@ import { connectDatabase } from './connect-database.ts'
 import { type Migration, readMigrations } from './migration-files.ts'
 import { StartProblem } from './start-problem.ts'
 
-const ourMigrations = path.resolve(import.meta.dirname, '../../prisma/migrations')
+export const ourMigrations = path.resolve(import.meta.dirname, '../../prisma/migrations')
 
 /** The lock Prisma takes for the same purpose, so that its own tools and we wait for each other. */
 const prismaLock = 72_707_369
 
 /** Prisma's table of what was applied, as its own tools make it. */
-const historyTable = `CREATE TABLE _prisma_migrations (
+export const historyTable = `CREATE TABLE _prisma_migrations (
   id VARCHAR(36) PRIMARY KEY NOT NULL,
   checksum VARCHAR(64) NOT NULL,
   finished_at TIMESTAMPTZ,
@@ -94,21 +94,26 @@ function checkHistory(applied: Map<string, string | null>, migrations: readonly 
   }
 }
 
-async function apply(database: pg.Client, { name, sql, checksum }: Migration): Promise<void> {
+async function apply(database: pg.Client, migration: Migration): Promise<void> {
   await database.query('BEGIN')
   try {
-    await database.query(sql)
-    await database.query(
-      `INSERT INTO _prisma_migrations (id, checksum, migration_name, started_at, finished_at, applied_steps_count)
-       VALUES ($1, $2, $3, now(), clock_timestamp(), 1)`,
-      [randomUUID(), checksum, name],
-    )
+    await applyInTransaction(database, migration)
     await database.query('COMMIT')
   } catch (cause) {
     await database.query('ROLLBACK').catch(() => {})
     throw new StartProblem(
-      `The migration ${name} could not be applied, and nothing of it was kept: ${(cause as Error).message}.`,
+      `The migration ${migration.name} could not be applied, and nothing of it was kept: ${(cause as Error).message}.`,
       { cause },
     )
   }
+}
+
+/** Applies a migration and records it, in the transaction that is open. */
+export async function applyInTransaction(database: pg.Client, { name, sql, checksum }: Migration): Promise<void> {
+  await database.query(sql)
+  await database.query(
+    `INSERT INTO _prisma_migrations (id, checksum, migration_name, started_at, finished_at, applied_steps_count)
+     VALUES ($1, $2, $3, clock_timestamp(), clock_timestamp(), 1)`,
+    [randomUUID(), checksum, name],
+  )
 }

@@ -69,6 +69,12 @@ const server: Rule[] = [
     why: 'What runs around the app knows settings and PostgreSQL, and nothing of what the app does.',
   },
   {
+    of: /^server\/archive\//,
+    files: /^server\/(archive|process)\//,
+    packages: /^(pg$|zod$|tar-stream$|node:)/,
+    why: 'An archive holds tables as they are: it knows PostgreSQL and the migrations, and nothing of what is in them.',
+  },
+  {
     of: /^server\/config\.ts$/,
     files: /^server\/process\//,
     packages: /^(zod$|ipaddr\.js$|node:)/,
