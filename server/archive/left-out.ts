@@ -10,5 +10,6 @@ export const LEFT_OUT: readonly string[] = [
   'known_device',
   'password_tries',
   'setup_link',
+  'calendar_link',
   'running_test',
 ]

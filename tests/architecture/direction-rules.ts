@@ -101,6 +101,12 @@ const server: Rule[] = [
     why: 'A command opens the database and calls one service.',
   },
   {
+    of: /^server\/(backup|restore)\.ts$/,
+    files: /^server\/(process|archive)\/|^server\/config\.ts$/,
+    packages: /^node:/,
+    why: 'A command opens the database and writes or reads one archive.',
+  },
+  {
     of: /^server\/main\.ts$/,
     files: /^server\/(process\/|app\.ts|config\.ts|db\/client\.ts)/,
     packages: /^node:/,

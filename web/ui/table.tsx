@@ -1,3 +1,5 @@
+import { useRef } from 'react'
+import { type Pages, TableFiles } from './table-files.tsx'
 import './table.css'
 
 export interface Column<Row> {
@@ -22,15 +24,18 @@ interface TableProps<Row> {
   columns: readonly Column<Row>[]
   rows: readonly Row[]
   rowKey: (row: Row) => string
+  /** Where more can be read, for a file of the whole list. */
+  pages?: Pages
 }
 
 /** A list as a table; where it is narrow each row becomes a short paragraph led by its first column. */
-export function Table<Row>({ caption, columns, rows, rowKey }: TableProps<Row>) {
+export function Table<Row>({ caption, columns, rows, rowKey, pages }: TableProps<Row>) {
+  const table = useRef<HTMLTableElement>(null)
   // The roles are written out since changing `display` takes them away in some browsers.
   return (
     // biome-ignore-start lint/a11y/noRedundantRoles: see above
     <div className="table-frame">
-      <table className="table" role="table">
+      <table ref={table} className="table" role="table">
         <caption className="out-of-sight">{caption}</caption>
         <thead role="rowgroup">
           <tr role="row">
@@ -58,6 +63,7 @@ export function Table<Row>({ caption, columns, rows, rowKey }: TableProps<Row>) 
           ))}
         </tbody>
       </table>
+      <TableFiles caption={caption} pages={pages} table={table} />
     </div>
     // biome-ignore-end lint/a11y/noRedundantRoles: see above
   )

@@ -10,7 +10,7 @@ import { rowsPlot } from '../../../web/charts/plot/rows-plot.ts'
 import { sayKey } from '../../../web/charts/plot/say-key.ts'
 import { shareAxis } from '../../../web/charts/plot/share-axis.ts'
 import { toConfig } from '../../../web/charts/plot/to-config.ts'
-import { toCsv } from '../../../web/charts/plot/to-csv.ts'
+import { toCsv } from '../../../web/ui/to-csv.ts'
 import { wrap } from '../../../web/charts/plot/to-png.ts'
 import { credit, month, sponsor } from './given-findings.ts'
 

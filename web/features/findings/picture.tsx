@@ -1,12 +1,12 @@
 import { useRef } from 'react'
 import type { Plot } from '../../charts/plot/plot.ts'
 import { PlotFigure } from '../../charts/plot/plot-figure.tsx'
-import { saveFile } from '../../charts/plot/save-file.ts'
 import { sayKey } from '../../charts/plot/say-key.ts'
-import { type Cell, toCsv } from '../../charts/plot/to-csv.ts'
 import { toPng } from '../../charts/plot/to-png.ts'
 import { Button } from '../../ui/button.tsx'
+import { saveFile } from '../../ui/save-file.ts'
 import { Section } from '../../ui/section.tsx'
+import { type Cell, toCsv } from '../../ui/to-csv.ts'
 import './picture.css'
 
 export interface Figures {

@@ -1,0 +1,67 @@
+import { useState } from 'react'
+import { today } from '../words/today.ts'
+import { Button } from './button.tsx'
+import type { TableFormat } from './save-table.ts'
+
+/** A list that is read page after page, as react-query keeps it. */
+export interface Pages {
+  hasNextPage: boolean
+  fetchNextPage: () => Promise<Pages & { error: Error | null }>
+}
+
+interface TableFilesProps {
+  caption: string
+  /** Further pages, which are read before the table is saved. */
+  pages?: Pages | undefined
+  table: React.RefObject<HTMLTableElement | null>
+}
+
+/** The table as a file, as it is seen: the same filters, columns and words, and every page of it. */
+export function TableFiles({ caption, pages, table }: TableFilesProps) {
+  const [state, setState] = useState<'' | 'busy' | 'failed'>('')
+  const save = async (format: TableFormat) => {
+    setState('busy')
+    try {
+      await readOn(pages)
+      const [{ saveTable }, { readCells }] = await Promise.all([import('./save-table.ts'), import('./table-cells.ts')])
+      await drawn()
+      if (table.current) await saveTable(caption, dayShown(), format, readCells(table.current))
+      setState('')
+    } catch {
+      setState('failed')
+    }
+  }
+  return (
+    <p className="table-files no-print">
+      {state === 'busy' ? 'Reading all of it …' : 'Save this list as'}
+      {(['csv', 'xlsx'] as const).map((format) => (
+        <Button
+          key={format}
+          kind="quiet"
+          disabled={state === 'busy'}
+          aria-label={`Save ${caption} as ${format.toUpperCase()}`}
+          onClick={() => save(format)}
+        >
+          {format.toUpperCase()}
+        </Button>
+      ))}
+      <span role="status">{state === 'failed' && 'It could not be read to its end. Try again.'}</span>
+    </p>
+  )
+}
+
+async function readOn(pages: Pages | undefined): Promise<void> {
+  let at = pages
+  while (at?.hasNextPage) {
+    const next = await at.fetchNextPage()
+    if (next.error) throw next.error
+    at = next
+  }
+}
+
+/** What was read stands on the screen after the next frame. */
+const drawn = (): Promise<void> =>
+  new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(() => resolve())))
+
+/** The day the page is about, where its address names one; else today. */
+const dayShown = (): string => new URLSearchParams(window.location.search).get('asOf') || today()
