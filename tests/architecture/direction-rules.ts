@@ -116,7 +116,7 @@ const server: Rule[] = [
 
 const shared = /^server\/(contract|domain\/scoring|domain\/calendar)\//
 const browser =
-  /^(react|react-dom|@tanstack\/react-query|wouter|zod|chart\.js|idb|temporal-polyfill|@fontsource-variable)(\/|$)/
+  /^(react|react-dom|@tanstack\/react-query|wouter|zod|chart\.js|idb|temporal-polyfill|@fontsource-variable|write-excel-file)(\/|$)/
 
 /**
  * In the browser: words ← ui ← charts ← model (what the pages make of the answers, for charts and ui) ← features ← app; device

@@ -10,8 +10,8 @@ import { rowsPlot } from '../../../web/charts/plot/rows-plot.ts'
 import { sayKey } from '../../../web/charts/plot/say-key.ts'
 import { shareAxis } from '../../../web/charts/plot/share-axis.ts'
 import { toConfig } from '../../../web/charts/plot/to-config.ts'
-import { toCsv } from '../../../web/ui/to-csv.ts'
 import { wrap } from '../../../web/charts/plot/to-png.ts'
+import { toCsv } from '../../../web/ui/to-csv.ts'
 import { credit, month, sponsor } from './given-findings.ts'
 
 const keys = (plot: Plot) => plot.series.flatMap(({ key }) => key ?? [])

@@ -4,21 +4,24 @@ import { listRoles } from '../../model/roles.ts'
 import { fullUnitName } from '../../model/unit-tree.ts'
 import { Button } from '../../ui/button.tsx'
 import { Table } from '../../ui/table.tsx'
+import type { Pages } from '../../ui/table-files.tsx'
 import { sayMoment } from '../../words/say-moment.ts'
 import { sayState } from './say-state.ts'
 
 interface AccountsTableProps {
   accounts: readonly Account[]
+  pages: Pages
   units: readonly Unit[]
   today: string
   onChange: (account: Account) => void
 }
 
 /** The accounts, one a line. */
-export function AccountsTable({ accounts, units, today, onChange }: AccountsTableProps) {
+export function AccountsTable({ accounts, pages, units, today, onChange }: AccountsTableProps) {
   return (
     <Table
       caption="Accounts"
+      pages={pages}
       rows={accounts}
       rowKey={({ id }) => id}
       columns={[

@@ -116,6 +116,7 @@ export default function AccountsPage() {
           ) : (
             <AccountsTable
               accounts={accounts}
+              pages={pages}
               units={units}
               today={today}
               onChange={(account) => {

@@ -69,6 +69,7 @@ export default function CandidatesPage() {
           ) : (
             <Table
               caption="Soldiers"
+              pages={roster}
               rows={soldiers}
               rowKey={({ id }) => id}
               columns={[

@@ -93,7 +93,13 @@ export default function CeremoniesPage() {
         </Empty>
       )}
       {items && items.length > 0 && (
-        <Table caption="Ceremonies in order of time" columns={columns} rows={items} rowKey={({ id }) => id} />
+        <Table
+          pages={list}
+          caption="Ceremonies in order of time"
+          columns={columns}
+          rows={items}
+          rowKey={({ id }) => id}
+        />
       )}
       <More hasMore={list.hasNextPage} loading={list.isFetchingNextPage} onMore={() => list.fetchNextPage()}>
         More ceremonies

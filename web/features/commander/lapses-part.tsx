@@ -30,6 +30,7 @@ export function LapsesPart({ filters, units, today, titleOf }: LapsesPartProps) 
           <Table<Lapse>
             caption="Certifications that end within three months"
             rows={items}
+            pages={lapses}
             rowKey={({ soldierId, certification }) => `${soldierId} ${certification}`}
             columns={[
               {

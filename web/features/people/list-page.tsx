@@ -112,6 +112,7 @@ export default function PeoplePage() {
           ) : (
             <Table
               caption="Soldiers"
+              pages={pages}
               rows={soldiers}
               rowKey={({ id }) => id}
               columns={[

@@ -78,6 +78,7 @@ export default function RecordPage() {
           ) : (
             <Table<RecordItem>
               caption="Record of changes"
+              pages={pages}
               rows={items}
               rowKey={({ seq }) => String(seq)}
               columns={[

@@ -128,6 +128,7 @@ export default function StandPage() {
               note={readiness.hasNextPage ? `the first ${counted(items.length, 'row')}` : counted(items.length, 'row')}
             >
               <Roster
+                pages={readiness}
                 items={items}
                 asOf={asOf}
                 today={today}

@@ -5,6 +5,7 @@ import { certificationTitle } from '../../model/titles.ts'
 import { fullUnitName } from '../../model/unit-tree.ts'
 import { StateWord } from '../../ui/state-mark.tsx'
 import { type Column, Table } from '../../ui/table.tsx'
+import type { Pages } from '../../ui/table-files.tsx'
 import { sayDay } from '../../words/say-day.ts'
 import { sayNote } from './say-note.ts'
 
@@ -19,10 +20,11 @@ interface RosterProps {
   standardTitle: (code: string) => string
   /** Post at the ceremony by soldier id; null without a ceremony. */
   posts: ReadonlyMap<string, string> | null
+  pages: Pages
 }
 
 /** The list behind the picture: one row a soldier and certification. */
-export function Roster({ items, asOf, today, units, certifications, standardTitle, posts }: RosterProps) {
+export function Roster({ items, asOf, today, units, certifications, standardTitle, posts, pages }: RosterProps) {
   const manyUnits = new Set(items.map(({ unitId }) => unitId)).size > 1
   const columns: Column<Item>[] = [
     {
@@ -59,6 +61,7 @@ export function Roster({ items, asOf, today, units, certifications, standardTitl
       caption="Soldiers and how they stand"
       columns={columns}
       rows={items}
+      pages={pages}
       rowKey={(item) => `${item.soldierId} ${item.certification}`}
     />
   )

@@ -71,6 +71,7 @@ export default function SuspensionsPage() {
           ) : (
             <SuspensionsTable
               items={items}
+              pages={pages}
               today={today}
               titleOf={(code) => certificationTitle(certifications, code)}
               onLift={maySuspend ? setLifting : null}

@@ -2,10 +2,12 @@ import { Link } from 'wouter'
 import type { Suspension } from '#contract/suspensions.ts'
 import { Button } from '../../ui/button.tsx'
 import { Table } from '../../ui/table.tsx'
+import type { Pages } from '../../ui/table-files.tsx'
 import { saySpan } from './say-suspensions.ts'
 
 interface SuspensionsTableProps {
   items: readonly Suspension[]
+  pages: Pages
   today: string
   titleOf: (certification: string) => string
   /** Null for those who may not lift. */
@@ -13,10 +15,11 @@ interface SuspensionsTableProps {
 }
 
 /** Who is or was suspended, from when until when, and why. */
-export function SuspensionsTable({ items, today, titleOf, onLift }: SuspensionsTableProps) {
+export function SuspensionsTable({ items, pages, today, titleOf, onLift }: SuspensionsTableProps) {
   return (
     <Table<Suspension>
       caption="Suspensions"
+      pages={pages}
       rows={items}
       rowKey={({ id }) => id}
       columns={[
