@@ -30,6 +30,7 @@ export type PlannedEvent = {
   | { readonly kind: 'test-day'; readonly body: TestDayBody }
   | { readonly kind: 'ceremony'; readonly body: CeremonyBody }
   | { readonly kind: 'standard'; readonly body: StandardBody }
+  | { readonly kind: 'draft'; readonly body: StandardBody }
   | { readonly kind: 'certification'; readonly body: CertificationBody }
   | { readonly kind: 'soldier'; readonly body: SoldierBody }
   | EventAboutSoldier

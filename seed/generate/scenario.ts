@@ -3,6 +3,7 @@ import { addDays, type PlainDate } from '../../server/domain/calendar/plain-date
 import { certifications } from '../catalogue/certifications.ts'
 import { chooseAccounts } from './choose-accounts.ts'
 import { earlierDay } from './day-order.ts'
+import { officeEntries } from './office-entries.ts'
 import { generateUnit } from './people.ts'
 import type { PlannedEvent, Scenario } from './plan.ts'
 import { planAvailability } from './plan-availability.ts'
@@ -18,6 +19,7 @@ export const DEMO_SEED = 13
 
 /** Apart from the other streams, so that they draw what they drew without it. */
 const AVAILABILITY_STREAM = 7_919
+const OFFICE_ENTRIES_STREAM = 612
 
 /** A changed standard is published, and a test day planned, so many days before. */
 const PUBLISHED_DAYS_BEFORE = 20
@@ -46,6 +48,7 @@ export function generateScenario({ seed, today }: { seed: number; today: PlainDa
     ...program.events,
     ...ceremonies,
     ...planAvailability(program, extra, ceremonies),
+    ...officeEntries(program, soldiers, createRandom(seed + OFFICE_ENTRIES_STREAM)),
   ]
   return { units, events: events.toSorted((one, other) => one.at - other.at), accounts: chooseAccounts(program) }
 }

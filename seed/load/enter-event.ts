@@ -38,6 +38,9 @@ export async function enterEvent(context: Context, office: Office, ids: Ids, eve
       await publishStandard(then, actor, id)
       return
     }
+    case 'draft':
+      await createStandard(then, actor, event.body)
+      return
     case 'certification':
       await createCertification(then, actor, event.body)
       return

@@ -15,6 +15,7 @@ const ofSheet = ({ candidateId, sponsorId, graderId, testDayId }: Sheet): Footpr
 export function footprintOf(event: PlannedEvent, sheets: ReadonlyMap<string, Sheet>): Footprint {
   switch (event.kind) {
     case 'standard':
+    case 'draft':
     case 'certification':
       return { changes: [], reads: [], alone: true }
     case 'test-day':

@@ -8,7 +8,7 @@ import { Failure } from '../../ui/failure.tsx'
 import { Notice } from '../../ui/notice.tsx'
 import { ReasonedForm } from '../../ui/reasoned-form.tsx'
 import { sayDay } from '../../words/say-day.ts'
-import { counted } from '../../words/say-number.ts'
+import { counted, plural } from '../../words/say-number.ts'
 import { sayDays } from './say-people.ts'
 
 interface MergePreviewProps {
@@ -52,18 +52,18 @@ export function MergePreview({ keptId, awayId, units, today, onDone }: MergePrev
         {moves.length === 0 && <li>Nothing but the name hangs on the other entry.</li>}
         {moves.map(({ what, count }) => (
           <li key={what}>
-            {count} {what} are moved
+            Moved: {what} ({count})
           </li>
         ))}
         {putAside.map(({ what, count }) => (
           <li key={what}>
-            {count} {what} are put aside, since this entry says it already
+            Put aside, since this entry says it already: {what} ({count})
           </li>
         ))}
         <li>
           {changed === 0
             ? 'No sheet comes to be judged otherwise.'
-            : `${counted(changed, 'sheet')} come to be judged otherwise.`}
+            : `${counted(changed, 'sheet')} ${plural(changed, 'comes', 'come')} to be judged otherwise.`}
         </li>
         {sameTimes.map(({ standard, day, sheetId, otherId }) => (
           <li key={sheetId + otherId}>
@@ -86,7 +86,7 @@ export function MergePreview({ keptId, awayId, units, today, onDone }: MergePrev
         choices={[{ value: 'merge', text: 'Merge the two entries' }]}
         onChoose={async (_, reason) => {
           await mergeSoldiers(keptId, awayId, reason)
-          await onDone(`The two entries are one. It can be undone below.`)
+          await onDone('The two entries are one. It can be undone below.')
         }}
       />
     </div>

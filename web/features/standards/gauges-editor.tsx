@@ -22,7 +22,7 @@ export function GaugesEditor({ gauges, onGauges }: { gauges: readonly Gauge[]; o
       <ul>
         {gauges.map((gauge, at) => (
           <li key={gauge.code} className="standard-edit">
-            <div className="standard-fields">
+            <div className="standard-fields standard-gauge">
               {FIELDS.map(([field, label, mayBeEmpty]) => (
                 <TextField
                   key={field}
