@@ -26,7 +26,7 @@ const GROUPS: readonly MenuGroup[] = [
       {
         to: paths.stand,
         text: 'Who can stand',
-        within: /^\/stand/,
+        within: /^\/stand(\/|$)/,
         errand: 'see grades',
         row: ['leader', 'commander', 'office'],
       },

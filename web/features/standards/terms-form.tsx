@@ -83,18 +83,20 @@ export function TermsForm({ latest, units, today }: TermsFormProps) {
         <fieldset className="standard-units">
           <legend>Required in units</legend>
           <p className="muted small">None ticked: in any unit. A unit stands for all below it.</p>
-          {unitsInOrder(units).map(({ unit, depth }) => (
-            <label key={unit.id} className="tick" style={{ paddingInlineStart: `${depth}rem` }}>
-              <input
-                type="checkbox"
-                checked={chosen.includes(unit.id)}
-                onChange={(event) =>
-                  setUnits(event.target.checked ? [...chosen, unit.id] : chosen.filter((id) => id !== unit.id))
-                }
-              />
-              {fullUnitName([unit], unit.id)}
-            </label>
-          ))}
+          <div className="standard-unit-list">
+            {unitsInOrder(units).map(({ unit }) => (
+              <label key={unit.id} className="tick">
+                <input
+                  type="checkbox"
+                  checked={chosen.includes(unit.id)}
+                  onChange={(event) =>
+                    setUnits(event.target.checked ? [...chosen, unit.id] : chosen.filter((id) => id !== unit.id))
+                  }
+                />
+                {fullUnitName(units, unit.id)}
+              </label>
+            ))}
+          </div>
         </fieldset>
       </div>
       <div className="standard-buttons">
