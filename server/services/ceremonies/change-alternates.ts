@@ -28,7 +28,7 @@ export async function changeAlternates(
     const stored = new Map(ceremony.alternates.map((alternate) => [alternate.id, alternate]))
     const after = alternates.map(({ id: known, soldierId, postIds }) => ({
       soldierId: known === null ? soldierId : (stored.get(known)?.soldierId ?? null),
-      postIds: [...new Set(postIds)],
+      postIds: [...new Set(postIds)].sort(),
     }))
     const posted = ceremony.posts.flatMap(({ soldierId }) => soldierId ?? [])
     const people = [...after.map(({ soldierId }) => soldierId), ...posted]
