@@ -1,0 +1,53 @@
+import type { Things } from '../support/addresses.ts'
+
+/** The demo's accounts by the role whose desk they show. */
+export const ROLES = [
+  { role: 'office', account: 'office' },
+  { role: 'commander', account: 'commander' },
+  { role: 'leader', account: 'leader' },
+  { role: 'sponsor', account: 'sponsor' },
+  { role: 'grader', account: 'grader' },
+  { role: 'soldier', account: 'soldier' },
+  { role: 'administrator', account: 'admin' },
+] as const
+
+interface Page {
+  items?: { id?: string; code?: string; soldierId?: string; candidateId?: string }[]
+}
+
+/** Signs in over the API. Out: what the addresses of screens are about, as this account sees it: the first of each list. */
+export async function thingsOf(url: string, name: string, password: string): Promise<Things> {
+  const answer = await fetch(`${url}/api/session`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json', origin: url },
+    body: JSON.stringify({ name, password }),
+  })
+  if (!answer.ok) throw new Error(`${name} cannot sign in: ${answer.status} ${await answer.text()}`)
+  const cookie = answer.headers
+    .getSetCookie()
+    .map((each) => each.split(';')[0])
+    .join('; ')
+  const first = async (path: string) => {
+    const list = await fetch(`${url}/api/${path}`, { headers: { cookie } })
+    return list.ok ? ((await list.json()) as Page).items?.[0] : undefined
+  }
+  const [sheet, ceremony, standard, retest, testDay] = await Promise.all([
+    first('sheets?limit=1'),
+    first('ceremonies?limit=1'),
+    first('standards?limit=1'),
+    first('retests?limit=1'),
+    first('test-days?limit=1'),
+  ])
+  const none = '00000000-0000-4000-8000-000000000000'
+  const candidate = retest?.soldierId ?? sheet?.candidateId ?? none
+  return {
+    desk: '',
+    candidates: candidate,
+    people: candidate,
+    soldiers: candidate,
+    sheets: sheet?.id ?? none,
+    ceremonies: ceremony?.id ?? none,
+    standards: standard?.code ?? 'none',
+    'test-days': testDay?.id ?? none,
+  }
+}

@@ -1,0 +1,22 @@
+import { paths } from '../../web/app/paths.ts'
+
+export type Screen = keyof typeof paths
+
+/** What stands in an address for `:id` and the like, by the first part of the path. */
+export type Things = Readonly<Record<string, string>>
+
+/** Screens that are seen without a session. */
+export const DOORWAYS: readonly Screen[] = ['signIn', 'setUp', 'welcome']
+
+/** Every screen of the client with an address that shows something. Throws where a new path has nothing to stand for its parameter. */
+export function addressesOf(things: Things): [Screen, string][] {
+  return (Object.entries(paths) as [Screen, string][]).map(([screen, path]) => {
+    const [, kind] = path.split('/')
+    const address = path.replace(/:\w+/, (parameter) => {
+      const thing = things[kind!]
+      if (thing === undefined) throw new Error(`${path}: say what stands for ${parameter}, in the things of "${kind}".`)
+      return thing
+    })
+    return [screen, address]
+  })
+}
