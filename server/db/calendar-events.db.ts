@@ -72,11 +72,11 @@ const ceremonies = (tx: Transaction, { from, to }: CeremonySpan, named: Prisma.S
       COALESCE('Called off: ' || c.cancel_reason, CASE WHEN c.reports_at < c.starts_at
         THEN 'Begins with reporting; the ceremony starts '
           || (extract(epoch FROM c.starts_at - c.reports_at) / 60)::int || ' minutes later.' ELSE '' END) AS note,
-      c.cancelled_at IS NOT NULL AS cancelled, '/stand?ceremony=' || c.id AS path
+      c.cancelled_at IS NOT NULL AS cancelled, '/ceremonies/' || c.id AS path
     FROM ceremony c WHERE c.day BETWEEN ${from}::date AND ${to}::date AND ${named}
     UNION ALL
     SELECT 'rehearsal-' || r.id, 'Rehearsal: ' || c.title, r.place, r.day::text, ${instant('r.starts_at')},
-      ${instant('r.ends_at')}, '', c.cancelled_at IS NOT NULL, '/stand?ceremony=' || c.id
+      ${instant('r.ends_at')}, '', c.cancelled_at IS NOT NULL, '/ceremonies/' || c.id
     FROM rehearsal r JOIN ceremony c ON c.id = r.ceremony_id
     WHERE r.day BETWEEN ${from}::date AND ${to}::date AND ${named}`
 

@@ -1,89 +1,114 @@
-import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, expect, it } from 'vitest'
-import { axeViolations, openBrowser } from '../support/browser.ts'
-import { buildWorld, openAsOffice, settled, type World } from './world.ts'
+import type { Browser, BrowserContext, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { paths } from '../../web/app/paths.ts'
+import { addressesOf, DOORWAYS, type Screen } from '../support/addresses.ts'
+import { axeViolations, openBrowser, screens } from '../support/browser.ts'
+import { PASSWORD } from '../support/build-test-app.ts'
+import { tabThrough } from '../support/tab-through.ts'
+import { buildWorld, NOW, settled, type World } from './world.ts'
 
 let world: World
 let browser: Browser
+let session: BrowserContext
+let addresses: Map<Screen, string>
 beforeAll(async () => {
   world = await buildWorld()
   browser = await openBrowser()
-})
+  addresses = new Map(
+    addressesOf({
+      desk: 'commander',
+      candidates: world.candidateId,
+      people: world.candidateId,
+      terms: 'sword',
+      sheets: world.heldId,
+      ceremonies: world.ceremonyId,
+      standards: world.standard,
+    }),
+  )
+  const roles = ['office', 'administrator', 'commander'] as const
+  await world.app.signedIn({ name: 'everything', roles: [...roles], unitId: world.platoonId })
+  session = await asEverybody()
+  const answer = await session.request.post(`${world.url}/api/session`, {
+    data: { name: 'everything', password: PASSWORD },
+    headers: { origin: world.url },
+  })
+  expect(answer.status()).toBe(200)
+}, 120_000)
 afterAll(async () => {
   await browser?.close()
   await world?.close()
 })
 
+const THEMES = ['light', 'dark', 'sun'] as const
 const NARROWEST = { width: 320, height: 640 }
+const WIDEST = { width: 3840, height: 2160 }
+/** Of the width of the widest screen, at least so much is made use of. */
+const LEAST_USED = 0.45
+/** Longer lines are lost on the way back to the next one. */
+const LONGEST_LINE_EM = 110
 
-/** Every screen there is, by what it is called here. */
-const SCREENS: [name: string, address: () => string][] = [
-  ['Overview', () => '/'],
-  ['Who can stand', () => '/stand'],
-  ['Who can stand, ceremony', () => `/stand?ceremony=${world.ceremonyId}`],
-  ['Ceremonies', () => '/ceremonies?cancelled=with'],
-  ['Ceremony', () => `/ceremonies/${world.ceremonyId}`],
-  ['Ceremony, change', () => `/ceremonies/${world.ceremonyId}/edit`],
-  ['Ceremony, roster', () => `/ceremonies/${world.ceremonyId}/roster`],
-  ['Candidates', () => '/candidates'],
-  ['Candidate', () => `/candidates/${world.candidateId}`],
-  ['Grade sheet', () => `/sheets/${world.heldId}`],
-  ['Enter a sheet', () => '/enter'],
-  ['Held', () => '/held'],
-  ['Retests', () => '/retests'],
-  ['Failing measures', () => '/findings/measures'],
-  ['Sponsors', () => '/findings/sponsors'],
-  ['People', () => '/people'],
-  ['Who must hold what', () => '/people/requirements'],
-  ['Person', () => `/people/${world.candidateId}`],
-  ['Terms', () => '/standards/terms/sword'],
-  ['Standards', () => '/standards'],
-  ['Standard', () => `/standards/${world.standard}`],
-  ['Nothing here', () => '/nowhere'],
+/** Other views of some screens, which no path of their own tells of. */
+const VIEWS: [name: string, address: () => string][] = [
+  ['stand, for a ceremony', () => `/stand?ceremony=${world.ceremonyId}`],
+  ['ceremonies, called off too', () => '/ceremonies?cancelled=with'],
+  ['a path that is none', () => '/nowhere'],
 ]
 
-const goTo = async (page: Page, address: string) => {
+const asEverybody = () =>
+  browser.newContext({ viewport: screens.desktop, reducedMotion: 'reduce', serviceWorkers: 'block' })
+
+/** A page of its own for a screen, which gathers what breaks on it. All but the doorways are seen in one session. */
+async function open(screen: Screen | null, address: string): Promise<{ page: Page; broken: string[] }> {
+  const standsAlone = screen !== null && DOORWAYS.includes(screen)
+  const page = await (standsAlone ? await asEverybody() : session).newPage()
+  await page.clock.setFixedTime(new Date(NOW))
+  const broken: string[] = []
+  page.on('pageerror', (error) => broken.push(error.message))
+  if (!standsAlone) page.on('console', (message) => message.type() === 'error' && broken.push(message.text()))
   await page.goto(world.url + address)
   await settled(page)
+  return { page, broken }
 }
 
-const THEMES = ['light', 'dark', 'sun'] as const
+/** Once the new size is laid out. */
+const widthOf = (page: Page) =>
+  page.evaluate(async () => {
+    for (let frame = 0; frame < 2; frame++) await new Promise((resolve) => requestAnimationFrame(resolve))
+    return document.documentElement.scrollWidth
+  })
 
-it.each(['phone', 'desktop'] as const)(
-  'every screen on the %s, in every theme, is clean by axe and throws nothing',
-  async (screen) => {
-    const page = await openAsOffice(world, browser, '/', { screen })
-    const broken: string[] = []
-    page.on('pageerror', (error) => broken.push(error.message))
-    page.on('console', (message) => message.type() === 'error' && broken.push(message.text()))
-    for (const [name, address] of SCREENS) {
-      await goTo(page, address())
-      for (const theme of THEMES) {
-        await page.evaluate((chosen) => (document.documentElement.dataset.theme = chosen), theme)
-        for (const violation of await axeViolations(page)) broken.push(`${name}, ${theme}: ${violation}`)
-      }
-    }
-    await page.context().close()
-    expect(broken).toEqual([])
-  },
-  120_000,
-)
-
-it('no screen is wider than 320 px', async () => {
-  const page = await openAsOffice(world, browser, '/', { screen: 'phone' })
-  await page.setViewportSize(NARROWEST)
-  const wide: string[] = []
-  for (const [name, address] of SCREENS) {
-    await goTo(page, address())
-    const width = await page.evaluate(() => document.documentElement.scrollWidth)
-    if (width > NARROWEST.width) wide.push(`${name}: ${width}`)
+async function lookAt(screen: Screen | null, address: string): Promise<string[]> {
+  const { page, broken } = await open(screen, address)
+  for (const theme of THEMES) {
+    await page.evaluate((chosen) => (document.documentElement.dataset.theme = chosen), theme)
+    for (const violation of await axeViolations(page)) broken.push(`${theme}: ${violation}`)
   }
-  await page.context().close()
-  expect(wide).toEqual([])
-}, 60_000)
+  broken.push(...(await tabThrough(page)))
+  await page.setViewportSize(screens.phone)
+  for (const violation of await axeViolations(page)) broken.push(`phone: ${violation}`)
+  await page.setViewportSize(NARROWEST)
+  const narrow = await widthOf(page)
+  if (narrow > NARROWEST.width) broken.push(`${narrow} px wide on ${NARROWEST.width} px`)
+  await page.setViewportSize(WIDEST)
+  const wide = await page.evaluate(() => {
+    const main = document.querySelector('main')!
+    const lines = [...main.querySelectorAll('p')].map(
+      (each) => each.clientWidth / Number.parseFloat(getComputedStyle(each).fontSize),
+    )
+    return { share: main.clientWidth / innerWidth, longest: Math.max(0, ...lines) }
+  })
+  const standsAlone = screen !== null && DOORWAYS.includes(screen)
+  if (wide.share < LEAST_USED && !standsAlone) broken.push(`a strip of ${Math.round(wide.share * 100)} % on 4K`)
+  if (wide.longest > LONGEST_LINE_EM) broken.push(`a line of ${Math.round(wide.longest)} em on 4K`)
+  await page.close()
+  return broken
+}
 
-it('the sign-in page is clean by axe', async () => {
-  const page = await openAsOffice(world, browser, '/sign-in')
-  expect(await axeViolations(page)).toEqual([])
-  await page.context().close()
+describe('every screen is clean by axe in every theme, fits 320 px and 4K, and is reached by keyboard', () => {
+  it.each(Object.keys(paths) as Screen[])('%s', { timeout: 180_000 }, async (screen) => {
+    expect(await lookAt(screen, addresses.get(screen)!)).toEqual([])
+  })
+  it.each(VIEWS)('%s', { timeout: 180_000 }, async (_name, address) => {
+    expect(await lookAt(null, address())).toEqual([])
+  })
 })

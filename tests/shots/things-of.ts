@@ -31,10 +31,11 @@ export async function thingsOf(url: string, name: string, password: string): Pro
     const list = await fetch(`${url}/api/${path}`, { headers: { cookie } })
     return list.ok ? ((await list.json()) as Page).items?.[0] : undefined
   }
-  const [sheet, ceremony, standard, retest, testDay] = await Promise.all([
+  const [sheet, ceremony, standard, certification, retest, testDay] = await Promise.all([
     first('sheets?limit=1'),
     first('ceremonies?limit=1'),
     first('standards?limit=1'),
+    first('certifications?limit=1'),
     first('retests?limit=1'),
     first('test-days?limit=1'),
   ])
@@ -44,7 +45,7 @@ export async function thingsOf(url: string, name: string, password: string): Pro
     desk: '',
     candidates: candidate,
     people: candidate,
-    soldiers: candidate,
+    terms: certification?.code ?? 'none',
     sheets: sheet?.id ?? none,
     ceremonies: ceremony?.id ?? none,
     standards: standard?.code ?? 'none',

@@ -2,7 +2,7 @@ import { paths } from '../../web/app/paths.ts'
 
 export type Screen = keyof typeof paths
 
-/** What stands in an address for `:id` and the like, by the first part of the path. */
+/** What stands in an address for `:id` and the like, by the part of the path before it. */
 export type Things = Readonly<Record<string, string>>
 
 /** Screens that are seen without a session. */
@@ -11,11 +11,10 @@ export const DOORWAYS: readonly Screen[] = ['signIn', 'setUp', 'welcome']
 /** Every screen of the client with an address that shows something. Throws where a new path has nothing to stand for its parameter. */
 export function addressesOf(things: Things): [Screen, string][] {
   return (Object.entries(paths) as [Screen, string][]).map(([screen, path]) => {
-    const [, kind] = path.split('/')
-    const address = path.replace(/:\w+/, (parameter) => {
-      const thing = things[kind!]
+    const address = path.replace(/([\w-]+)\/(:\w+)/, (_, kind: string, parameter: string) => {
+      const thing = things[kind]
       if (thing === undefined) throw new Error(`${path}: say what stands for ${parameter}, in the things of "${kind}".`)
-      return thing
+      return `${kind}/${thing}`
     })
     return [screen, address]
   })

@@ -1,5 +1,6 @@
 import { useMutation } from '@tanstack/react-query'
 import { useEffect, useId, useRef } from 'react'
+import { createPortal } from 'react-dom'
 import { Button } from './button.tsx'
 import { Failure } from './failure.tsx'
 import './confirm-dialog.css'
@@ -23,11 +24,13 @@ export function ConfirmDialog({ title, confirm, onConfirm, onClose, children }: 
   const id = useId()
   useEffect(() => dialog.current?.showModal(), [])
   const act = useMutation({ mutationFn: onConfirm, onSuccess: onClose })
-  return (
+  // A form within a form would be none; so the dialog stands at the end of the page, and its submit is its own.
+  return createPortal(
     <dialog ref={dialog} className="confirm" aria-labelledby={id} onClose={onClose}>
       <form
         onSubmit={(event) => {
           event.preventDefault()
+          event.stopPropagation()
           act.mutate()
         }}
       >
@@ -41,6 +44,7 @@ export function ConfirmDialog({ title, confirm, onConfirm, onClose, children }: 
           <Button onClick={() => dialog.current?.close()}>Leave it as it is</Button>
         </div>
       </form>
-    </dialog>
+    </dialog>,
+    document.body,
   )
 }

@@ -19,7 +19,12 @@ export function SearchButton() {
   }, [])
   return (
     <>
-      <Button className="search-button" aria-keyshortcuts="/" aria-haspopup="dialog" onClick={() => setOpen(true)}>
+      <Button
+        className="search-button no-print"
+        aria-keyshortcuts="/"
+        aria-haspopup="dialog"
+        onClick={() => setOpen(true)}
+      >
         <svg width="16" height="16" viewBox="0 0 16 16" fill="none" stroke="currentColor" aria-hidden="true">
           <circle cx="6.5" cy="6.5" r="4.75" strokeWidth="1.75" />
           <path d="m10 10 4.5 4.5" strokeWidth="2" />

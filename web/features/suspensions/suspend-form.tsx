@@ -44,50 +44,52 @@ export function SuspendForm({ certifications, today, chosen, onDone }: SuspendFo
     onDone()
   }
   return (
-    <form
-      className="reasoned-form"
-      onSubmit={(event) => {
-        event.preventDefault()
-        setTried(true)
-        if (person && !isBlank) setAsks(true)
-      }}
-    >
-      <PersonField
-        label="Soldier"
-        chosen={person}
-        onChoose={setPerson}
-        error={tried && !person ? 'Pick a soldier from the list.' : null}
-      />
-      <SelectField
-        label="Certification"
-        value={certification}
-        onChange={(event) => setCertification(event.target.value)}
+    <>
+      <form
+        className="reasoned-form"
+        onSubmit={(event) => {
+          event.preventDefault()
+          setTried(true)
+          if (person && !isBlank) setAsks(true)
+        }}
       >
-        {certifications.map(({ code, title: name }) => (
-          <option key={code} value={code}>
-            {name}
-          </option>
-        ))}
-      </SelectField>
-      <DateField label="From" value={from} onDay={setFrom} />
-      <Field label="Reason, which goes on record" error={tried && isBlank ? 'Say why first.' : null}>
-        {(id, described) => (
-          <textarea
-            id={id}
-            aria-describedby={described}
-            aria-invalid={(tried && isBlank) || undefined}
-            rows={2}
-            value={reason}
-            onChange={(event) => setReason(event.target.value)}
-          />
-        )}
-      </Field>
-      <div className="reasoned-form-buttons">
-        <Button kind="main" type="submit">
-          Suspend
-        </Button>
-        <Button onClick={onDone}>Cancel</Button>
-      </div>
+        <PersonField
+          label="Soldier"
+          chosen={person}
+          onChoose={setPerson}
+          error={tried && !person ? 'Pick a soldier from the list.' : null}
+        />
+        <SelectField
+          label="Certification"
+          value={certification}
+          onChange={(event) => setCertification(event.target.value)}
+        >
+          {certifications.map(({ code, title: name }) => (
+            <option key={code} value={code}>
+              {name}
+            </option>
+          ))}
+        </SelectField>
+        <DateField label="From" value={from} onDay={setFrom} />
+        <Field label="Reason, which goes on record" error={tried && isBlank ? 'Say why first.' : null}>
+          {(id, described) => (
+            <textarea
+              id={id}
+              aria-describedby={described}
+              aria-invalid={(tried && isBlank) || undefined}
+              rows={2}
+              value={reason}
+              onChange={(event) => setReason(event.target.value)}
+            />
+          )}
+        </Field>
+        <div className="reasoned-form-buttons">
+          <Button kind="main" type="submit">
+            Suspend
+          </Button>
+          <Button onClick={onDone}>Cancel</Button>
+        </div>
+      </form>
       {asks && person && (
         <ConfirmDialog
           title={`Suspend ${person.text}?`}
@@ -101,6 +103,6 @@ export function SuspendForm({ certifications, today, chosen, onDone }: SuspendFo
           </p>
         </ConfirmDialog>
       )}
-    </form>
+    </>
   )
 }
