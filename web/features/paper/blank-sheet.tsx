@@ -10,7 +10,8 @@ export function BlankSheet({ standard, arm }: { standard: Standard; arm: string 
   const trials = Array.from({ length: rule.trials }, (_, index) => index + 1)
   const minimum = minimumGo(String(rule.percent), minors.length)
   return (
-    <section className="paper" aria-label="Blank grade sheet">
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: on a phone it is scrolled, by keys too
+    <section className="paper" aria-label="Blank grade sheet" tabIndex={0}>
       <header className="paper-head">
         <h2>{standard.title}: grade sheet</h2>
         <p>{[arm, `version ${standard.version}`].filter(Boolean).join(', ')}</p>

@@ -6,7 +6,8 @@ import { counted } from '../../words/say-number.ts'
 export function CallList({ standard, arm }: { standard: Standard; arm: string | undefined }) {
   const titles = new Map(standard.minors.map(({ code, title }) => [code, title]))
   return (
-    <section className="paper" aria-label="Call list">
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: on a phone it is scrolled, by keys too
+    <section className="paper" aria-label="Call list" tabIndex={0}>
       <header className="paper-head">
         <h2>{standard.title}: call list</h2>
         <p>{[arm, `version ${standard.version}`, counted(standard.calls.length, 'call')].filter(Boolean).join(', ')}</p>
