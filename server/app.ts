@@ -25,6 +25,7 @@ import { coachingNoteRoutes } from './routes/coaching-notes.routes.ts'
 import { dayListRoutes } from './routes/day-list.routes.ts'
 import { findingRoutes } from './routes/findings.routes.ts'
 import { healthRoutes } from './routes/health.routes.ts'
+import { importRoutes } from './routes/imports.routes.ts'
 import { manningRoutes } from './routes/manning.routes.ts'
 import { mergeRoutes } from './routes/merges.routes.ts'
 import { noticeRoutes } from './routes/notices.routes.ts'
@@ -59,7 +60,9 @@ const HEARTBEAT_MS = 25_000
 
 export interface AppOptions {
   readonly config: Pick<Config, 'demo' | 'timeZone'> &
-    Partial<Pick<Config, 'tls' | 'trustProxy' | 'requestsPerMinute' | 'appealDays' | 'mostCandidates'>>
+    Partial<
+      Pick<Config, 'tls' | 'trustProxy' | 'requestsPerMinute' | 'appealDays' | 'mostCandidates' | 'importMegabytes'>
+    >
   readonly db: Database
   readonly clock: () => Date
   /** Left out: streams tell of no change. */
@@ -93,6 +96,7 @@ export async function buildApp({ config, db, clock, signals, logger }: AppOption
     demo: config.demo,
     ...(config.mostCandidates === undefined ? {} : { mostCandidates: config.mostCandidates }),
     ...(config.appealDays === undefined ? {} : { appealDays: config.appealDays }),
+    importMegabytes: config.importMegabytes,
     ...(signals && { signals }),
   })
   registerProblems(app)
@@ -137,6 +141,7 @@ export async function buildApp({ config, db, clock, signals, logger }: AppOption
     testDayLineRoutes,
     ceremonyRoutes,
     manningRoutes,
+    importRoutes,
     recordRoutes,
   ]
   for (const add of resources) add(app, context)

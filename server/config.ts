@@ -31,6 +31,8 @@ export interface Config {
   appealDays: number
   /** A sponsor with more candidates at a time is told that they are too many. */
   mostCandidates: number
+  /** So large a file may be that is taken in, in megabytes. */
+  importMegabytes: number
   /** Name of an account that a one-time link is printed for at the start; null: none. */
   newLinkFor: string | null
 }
@@ -90,6 +92,12 @@ const settings = z.object({
     .transform(Number)
     .default(3) // Common practice; no source gives a number.
     .describe('a whole number of candidates a sponsor, from 1 to 999'),
+  REVIEWSTAND_IMPORT_MEGABYTES: z
+    .string()
+    .regex(/^[1-9]\d{0,3}$/)
+    .transform(Number)
+    .default(50)
+    .describe('a whole number of megabytes from 1 to 9999'),
   REVIEWSTAND_NEW_LINK: z.string().nullable().default(null).describe('the name of an account'),
 })
 type Name = keyof typeof settings.shape
@@ -126,6 +134,7 @@ export function readConfig(environment: Record<string, string | undefined> = pro
     requestsPerMinute: parsed.data.REVIEWSTAND_REQUESTS_PER_MINUTE,
     appealDays: parsed.data.REVIEWSTAND_APPEAL_DAYS,
     mostCandidates: parsed.data.REVIEWSTAND_MOST_CANDIDATES,
+    importMegabytes: parsed.data.REVIEWSTAND_IMPORT_MEGABYTES,
     newLinkFor: parsed.data.REVIEWSTAND_NEW_LINK,
   }
 }

@@ -3,6 +3,7 @@ import { Prisma } from './generated/client.ts'
 const SERIALIZATION_FAILURE = '40001'
 const DEADLOCK = '40P01'
 const UNIQUE_VIOLATION = '23505'
+const DISK_FULL = '53100'
 const EXCLUSION_VIOLATION = '23P01'
 /** Keys that two requests may make at the same moment; the second finds the first's row when it tries again. */
 const RACING_KEYS = ['sheet_pkey', 'tally_', 'sheet_revision_pkey']
@@ -28,6 +29,11 @@ export function isConflict(error: unknown): boolean {
 
 /** A row like it is there already. */
 export const isDuplicate = (error: unknown): boolean => driverCause(error).originalCode === UNIQUE_VIOLATION
+
+/** No room is left where PostgreSQL keeps its files. */
+export const isOutOfSpace = (error: unknown): boolean =>
+  driverCause(error).originalCode === DISK_FULL ||
+  /No space left on device/.test(driverCause(error).originalMessage ?? '')
 
 /** A period overlaps one that is there already. */
 export const isOverlap = (error: unknown): boolean => driverCause(error).originalCode === EXCLUSION_VIOLATION

@@ -11,7 +11,11 @@ const LONGEST_MS = 120_000
  * or both making the same row) it is run again from the start, a few times; so work must not act outside the database.
  * From the second time on no judgement runs beside it, so that it cannot collide with one again.
  */
-export async function inTransaction<Result>(db: Database, work: (tx: Transaction) => Promise<Result>): Promise<Result> {
+export async function inTransaction<Result>(
+  db: Database,
+  work: (tx: Transaction) => Promise<Result>,
+  longestMs: number = LONGEST_MS,
+): Promise<Result> {
   for (let attempt = 1; ; attempt += 1) {
     try {
       return await db.$transaction(
@@ -19,7 +23,7 @@ export async function inTransaction<Result>(db: Database, work: (tx: Transaction
           if (attempt > 1) await lockCatalogue(tx)
           return work(tx)
         },
-        { maxWait: WAIT_FOR_CONNECTION_MS, timeout: LONGEST_MS },
+        { maxWait: WAIT_FOR_CONNECTION_MS, timeout: longestMs },
       )
     } catch (error) {
       if (attempt === ATTEMPTS || !isConflict(error)) throw error

@@ -17,4 +17,6 @@ export interface Context {
   readonly mostCandidates: number
   /** Word from the database that something changed, whichever server process changed it. */
   readonly signals: Signals
+  /** So large a file may be that is taken in, in megabytes. */
+  readonly importMegabytes: number
 }

@@ -5,6 +5,7 @@ import { type Signals, silentSignals } from './signals.ts'
 
 const DEFAULT_APPEAL_DAYS = 14
 const DEFAULT_MOST_CANDIDATES = 3
+const DEFAULT_IMPORT_MEGABYTES = 50
 
 /** What services work with, on one database. */
 export function createContext(options: {
@@ -15,6 +16,7 @@ export function createContext(options: {
   appealDays?: number | undefined
   mostCandidates?: number | undefined
   signals?: Signals | undefined
+  importMegabytes?: number | undefined
 }): Context {
   return {
     appealDays: DEFAULT_APPEAL_DAYS,
@@ -22,6 +24,7 @@ export function createContext(options: {
     demo: false,
     signals: silentSignals,
     ...options,
+    importMegabytes: options.importMegabytes ?? DEFAULT_IMPORT_MEGABYTES,
     catalogue: catalogueCache(),
   }
 }

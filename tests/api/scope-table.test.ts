@@ -74,6 +74,32 @@ const FINDINGS = [
 
 const TABLE: readonly Row[] = [
   { route: 'GET /api/session', inside: anyone },
+  { route: 'GET /api/imports', inside: office(200) },
+  // What was not sent as a file is JSON of some layout, here of none.
+  { route: 'POST /api/imports', body: () => ({}), inside: office(422) },
+  ...['GET', 'DELETE'].map((method) => ({
+    route: `${method} /api/imports/{id}`,
+    path: () => `/api/imports/${randomUUID()}`,
+    inside: office(404),
+  })),
+  ...['columns', 'check'].map((verb) => ({
+    route: `POST /api/imports/{id}/${verb}`,
+    path: () => `/api/imports/${randomUUID()}/${verb}`,
+    body: () => ({ kind: 'roster' }),
+    inside: office(404),
+  })),
+  ...['store', 'cancel'].map((verb) => ({
+    route: `POST /api/imports/{id}/${verb}`,
+    path: () => `/api/imports/${randomUUID()}/${verb}`,
+    body: () => ({}),
+    inside: office(404),
+  })),
+  ...['rows', 'refused'].map((part) => ({
+    route: `GET /api/imports/{id}/${part}`,
+    path: () => `/api/imports/${randomUUID()}/${part}`,
+    inside: office(404),
+  })),
+  { route: 'GET /api/import-templates/{kind}', path: () => '/api/import-templates/roster', inside: office(200) },
   { route: 'GET /api/units', inside: anyone },
   change('POST /api/units', () => ({ name: 'New', kind: 'platoon' })),
   { route: 'GET /api/search', path: () => '/api/search?q=ashford', inside: anyone },

@@ -43,7 +43,7 @@ const server: Rule[] = [
   {
     of: /^server\/services\//,
     files:
-      /^server\/(services|domain|db|files)\/(?!generated\/)|^server\/(errors|contract\/(common|import-items))\.ts$/,
+      /^server\/(services|domain|db|files)\/(?!generated\/)|^server\/(errors|contract\/(common|parse-import-item))\.ts$/,
     types: /^server\/contract\//,
     packages: /^(@node-rs\/argon2$|@zxcvbn-ts\/|ipaddr\.js$|ical-generator$|node:)/,
     why: 'A service knows the domain and the data layer, and nothing of Fastify, Prisma or status codes.',

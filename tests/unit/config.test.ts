@@ -46,6 +46,7 @@ describe('readConfig', () => {
       requestsPerMinute: 500,
       appealDays: 14,
       mostCandidates: 3,
+      importMegabytes: 50,
       newLinkFor: 'admin',
     })
   })

@@ -23,7 +23,7 @@ export function sheetItem(
   const problems: RowProblem[] = []
   const take = <Value>(key: string, parsed: Parsed<Value>): Value | undefined => {
     if ('value' in parsed) return parsed.value
-    problems.push({ key, detail: parsed.wrong })
+    problems.push({ key, detail: `${key.replace('measure/', '').replace('/', ' ')}: ${parsed.wrong}` })
     return undefined
   }
   const minors = (standard?.minors ?? []).flatMap(({ code, gauges }) => {

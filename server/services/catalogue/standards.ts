@@ -17,6 +17,7 @@ import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
 import { recorded } from '../record/recorded.ts'
 import { enterPublication, requireVersion } from './enter-publication.ts'
+import { measureAfterMeasure } from './measure-after-measure.ts'
 
 /** Stores a draft version of a standard. A definition that contradicts itself is invalid, a used version a conflict. */
 export async function createStandard(context: Context, actor: Actor, body: StandardBody): Promise<{ id: string }> {
@@ -43,9 +44,6 @@ function soundDefinition(body: StandardBody): StandardBody {
   if (problems[0]) throw new AppError('invalid', problems[0].rule, problems[0].detail, problems)
   return definition
 }
-
-const measureAfterMeasure = ({ minors, rule }: StandardBody): StandardBody['calls'] =>
-  minors.flatMap(({ code }) => Array.from({ length: rule.trials }, (_, index) => ({ measure: code, trial: index + 1 })))
 
 /**
  * Publishes a version: it is frozen, sheets of it are judged again, and from its day on it is the one in force.
