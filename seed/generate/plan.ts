@@ -2,6 +2,7 @@ import type { AbsenceBody } from '../../server/contract/absences.ts'
 import type { AmendmentDecisionBody } from '../../server/contract/amendments.ts'
 import type { CeremonyBody } from '../../server/contract/ceremonies.ts'
 import type { CertificationBody } from '../../server/contract/certifications.ts'
+import type { CoachingNoteBody } from '../../server/contract/coaching-notes.ts'
 import type {
   AppointmentBody,
   AwardBody,
@@ -71,9 +72,18 @@ export interface PlannedAccount {
   readonly unitKey: string | null
 }
 
+/** What the sponsor with a demo account wrote down, and when; people by roster number. */
+export interface PlannedNote {
+  /** Milliseconds since 1970. */
+  readonly at: number
+  readonly candidate: string
+  readonly body: CoachingNoteBody
+}
+
 /** Everything the demo holds, before any of it is loaded. Events are in order of `at`, the first when all begins. */
 export interface Scenario {
   readonly units: readonly PlannedUnit[]
   readonly events: readonly PlannedEvent[]
   readonly accounts: readonly PlannedAccount[]
+  readonly notes: readonly PlannedNote[]
 }

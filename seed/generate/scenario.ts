@@ -8,6 +8,7 @@ import { generateUnit } from './people.ts'
 import type { PlannedEvent, Scenario } from './plan.ts'
 import { planAvailability } from './plan-availability.ts'
 import { planCeremonies } from './plan-ceremonies.ts'
+import { planNotes } from './plan-notes.ts'
 import { createProgram } from './program/create-program.ts'
 import { morningOf, type Program } from './program/program.ts'
 import { runProgram } from './program/run-program.ts'
@@ -20,6 +21,9 @@ export const DEMO_SEED = 13
 /** Apart from the other streams, so that they draw what they drew without it. */
 const AVAILABILITY_STREAM = 7_919
 const OFFICE_ENTRIES_STREAM = 612
+
+/** Sets the stream of coaching notes apart from the others. */
+const NOTES_STREAM = 4412
 
 /** A changed standard is published, and a test day planned, so many days before. */
 const PUBLISHED_DAYS_BEFORE = 20
@@ -50,7 +54,9 @@ export function generateScenario({ seed, today }: { seed: number; today: PlainDa
     ...planAvailability(program, extra, ceremonies),
     ...officeEntries(program, soldiers, createRandom(seed + OFFICE_ENTRIES_STREAM)),
   ]
-  return { units, events: events.toSorted((one, other) => one.at - other.at), accounts: chooseAccounts(program) }
+  const accounts = chooseAccounts(program)
+  const notes = planNotes(program, createRandom(seed + NOTES_STREAM), accounts)
+  return { units, events: events.toSorted((one, other) => one.at - other.at), accounts, notes }
 }
 
 const publishedAt = (program: Program, { version, effectiveFrom }: StandardBody): number =>

@@ -1,19 +1,20 @@
 import { DEMO_PASSWORD } from '../../server/services/accounts/demo-accounts.ts'
 import { hashPassword } from '../../server/services/accounts/password.ts'
+import { addNote } from '../../server/services/coaching/coaching-notes.ts'
 import type { Context } from '../../server/services/context.ts'
 import { createUnit } from '../../server/services/units/units.ts'
 import type { Scenario } from '../generate/plan.ts'
 import { createAccount } from './create-account.ts'
 import { enterEvent } from './enter-event.ts'
 import { footprintOf } from './footprint.ts'
-import { type Ids, idOrNull } from './ids.ts'
+import { type Ids, idOf, idOrNull } from './ids.ts'
 import { inOrder } from './in-order.ts'
 
 /** More would only wait for each other. */
 const AT_ONCE = 4
 
 /** Loads a scenario into an empty database: the office enters everything, each thing by the clock of its own time. */
-export async function loadScenario(context: Context, { units, events, accounts }: Scenario): Promise<void> {
+export async function loadScenario(context: Context, { units, events, accounts, notes }: Scenario): Promise<void> {
   const ids: Ids = {
     units: new Map(),
     soldiers: new Map(),
@@ -38,5 +39,11 @@ export async function loadScenario(context: Context, { units, events, accounts }
     (event) => footprintOf(event, sheets),
     (event) => enterEvent(context, office, ids, event),
   )
-  for (const account of others) await createAccount(context.db, ids, account, signIn)
+  for (const account of others) {
+    const actor = await createAccount(context.db, ids, account, signIn)
+    if (account.role !== 'sponsor') continue
+    for (const { at, candidate, body } of notes) {
+      await addNote({ ...context, clock: () => new Date(at) }, actor, idOf(ids.soldiers, candidate), body)
+    }
+  }
 }
