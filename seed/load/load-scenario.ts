@@ -4,6 +4,7 @@ import { addNote } from '../../server/services/coaching/coaching-notes.ts'
 import type { Context } from '../../server/services/context.ts'
 import { createUnit } from '../../server/services/units/units.ts'
 import type { Scenario } from '../generate/plan.ts'
+import { bookTestDays } from './book-test-days.ts'
 import { createAccount } from './create-account.ts'
 import { enterEvent } from './enter-event.ts'
 import { footprintOf } from './footprint.ts'
@@ -46,4 +47,6 @@ export async function loadScenario(context: Context, { units, events, accounts, 
       await addNote({ ...context, clock: () => new Date(at) }, actor, idOf(ids.soldiers, candidate), body)
     }
   }
+  await bookTestDays(context, first, ids, events)
+  for (const account of others) await createAccount(context.db, ids, account, signIn)
 }
