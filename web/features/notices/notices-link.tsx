@@ -3,6 +3,7 @@ import { Link } from 'wouter'
 import { unreadQuery } from '../../api/notices.ts'
 import { paths } from '../../app/paths.ts'
 import { Count } from '../../ui/count.tsx'
+import './notices-link.css'
 
 /** The way to one's notices, with how many are unread; nothing where there are none. */
 export function NoticesLink() {
@@ -10,7 +11,7 @@ export function NoticesLink() {
   if (unread === 0) return null
   return (
     <Link href={paths.notices} className="mast-notices">
-      Notices <Count count={unread} what="unread" />
+      <span className="mast-notices-word">Notices</span> <Count count={unread} what="unread" />
     </Link>
   )
 }

@@ -50,7 +50,12 @@ export function BulkBooking({ chosen, days, testDayId, onTestDay, onBooked, zone
   })
   return (
     <Section title="Book the chosen" note={counted(unique.length, 'test')} className="no-print">
-      <SelectField label="Test day" value={testDayId} onChange={(event) => onTestDay(event.target.value)}>
+      <SelectField
+        className="book-day"
+        label="Test day"
+        value={testDayId}
+        onChange={(event) => onTestDay(event.target.value)}
+      >
         <option value="">Choose one</option>
         {days.map(({ id, on, place, freeSlots }) => (
           <option key={id} value={id}>
@@ -109,7 +114,7 @@ export function BulkBooking({ chosen, days, testDayId, onTestDay, onBooked, zone
               },
             ]}
           />
-          <p>
+          <p className="book-button">
             <Button kind="main" onClick={() => book.mutate()} disabled={book.isPending || booked.length === 0}>
               Book {counted(booked.length, 'test')}
             </Button>
