@@ -14,12 +14,15 @@ let addresses: Map<Screen, string>
 beforeAll(async () => {
   world = await buildWorld()
   browser = await openBrowser()
+  const testDay = await world.app.office.post('/api/test-days', { on: '2026-06-24', unitId: world.platoonId })
   addresses = new Map(
     addressesOf({
       desk: 'commander',
       candidates: world.candidateId,
       people: world.candidateId,
       terms: 'sword',
+      retests: `${world.candidateId}/${world.standard}`,
+      'test-days': testDay.id,
       sheets: world.heldId,
       ceremonies: world.ceremonyId,
       standards: world.standard,

@@ -12,7 +12,7 @@ export const ROLES = [
 ] as const
 
 interface Page {
-  items?: { id?: string; code?: string; soldierId?: string; candidateId?: string }[]
+  items?: { id?: string; code?: string; soldierId?: string; candidateId?: string; standard?: string }[]
 }
 
 /** Signs in over the API. Out: what the addresses of screens are about, as this account sees it: the first of each list. */
@@ -45,6 +45,7 @@ export async function thingsOf(url: string, name: string, password: string): Pro
     desk: '',
     candidates: candidate,
     people: candidate,
+    retests: `${candidate}/${retest?.standard ?? 'none'}`,
     terms: certification?.code ?? 'none',
     sheets: sheet?.id ?? none,
     ceremonies: ceremony?.id ?? none,

@@ -61,3 +61,54 @@ describe.each([
 })
 
 it('the contrast of black on white is 21', () => expect(contrast('#000000', '#ffffff')).toBeCloseTo(21, 10))
+
+describe('the colours of states', () => {
+  /**
+   * Dichromacy as simulated by Viénot, Brettel and Mollon, "Digital video colourmaps for checking the legibility of displays
+   * by dichromats", Color Research and Application 24 (1999), in linear RGB. The matrices are from memory: their rows add
+   * up to one, so that greys stay what they are, which is checked below.
+   */
+  const SEEN = {
+    protan: [
+      [0.11238, 0.88762, 0],
+      [0.11238, 0.88762, 0],
+      [0.00401, -0.00401, 1],
+    ],
+    deutan: [
+      [0.29275, 0.70725, 0],
+      [0.29275, 0.70725, 0],
+      [-0.02234, 0.02234, 1],
+    ],
+  } as const
+  const linear = (colour: string): number[] =>
+    [1, 3, 5]
+      .map((start) => Number.parseInt(colour.slice(start, start + 2), 16) / 255)
+      .map((channel) => (channel <= 0.04045 ? channel / 12.92 : ((channel + 0.055) / 1.055) ** 2.4))
+  const seenBy = (kind: keyof typeof SEEN, colour: string): number[] =>
+    SEEN[kind].map((row) => row.reduce<number>((sum, share, at) => sum + share * linear(colour)[at]!, 0))
+  /** CIELAB from linear sRGB, white D65 (CIE 15). */
+  const lab = ([r, g, b]: number[]): [number, number, number] => {
+    const f = (t: number) => (t > (6 / 29) ** 3 ? Math.cbrt(t) : t / (3 * (6 / 29) ** 2) + 4 / 29)
+    const x = f((0.4124 * r! + 0.3576 * g! + 0.1805 * b!) / 0.9505)
+    const y = f(0.2126 * r! + 0.7152 * g! + 0.0722 * b!)
+    const z = f((0.0193 * r! + 0.1192 * g! + 0.9505 * b!) / 1.089)
+    return [116 * y - 16, 500 * (x - y), 200 * (y - z)]
+  }
+  /** CIE76; about 2.3 is just noticeable. */
+  const apart = (kind: keyof typeof SEEN, a: string, b: string): number =>
+    Math.hypot(...lab(seenBy(kind, a)).map((value, at) => value - lab(seenBy(kind, b))[at]!))
+
+  it.each(['protan', 'deutan'] as const)('grey stays grey to a %s', (kind) => {
+    for (const [at, value] of seenBy(kind, '#808080').entries()) expect(value).toBeCloseTo(linear('#808080')[at]!, 3)
+  })
+
+  const STATES = ['certified', 'part-way', 'retest-due', 'lapsed', 'open'] as const
+  const pairs = STATES.flatMap((a, at) => STATES.slice(at + 1).map((b) => [a, b] as const))
+  it.each(['light', 'dark'] as const)('differ to the colour-blind, beside word and shape, in the %s theme', (name) => {
+    const theme = themeOf(name)
+    for (const kind of ['protan', 'deutan'] as const) {
+      for (const [a, b] of pairs)
+        expect(apart(kind, theme.get(a)!, theme.get(b)!), `${kind}: ${a}, ${b}`).toBeGreaterThan(2.3)
+    }
+  })
+})
