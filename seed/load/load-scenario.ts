@@ -48,5 +48,4 @@ export async function loadScenario(context: Context, { units, events, accounts, 
     }
   }
   await bookTestDays(context, first, ids, events)
-  for (const account of others) await createAccount(context.db, ids, account, signIn)
 }
