@@ -33,6 +33,8 @@ export default defineConfig({
         // Answers of the API are kept in no cache; what grading needs stands in the device's own database.
         navigateFallback: '/index.html',
         navigateFallbackDenylist: [/^\/api\//],
+        // A first visit is served from what it has just kept, too.
+        clientsClaim: true,
         cleanupOutdatedCaches: true,
         sourcemap: false,
       },

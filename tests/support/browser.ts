@@ -1,7 +1,7 @@
 import fs from 'node:fs'
 import { createRequire } from 'node:module'
 import path from 'node:path'
-import { type Browser, chromium, type Page } from 'playwright-core'
+import { type Browser, type BrowserContext, type BrowserContextOptions, chromium, type Page } from 'playwright-core'
 
 const find = createRequire(import.meta.url)
 const packages = path.resolve(import.meta.dirname, '../../node_modules')
@@ -17,17 +17,23 @@ const switches = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first
 
 /** Starts the Chromium from npm. It is unpacked once, with libraries and fonts, beside the installed packages. */
 export async function openBrowser(): Promise<Browser> {
+  return chromium.launch(await launchSettings())
+}
+
+/** Starts it with a profile that outlives it, as a phone's does: what is kept in the folder is there again next time. */
+export async function openProfile(folder: string, settings: BrowserContextOptions): Promise<BrowserContext> {
+  return chromium.launchPersistentContext(folder, { ...(await launchSettings()), ...settings })
+}
+
+async function launchSettings() {
   const { home, executablePath } = await unpack()
-  return chromium.launch({
-    executablePath,
-    args: switches,
-    env: {
-      HOME: home,
-      PATH: '/usr/bin:/bin',
-      FONTCONFIG_FILE: path.join(home, 'fonts.conf'),
-      LD_LIBRARY_PATH: path.join(home, 'al2023/lib'),
-    },
-  })
+  const env = {
+    HOME: home,
+    PATH: '/usr/bin:/bin',
+    FONTCONFIG_FILE: path.join(home, 'fonts.conf'),
+    LD_LIBRARY_PATH: path.join(home, 'al2023/lib'),
+  }
+  return { executablePath, args: switches, env }
 }
 
 /** Opens a page at the size of a screen, in a session of its own (no cookies of others). */

@@ -3,7 +3,6 @@ import { lazy, Suspense, useEffect } from 'react'
 import { Redirect, Route, Switch, useLocation, useSearch } from 'wouter'
 import { NoAnswerError } from '../api/errors.ts'
 import { sessionQuery } from '../api/session.ts'
-import { deviceAccount, rememberAccount } from '../device/device-account.ts'
 import { Page } from '../ui/page.tsx'
 import { ErrorBoundary } from './error-page.tsx'
 import { paths } from './paths.ts'
@@ -50,11 +49,14 @@ function SignedIn() {
   const [path] = useLocation()
   const signedIn = session.data
   useEffect(() => {
-    if (signedIn) rememberAccount(signedIn)
+    if (!signedIn) return
+    // For opening without a network; not needed for the first page.
+    import('../device/device-account.ts')
+      .then(({ rememberAccount }) => rememberAccount(signedIn))
+      .catch(() => undefined)
   }, [signedIn])
   if (!signedIn && session.failureReason instanceof NoAnswerError) {
-    const account = deviceAccount()
-    if (account) return <Offline account={account} onRetry={() => session.refetch()} />
+    return <Offline error={session.failureReason} onRetry={() => session.refetch()} />
   }
   if (session.error) {
     return <Page title="Reviewstand" error={session.error} onRetry={() => session.refetch()} />

@@ -1,5 +1,5 @@
 import { lazy, Suspense } from 'react'
-import type { Session } from '#contract/session.ts'
+import { useAccount } from '../device/use-account.ts'
 import { Mark } from '../ui/mark.tsx'
 import { Page } from '../ui/page.tsx'
 import './shell.css'
@@ -7,7 +7,10 @@ import './shell.css'
 const GraderDesk = lazy(() => import('../features/grader/desk.tsx'))
 
 /** Without an answer from the server: the desk of who signed in on this device last, from which they grade. */
-export function Offline({ account, onRetry }: { account: Session; onRetry: () => void }) {
+export function Offline({ error, onRetry }: { error: Error; onRetry: () => void }) {
+  const account = useAccount()
+  if (account === undefined) return null
+  if (account === null) return <Page title="Reviewstand" error={error} onRetry={onRetry} />
   return (
     <>
       <header className="mast">
@@ -15,12 +18,14 @@ export function Offline({ account, onRetry }: { account: Session; onRetry: () =>
           <Mark />
           Reviewstand
         </span>
-        <span className="mast-unit">no answer from the server; grading works</span>
         <button type="button" className="button button-plain mast-button" onClick={onRetry}>
           Try again
         </button>
         <bdi>{account.name}</bdi>
       </header>
+      <p className="offline-say" role="status">
+        No answer from the server; grading works.
+      </p>
       <Suspense fallback={<Page title="Grader’s desk" />}>
         <GraderDesk />
       </Suspense>

@@ -1,7 +1,6 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { useEffect, useState } from 'react'
 import { setSession, signOut } from '../api/session.ts'
-import { forgetAccount } from '../device/device-account.ts'
 import { countUnsent } from '../features/enter/entry-keys.ts'
 import { Button } from '../ui/button.tsx'
 import { Failure } from '../ui/failure.tsx'
@@ -26,8 +25,9 @@ export function SignOut({ accountId }: { accountId: string }) {
   }, [accountId])
   const leave = useMutation({
     mutationFn: signOut,
-    onSuccess: () => {
-      forgetAccount()
+    onSuccess: async () => {
+      const { forgetAccount } = await import('../device/device-account.ts')
+      await forgetAccount().catch(() => undefined)
       setSession(client, null)
     },
   })

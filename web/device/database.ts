@@ -1,5 +1,6 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb'
 import type { DayList } from '#contract/day-list.ts'
+import type { Session } from '#contract/session.ts'
 import type { Standard } from '#contract/standards.ts'
 import type { KeptSheet } from './kept-sheet.ts'
 
@@ -12,6 +13,8 @@ export interface KeptDay {
 }
 
 interface Stores extends DBSchema {
+  /** Under `last`: who signed in here last. */
+  account: { key: string; value: Session }
   sheets: { key: [accountId: string, id: string]; value: KeptSheet; indexes: { account: string } }
   days: { key: string; value: KeptDay }
   /** Days whose cautions somebody confirmed. */
@@ -26,8 +29,10 @@ let opening: Promise<DeviceDatabase> | null = null
 
 /** The database of this device. What belongs to an account stands under its id, and is read under it only. */
 export const deviceDatabase = (): Promise<DeviceDatabase> => {
-  opening ??= openDB<Stores>('reviewstand', 1, {
-    upgrade(database) {
+  opening ??= openDB<Stores>('reviewstand', 2, {
+    upgrade(database, before) {
+      database.createObjectStore('account')
+      if (before > 0) return
       database.createObjectStore('sheets', { keyPath: ['accountId', 'id'] }).createIndex('account', 'accountId')
       database.createObjectStore('days', { keyPath: 'accountId' })
       database.createObjectStore('opened', { keyPath: ['accountId', 'day'] })

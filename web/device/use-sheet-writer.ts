@@ -30,20 +30,16 @@ export const useSheetWriter = (accountId: string, id: string): { writing: Writin
       await open()
       await held
     }
-    const lost = () => isGone || setWriting({ kind: 'elsewhere' })
     const name = `reviewstand.sheet.${id}`
-    if (!navigator.locks) void write()
-    else if (takes > 0) void navigator.locks.request(name, { steal: true }, write).catch(lost)
-    else {
-      void navigator.locks
-        .request(name, { ifAvailable: true }, async (lock) => {
-          if (lock) return write()
-          lost()
-          // Once the other window has closed it, this one goes on.
-          void navigator.locks.request(name, write).catch(lost)
-        })
-        .catch(lost)
+    /** Another window has it; once that one closes it, this one goes on. */
+    const wait = () => {
+      if (isGone) return
+      setWriting({ kind: 'elsewhere' })
+      navigator.locks.request(name, write).catch(wait)
     }
+    if (!navigator.locks) void write()
+    else if (takes > 0) navigator.locks.request(name, { steal: true }, write).catch(wait)
+    else navigator.locks.request(name, { ifAvailable: true }, (lock) => (lock ? write() : wait())).catch(wait)
     return () => {
       isGone = true
       release()

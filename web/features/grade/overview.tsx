@@ -25,6 +25,7 @@ export function Overview({ standard, scored, calls, sheet, onTap, onClose, onCea
             <li key={call}>
               <Button
                 aria-current={call === sheet.at ? 'step' : undefined}
+                autoFocus={call === sheet.at}
                 disabled={note.mark === null && !isMarkable(scored, sheet, call)}
                 onClick={() => show(call)}
               >

@@ -11,7 +11,7 @@ interface GradingProps {
 
 /** Grading: it needs no shell, no session and no network, only that somebody is known on this device. */
 export default function Grading({ signIn }: GradingProps) {
-  const { account } = useAccount()
+  const account = useAccount()
   if (account === undefined) return <Page title="Reviewstand" />
   if (account === null) return signIn
   return (

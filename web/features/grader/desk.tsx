@@ -21,7 +21,7 @@ import './grader.css'
 
 /** The grader's desk: who is booked today, the sheets on this phone, and how sending stands. It works from what the phone has. */
 export default function GraderDesk() {
-  const { account } = useAccount()
+  const account = useAccount()
   return account ? <Desk account={account} /> : null
 }
 

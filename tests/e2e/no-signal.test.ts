@@ -1,0 +1,300 @@
+import fs from 'node:fs'
+import os from 'node:os'
+import path from 'node:path'
+import type { Browser, BrowserContext, Page } from 'playwright-core'
+import { afterAll, beforeAll, beforeEach, describe, expect, it, onTestFinished } from 'vitest'
+import { axeViolations, openBrowser, openProfile, screens } from '../support/browser.ts'
+import { PASSWORD } from '../support/build-test-app.ts'
+import {
+  atCall,
+  buildFieldWorld,
+  type FieldWorld,
+  finishSheet,
+  markCorrect,
+  newPhone,
+  openDesk,
+  pageOn,
+  signInOn,
+  startSheet,
+} from './field-world.ts'
+
+let browser: Browser
+let world: FieldWorld
+let phone: BrowserContext
+let page: Page
+beforeAll(async () => {
+  browser = await openBrowser()
+})
+afterAll(() => browser?.close())
+beforeEach(async () => {
+  world = await buildFieldWorld()
+  phone = await newPhone(browser)
+  await signInOn(phone, world)
+  page = await pageOn(phone)
+  return async () => {
+    await phone.close()
+    await world.close()
+  }
+})
+
+/** Every sheet that the server has, by id and outcome. */
+const onServer = async (): Promise<string[]> =>
+  (await world.app.office.get<{ items: { id: string; result: { outcome: string } }[] }>('/api/sheets?limit=500')).items
+    .map(({ id, result }) => `${id} ${result.outcome}`)
+    .sort()
+
+const sendNow = (on: Page) => on.getByRole('button', { name: 'Send now' })
+
+describe('without a network', () => {
+  it('the app opens at its address, lists the day, grades, and sends when the network is back', async () => {
+    await openDesk(page, world)
+    await phone.setOffline(true)
+    await page.goto(`${world.url}/`)
+    await page.getByText('Two candidates to test today.').waitFor()
+    await page.getByText('No answer from the server; grading works.').waitFor()
+    expect(await axeViolations(page)).toEqual([])
+    await startSheet(page)
+    await finishSheet(page)
+    await page.getByText(/^1 sheet on this phone, not yet sent/).waitFor()
+    expect(await axeViolations(page)).toEqual([])
+    await page.getByRole('button', { name: 'Next candidate' }).click()
+    await page.getByText('One candidate to test today; one is through.').waitFor()
+    expect(await onServer()).toEqual([])
+    await phone.setOffline(false)
+    await page.getByText('Every closed sheet is sent').waitFor()
+    expect(await onServer()).toEqual([`${world.bookings[0]} GO`])
+  })
+
+  it('somebody without a booking is graded by number and name, and found when the network is back', async () => {
+    await openDesk(page, world)
+    await phone.setOffline(true)
+    await page.getByRole('link', { name: 'Somebody without a booking' }).click()
+    await page.getByRole('button', { name: /open the day$/ }).click()
+    await page.getByLabel('Roster number').fill('1010')
+    await page.getByLabel('Family name').fill('Brant')
+    await page.getByText('sword', { exact: true }).click()
+    await page.getByRole('button', { name: /start the test/ }).click()
+    await finishSheet(page)
+    await phone.setOffline(false)
+    await page.getByText(/Nobody on the roster has number 1010 and the name Brant/).waitFor()
+    expect(await onServer()).toEqual([])
+    expect(await axeViolations(page)).toEqual([])
+    await page.getByLabel('Family name').fill('Brandt')
+    await page.getByRole('button', { name: 'Send with these' }).click()
+    await page.getByText(/^Counted as attempt 1: GO/).waitFor()
+    const id = new URL(page.url()).pathname.split('/').at(-1)!
+    expect(await world.sheet(id)).toMatchObject({ candidateId: world.walkInId, sponsorId: world.sponsorId })
+  })
+
+  it('forty sheets wait and go out once each, in order, though the server goes away half-way', async () => {
+    await openDesk(page, world)
+    await startSheet(page)
+    await phone.setOffline(true)
+    await finishSheet(page)
+    // Thirty-nine more like it, kept as the app keeps them.
+    await page.evaluate(async () => {
+      const database = await new Promise<IDBDatabase>((resolve) => {
+        const request = indexedDB.open('reviewstand')
+        request.onsuccess = () => resolve(request.result)
+      })
+      const store = () => database.transaction('sheets', 'readwrite').objectStore('sheets')
+      const [first] = await new Promise<Record<string, unknown>[]>((resolve) => {
+        const request = store().getAll()
+        request.onsuccess = () => resolve(request.result)
+      })
+      for (let more = 1; more < 40; more++) {
+        const closedAt = new Date(Date.parse(first!.closedAt as string) + more * 1000).toISOString()
+        await new Promise((resolve) => {
+          store().put({ ...first, id: crypto.randomUUID(), closedAt }).onsuccess = resolve
+        })
+      }
+    })
+    await page.goto(`${world.url}/`)
+    await page.getByText('40 sheets on this phone, not yet sent').waitFor()
+    let answered = 0
+    await phone.route('**/api/sheets/*', async (route) => {
+      answered += 1
+      if (answered % 9 === 0) return route.abort()
+      // The server stores it, and its answer is lost.
+      if (answered % 5 === 0) {
+        await route.fetch()
+        return route.abort()
+      }
+      return route.continue()
+    })
+    await phone.setOffline(false)
+    while (!(await page.getByText('Every closed sheet is sent').isVisible())) {
+      if (
+        await sendNow(page)
+          .isEnabled()
+          .catch(() => false)
+      )
+        await sendNow(page)
+          .click()
+          .catch(() => undefined)
+      await page.waitForTimeout(100)
+    }
+    const stored = await onServer()
+    expect(stored).toHaveLength(40)
+    expect(new Set(stored).size).toBe(40)
+  })
+
+  it('a session that has run out stops no test, and signing in again sends what waits', async () => {
+    await openDesk(page, world)
+    await startSheet(page)
+    await markCorrect(page, 1, 3)
+    await phone.clearCookies()
+    await finishSheet(page, 4)
+    await page.getByText(/1 sheet on this phone, not yet sent: sign in to send it/).waitFor()
+    expect(await onServer()).toEqual([])
+    await page.goto(`${world.url}/sign-in`)
+    await page.getByLabel('Name').fill('grader')
+    await page.getByLabel('Password').fill(PASSWORD)
+    await page.getByRole('button', { name: 'Sign in' }).click()
+    await page.getByText('Every closed sheet is sent').waitFor()
+    expect(await onServer()).toEqual([`${world.bookings[0]} GO`])
+  })
+
+  it('another account on the phone neither sees nor sends them, and signing out says what stays', async () => {
+    await openDesk(page, world)
+    await startSheet(page)
+    await phone.setOffline(true)
+    await finishSheet(page)
+    await phone.route('**/api/sheets/*', (route) => route.abort())
+    await phone.setOffline(false)
+    await page.goto(`${world.url}/desk/grader`)
+    await page.getByRole('button', { name: 'Menu' }).click()
+    await page.getByRole('button', { name: 'grader' }).last().click()
+    await page.getByText(/1 sheet on this device is not sent yet/).waitFor()
+    await page.getByRole('button', { name: 'Sign out', exact: true }).click()
+    await page
+      .getByRole('alert')
+      .getByText(/Nobody else on this device sees or sends them/)
+      .waitFor()
+    await page.getByRole('button', { name: 'Sign out all the same' }).click()
+    await page.getByRole('button', { name: 'Sign in' }).waitFor()
+    await phone.unroute('**/api/sheets/*')
+    await signInOn(phone, world, 'other')
+    await page.goto(`${world.url}/desk/grader`)
+    await page.getByText('Nobody is booked with you today.').waitFor()
+    await page.goto(`${world.url}/grade/${world.bookings[0]}`)
+    await page.getByText('This sheet is not on this phone.').waitFor()
+    expect(await onServer()).toEqual([])
+    await signInOn(phone, world, 'grader')
+    await page.goto(`${world.url}/desk/grader`)
+    await page.getByText('Every closed sheet is sent').waitFor()
+    expect(await onServer()).toEqual([`${world.bookings[0]} GO`])
+  })
+})
+
+describe('whatever happens in the middle of a sheet', () => {
+  it('a killed browser comes back at the same call, with every mark that was shown', async () => {
+    const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'reviewstand-phone-'))
+    const settings = { viewport: screens.phone, isMobile: true, hasTouch: true, timezoneId: 'UTC' }
+    const first = await openProfile(folder, settings)
+    await signInOn(first, world)
+    const before = await pageOn(first)
+    await openDesk(before, world)
+    await startSheet(before)
+    await markCorrect(before, 1, 7)
+    await before.getByRole('button', { name: 'Incorrect', exact: true }).click()
+    await atCall(before, 9)
+    // As when the phone's battery dies: nothing is told to the page.
+    const session = await first.newCDPSession(before)
+    await session.send('Browser.crash').catch(() => undefined)
+    await first.close().catch(() => undefined)
+    const second = await openProfile(folder, settings)
+    try {
+      const after = await pageOn(second)
+      await after.goto(`${world.url}/grade/${world.bookings[0]}`)
+      await atCall(after, 9)
+      expect(await after.getByRole('button', { name: /^All calls: 8 marked/ }).isVisible()).toBe(true)
+    } finally {
+      await second.close()
+      fs.rmSync(folder, { recursive: true, force: true })
+    }
+  })
+
+  it('a second window says that the first one writes, and takes over when it is told to', async () => {
+    await openDesk(page, world)
+    await startSheet(page)
+    await markCorrect(page, 1, 2)
+    const second = await pageOn(phone)
+    await second.goto(page.url())
+    await second.getByText('This sheet is open in another window, which writes it.').waitFor()
+    expect(await axeViolations(second)).toEqual([])
+    await second.getByRole('button', { name: 'Go on here instead' }).click()
+    await atCall(second, 3)
+    await page.getByText('This sheet is open in another window, which writes it.').waitFor()
+    await markCorrect(second, 3, 4)
+    await atCall(second, 5)
+    await second.close()
+    await atCall(page, 5)
+  })
+
+  it('a full phone says so, loses nothing, and keeps all once there is space', async () => {
+    await openDesk(page, world)
+    await startSheet(page)
+    await markCorrect(page, 1, 2)
+    await page.evaluate(() => {
+      const put = IDBObjectStore.prototype.put
+      Object.assign(window, { makeSpace: () => Object.assign(IDBObjectStore.prototype, { put }) })
+      IDBObjectStore.prototype.put = () => {
+        throw new DOMException('The quota has been exceeded.', 'QuotaExceededError')
+      }
+    })
+    await page.getByRole('button', { name: 'Correct', exact: true }).click()
+    await page.getByText(/This phone has no space left/).waitFor()
+    await atCall(page, 4)
+    await markCorrect(page, 4, 5)
+    expect(await axeViolations(page)).toEqual([])
+    await page.evaluate(() => (window as unknown as { makeSpace(): void }).makeSpace())
+    await page.getByText(/This phone has no space left/).waitFor({ state: 'detached' })
+    await page.reload()
+    await atCall(page, 6)
+  })
+
+  it('a newer version of the app waits until the sheet is closed', async () => {
+    await openDesk(page, world)
+    await startSheet(page)
+    await markCorrect(page, 1, 2)
+    let navigations = 0
+    page.on('framenavigated', () => {
+      navigations += 1
+    })
+    // Another byte makes it another version, for the server hands out what stands in the file.
+    const worker = path.resolve(import.meta.dirname, '../../dist/web/sw.js')
+    const built = fs.readFileSync(worker, 'utf8')
+    onTestFinished(() => fs.writeFileSync(worker, built))
+    fs.writeFileSync(worker, `${built}\n`)
+    await page.evaluate(async () => {
+      const registration = await navigator.serviceWorker.ready
+      await registration.update()
+      while (!registration.waiting) await new Promise((resolve) => setTimeout(resolve, 50))
+    })
+    await markCorrect(page, 3, 6)
+    expect(navigations).toBe(0)
+    await finishSheet(page, 7)
+    await page.getByText(/^Counted/).waitFor()
+    await page.getByRole('button', { name: 'Next candidate' }).click()
+    await page.getByText('A newer version of Reviewstand is here.').waitFor()
+    await page.getByRole('button', { name: 'Load it now' }).click()
+    await page.getByText('A newer version of Reviewstand is here.').waitFor({ state: 'detached' })
+    await page.getByText('One candidate to test today; one is through.').waitFor()
+    expect(
+      await page.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.waiting ?? null),
+    ).toBeNull()
+  })
+
+  it('a clock that is wrong by a day holds the sheet, which is stored all the same', async () => {
+    await openDesk(page, world)
+    await startSheet(page)
+    await page.clock.setFixedTime(new Date('2026-06-18T14:00:00Z'))
+    await finishSheet(page)
+    await page.getByText(/held for the training office/).waitFor()
+    expect(await axeViolations(page)).toEqual([])
+    const { state, violations } = await world.sheet(world.bookings[0])
+    expect(state).toBe('held')
+    expect(violations.map(({ rule }) => rule)).toContain('clock-skew')
+  })
+})
