@@ -25,7 +25,8 @@ export const keepSheet = async (sheet: KeptSheet): Promise<void> => {
     throw new WrittenElsewhereError()
   }
   await Promise.all([transaction.store.put(sheet), transaction.done])
-  tellChanged()
+  // A mark concerns nobody but who makes it; lists have to know what is new, closed or opened again.
+  if (stored?.state !== sheet.state) tellChanged()
 }
 
 /** Changes a sheet as it is stored now, and answers it; null where it is not there. */
