@@ -38,10 +38,9 @@ function deskAt(url: string, { roles }: Actor): string | null {
   return asked ?? DESK_ORDER.find((role) => roles.includes(role)) ?? 'soldier'
 }
 
-/** What a desk needs beside what every page does; a desk without a file of its own shows the overview. */
+/** What a desk needs beside what every page does; a soldier’s desk is their own record. */
 function linksOf(manifest: Manifest, role: string): { address: string; tag: string }[] {
-  const places = [`features/${role}/desk.tsx`, role === 'soldier' ? 'app/own-record.tsx' : 'features/overview/page.tsx']
-  const start = places.find((place) => place in manifest)
+  const start = role === 'soldier' ? 'app/own-record.tsx' : `features/${role}/desk.tsx`
   const seen = new Set<string>()
   const walk = (key: string): { address: string; tag: string }[] => {
     const chunk = manifest[key]
@@ -55,7 +54,7 @@ function linksOf(manifest: Manifest, role: string): { address: string; tag: stri
     const own = { address: code, tag: `<link rel="modulepreload" crossorigin href="${code}">` }
     return [own, ...styles, ...(chunk.imports ?? []).flatMap(walk)]
   }
-  return start === undefined ? [] : walk(start)
+  return walk(start)
 }
 
 /** Data, not code: the content security policy lets none run. `<` is written so that no name can end the element. */

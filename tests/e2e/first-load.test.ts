@@ -10,7 +10,7 @@ const MOST_STYLE_AND_FONT = 60_000
 /** html → what it names → the answers. */
 const MOST_WAVES = 2
 /** Nothing more is asked for within this time: what is still to come waits for an answer. */
-const QUIET_MS = 700
+const QUIET_MS = 2_000
 
 const DESKS = ['office', 'commander', 'leader', 'sponsor', 'grader', 'soldier', 'administrator'] as const
 

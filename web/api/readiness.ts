@@ -1,4 +1,4 @@
-import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
+import { infiniteQueryOptions, keepPreviousData } from '@tanstack/react-query'
 import type { Readiness } from '#contract/certifications.ts'
 import { get } from './client.ts'
 
@@ -15,15 +15,5 @@ export const readinessQuery = (filters: ReadinessFilters, limit = 100) =>
     queryFn: ({ pageParam }) => get<typeof Readiness>('/readiness', { ...filters, limit, after: pageParam }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (page) => page.next ?? undefined,
-    placeholderData: keepPreviousData,
-  })
-
-const LARGEST_PAGE = 500
-
-/** The first 500 rows of who can stand. */
-export const readinessPageQuery = (filters: ReadinessFilters) =>
-  queryOptions({
-    queryKey: ['readiness', 'page', filters],
-    queryFn: () => get<typeof Readiness>('/readiness', { ...filters, limit: LARGEST_PAGE }),
     placeholderData: keepPreviousData,
   })

@@ -6,11 +6,3 @@ export interface MeasureCounts {
   noGo: number
   faults: readonly { code: string; count: number }[]
 }
-
-/** What the pages need of a finding about a sponsor: the attempts credited to them, and how many of these were GO. */
-export interface SponsorCounts {
-  attempts: number
-  passes: number
-  firstAttempts: number
-  firstPasses: number
-}

@@ -1,13 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { may } from '../../../web/api/may.ts'
 import { lasting, sayHeld, sayWhatToDo } from '../../../web/features/held/say-held.ts'
-import {
-  sayAllSponsors,
-  sayInForce,
-  sayRetestBacklog,
-  sayWorstMeasure,
-} from '../../../web/features/overview/say-overview.ts'
-import { unitLines } from '../../../web/features/overview/unit-lines.ts'
 import { sayRetestState } from '../../../web/features/retests/say-retest-state.ts'
 import { sayBacklog, sayWhatIsReady, tallyRetests } from '../../../web/features/retests/say-retests.ts'
 import { ownAddress } from '../../../web/features/session/own-address.ts'
@@ -16,11 +9,10 @@ import { trialNotes } from '../../../web/features/sheet/trial-notes.ts'
 import { sayRuleOfStandard, sayVersion } from '../../../web/features/standards/say-standard.ts'
 import { sayNextCeremony } from '../../../web/model/ceremony/say-ceremony.ts'
 import { sayCall } from '../../../web/model/say-call.ts'
-import { emptyTally } from '../../../web/model/tally-status.ts'
-import { body, id, result, retest, sheet, standing, unit } from './given.ts'
+import { body, id, result, retest, sheet, standing } from './given.ts'
 
 const TODAY = '2026-11-25'
-const measure = (code: string, noGo: number, tested: number, faults: { code: string; count: number }[] = []) => ({
+const _measure = (code: string, noGo: number, tested: number, faults: { code: string; count: number }[] = []) => ({
   standard: standing.code,
   measure: code,
   tested,
@@ -29,7 +21,7 @@ const measure = (code: string, noGo: number, tested: number, faults: { code: str
   incorrect: noGo * 2,
   faults,
 })
-const sponsor = (attempts: number, passes: number, firstAttempts = 0, firstPasses = 0) => ({
+const _sponsor = (attempts: number, passes: number, firstAttempts = 0, firstPasses = 0) => ({
   sponsorId: id(attempts),
   name: 'Ashdown, Mirela',
   grade: 'SGT',
@@ -39,14 +31,7 @@ const sponsor = (attempts: number, passes: number, firstAttempts = 0, firstPasse
   firstPasses,
 })
 
-describe('the overview', () => {
-  it('says how many certifications are in force', () => {
-    expect(sayInForce({ ...emptyTally(), certified: 265, lapsed: 189 })).toBe(
-      '265 of 454 required certifications are in force today.',
-    )
-    expect(sayInForce({ ...emptyTally(), certified: 454 })).toBe('All 454 required certifications are in force today.')
-    expect(sayInForce(emptyTally())).toBe('Nobody is required to hold a certification yet.')
-  })
+describe('the next ceremony', () => {
   it('says what comes next', () => {
     const ceremony = {
       cancelReason: null,
@@ -68,40 +53,6 @@ describe('the overview', () => {
       'Next: Evening Retreat, today; all eleven posts are filled.',
     )
     expect(sayNextCeremony(undefined, TODAY)).toBe('')
-  })
-  it('says the other figures in a line each', () => {
-    expect(sayWorstMeasure([measure('draw', 1, 40), measure('return', 9, 40)], ({ measure: code }) => code)).toBe(
-      'return fails most: 9 of 40.',
-    )
-    expect(sayWorstMeasure([], String)).toBe('No counted test in the last twelve months.')
-    expect(sayWorstMeasure([measure('draw', 0, 40)], String)).toBe('No measure was NO-GO in the last twelve months.')
-    expect(sayRetestBacklog([retest(), retest({ pastDue: true, needsReview: true })])).toBe(
-      '2 open, 1 past due, 1 needs a review first.',
-    )
-    expect(sayRetestBacklog([retest()])).toBe('1 open, none past due.')
-    expect(sayRetestBacklog([])).toBe('No retest is open.')
-    expect(sayAllSponsors([sponsor(10, 6), sponsor(5, 5)])).toBe('Candidates of 2 sponsors: GO in 11 of 15.')
-    expect(sayAllSponsors([])).toBe('No attempt with a sponsor in the last twelve months.')
-  })
-  it('gathers platoons under their company', () => {
-    const units = [
-      unit(1, 'Battalion', null),
-      unit(2, 'A Company', 1),
-      unit(3, '1st Platoon', 2),
-      unit(4, 'B Company', 1),
-    ]
-    const count = (unitId: number, people: number) => ({
-      unitId: id(unitId),
-      certification: 'sword',
-      status: 'lapsed' as const,
-      required: true,
-      count: people,
-    })
-    const lines = unitLines(units, [count(3, 4), count(2, 1), count(1, 2)], 'sword')
-    expect(lines.map(({ unit, total }) => [unit.name, total])).toEqual([
-      ['Battalion', 2],
-      ['A Company', 5],
-    ])
   })
 })
 

@@ -1,7 +1,7 @@
-import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
+import { useInfiniteQuery, usePrefetchInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import { certificationsQuery } from '../../api/certifications.ts'
-import { candidateCoachingQuery } from '../../api/coaching.ts'
+import { candidateCoachingQuery, coachingNotesQuery } from '../../api/coaching.ts'
 import { retestsQuery } from '../../api/retests.ts'
 import { sessionQuery } from '../../api/session.ts'
 import { sheetsQuery } from '../../api/sheets.ts'
@@ -42,6 +42,9 @@ export default function CandidatePage({ id }: { id: string }) {
   const soldier = useQuery(soldierQuery(id))
   const status = useQuery(soldierStatusQuery(id))
   const sheetPages = useInfiniteQuery(sheetsQuery({ soldierId: id, purpose: 'test' }))
+  // Asked for at once, though shown once the rest is there.
+  usePrefetchInfiniteQuery(sheetsQuery({ soldierId: id, purpose: 'practice' }))
+  usePrefetchInfiniteQuery(coachingNotesQuery(id))
   const units = useQuery(unitsQuery).data ?? []
   const standardList = useQuery(standardsQuery)
   const terms = useQuery(certificationsQuery)

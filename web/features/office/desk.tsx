@@ -26,7 +26,8 @@ const HELD_AT_ONCE = 500
 export default function OfficeDesk() {
   const units = useQuery(unitsQuery)
   const today = todayIn(timeZoneOf(units.data ?? []))
-  const days = useQuery({ ...testDaysQuery({ from: today }), enabled: units.data !== undefined })
+  // From yesterday, whatever the zone, so that the question need not wait for the unit's; what is past is left out below.
+  const days = useQuery(testDaysQuery({ from: addDays(todayIn(), -1) }))
   const held = useInfiniteQuery(sheetsQuery({ state: 'held' }, HELD_AT_ONCE))
   const amendments = useQuery(openAmendmentsQuery)
   const appeals = useQuery(openAppealsQuery)
@@ -36,7 +37,7 @@ export default function OfficeDesk() {
   const pastDue = list?.filter((one) => one.pastDue).length
   const dueSoon = list?.filter((one) => !one.pastDue && one.due <= addDays(today, DUE_SOON_DAYS)).length
   const needReview = list?.filter((one) => one.needsReview).length
-  const coming = days.data?.filter(({ calledOff }) => !calledOff).toReversed()
+  const coming = days.data?.filter(({ calledOff, on }) => !calledOff && on >= today).toReversed()
   const free = coming?.reduce((sum, { freeSlots }) => sum + freeSlots, 0)
   const heldCount = held.data?.pages.flatMap(({ items }) => items).length
   const figures: [string, number | undefined, string][] = [
