@@ -4,6 +4,7 @@ import type { PlannedBooking } from '#contract/bookings.ts'
 import type { Retest } from '#contract/certifications.ts'
 import type { TestDay } from '#contract/test-days.ts'
 import { bookInBulk, bookingPlanQuery } from '../../api/bookings.ts'
+import { sayConflict } from '../../model/say-conflict.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { SelectField } from '../../ui/field.tsx'
@@ -14,7 +15,6 @@ import { sayDay } from '../../words/say-day.ts'
 import { counted } from '../../words/say-number.ts'
 import { sayTime } from '../../words/say-time.ts'
 import './retests.css'
-import { sayConflict } from './say-conflict.ts'
 
 interface BulkBookingProps {
   chosen: readonly Retest[]

@@ -2,12 +2,14 @@ import { useQuery, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { TestDayDetail } from '#contract/test-days.ts'
 import { callOff, callOffPlanQuery } from '../../api/test-days.ts'
+import { sayConflict } from '../../model/say-conflict.ts'
 import { ConfirmDialog } from '../../ui/confirm-dialog.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { TextField } from '../../ui/field.tsx'
 import { sayDay } from '../../words/say-day.ts'
 import { counted, plural } from '../../words/say-number.ts'
 import { sayTime } from '../../words/say-time.ts'
+import { today as todayIn } from '../../words/today.ts'
 
 /** Calls a whole test day off in one step; shows first where everybody goes. */
 export function CallOffDialog({ day, onClose }: { day: TestDayDetail; onClose: () => void }) {
@@ -15,6 +17,7 @@ export function CallOffDialog({ day, onClose }: { day: TestDayDetail; onClose: (
   const plan = useQuery(callOffPlanQuery(day.id))
   const [reason, setReason] = useState('')
   const items = plan.data?.items
+  const today = todayIn(day.zone)
   const placed = items?.filter(({ slotId }) => slotId !== null) ?? []
   const left = items?.filter(({ slotId }) => slotId === null) ?? []
   return (
@@ -45,7 +48,10 @@ export function CallOffDialog({ day, onClose }: { day: TestDayDetail; onClose: (
                 <li key={one.bookingId}>
                   <bdi>{one.candidateName}</bdi>: {sayDay(one.on!, day.on)}, {sayTime(one.startsAt!, day.zone)}
                   {one.conflicts.length > 0 && (
-                    <span className="muted small"> {one.conflicts.map(({ detail }) => detail).join(' ')}</span>
+                    <span className="muted small">
+                      {' '}
+                      {one.conflicts.map((each) => sayConflict(each, today)).join(' ')}
+                    </span>
                   )}
                 </li>
               ))}

@@ -1,5 +1,5 @@
 import type { BookingConflict } from '#contract/bookings.ts'
-import { sayDay } from '../../words/say-day.ts'
+import { sayDay } from '../words/say-day.ts'
 
 const WEIGHT_WORDS: Record<BookingConflict['weight'], string> = {
   refused: 'Cannot be:',
