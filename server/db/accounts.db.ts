@@ -23,6 +23,13 @@ export async function readAccountByName(tx: Transaction, name: string): Promise<
   return rows[0] ?? null
 }
 
+/** The accounts of the training office that can sign in, by name. */
+export async function readAccountsOfOffice(tx: Transaction): Promise<StoredAccount[]> {
+  return tx.$queryRaw<StoredAccount[]>`
+    SELECT id::text AS "accountId", name, roles, soldier_id::text AS "soldierId", unit_id::text AS "unitId"
+    FROM account WHERE 'office' = ANY(roles) AND disabled_at IS NULL ORDER BY name`
+}
+
 /** Keeps an account as it is until the end of the transaction. Out: whether it is enabled and has still this password. */
 export async function lockUsableAccount(tx: Transaction, id: string, passwordHash: string | null): Promise<boolean> {
   const rows = await tx.$queryRaw<unknown[]>`

@@ -95,8 +95,8 @@ const server: Rule[] = [
     why: 'The app puts plugins and routes together; it does not listen and asks no database.',
   },
   {
-    of: /^server\/verify-record\.ts$/,
-    files: /^server\/(process|services)\/|^server\/(config|db\/client)\.ts$/,
+    of: /^server\/(verify-record|import)\.ts$/,
+    files: /^server\/(process|services)\/|^server\/(config|errors|db\/client)\.ts$/,
     packages: /^node:/,
     why: 'A command opens the database and calls one service.',
   },

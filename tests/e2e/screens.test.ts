@@ -15,6 +15,18 @@ beforeAll(async () => {
   world = await buildWorld()
   browser = await openBrowser()
   const testDay = await world.app.office.post('/api/test-days', { on: '2026-06-24', unitId: world.platoonId })
+  const roles = ['office', 'administrator', 'commander'] as const
+  await world.app.signedIn({ name: 'everything', roles: [...roles], unitId: world.platoonId })
+  session = await asEverybody()
+  const answer = await session.request.post(`${world.url}/api/session`, {
+    data: { name: 'everything', password: PASSWORD },
+    headers: { origin: world.url },
+  })
+  expect(answer.status()).toBe(200)
+  const file = await session.request.post(`${world.url}/api/imports`, {
+    data: Buffer.from('Candidate,Sponsor,From\n1007,1003,3/4/2026\n'),
+    headers: { origin: world.url, 'content-type': 'application/octet-stream' },
+  })
   addresses = new Map(
     addressesOf({
       desk: 'commander',
@@ -26,16 +38,9 @@ beforeAll(async () => {
       sheets: world.heldId,
       ceremonies: world.ceremonyId,
       standards: world.standard,
+      import: (await file.json()).id,
     }),
   )
-  const roles = ['office', 'administrator', 'commander'] as const
-  await world.app.signedIn({ name: 'everything', roles: [...roles], unitId: world.platoonId })
-  session = await asEverybody()
-  const answer = await session.request.post(`${world.url}/api/session`, {
-    data: { name: 'everything', password: PASSWORD },
-    headers: { origin: world.url },
-  })
-  expect(answer.status()).toBe(200)
 }, 120_000)
 afterAll(async () => {
   await browser?.close()

@@ -73,6 +73,26 @@ export const send = async <Schema extends z.ZodType = z.ZodUnknown>(
   headers?: Record<string, string>,
 ): Promise<z.infer<Schema>> => read<Schema>(await ask(method, address(path), body, headers))
 
+const UPLOAD_TIMEOUT_MILLISECONDS = 300_000
+
+/** POST of a file as it is. Its name travels in a header: it may hold names of people. Throws as `get` does. */
+export const upload = async <Schema extends z.ZodType = z.ZodUnknown>(
+  path: string,
+  file: File,
+  query?: Query,
+): Promise<z.infer<Schema>> => {
+  const headers = { 'content-type': 'application/octet-stream', 'x-file-name': encodeURIComponent(file.name) }
+  try {
+    const signal = AbortSignal.timeout(UPLOAD_TIMEOUT_MILLISECONDS)
+    return await read<Schema>(await fetch(address(path, query), { method: 'POST', headers, body: file, signal }))
+  } catch (cause) {
+    throw cause instanceof ApiError ? cause : new NoAnswerError(cause)
+  }
+}
+
+/** GET of a file; the browser keeps it by the name the server gives it. */
+export const fileAddress = (path: string, query?: Query): string => address(path, query)
+
 /** DELETE; nothing comes back. */
 export const remove = async (path: string): Promise<void> => {
   const response = await ask('DELETE', address(path))

@@ -74,6 +74,7 @@ const GROUPS: readonly MenuGroup[] = [
   {
     title: 'Running it',
     items: [
+      { to: paths.import, text: 'Take in a file', within: /^\/import/, errand: 'manage people' },
       {
         to: paths.accounts,
         text: 'Accounts',

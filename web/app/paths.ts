@@ -40,6 +40,8 @@ export const paths = {
   terms: '/standards/terms/:code',
   paper: '/standards/:id/paper',
   suspensions: '/suspensions',
+  import: '/import',
+  importFile: '/import/:id',
   account: '/account',
   accounts: '/accounts',
   signIn: '/sign-in',

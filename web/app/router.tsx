@@ -38,6 +38,8 @@ const Graders = lazy(() => import('../features/findings/graders-page.tsx'))
 const TimeToCertify = lazy(() => import('../features/findings/time-page.tsx'))
 const People = lazy(() => import('../features/people/list-page.tsx'))
 const Requirements = lazy(() => import('../features/people/requirements-page.tsx'))
+const Import = lazy(() => import('../features/import/page.tsx'))
+const ImportFile = lazy(() => import('../features/import/file-page.tsx'))
 const Person = lazy(() => import('../features/people/page.tsx'))
 const Standards = lazy(() => import('../features/standards/list-page.tsx'))
 const Draft = lazy(() => import('../features/standards/draft-page.tsx'))
@@ -83,6 +85,8 @@ export function Pages() {
         <Route path={paths.contested} component={Contested} />
         <Route path={paths.record} component={Record} />
         <Route path={paths.suspensions} component={Suspensions} />
+        <Route path={paths.import} component={Import} />
+        <Route path={paths.importFile}>{({ id }) => <ImportFile key={id} id={id} />}</Route>
         <Route path={paths.account} component={Account} />
         <Route path={paths.accounts} component={Accounts} />
         <Route path={paths.testDays} component={TestDays} />

@@ -35,6 +35,9 @@ export async function suggestColumns(
   const mapping = chosen ?? suggested
   const first = await readFirstRows(context.db, id, ROWS_FOR_SAMPLES)
   const questions = await questionsOf(context, job, columns, mapping)
+  const taken = new Set(Object.values(mapping))
+  // Where a label is left that nothing is taken for, it may be a measure's.
+  const hasMore = job.labels.some((label, index) => label !== '' && !taken.has(index))
   const how = (key: string, index: number): ImportColumns['columns'][number]['how'] => {
     if (chosen && chosen[key] !== suggested[key]) return 'chosen'
     if (remembered) return 'remembered'
@@ -44,7 +47,7 @@ export async function suggestColumns(
   return {
     kind,
     columns: columns
-      .filter(({ key }) => !key.startsWith('measure/') || key in mapping)
+      .filter(({ key }) => !key.startsWith('measure/') || key in mapping || hasMore)
       .map(({ key, title, hint, needed }) => {
         const index = mapping[key] ?? null
         return { key, title, hint, needed, index, how: index === null ? null : how(key, index) }
