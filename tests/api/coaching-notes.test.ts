@@ -70,6 +70,9 @@ describe('a sponsorship', () => {
     await test.office.post(end, { on: '2026-06-14' }, 200)
     await test.office.refused(409, 'POST', end, { on: '2026-06-14' })
     await old.refused(404, 'GET', `/api/soldiers/${own.candidateId}`)
+    const candidate = await test.signedIn({ name: 'told', roles: ['soldier'], soldierId: own.candidateId })
+    const told = await candidate.get<{ items: { kind: string; day: string | null }[] }>('/api/notices')
+    expect(told.items).toMatchObject([{ kind: 'sponsor ended', day: '2026-06-14' }])
     await old.refused(404, 'GET', notes)
     await old.refused(404, 'POST', notes, { on: '2026-06-15', standard: own.standard, text: 'Still here' })
 

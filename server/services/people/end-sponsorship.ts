@@ -1,4 +1,5 @@
 import type { SponsorshipEndBody } from '../../contract/people.ts'
+import { insertNotices } from '../../db/notices.db.ts'
 import { readSponsorship, endSponsorship as setEnd } from '../../db/soldier-records.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { conflict, invalid, notFound } from '../../errors.ts'
@@ -7,7 +8,8 @@ import type { Context } from '../context.ts'
 import { recordAboutSoldier } from './record-about-soldier.ts'
 
 /**
- * A sponsorship ends after a day, which is its last; sheets of the candidate are judged again. One with an end can be ended
+ * A sponsorship ends after a day, which is its last; sheets of the candidate are judged again, and both
+ * are told. One with an end can be ended
  * earlier or later. Throws an AppError where it begins only after that day.
  */
 export async function endSponsorship(
@@ -26,6 +28,8 @@ export async function endSponsorship(
     }
     if (found.to === on) throw conflict('ended-already', `This sponsorship ends on ${on} already.`)
     await setEnd(tx, id, on)
+    const news = { kind: 'sponsor ended' as const, aboutId: candidateId, to: [candidateId, found.sponsorId], day: on }
+    await insertNotices(tx, context.clock(), [news], actor.soldierId)
     return {
       id,
       entry: { action: 'sponsorship.ended', before: found, after: { ...found, to: on } },

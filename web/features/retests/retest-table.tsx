@@ -82,13 +82,15 @@ export function RetestTable(props: RetestTableProps) {
         { head: 'Earliest', tight: true, cell: ({ earliest }) => sayDay(earliest, asOf) },
         {
           head: 'Due',
-          tight: true,
           cell: ({ due, dueMoved }) =>
             dueMoved ? (
-              <span title={dueMoved.reason}>
+              <>
                 {sayDay(due, asOf)}
-                <span className="muted small"> moved, was {sayDay(dueMoved.ruleDue, asOf)}</span>
-              </span>
+                <span className="muted small">
+                  {' '}
+                  moved from {sayDay(dueMoved.ruleDue, asOf)}: <bdi>{dueMoved.reason}</bdi>
+                </span>
+              </>
             ) : (
               sayDay(due, asOf)
             ),
