@@ -1,5 +1,6 @@
 import { z } from 'zod'
-import { Code, Created, Day, Instant, Reason, Uuid } from './common.ts'
+import { Code, Created, Day, Instant, Reason, Uuid, Words } from './common.ts'
+import { Conditions } from './sheets.ts'
 
 /** What stands in the way of a booking. */
 export const BookingConflict = z
@@ -86,12 +87,26 @@ export const BookingMarkBody = z
   .strictObject({
     state: z.enum(['booked', 'checked in', 'tested', 'no-show', 'excused', 'turned away']),
     reason: Reason.nullable().default(null),
+    found: Conditions.nullable().default(null).describe('What was found when they came; null: nobody looked.'),
   })
   .refine(({ state, reason }) => state === 'checked in' || reason !== null, {
     error: 'Say why; only being there needs no reason.',
     path: ['reason'],
   })
+  .refine(({ state, found }) => found === null || state === 'checked in' || state === 'turned away', {
+    error: 'Only of somebody who came can be said what was found.',
+    path: ['found'],
+  })
   .meta({ id: 'BookingMarkBody' })
+
+/** Somebody who comes without a booking. Number and name go together: who guesses a number is told no name. */
+export const WalkInBody = z
+  .strictObject({ rosterNumber: Words.max(40), familyName: Words.max(100), standard: Code, found: Conditions })
+  .meta({ id: 'WalkInBody' })
+
+export const WalkIn = z
+  .object({ id: Uuid.describe('The booking: a new one, or one that was there already.'), candidateId: Uuid })
+  .meta({ id: 'WalkIn' })
 
 export const ReasonBody = z.strictObject({ reason: Reason }).meta({ id: 'ReasonBody' })
 
@@ -120,6 +135,8 @@ export type BulkBooking = z.infer<typeof BulkBooking>
 export type MadeBooking = z.infer<typeof MadeBooking>
 export type MoveBody = z.infer<typeof MoveBody>
 export type BookingMarkBody = z.infer<typeof BookingMarkBody>
+export type WalkInBody = z.infer<typeof WalkInBody>
+export type WalkIn = z.infer<typeof WalkIn>
 export type BookingConflict = z.infer<typeof BookingConflict>
 export type CallOffBody = z.infer<typeof CallOffBody>
 export type CallOff = z.infer<typeof CallOff>

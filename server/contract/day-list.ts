@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { Code, Instant, PlainDate, Uuid, Words } from './common.ts'
+import { Conditions } from './sheets.ts'
 import { Standard } from './standards.ts'
 
 const Sponsor = z.object({ id: Uuid, name: z.string() }).nullable().describe('Sponsor of record that day.')
@@ -22,7 +23,10 @@ const ListedBooking = z.object({
   startsAt: Instant.nullable(),
   standard: Code,
   state: z.string(),
+  checkIn: Conditions.nullable().describe('What was found at check-in.'),
+  sponsorCertified: z.boolean().describe('The sponsor holds a certification that asks for this standard that day.'),
   asSecond: z.boolean().describe('To be graded as the second, independent grader.'),
+  firstSheetId: Uuid.nullable().describe('For a second grader: the sheet of the first, once it is known.'),
   candidate: Candidate,
 })
 
@@ -32,6 +36,9 @@ export const DayList = z
     today: PlainDate,
     at: Instant.describe('The clock of the server.'),
     bookings: z.array(ListedBooking).describe('With this grader, today and in the seven days after.'),
+    testDays: z
+      .array(z.object({ id: Uuid, on: PlainDate, place: z.string() }))
+      .describe('On which this grader grades, today and in the seven days after.'),
     coached: z.array(Candidate).describe('Present candidates of this sponsor, for practice.'),
     standards: z.array(Standard).describe('The versions in force on one of these days.'),
   })

@@ -15,6 +15,7 @@ export const NoticeKind = z
     'appeal denied',
     'due day moved',
     'sponsor ended',
+    'graders differ',
   ])
   .meta({ id: 'NoticeKind' })
 

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { Code, Instant, Uuid } from './common.ts'
-import { SheetState } from './sheets.ts'
+import { Conditions, SheetState } from './sheets.ts'
+import { BookingState } from './test-days.ts'
 
 const Counts = {
   calls: z.int().min(0).max(10_000).describe('Calls of the standard.'),
@@ -62,12 +63,35 @@ const ClosedTest = z
   })
   .meta({ id: 'ClosedTest' })
 
-/** What happens on the line of a test day: what runs, in order of its start, and what was closed, latest first. */
+/** Who is booked on a test day, and how that stands. */
+const LineBooking = z
+  .object({
+    id: Uuid,
+    candidateId: Uuid,
+    candidate: z.string(),
+    rosterNumber: z.string(),
+    arms: z.array(Code).describe('Carried that day.'),
+    standard: Code,
+    startsAt: Instant.nullable(),
+    graderId: Uuid.nullable(),
+    grader: z.string().nullable(),
+    secondGraderId: Uuid.nullable(),
+    secondGrader: z.string().nullable(),
+    sponsor: z.string().nullable().describe('Of record that day.'),
+    sponsorCertified: z.boolean(),
+    state: BookingState,
+    stateReason: z.string().nullable(),
+    checkIn: Conditions.nullable(),
+  })
+  .meta({ id: 'LineBooking' })
+
+/** The line of a test day: who is booked, by time; what runs, in order of its start; what was closed, latest first. */
 export const TestDayLine = z
-  .object({ running: z.array(RunningTest), closed: z.array(ClosedTest) })
+  .object({ bookings: z.array(LineBooking), running: z.array(RunningTest), closed: z.array(ClosedTest) })
   .meta({ id: 'TestDayLine' })
 
 export type RunningTestBody = z.infer<typeof RunningTestBody>
+export type LineBooking = z.infer<typeof LineBooking>
 export type RunningTest = z.infer<typeof RunningTest>
 export type ClosedTest = z.infer<typeof ClosedTest>
 export type TestDayLine = z.infer<typeof TestDayLine>

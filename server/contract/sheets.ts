@@ -9,7 +9,7 @@ const Pause = z
 
 const Acknowledgement = z.strictObject({ soldierId: Uuid, at: Instant }).meta({ id: 'Acknowledgement' })
 
-const Conditions = z
+export const Conditions = z
   .strictObject({ uniform: z.boolean(), equipment: z.boolean(), sponsorPresent: z.boolean() })
   .meta({ id: 'Conditions' })
 
@@ -166,6 +166,7 @@ export const SheetDecisionBody = z
   .strictObject({ decision: z.enum(['count', 'reject']), reason: Reason })
   .meta({ id: 'SheetDecisionBody' })
 
+export type Conditions = z.infer<typeof Conditions>
 export type SheetResult = z.infer<typeof SheetResult>
 export type Violation = z.infer<typeof Violation>
 export type StoredSheet = z.infer<typeof StoredSheet>

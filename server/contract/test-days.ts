@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { Code, Instant, PlainDate, page, Text, Uuid } from './common.ts'
+import { Conditions } from './sheets.ts'
 
 export const TestDayBody = z
   .strictObject({ on: PlainDate, unitId: Uuid, place: Text.default('') })
@@ -117,8 +118,10 @@ export const Booking = z
     endsAt: Instant.nullable(),
     slotId: Uuid.nullable(),
     secondGraderId: Uuid.nullable(),
+    secondGraderName: z.string().nullable(),
     state: BookingState,
     stateReason: z.string().nullable(),
+    checkIn: Conditions.nullable().describe('What was found at check-in.'),
     sheetId: Uuid.nullable().describe('The sheet of the test it led to.'),
   })
   .meta({ id: 'Booking' })

@@ -1,3 +1,4 @@
+import type { Conditions } from '../contract/sheets.ts'
 import type { Booking, BookingState } from '../contract/test-days.ts'
 import type { Scope } from '../domain/access/scope.ts'
 import type { Transaction } from './client.ts'
@@ -11,6 +12,10 @@ export interface NewBooking {
   readonly slotId: string | null
   readonly graderId: string | null
   readonly startsAt: Date | null
+  /** Given by the device that made it; left out: a new one. */
+  readonly id?: string
+  readonly state?: BookingState
+  readonly checkIn?: Conditions
 }
 
 export async function insertBooking(tx: Transaction, booking: NewBooking): Promise<string> {
@@ -51,10 +56,12 @@ export async function listBookings(
       g.family_name || ', ' || g.given_name AS "graderName",
       to_char(b.starts_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') AS "startsAt",
       to_char(slot.ends_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') AS "endsAt", b.slot_id::text AS "slotId",
-      b.second_grader_id::text AS "secondGraderId", b.state, b.state_reason AS "stateReason",
+      b.second_grader_id::text AS "secondGraderId", g2.family_name || ', ' || g2.given_name AS "secondGraderName",
+      b.state, b.state_reason AS "stateReason", b.check_in AS "checkIn",
       b.sheet_id::text AS "sheetId"
     FROM booking b JOIN test_day d ON d.id = b.test_day_id JOIN soldier c ON c.id = b.candidate_id
     JOIN standard s ON s.id = b.standard_id LEFT JOIN soldier g ON g.id = b.grader_id LEFT JOIN slot ON slot.id = b.slot_id
+    LEFT JOIN soldier g2 ON g2.id = b.second_grader_id
     WHERE ${Prisma.join(conditions, ' AND ')} ORDER BY d.on_day, b.id LIMIT ${page.limit}`
 }
 
@@ -70,13 +77,15 @@ export interface LockedBooking {
   readonly slotId: string | null
   readonly startsAt: Date | null
   readonly state: BookingState
+  readonly checkIn: Conditions | null
   readonly sheetId: string | null
 }
 
 const LOCKED = Prisma.sql`
   SELECT b.id::text, b.test_day_id::text AS "testDayId", d.on_day::text AS day, b.candidate_id::text AS "candidateId",
     s.code AS standard, b.standard_id::text AS "standardId", b.grader_id::text AS "graderId",
-    b.second_grader_id::text AS "secondGraderId", b.slot_id::text AS "slotId", b.starts_at AS "startsAt", b.state, b.sheet_id::text AS "sheetId"
+    b.second_grader_id::text AS "secondGraderId", b.slot_id::text AS "slotId", b.starts_at AS "startsAt", b.state, b.check_in AS "checkIn",
+    b.sheet_id::text AS "sheetId"
   FROM booking b JOIN test_day d ON d.id = b.test_day_id JOIN standard s ON s.id = b.standard_id`
 
 /** One booking, locked until the transaction ends; null where there is none. */
@@ -95,10 +104,14 @@ export async function lockOpenBookings(tx: Transaction, testDayId: string): Prom
 export async function updateBooking(
   tx: Transaction,
   id: string,
-  change: Partial<Omit<NewBooking, 'candidateId' | 'standardId'>> & {
-    state?: BookingState
+  {
+    checkIn,
+    ...change
+  }: Partial<Omit<NewBooking, 'candidateId' | 'standardId' | 'id' | 'checkIn'>> & {
     stateReason?: string | null
+    checkIn?: Conditions | null
   },
 ): Promise<void> {
-  await tx.booking.update({ where: { id }, data: change })
+  const found = checkIn === undefined ? {} : { checkIn: checkIn ?? Prisma.DbNull }
+  await tx.booking.update({ where: { id }, data: { ...change, ...found } })
 }

@@ -2,6 +2,8 @@ import type { Identified, IdentifyBody, ListedBooking, ListedCandidate } from '.
 import type { Scope } from '../domain/access/scope.ts'
 import type { Transaction } from './client.ts'
 import { Prisma } from './generated/client.ts'
+import { certifiedFor, sponsorIdOn } from './line-bookings.db.ts'
+import { gradedBy } from './walk-ins.db.ts'
 
 /** The sponsor of record on a day, as JSON: id and name; null without one. */
 const sponsorOn = (candidateId: Prisma.Sql, day: Prisma.Sql): Prisma.Sql => Prisma.sql`
@@ -19,18 +21,43 @@ const candidateOn = (soldierId: Prisma.Sql, day: Prisma.Sql): Prisma.Sql => Pris
       ORDER BY from_day > ${day}, abs(from_day - ${day}) LIMIT 1) q ON true
     WHERE s.id = ${soldierId})`
 
+/** SQL: the first grader's sheet of a booking `b`, stored or under way; null while none is known. */
+const FIRST_SHEET = Prisma.sql`COALESCE(b.sheet_id, (SELECT r.id FROM running_test r WHERE r.test_day_id = b.test_day_id
+  AND r.candidate_id = b.candidate_id AND r.standard_id = b.standard_id AND r.grader_id = b.grader_id
+  AND r.second_of IS NULL ORDER BY r.started_at DESC, r.id LIMIT 1))::text`
+
 /** What is booked with the grader of a scope from today through a last day, in order of day and time. */
 export async function listDayBookings(tx: Transaction, scope: Scope, lastDay: string): Promise<ListedBooking[]> {
   if (scope.graderId === null) return []
   return tx.$queryRaw<ListedBooking[]>`
     SELECT b.id::text, d.id::text AS "testDayId", d.on_day::text AS "on", d.place, s.code AS standard, b.state,
       to_char(b.starts_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') AS "startsAt",
-      b.grader_id IS DISTINCT FROM ${scope.graderId}::uuid AS "asSecond",
+      b.check_in AS "checkIn", b.grader_id IS DISTINCT FROM ${scope.graderId}::uuid AS "asSecond",
+      ${certifiedFor(
+        sponsorIdOn(Prisma.sql`b.candidate_id`, Prisma.sql`d.on_day`),
+        Prisma.sql`b.standard_id`,
+        Prisma.sql`d.on_day`,
+      )} AS "sponsorCertified",
+      CASE WHEN b.second_grader_id = ${scope.graderId}::uuid THEN ${FIRST_SHEET} END AS "firstSheetId",
       ${candidateOn(Prisma.sql`b.candidate_id`, Prisma.sql`d.on_day`)} AS candidate
     FROM booking b JOIN test_day d ON d.id = b.test_day_id JOIN standard s ON s.id = b.standard_id
     WHERE ${scope.graderId}::uuid IN (b.grader_id, b.second_grader_id) AND b.state <> 'cancelled'
       AND d.called_off_at IS NULL AND d.on_day BETWEEN ${scope.today}::date AND ${lastDay}::date
     ORDER BY d.on_day, b.starts_at NULLS LAST, b.id`
+}
+
+/** The test days on which the grader of a scope grades, from today through a last day. */
+export async function listGradedDays(
+  tx: Transaction,
+  scope: Scope,
+  lastDay: string,
+): Promise<{ id: string; on: string; place: string }[]> {
+  if (scope.graderId === null) return []
+  return tx.$queryRaw<{ id: string; on: string; place: string }[]>`
+    SELECT d.id::text, d.on_day::text AS "on", d.place FROM test_day d
+    WHERE d.on_day BETWEEN ${scope.today}::date AND ${lastDay}::date AND d.called_off_at IS NULL
+      AND ${gradedBy(scope.graderId, Prisma.sql`d.id`)}
+    ORDER BY d.on_day, d.id`
 }
 
 /** The present candidates of the sponsor of a scope, by name. */

@@ -8,7 +8,8 @@ export const subtree = (unitId: string): Prisma.Sql =>
 const onDay = (day: string): Prisma.Sql => Prisma.sql`daterange(from_day, through_day, '[]') @> ${day}::date`
 
 /**
- * SQL that is true for the soldiers whom a scope lets one see.
+ * SQL that is true for the soldiers whom a scope lets one see. A grader sees those booked with them; a second grader not
+ * while the first one's sheet is stored and the own is not, for all that is said of the candidate would tell how it went.
  * In: SQL of the soldier's id; SQL of their unit on the day asked about, where the question has one (null: their unit today).
  */
 export function soldierInScope(scope: Scope, soldierId: Prisma.Sql, unitId: Prisma.Sql | null = null): Prisma.Sql {
@@ -30,7 +31,10 @@ export function soldierInScope(scope: Scope, soldierId: Prisma.Sql, unitId: Pris
   }
   if (scope.graderId !== null) {
     ways.push(Prisma.sql`${soldierId} IN (SELECT candidate_id FROM booking
-      WHERE ${scope.graderId}::uuid IN (grader_id, second_grader_id) AND state <> 'cancelled')`)
+      WHERE ${scope.graderId}::uuid IN (grader_id, second_grader_id) AND state <> 'cancelled'
+      EXCEPT SELECT candidate_id FROM booking blind WHERE second_grader_id = ${scope.graderId}::uuid
+        AND sheet_id IS NOT NULL AND NOT EXISTS (SELECT FROM sheet own
+          WHERE own.grader_id = ${scope.graderId}::uuid AND own.second_of = blind.sheet_id))`)
   }
   return Prisma.sql`(${Prisma.join(ways, ' OR ')})`
 }

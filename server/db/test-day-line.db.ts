@@ -2,17 +2,9 @@ import type { ClosedTest, RunningTest, RunningTestBody } from '../contract/runni
 import type { Scope } from '../domain/access/scope.ts'
 import type { Transaction } from './client.ts'
 import { Prisma } from './generated/client.ts'
-import { sheetInScope, sheetNotBlinded, soldierInScope, unitInScope } from './scope.db.ts'
+import { sheetInScope, sheetNotBlinded, soldierInScope } from './scope.db.ts'
 
 const UTC = Prisma.sql`'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"'`
-
-/** Whether a test day is there and one of those a scope lets one see: of its units, or with one of its soldiers. */
-export async function testDayInScope(tx: Transaction, scope: Scope, id: string): Promise<boolean> {
-  const rows = await tx.$queryRaw<unknown[]>`
-    SELECT FROM test_day d WHERE d.id = ${id}::uuid AND (${unitInScope(scope, Prisma.sql`d.unit_id`)} OR EXISTS
-      (SELECT FROM booking b WHERE b.test_day_id = d.id AND ${soldierInScope(scope, Prisma.sql`b.candidate_id`)}))`
-  return rows.length > 0
-}
 
 /** What a device has not said anything about for so long has ended without word, or its phone is dead. */
 const HEARD_WITHIN = Prisma.sql`interval '4 hours'`
@@ -55,7 +47,12 @@ export async function listRunningTests(
   now: Date,
 ): Promise<RunningTest[]> {
   const mayCount = scope.graderId === null ? Prisma.sql`true` : Prisma.sql`r.grader_id = ${scope.graderId}::uuid`
-  const own = scope.graderId === null ? Prisma.sql`false` : Prisma.sql`r.grader_id = ${scope.graderId}::uuid`
+  const own =
+    scope.graderId === null
+      ? Prisma.sql`false`
+      : Prisma.sql`(r.grader_id = ${scope.graderId}::uuid OR EXISTS (SELECT FROM booking b
+          WHERE b.test_day_id = r.test_day_id AND b.candidate_id = r.candidate_id AND b.standard_id = r.standard_id
+            AND ${scope.graderId}::uuid IN (b.grader_id, b.second_grader_id)))`
   return tx.$queryRaw<RunningTest[]>`
     SELECT r.id::text AS "sheetId", r.candidate_id::text AS "candidateId", r.grader_id::text AS "graderId",
       r.second_of::text AS "secondOf", to_char(r.started_at AT TIME ZONE 'UTC', ${UTC}) AS "startedAt", r.state, r.calls,

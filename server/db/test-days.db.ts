@@ -5,16 +5,23 @@ import { toDate } from './dates.ts'
 import { Prisma } from './generated/client.ts'
 import { sheetInScope, soldierInScope, subtree, unitInScope } from './scope.db.ts'
 import { slotColumns } from './slots.db.ts'
+import { gradedBy } from './walk-ins.db.ts'
 
 export async function insertTestDay(tx: Transaction, { on, unitId, place }: TestDayBody): Promise<string> {
   const { id } = await tx.testDay.create({ data: { onDay: toDate(on), unitId, place }, select: { id: true } })
   return id
 }
 
-/** Test days that a scope lets one see: of its units, or with one of its soldiers booked. */
+/** Test days `d` that a scope lets one see: of its units, with one of its soldiers booked, or on which its grader grades. */
 const visible = (scope: Scope): Prisma.Sql => Prisma.sql`(${unitInScope(scope, Prisma.sql`d.unit_id`)} OR EXISTS
   (SELECT FROM booking x WHERE x.test_day_id = d.id AND x.state <> 'cancelled'
-    AND ${soldierInScope(scope, Prisma.sql`x.candidate_id`)}))`
+    AND ${soldierInScope(scope, Prisma.sql`x.candidate_id`)})
+  OR ${scope.graderId === null ? Prisma.sql`false` : gradedBy(scope.graderId, Prisma.sql`d.id`)})`
+
+export async function testDayInScope(tx: Transaction, scope: Scope, id: string): Promise<boolean> {
+  const rows = await tx.$queryRaw<unknown[]>`SELECT FROM test_day d WHERE d.id = ${id}::uuid AND ${visible(scope)}`
+  return rows.length > 0
+}
 
 const columns = (scope: Scope): Prisma.Sql => Prisma.sql`
   d.id::text, d.on_day::text AS "on", d.unit_id::text AS "unitId", d.place,

@@ -8,11 +8,14 @@ import {
   MadeBooking,
   MoveBody,
   ReasonBody,
+  WalkIn,
+  WalkInBody,
 } from '../contract/bookings.ts'
 import { Created, Page, PlainDate, Uuid } from '../contract/common.ts'
 import { BookingBody, BookingPage, BookingState } from '../contract/test-days.ts'
 import { actorOf } from '../plugins/session.ts'
 import { addBooking } from '../services/bookings/add-booking.ts'
+import { addWalkIn } from '../services/bookings/add-walk-in.ts'
 import { bookInBulk } from '../services/bookings/book-in-bulk.ts'
 import { findBookings } from '../services/bookings/find-bookings.ts'
 import { cancelBooking, markBooking } from '../services/bookings/mark-booking.ts'
@@ -59,6 +62,21 @@ export const bookingRoutes: Routes = (app, context) => {
     },
     handler: async (request, reply) =>
       reply.code(201).send(await addBooking(context, actorOf(request), request.params.id, request.body)),
+  })
+
+  app.route({
+    method: 'PUT',
+    url: '/api/test-days/:id/walk-ins/:bookingId',
+    schema: {
+      operationId: 'addWalkIn',
+      summary: 'Book somebody who came without a booking, under the id of the grader’s device',
+      tags: ['events'],
+      params: z.strictObject({ id: Uuid, bookingId: Uuid }),
+      body: WalkInBody,
+      response: { 200: WalkIn, ...failures, ...notFound, ...conflict },
+    },
+    handler: (request) =>
+      addWalkIn(context, actorOf(request), request.params.id, request.params.bookingId, request.body),
   })
 
   app.route({

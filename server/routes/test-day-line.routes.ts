@@ -1,8 +1,10 @@
 import { z } from 'zod'
-import { Created, Uuid } from '../contract/common.ts'
+import { Created, Page, Uuid } from '../contract/common.ts'
 import { RunningTestBody, TestDayLine } from '../contract/running-tests.ts'
+import { SecondGradingPage } from '../contract/second-gradings.ts'
 import { SecondGraderBody } from '../contract/test-days.ts'
 import { actorOf } from '../plugins/session.ts'
+import { findSecondGradings } from '../services/sheets/find-second-gradings.ts'
 import { followTestDay } from '../services/test-days/follow-test-day.ts'
 import { endRunningTest, getTestDayLine, reportRunningTest } from '../services/test-days/running-tests.ts'
 import { setSecondGrader } from '../services/test-days/set-second-grader.ts'
@@ -20,7 +22,7 @@ export const testDayLineRoutes: Routes = (app, context) => {
     url: '/api/test-days/:id/line',
     schema: {
       operationId: 'getTestDayLine',
-      summary: 'What runs on a test day now, and what was closed',
+      summary: 'Who is booked on a test day, what runs there now, and what was closed',
       tags: ['events'],
       params: ById,
       response: { 200: TestDayLine, ...failures, ...notFound },
@@ -62,6 +64,22 @@ export const testDayLineRoutes: Routes = (app, context) => {
       response: { 200: Created.describe('Said.'), ...failures, ...notFound },
     },
     handler: (request) => setSecondGrader(context, actorOf(request), request.params.id, request.body.graderId),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/second-gradings',
+    schema: {
+      operationId: 'listSecondGradings',
+      summary: 'Attempts that two graders graded independently, latest first',
+      tags: ['sheets'],
+      querystring: z.strictObject({
+        ...Page,
+        differing: z.enum(['true', 'false']).default('false').describe('Only those that differ in outcome.'),
+      }),
+      response: { 200: SecondGradingPage, ...failures },
+    },
+    handler: (request) => findSecondGradings(context, actorOf(request), request.query),
   })
 
   app.route({

@@ -547,7 +547,6 @@ const TABLE: readonly Row[] = [
     ['PATCH /api/slots/{id}', { graderId: null }] as const,
     ['DELETE /api/slots/{id}', undefined] as const,
     ['POST /api/bookings/{id}/cancel', { reason: 'Storm' }] as const,
-    ['POST /api/bookings/{id}/mark', { state: 'checked in' }] as const,
     ['POST /api/bookings/{id}/move', { testDayId: randomUUID(), slotId: null }] as const,
   ].map(
     ([route, body]): Row => ({
@@ -557,6 +556,25 @@ const TABLE: readonly Row[] = [
       inside: office(404),
     }),
   ),
+  {
+    route: 'POST /api/bookings/{id}/mark',
+    path: () => `/api/bookings/${randomUUID()}/mark`,
+    body: () => ({ state: 'checked in' }),
+    inside: { office: 404, grader: 404, others: 403 },
+  },
+  {
+    route: 'PUT /api/test-days/{id}/walk-ins/{bookingId}',
+    path: (side, world) =>
+      `/api/test-days/${side === world.inside ? world.testDay : world.testDayOutside}/walk-ins/${randomUUID()}`,
+    body: (side) => ({
+      rosterNumber: 'nobody',
+      familyName: 'Nobody',
+      standard: side.standard,
+      found: { uniform: true, equipment: true, sponsorPresent: true },
+    }),
+    inside: { grader: 404, others: 403 },
+  },
+  { route: 'GET /api/second-gradings', inside: office(200) },
   {
     route: 'POST /api/bookings/plan',
     body: (side, world) => ({

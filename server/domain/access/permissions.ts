@@ -10,6 +10,7 @@ export type Action =
   | 'suspend'
   | 'plan-ceremonies'
   | 'plan-test-days'
+  | 'run-test-days'
   | 'coach'
   | 'see-findings'
   | 'read-record'
@@ -24,6 +25,7 @@ const ALLOWED: Record<Action, readonly Role[]> = {
   suspend: ['office', 'commander'],
   'plan-ceremonies': ['office', 'leader', 'commander'],
   'plan-test-days': ['office'],
+  'run-test-days': ['office', 'grader'],
   coach: ['office', 'sponsor'],
   'see-findings': ['office', 'leader', 'commander', 'sponsor'],
   'read-record': ['administrator'],

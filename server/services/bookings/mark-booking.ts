@@ -1,37 +1,46 @@
+import { isDeepStrictEqual } from 'node:util'
 import type { BookingMarkBody } from '../../contract/bookings.ts'
 import type { BookingState } from '../../contract/test-days.ts'
-import { lockBooking, updateBooking } from '../../db/bookings.db.ts'
+import { type LockedBooking, lockBooking, updateBooking } from '../../db/bookings.db.ts'
 import { isDuplicate } from '../../db/database-errors.ts'
 import type { Actor } from '../../domain/access/actor.ts'
+import { can } from '../../domain/access/permissions.ts'
 import { conflict, notFound } from '../../errors.ts'
 import { requireAction } from '../access/require.ts'
+import { scopeFor } from '../access/scope-for.ts'
 import type { Context } from '../context.ts'
 import { tellBooking } from '../notices/tell-booking.ts'
 import { recorded } from '../record/recorded.ts'
 
 /** Cancels a booking; the slot is free again. */
 export async function cancelBooking(context: Context, actor: Actor, id: string, reason: string) {
-  return setState(context, actor, id, 'cancelled', reason)
+  requireAction(actor, 'plan-test-days')
+  return setState(context, actor, id, { state: 'cancelled', reason, found: null })
 }
 
-/** Marks how a booking went: there, tested, not there, excused, turned away; or takes such a mark back. */
-export async function markBooking(context: Context, actor: Actor, id: string, { state, reason }: BookingMarkBody) {
-  return setState(context, actor, id, state, reason)
+/**
+ * Marks how a booking went: there and what was found, tested, not there, excused, turned away; or takes such a mark back.
+ * The office marks any; a grader those they grade, from their day on, and never as tested, which the sheet says.
+ */
+export async function markBooking(context: Context, actor: Actor, id: string, mark: BookingMarkBody) {
+  requireAction(actor, 'run-test-days')
+  return setState(context, actor, id, mark)
 }
 
 async function setState(
   context: Context,
   actor: Actor,
   id: string,
-  state: BookingState,
-  reason: string | null,
+  { state, reason, found }: Omit<BookingMarkBody, 'state'> & { state: BookingState },
 ): Promise<{ id: string }> {
-  requireAction(actor, 'plan-test-days')
+  const { today } = await scopeFor(context, actor)
   try {
     return await recorded(context, actor, async (tx, note) => {
       const booking = await lockBooking(tx, id)
       if (!booking) throw notFound('booking')
-      if (booking.state === state) return { id }
+      if (!can(actor, 'plan-test-days')) requireOwn(actor, booking, state, today)
+      const checkIn = found ?? (state === 'booked' ? null : booking.checkIn)
+      if (booking.state === state && isDeepStrictEqual(checkIn, booking.checkIn)) return { id }
       if (booking.state === 'cancelled') {
         throw conflict('booking-cancelled', 'This booking was cancelled. Book the candidate anew.')
       }
@@ -39,7 +48,7 @@ async function setState(
         const detail = 'A sheet of this test is stored, which says how it went. Amend the sheet if it is wrong.'
         throw conflict('booking-has-sheet', detail)
       }
-      await updateBooking(tx, id, { state, stateReason: state === 'booked' ? null : reason })
+      await updateBooking(tx, id, { state, checkIn, stateReason: state === 'booked' ? null : reason })
       if (state === 'cancelled') {
         const told = { ...booking, graderIds: [booking.graderId] }
         await tellBooking(tx, context.clock(), actor, 'cancelled', told)
@@ -47,8 +56,8 @@ async function setState(
       note({
         action: state === 'cancelled' ? 'booking.cancelled' : 'booking.marked',
         subject: { kind: 'soldier', id: booking.candidateId },
-        before: { bookingId: id, state: booking.state },
-        after: { bookingId: id, state },
+        before: { bookingId: id, state: booking.state, checkIn: booking.checkIn },
+        after: { bookingId: id, state, checkIn },
         ...(reason === null ? {} : { reason }),
       })
       return { id }
@@ -56,5 +65,16 @@ async function setState(
   } catch (error) {
     if (!isDuplicate(error)) throw error
     throw conflict('slot-taken', 'Somebody else is booked in the slot by now.')
+  }
+}
+
+function requireOwn(actor: Actor, booking: LockedBooking, state: BookingState, today: string): void {
+  const isOwn = actor.soldierId !== null && [booking.graderId, booking.secondGraderId].includes(actor.soldierId)
+  if (!isOwn) throw notFound('booking')
+  if (state === 'tested') {
+    throw conflict('sheet-says-so', 'That somebody was tested is said by the sheet. Grade it, or enter it from paper.')
+  }
+  if (booking.day > today) {
+    throw conflict('day-to-come', 'This test day is still to come; the training office can change the booking.')
   }
 }

@@ -12,6 +12,7 @@ import { requireSubmittable } from '../access/require-submittable.ts'
 import { scopeFor } from '../access/scope-for.ts'
 import { settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
+import { tellDiffering } from '../notices/tell-differing.ts'
 import { tellSheet } from '../notices/tell-sheet.ts'
 import { recorded } from '../record/recorded.ts'
 import { closedScore, scoreBody } from './score-body.ts'
@@ -63,6 +64,7 @@ export async function submitSheet(
     const sheet = await readStoredSheet(tx, id)
     if (body.purpose === 'test') await settleBookings(tx, body.candidateId, version.standardId)
     if (sheet.state === 'held') await tellSheet(tx, now, actor, 'sheet held', id)
+    await tellDiffering(tx, now, id)
     note({ action: 'sheet.submitted', subject: { kind: 'sheet', id }, after: standingOf(sheet) })
     return { created: true, sheet }
   })

@@ -1,5 +1,5 @@
 import type { DayList } from '../../contract/day-list.ts'
-import { listCoached, listDayBookings } from '../../db/day-list.db.ts'
+import { listCoached, listDayBookings, listGradedDays } from '../../db/day-list.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { addDays } from '../../domain/calendar/plain-date.ts'
 import { inForceBetween } from '../../domain/standards/in-force-between.ts'
@@ -13,8 +13,9 @@ const DAYS_AHEAD = 7
 export async function getDayList(context: Context, actor: Actor): Promise<DayList> {
   const scope = await scopeFor(context, actor)
   const lastDay = addDays(scope.today, DAYS_AHEAD)
-  const [bookings, coached, catalogue] = await Promise.all([
+  const [bookings, testDays, coached, catalogue] = await Promise.all([
     listDayBookings(context.db, scope, lastDay),
+    listGradedDays(context.db, scope, lastDay),
     listCoached(context.db, scope),
     context.catalogue.current(context.db),
   ])
@@ -24,6 +25,7 @@ export async function getDayList(context: Context, actor: Actor): Promise<DayLis
     today: scope.today,
     at: context.clock().toISOString(),
     bookings,
+    testDays,
     coached,
     standards: mayGrade ? versions.map(({ definition, id, publishedAt }) => ({ ...definition, id, publishedAt })) : [],
   }

@@ -1,13 +1,9 @@
 import type { RunningTestBody, TestDayLine } from '../../contract/running-tests.ts'
 import { testDayExists } from '../../db/bookings.db.ts'
+import { listLineBookings } from '../../db/line-bookings.db.ts'
 import { shareSoldiers } from '../../db/locks.db.ts'
-import {
-  listClosedTests,
-  listRunningTests,
-  removeRunningTest,
-  storeRunningTest,
-  testDayInScope,
-} from '../../db/test-day-line.db.ts'
+import { listClosedTests, listRunningTests, removeRunningTest, storeRunningTest } from '../../db/test-day-line.db.ts'
+import { testDayInScope } from '../../db/test-days.db.ts'
 import { inTransaction } from '../../db/transaction.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { canSubmit } from '../../domain/access/permissions.ts'
@@ -51,14 +47,15 @@ export async function endRunningTest(context: Context, actor: Actor, id: string)
   await removeRunningTest(context.db, id, isOffice ? null : actor.soldierId)
 }
 
-/** What runs on a test day now, and what was closed there, as far as the account may see. */
+/** Who is booked on a test day, what runs there now, and what was closed, as far as the account may see. */
 export async function getTestDayLine(context: Context, actor: Actor, testDayId: string): Promise<TestDayLine> {
   const scope = await requireTestDay(context, actor, testDayId)
-  const [running, closed] = await Promise.all([
+  const [bookings, running, closed] = await Promise.all([
+    listLineBookings(context.db, scope, testDayId),
     listRunningTests(context.db, scope, testDayId, context.clock()),
     listClosedTests(context.db, scope, testDayId),
   ])
-  return { running, closed }
+  return { bookings, running, closed }
 }
 
 /** Refuses a test day that is not there or out of scope. Out: the scope. */

@@ -22,6 +22,7 @@ export const sayNotice = (notice: Notice, title: string, today: string, zone: st
     'appeal upheld': `The appeal of ${isSelf ? 'your' : `${who}’s`} sheet in ${title},${when}, was upheld.`,
     'appeal denied': `The appeal of ${isSelf ? 'your' : `${who}’s`} sheet in ${title},${when}, was dismissed.`,
     'due day moved': `${of} retest in ${title} is due by${when} now.`,
+    'graders differ': `Two graders of ${isSelf ? 'your' : `${who}’s`} test in ${title},${when}, came to different outcomes.`,
     'sponsor ended': `${of} sponsor ends on${when}.`,
   }
   return sentences[kind]
@@ -30,6 +31,7 @@ export const sayNotice = (notice: Notice, title: string, today: string, zone: st
 /** Where a notice leads to. */
 export const addressOf = ({ sheetId, testDayId, kind, aboutId }: Notice): string => {
   if (kind === 'appealed') return '/contested'
+  if (kind === 'graders differ') return '/twice-graded'
   if (sheetId) return `/sheets/${sheetId}`
   return testDayId && kind !== 'cancelled' ? `/test-days/${testDayId}` : `/candidates/${aboutId}`
 }

@@ -64,7 +64,7 @@ function MarkDialog({ booking, onClose }: { booking: Booking; onClose: () => voi
       title={`How did it go with ${booking.candidateName}?`}
       confirm="Mark it so"
       onConfirm={async () => {
-        await markBooking(booking.id, { state, reason: reason.trim() || null })
+        await markBooking(booking.id, { state, reason: reason.trim() || null, found: null })
         await client.invalidateQueries()
       }}
       onClose={onClose}
