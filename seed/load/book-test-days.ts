@@ -1,12 +1,12 @@
 import type { Actor } from '../../server/domain/access/actor.ts'
-import { bookInBulk } from '../../server/services/bookings/book-in-bulk.ts'
 import { callOffDay, planCallOff } from '../../server/services/bookings/call-off-day.ts'
-import { planBookings } from '../../server/services/bookings/plan-bookings.ts'
 import type { Context } from '../../server/services/context.ts'
 import { findRetests } from '../../server/services/dashboards/retests.ts'
 import { addSlots } from '../../server/services/test-days/slots.ts'
 import { today } from '../../server/services/today.ts'
 import type { PlannedEvent } from '../generate/plan.ts'
+import { bookSome } from './book-some.ts'
+import { bookToday } from './book-today.ts'
 import { type Ids, idOf } from './ids.ts'
 
 const GRADERS_A_DAY = 3
@@ -14,13 +14,18 @@ const GRADERS_A_DAY = 3
 const BOOKED = [9, 6, 4, 2]
 /** Of the days ahead the one that is called off, from 0. */
 const CALLED_OFF = 1
+const MOST_TRIED_TODAY = 60
 
-/** Gives the test days ahead slots and graders, books the first of the backlog there, and calls one day off. */
+/**
+ * Gives the test days ahead slots and graders, books the first of the backlog there, calls one day off, and lets there be
+ * a test day today with the grader whose account the demo shows (by roster number).
+ */
 export async function bookTestDays(
   context: Context,
   office: Actor,
   ids: Ids,
   events: readonly PlannedEvent[],
+  shownGrader: string,
 ): Promise<void> {
   const now = await today(context)
   const ahead = [...ids.testDays].filter(([on]) => on > now).sort(([one], [other]) => (one < other ? -1 : 1))
@@ -41,6 +46,9 @@ export async function bookTestDays(
     next += 2 * most
     if (wanted.length > 0) await bookSome(context, office, day[1], wanted, most)
   }
+  const other = graders.find((key) => key !== shownGrader)
+  const left = items.slice(next).map(({ soldierId, standard }) => ({ candidateId: soldierId, standard }))
+  if (other) await bookToday(context, office, ids, left.slice(0, MOST_TRIED_TODAY), { shown: shownGrader, other })
   const off = ahead[CALLED_OFF]
   if (!off) return
   const plan = await planCallOff(context, office, off[1])
@@ -56,20 +64,4 @@ function gradersOn(events: readonly PlannedEvent[], day: string): string[] {
       : [],
   )
   return [...new Set(appointed)].sort()
-}
-
-async function bookSome(
-  context: Context,
-  office: Actor,
-  testDayId: string,
-  wanted: { candidateId: string; standard: string }[],
-  most: number,
-): Promise<void> {
-  const distinct = [...new Map(wanted.map((one) => [`${one.candidateId} ${one.standard}`, one])).values()]
-  const plan = await planBookings(context, office, { testDayIds: [testDayId], wanted: distinct })
-  const bookings = plan.items
-    .filter(({ conflicts }) => conflicts.every(({ weight }) => weight === 'mind'))
-    .flatMap(({ candidateId, standard, slotId }) => (slotId ? [{ candidateId, standard, slotId }] : []))
-    .slice(0, most)
-  if (bookings.length > 0) await bookInBulk(context, office, { bookings, whatFits: true })
 }

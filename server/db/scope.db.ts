@@ -34,7 +34,8 @@ export function soldierInScope(scope: Scope, soldierId: Prisma.Sql, unitId: Pris
       WHERE ${scope.graderId}::uuid IN (grader_id, second_grader_id) AND state <> 'cancelled'
       EXCEPT SELECT candidate_id FROM booking blind WHERE second_grader_id = ${scope.graderId}::uuid
         AND sheet_id IS NOT NULL AND NOT EXISTS (SELECT FROM sheet own
-          WHERE own.grader_id = ${scope.graderId}::uuid AND own.second_of = blind.sheet_id))`)
+          WHERE own.grader_id = ${scope.graderId}::uuid AND own.candidate_id = blind.candidate_id
+            AND own.second_of IS NOT NULL AND (own.second_of = blind.sheet_id OR own.test_day_id = blind.test_day_id)))`)
   }
   return Prisma.sql`(${Prisma.join(ways, ' OR ')})`
 }

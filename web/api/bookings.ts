@@ -43,5 +43,9 @@ export const moveBooking = (id: string, body: MoveBody) =>
 export const cancelBooking = (id: string, reason: string) =>
   send<typeof Created>('POST', `/bookings/${id}/cancel`, { reason })
 
+/** Says who grades the same attempt independently; null: nobody. */
+export const setSecondGrader = (id: string, graderId: string | null) =>
+  send<typeof Created>('POST', `/bookings/${id}/second-grader`, { graderId })
+
 export const markBooking = (id: string, body: BookingMarkBody) =>
   send<typeof Created>('POST', `/bookings/${id}/mark`, body)

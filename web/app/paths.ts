@@ -22,6 +22,8 @@ export const paths = {
   review: '/retests/:soldierId/:standard/review',
   testDays: '/test-days',
   testDay: '/test-days/:id',
+  line: '/test-days/:id/line',
+  twiceGraded: '/twice-graded',
   notices: '/notices',
   measures: '/findings/measures',
   trend: '/findings/trend',

@@ -25,6 +25,8 @@ const Account = lazy(() => import('../features/account/page.tsx'))
 const Accounts = lazy(() => import('../features/accounts/page.tsx'))
 const TestDays = lazy(() => import('../features/test-days/list-page.tsx'))
 const TestDay = lazy(() => import('../features/test-days/page.tsx'))
+const Line = lazy(() => import('../features/test-days/line-page.tsx'))
+const TwiceGraded = lazy(() => import('../features/twice-graded/page.tsx'))
 const Review = lazy(() => import('../features/retests/review-page.tsx'))
 const Notices = lazy(() => import('../features/notices/page.tsx'))
 const Retests = lazy(() => import('../features/retests/page.tsx'))
@@ -91,6 +93,8 @@ export function Pages() {
         <Route path={paths.accounts} component={Accounts} />
         <Route path={paths.testDays} component={TestDays} />
         <Route path={paths.testDay}>{({ id }) => <TestDay key={id} id={id} />}</Route>
+        <Route path={paths.line}>{({ id }) => <Line key={id} id={id} />}</Route>
+        <Route path={paths.twiceGraded} component={TwiceGraded} />
         <Route path={paths.review}>
           {({ soldierId, standard }) => <Review soldierId={soldierId} standard={standard} />}
         </Route>

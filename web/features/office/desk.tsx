@@ -3,6 +3,7 @@ import { Link } from 'wouter'
 import { addDays } from '#calendar/plain-date.ts'
 import { openAmendmentsQuery, openAppealsQuery } from '../../api/contested.ts'
 import { keptGosQuery, retestsQuery } from '../../api/retests.ts'
+import { secondGradingsQuery } from '../../api/second-gradings.ts'
 import { sheetsQuery } from '../../api/sheets.ts'
 import { testDaysQuery } from '../../api/test-days.ts'
 import { unitsQuery } from '../../api/units.ts'
@@ -29,6 +30,7 @@ export default function OfficeDesk() {
   // From yesterday, whatever the zone, so that the question need not wait for the unit's; what is past is left out below.
   const days = useQuery(testDaysQuery({ from: addDays(todayIn(), -1) }))
   const held = useInfiniteQuery(sheetsQuery({ state: 'held' }, HELD_AT_ONCE))
+  const differing = useInfiniteQuery(secondGradingsQuery(true))
   const amendments = useQuery(openAmendmentsQuery)
   const appeals = useQuery(openAppealsQuery)
   const retests = useQuery(retestsQuery())
@@ -43,6 +45,11 @@ export default function OfficeDesk() {
   const figures: [string, number | undefined, string][] = [
     ['sheets held', heldCount, '/held'],
     ['amendments proposed', amendments.data?.length, '/contested'],
+    [
+      'attempts on which two graders differ',
+      differing.data?.pages.flatMap(({ items }) => items).length,
+      '/twice-graded',
+    ],
     ['appeals open', appeals.data?.length, '/contested'],
     ['retests past due', pastDue, '/retests?state=past-due'],
     [`retests due within ${DUE_SOON_DAYS} days`, dueSoon, '/retests?state=due-soon'],

@@ -46,14 +46,17 @@ export default function TestDayPage({ id }: { id: string }) {
       error={data ? null : day.error}
       onRetry={day.refetch}
       controls={
-        canChange && (
+        data && (
           <>
-            {data.freeSlots > 0 && (
+            <Link className="button" href={`/test-days/${id}/line`}>
+              On the line
+            </Link>
+            {canChange && data.freeSlots > 0 && (
               <Link className="button button-main" href={`/retests?book=${id}`}>
                 Book from the backlog
               </Link>
             )}
-            <Button onClick={() => setCalling(true)}>Call the day off</Button>
+            {canChange && <Button onClick={() => setCalling(true)}>Call the day off</Button>}
           </>
         )
       }

@@ -1,0 +1,53 @@
+import type { Actor } from '../../server/domain/access/actor.ts'
+import { findBookings } from '../../server/services/bookings/find-bookings.ts'
+import type { Context } from '../../server/services/context.ts'
+import { createTestDay } from '../../server/services/events/test-days.ts'
+import { setSecondGrader } from '../../server/services/test-days/set-second-grader.ts'
+import { addSlots } from '../../server/services/test-days/slots.ts'
+import { today } from '../../server/services/today.ts'
+import { bookSome, type Wanted } from './book-some.ts'
+import { type Ids, idOf } from './ids.ts'
+
+const ROUND_THE_DAY = { from: '07:00', to: '18:00', minutes: 40, pause: 5 }
+/** So many are booked with the grader whose account the demo shows, and with the other one. */
+const WITH_SHOWN = 6
+const WITH_OTHER = 4
+
+/**
+ * Lets there be a test day on the day the demo is loaded, so that its grader has a list to grade right away: somebody with
+ * a second grader, and somebody whom the grader grades as the second. In: who may be booked, both graders by roster number.
+ */
+export async function bookToday(
+  context: Context,
+  office: Actor,
+  ids: Ids,
+  wanted: readonly Wanted[],
+  graders: { readonly shown: string; readonly other: string },
+): Promise<void> {
+  const on = await today(context)
+  const testDayId =
+    ids.testDays.get(on) ??
+    (await createTestDay(context, office, { on, unitId: idOf(ids.units, 'battalion'), place: 'Drill hall' })).id
+  const [shown, other] = [idOf(ids.soldiers, graders.shown), idOf(ids.soldiers, graders.other)]
+  for (const [graderId, most] of [
+    [shown, WITH_SHOWN],
+    [other, WITH_OTHER],
+  ] as const) {
+    await addSlots(context, office, testDayId, { ...ROUND_THE_DAY, graderIds: [graderId] })
+    await bookSome(context, office, testDayId, await notBooked(context, office, testDayId, wanted), most)
+  }
+  const { items } = await findBookings(context, office, { testDayId, limit: 100 })
+  for (const [first, second] of [
+    [shown, other],
+    [other, shown],
+  ] as const) {
+    const booking = items.find(({ graderId, candidateId }) => graderId === first && candidateId !== second)
+    if (booking) await setSecondGrader(context, office, booking.id, second)
+  }
+}
+
+async function notBooked(context: Context, office: Actor, testDayId: string, wanted: readonly Wanted[]) {
+  const { items } = await findBookings(context, office, { testDayId, limit: 100 })
+  const booked = new Set(items.map(({ candidateId }) => candidateId))
+  return wanted.filter(({ candidateId }) => !booked.has(candidateId))
+}

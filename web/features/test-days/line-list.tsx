@@ -1,0 +1,93 @@
+import type { LineBooking } from '#contract/running-tests.ts'
+import type { Standard } from '#contract/standards.ts'
+import { sayBookingState, saySponsor } from '../../model/check-in/say-check-in.ts'
+import { standardTitle } from '../../model/titles.ts'
+import { Button } from '../../ui/button.tsx'
+import { Table } from '../../ui/table.tsx'
+import { sayTime } from '../../words/say-time.ts'
+
+interface LineListProps {
+  bookings: readonly LineBooking[]
+  standards: readonly Standard[]
+  zone: string | null
+  onCheckIn: ((booking: LineBooking) => void) | undefined
+  onSecond: ((booking: LineBooking) => void) | undefined
+}
+
+/** Who is booked, by time: with whom, whether they are here, and what was found wanting. It prints as the day's list. */
+export function LineList({ bookings, standards, zone, onCheckIn, onSecond }: LineListProps) {
+  return (
+    <Table<LineBooking>
+      caption="The day’s list"
+      rows={bookings}
+      rowKey={({ id }) => id}
+      columns={[
+        {
+          head: 'Time',
+          tight: true,
+          cell: ({ startsAt }) => <b>{startsAt === null ? 'any time' : sayTime(startsAt, zone)}</b>,
+        },
+        {
+          head: 'Candidate',
+          bare: true,
+          cell: ({ candidate, rosterNumber }) => (
+            <>
+              <b>
+                <bdi>{candidate}</bdi>
+              </b>{' '}
+              <span className="muted">{rosterNumber}</span>
+            </>
+          ),
+        },
+        {
+          head: 'Standard',
+          bare: true,
+          cell: ({ standard, arms }) => {
+            const carried = armsOf(standards, standard, arms)
+            return `${standardTitle(standards, standard)}${carried ? ` (${carried})` : ''}`
+          },
+        },
+        {
+          head: 'Grader',
+          cell: ({ grader, secondGrader }) => (
+            <bdi>
+              {grader ?? 'not said yet'}
+              {secondGrader && `; second ${secondGrader}`}
+            </bdi>
+          ),
+        },
+        { head: 'Sponsor', bare: true, cell: (one) => saySponsor(one.sponsor, one.sponsorCertified) },
+        { head: 'State', bare: true, cell: (one) => sayBookingState(one) },
+        ...(onCheckIn || onSecond
+          ? [
+              {
+                head: 'Do',
+                bare: true,
+                className: 'no-print',
+                cell: (one: LineBooking) => (
+                  <span className="row-buttons">
+                    {onCheckIn && one.state !== 'tested' && (
+                      <Button onClick={() => onCheckIn(one)}>
+                        {one.state === 'booked' ? 'Check in' : 'Change'}
+                        <span className="out-of-sight"> {one.candidate}</span>
+                      </Button>
+                    )}
+                    {onSecond && one.state !== 'tested' && (
+                      <Button kind="quiet" onClick={() => onSecond(one)}>
+                        Second grader<span className="out-of-sight"> of {one.candidate}</span>
+                      </Button>
+                    )}
+                  </span>
+                ),
+              },
+            ]
+          : []),
+      ]}
+    />
+  )
+}
+
+const armsOf = (standards: readonly Standard[], code: string, carried: readonly string[]): string => {
+  const arms = standards.find((standard) => standard.code === code)?.arms ?? []
+  return arms.filter((arm) => carried.includes(arm)).join(' or ')
+}

@@ -1,0 +1,111 @@
+import { useQuery, useQueryClient } from '@tanstack/react-query'
+import { useState } from 'react'
+import { Link } from 'wouter'
+import type { LineBooking } from '#contract/running-tests.ts'
+import { markBooking } from '../../api/bookings.ts'
+import { lineQuery } from '../../api/line.ts'
+import { standardsQuery } from '../../api/standards.ts'
+import { testDayQuery } from '../../api/test-days.ts'
+import { useLine } from '../../api/use-line.ts'
+import { useMay } from '../../api/use-may.ts'
+import { CheckInDialog } from '../../model/check-in/check-in-dialog.tsx'
+import { Button } from '../../ui/button.tsx'
+import { Empty } from '../../ui/empty.tsx'
+import { Notice } from '../../ui/notice.tsx'
+import { Page } from '../../ui/page.tsx'
+import { Section } from '../../ui/section.tsx'
+import { today as todayIn } from '../../words/today.ts'
+import { LineList } from './line-list.tsx'
+import { ClosedTests, RunningTests } from './line-tests.tsx'
+import { PaperLinks } from './paper-links.tsx'
+import { sayLine } from './say-line.ts'
+import { SecondGraderDialog } from './second-grader-dialog.tsx'
+import './line.css'
+
+/** A test day while it takes place: what runs on the line, results as they close, and who is here. */
+export default function LinePage({ id }: { id: string }) {
+  const client = useQueryClient()
+  const day = useQuery(testDayQuery(id)).data
+  const { line, isLive } = useLine(id)
+  const standards = useQuery(standardsQuery).data ?? []
+  const mayPlan = useMay('plan test days')
+  const [checking, setChecking] = useState<LineBooking | null>(null)
+  const [pairing, setPairing] = useState<LineBooking | null>(null)
+  const data = line.data
+  const zone = day?.zone ?? null
+  const askAgain = () => client.invalidateQueries({ queryKey: lineQuery(id).queryKey })
+  const canMark = mayPlan && day !== undefined && day.calledOff === null && day.on <= todayIn(day.zone)
+  return (
+    <Page
+      title="On the line"
+      answer={data && sayLine(data)}
+      why={day && [day.on === todayIn(day.zone) ? 'Today' : day.on, day.place].filter(Boolean).join(' · ')}
+      error={data ? null : line.error}
+      onRetry={line.refetch}
+      controls={
+        data && (
+          <>
+            <Button onClick={() => window.print()}>Print the day’s list</Button>
+            <Link className="button" href={`/test-days/${id}`}>
+              Slots and planning
+            </Link>
+          </>
+        )
+      }
+    >
+      {data && (
+        <>
+          <p className="line-live no-print" role="status">
+            {isLive ? 'Live: changes show by themselves.' : 'Not live at the moment: asked again every 15 seconds.'}
+          </p>
+          {data && line.error && (
+            <Notice kind="bad">
+              <p>There is no answer from the server; this is how it stood last.</p>
+            </Notice>
+          )}
+          <Section title="Running" note="now" className="no-print">
+            {data.running.length === 0 ? (
+              <Empty>Nothing runs now, as far as devices with a network say.</Empty>
+            ) : (
+              <RunningTests tests={data.running} standards={standards} zone={zone} />
+            )}
+          </Section>
+          <Section title="Closed" note="latest first" className="no-print">
+            {data.closed.length === 0 ? (
+              <Empty>No result has come in yet.</Empty>
+            ) : (
+              <ClosedTests tests={data.closed} standards={standards} zone={zone} />
+            )}
+          </Section>
+          <Section title="The day’s list" note="by time">
+            {data.bookings.length === 0 ? (
+              <Empty>Nobody whom you may see is booked.</Empty>
+            ) : (
+              <LineList
+                bookings={data.bookings}
+                standards={standards}
+                zone={zone}
+                onCheckIn={canMark ? setChecking : undefined}
+                onSecond={mayPlan ? setPairing : undefined}
+              />
+            )}
+          </Section>
+          <Section title="For the day the battery dies" note="to print" className="no-print">
+            <PaperLinks bookings={data.bookings} standards={standards} />
+          </Section>
+        </>
+      )}
+      {checking && (
+        <CheckInDialog
+          {...checking}
+          onMark={async (mark) => {
+            await markBooking(checking.id, mark)
+            await askAgain()
+          }}
+          onClose={() => setChecking(null)}
+        />
+      )}
+      {pairing && <SecondGraderDialog booking={pairing} onDone={askAgain} onClose={() => setPairing(null)} />}
+    </Page>
+  )
+}

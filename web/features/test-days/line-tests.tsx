@@ -1,0 +1,79 @@
+import { Link } from 'wouter'
+import type { ClosedTest, RunningTest } from '#contract/running-tests.ts'
+import type { Standard } from '#contract/standards.ts'
+import { standardTitle } from '../../model/titles.ts'
+import { Table } from '../../ui/table.tsx'
+import { sayTime } from '../../words/say-time.ts'
+
+interface ListProps<Test> {
+  tests: readonly Test[]
+  standards: readonly Standard[]
+  zone: string | null
+}
+
+const graderWords = ({ grader, secondOf }: { grader: string; secondOf: string | null }): string =>
+  secondOf === null ? grader : `${grader}, second grader`
+
+/** What runs now: the call, and the count where one may see it. */
+export function RunningTests({ tests, standards, zone }: ListProps<RunningTest>) {
+  return (
+    <Table<RunningTest>
+      caption="Tests that run now"
+      rows={tests}
+      rowKey={({ sheetId }) => sheetId}
+      columns={[
+        {
+          head: 'Candidate',
+          cell: ({ candidate }) => (
+            <b>
+              <bdi>{candidate}</bdi>
+            </b>
+          ),
+        },
+        { head: 'Standard', bare: true, cell: ({ standard }) => standardTitle(standards, standard) },
+        { head: 'Grader', cell: (test) => <bdi>{graderWords(test)}</bdi> },
+        { head: 'Since', tight: true, cell: ({ startedAt }) => sayTime(startedAt, zone) },
+        {
+          head: 'Stands at',
+          cell: ({ state, calls, callsDone }) =>
+            `${state === 'ceased' ? 'ceased at' : 'call'} ${Math.min(callsDone + 1, calls)} of ${calls}`,
+        },
+        {
+          head: 'So far',
+          cell: ({ go, noGo }) => (go === null ? 'not shown to graders' : `${go} GO, ${noGo} NO-GO`),
+        },
+      ]}
+    />
+  )
+}
+
+/** Results as they closed. */
+export function ClosedTests({ tests, standards, zone }: ListProps<ClosedTest>) {
+  return (
+    <Table<ClosedTest>
+      caption="Tests that were closed"
+      rows={tests}
+      rowKey={({ sheetId }) => sheetId}
+      columns={[
+        {
+          head: 'Candidate',
+          cell: ({ candidate, sheetId }) => (
+            <Link href={`/sheets/${sheetId}`}>
+              <b>
+                <bdi>{candidate}</bdi>
+              </b>
+            </Link>
+          ),
+        },
+        {
+          head: 'Outcome',
+          bare: true,
+          cell: ({ outcome, state }) => `${outcome}${state === 'counted' ? '' : `, ${state}`}`,
+        },
+        { head: 'Standard', bare: true, cell: ({ standard }) => standardTitle(standards, standard) },
+        { head: 'Grader', cell: (test) => <bdi>{graderWords(test)}</bdi> },
+        { head: 'Closed', tight: true, cell: ({ finishedAt }) => sayTime(finishedAt, zone) },
+      ]}
+    />
+  )
+}
