@@ -46,6 +46,7 @@ const WORDS: Record<string, string> = {
   'booking.moved': 'Moved a booking',
   'booking.cancelled': 'Cancelled a booking',
   'booking.marked': 'Marked how a booking went',
+  'booking.walk-in-added': 'Booked somebody who came without a booking',
   'test-day.changed': 'Changed a test day',
   'test-day.called-off': 'Called a test day off',
   'slots.added': 'Made slots',
