@@ -16,6 +16,7 @@ import { accountRoutes } from './routes/account.routes.ts'
 import { accountsRoutes } from './routes/accounts.routes.ts'
 import { amendmentRoutes } from './routes/amendments.routes.ts'
 import { appealRoutes } from './routes/appeals.routes.ts'
+import { backupRoutes } from './routes/backups.routes.ts'
 import { bookingRoutes } from './routes/bookings.routes.ts'
 import { calendarRoutes } from './routes/calendar.routes.ts'
 import { ceremonyRoutes } from './routes/ceremonies.routes.ts'
@@ -44,6 +45,7 @@ import { testDayLineRoutes } from './routes/test-day-line.routes.ts'
 import { testDayRoutes } from './routes/test-days.routes.ts'
 import { unitRoutes } from './routes/units.routes.ts'
 import { welcomeRoutes } from './routes/welcome.routes.ts'
+import type { Backups } from './services/backups/backups.ts'
 import { createContext } from './services/create-context.ts'
 import type { Signals } from './services/signals.ts'
 
@@ -67,11 +69,13 @@ export interface AppOptions {
   readonly clock: () => Date
   /** Left out: streams tell of no change. */
   readonly signals?: Signals
+  /** Left out: there are none, and none is made. */
+  readonly backups?: Backups
   readonly logger: FastifyBaseLogger | boolean
 }
 
 /** Builds the server: API and pages on one database. It does not listen. */
-export async function buildApp({ config, db, clock, signals, logger }: AppOptions): Promise<FastifyInstance> {
+export async function buildApp({ config, db, clock, signals, backups, logger }: AppOptions): Promise<FastifyInstance> {
   const app = Fastify({
     ...(typeof logger === 'boolean' ? { logger } : { loggerInstance: logger }),
     // Of requests nothing is logged: their addresses hold names that were searched for.
@@ -98,6 +102,7 @@ export async function buildApp({ config, db, clock, signals, logger }: AppOption
     ...(config.appealDays === undefined ? {} : { appealDays: config.appealDays }),
     importMegabytes: config.importMegabytes,
     ...(signals && { signals }),
+    backups,
   })
   registerProblems(app)
   await registerHeaders(app)
@@ -142,6 +147,7 @@ export async function buildApp({ config, db, clock, signals, logger }: AppOption
     ceremonyRoutes,
     manningRoutes,
     importRoutes,
+    backupRoutes,
     recordRoutes,
   ]
   for (const add of resources) add(app, context)

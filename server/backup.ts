@@ -12,7 +12,7 @@ import { sayProgress } from './process/say-progress.ts'
 /** `npm run backup [-- FILE]`: everything in one archive, whether the server runs or not. */
 runCommand(async (say) => {
   const config = readConfig()
-  const file = path.resolve(process.argv[2] ?? path.join(config.dataFolder, 'backups', archiveName(new Date())))
+  const file = path.resolve(process.argv[2] ?? path.join(config.backupFolder, archiveName(new Date())))
   if (process.argv[2] === undefined) fs.mkdirSync(path.dirname(file), { recursive: true, mode: 0o700 })
   const server = await openBeside(config, { say, onLost: () => process.exit(1) })
   try {

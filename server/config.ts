@@ -4,6 +4,7 @@ import { z } from 'zod'
 import { nearestWord } from './process/nearest-word.ts'
 import { parseProxies } from './process/parse-proxies.ts'
 import { readTls, type Tls } from './process/read-tls.ts'
+import { isSchedule } from './process/schedule.ts'
 import { StartProblem } from './process/start-problem.ts'
 
 export const logLevels = ['fatal', 'error', 'warn', 'info', 'debug', 'trace', 'silent'] as const
@@ -33,6 +34,12 @@ export interface Config {
   mostCandidates: number
   /** So large a file may be that is taken in, in megabytes. */
   importMegabytes: number
+  /** When the server makes a backup by itself, as a cron expression in `timeZone`; null: never. */
+  backupAt: string | null
+  /** Absolute path. */
+  backupFolder: string
+  /** So many backups are kept; older ones are deleted after a good scheduled one. */
+  backupsKept: number
   /** Name of an account that a one-time link is printed for at the start; null: none. */
   newLinkFor: string | null
 }
@@ -98,6 +105,19 @@ const settings = z.object({
     .transform(Number)
     .default(50)
     .describe('a whole number of megabytes from 1 to 9999'),
+  REVIEWSTAND_BACKUP_AT: z
+    .string()
+    .refine(isSchedule)
+    .nullable()
+    .default(null)
+    .describe('a cron expression of five parts (minute, hour, day, month, day of the week), like "30 2 * * *"'),
+  REVIEWSTAND_BACKUP_FOLDER: z.string().nullable().default(null).describe('a folder'),
+  REVIEWSTAND_BACKUP_KEEP: z
+    .string()
+    .regex(/^[1-9]\d{0,3}$/)
+    .transform(Number)
+    .default(14)
+    .describe('a whole number of backups from 1 to 9999'),
   REVIEWSTAND_NEW_LINK: z.string().nullable().default(null).describe('the name of an account'),
 })
 type Name = keyof typeof settings.shape
@@ -121,11 +141,12 @@ export function readConfig(environment: Record<string, string | undefined> = pro
     ...unknownNames(Object.keys(given)),
   ]
   if (!parsed.success || mistakes.length > 0) throw new StartProblem(mistakes.join('\n'))
+  const dataFolder = path.resolve(projectFolder, parsed.data.REVIEWSTAND_DATA)
   return {
     host: parsed.data.HOST,
     port: parsed.data.PORT,
     databaseUrl: parsed.data.DATABASE_URL,
-    dataFolder: path.resolve(projectFolder, parsed.data.REVIEWSTAND_DATA),
+    dataFolder,
     demo: parsed.data.REVIEWSTAND_DEMO === 'on',
     timeZone: parsed.data.REVIEWSTAND_TIME_ZONE,
     logLevel: parsed.data.LOG_LEVEL,
@@ -135,6 +156,12 @@ export function readConfig(environment: Record<string, string | undefined> = pro
     appealDays: parsed.data.REVIEWSTAND_APPEAL_DAYS,
     mostCandidates: parsed.data.REVIEWSTAND_MOST_CANDIDATES,
     importMegabytes: parsed.data.REVIEWSTAND_IMPORT_MEGABYTES,
+    backupAt: parsed.data.REVIEWSTAND_BACKUP_AT,
+    backupFolder:
+      parsed.data.REVIEWSTAND_BACKUP_FOLDER === null
+        ? path.join(dataFolder, 'backups')
+        : path.resolve(projectFolder, parsed.data.REVIEWSTAND_BACKUP_FOLDER),
+    backupsKept: parsed.data.REVIEWSTAND_BACKUP_KEEP,
     newLinkFor: parsed.data.REVIEWSTAND_NEW_LINK,
   }
 }

@@ -1,4 +1,5 @@
 import { buildApp } from './app.ts'
+import { openBackups } from './archive/backup-keeper.ts'
 import { type Config, readConfig } from './config.ts'
 import { closeDatabase, openDatabase } from './db/client.ts'
 import { type FirstData, giveFirstData } from './process/first-data.ts'
@@ -30,7 +31,18 @@ async function start(): Promise<void> {
   const db = openDatabase(server.url)
   ending.add(() => closeDatabase(db))
   const firstData = await giveFirstData({ config, url: server.url, db, clock, say })
-  const app = await buildApp({ config, db, clock, signals: openSignals(server.url), logger: createLogger(config) })
+  const logger = createLogger(config)
+  const backups = await openBackups({
+    url: server.url,
+    folder: config.backupFolder,
+    at: config.backupAt,
+    keep: config.backupsKept,
+    timeZone: config.timeZone,
+    clock,
+    onProblem: (error) => logger.error({ err: error }, 'No backup was made'),
+  })
+  ending.add(() => backups.close())
+  const app = await buildApp({ config, db, clock, signals: openSignals(server.url), backups, logger })
   ending.add(() => stopListening(app))
   const address = await listen(app, config)
   await server.serves(address)

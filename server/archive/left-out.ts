@@ -12,4 +12,5 @@ export const LEFT_OUT: readonly string[] = [
   'setup_link',
   'calendar_link',
   'running_test',
+  'backup_run',
 ]

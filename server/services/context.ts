@@ -1,5 +1,6 @@
 import type { CatalogueCache } from '../db/catalogue.db.ts'
 import type { Database } from '../db/client.ts'
+import type { Backups } from './backups/backups.ts'
 import type { Signals } from './signals.ts'
 
 /** What every service works with. Time comes in as an argument so that tests can set it. */
@@ -19,4 +20,5 @@ export interface Context {
   readonly signals: Signals
   /** So large a file may be that is taken in, in megabytes. */
   readonly importMegabytes: number
+  readonly backups: Backups
 }

@@ -1,5 +1,7 @@
 import { catalogueCache } from '../db/catalogue.db.ts'
 import type { Database } from '../db/client.ts'
+import type { Backups } from './backups/backups.ts'
+import { noBackups } from './backups/no-backups.ts'
 import type { Context } from './context.ts'
 import { type Signals, silentSignals } from './signals.ts'
 
@@ -17,6 +19,7 @@ export function createContext(options: {
   mostCandidates?: number | undefined
   signals?: Signals | undefined
   importMegabytes?: number | undefined
+  backups?: Backups | undefined
 }): Context {
   return {
     appealDays: DEFAULT_APPEAL_DAYS,
@@ -24,6 +27,7 @@ export function createContext(options: {
     demo: false,
     signals: silentSignals,
     ...options,
+    backups: options.backups ?? noBackups,
     importMegabytes: options.importMegabytes ?? DEFAULT_IMPORT_MEGABYTES,
     catalogue: catalogueCache(),
   }

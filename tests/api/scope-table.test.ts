@@ -100,6 +100,17 @@ const TABLE: readonly Row[] = [
     inside: office(404),
   })),
   { route: 'GET /api/import-templates/{kind}', path: () => '/api/import-templates/roster', inside: office(200) },
+  ...['', '/status'].map((part) => ({
+    route: `GET /api/backups${part}`,
+    inside: { administrator: 200, others: 403 },
+  })),
+  // No server process is around this app, so nothing can be begun.
+  { route: 'POST /api/backups', inside: { administrator: 409, others: 403 } },
+  {
+    route: 'GET /api/backups/{name}/file',
+    path: () => '/api/backups/reviewstand-2026-11-25T13-20-00Z.tar.gz/file',
+    inside: { administrator: 404, others: 403 },
+  },
   { route: 'GET /api/units', inside: anyone },
   change('POST /api/units', () => ({ name: 'New', kind: 'platoon' })),
   { route: 'GET /api/search', path: () => '/api/search?q=ashford', inside: anyone },

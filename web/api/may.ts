@@ -17,6 +17,7 @@ export type Errand =
   | 'plan ceremonies'
   | 'read the record'
   | 'manage accounts'
+  | 'keep backups'
 
 const ROLES: Record<Errand, readonly Role[]> = {
   'see grades': ['office', 'commander', 'leader', 'sponsor', 'grader', 'soldier'],
@@ -30,6 +31,7 @@ const ROLES: Record<Errand, readonly Role[]> = {
   'plan test days': ['office'],
   'read the record': ['administrator'],
   'manage accounts': ['administrator'],
+  'keep backups': ['administrator'],
   'plan ceremonies': ['office', 'leader', 'commander'],
   'see findings': ['office', 'leader', 'commander', 'sponsor'],
 }

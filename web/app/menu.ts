@@ -83,6 +83,13 @@ const GROUPS: readonly MenuGroup[] = [
         errand: 'manage accounts',
         row: ['administrator'],
       },
+      {
+        to: paths.backup,
+        text: 'Backup',
+        within: /^\/backup/,
+        errand: 'keep backups',
+        row: ['administrator'],
+      },
       { to: paths.record, text: 'Record', within: /^\/record/, errand: 'read the record', row: ['administrator'] },
       { to: paths.notices, text: 'Notices', within: /^\/notices/ },
       { to: paths.account, text: 'Own account', within: /^\/account$/ },

@@ -46,6 +46,7 @@ export const paths = {
   importFile: '/import/:id',
   account: '/account',
   accounts: '/accounts',
+  backup: '/backup',
   signIn: '/sign-in',
   setUp: '/setup',
   welcome: '/welcome',

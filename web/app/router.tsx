@@ -23,6 +23,7 @@ const Record = lazy(() => import('../features/record/page.tsx'))
 const Suspensions = lazy(() => import('../features/suspensions/page.tsx'))
 const Account = lazy(() => import('../features/account/page.tsx'))
 const Accounts = lazy(() => import('../features/accounts/page.tsx'))
+const Backup = lazy(() => import('../features/backup/page.tsx'))
 const TestDays = lazy(() => import('../features/test-days/list-page.tsx'))
 const TestDay = lazy(() => import('../features/test-days/page.tsx'))
 const Line = lazy(() => import('../features/test-days/line-page.tsx'))
@@ -91,6 +92,7 @@ export function Pages() {
         <Route path={paths.importFile}>{({ id }) => <ImportFile key={id} id={id} />}</Route>
         <Route path={paths.account} component={Account} />
         <Route path={paths.accounts} component={Accounts} />
+        <Route path={paths.backup} component={Backup} />
         <Route path={paths.testDays} component={TestDays} />
         <Route path={paths.testDay}>{({ id }) => <TestDay key={id} id={id} />}</Route>
         <Route path={paths.line}>{({ id }) => <Line key={id} id={id} />}</Route>

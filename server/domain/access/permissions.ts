@@ -15,6 +15,7 @@ export type Action =
   | 'see-findings'
   | 'read-record'
   | 'manage-accounts'
+  | 'keep-backups'
 
 const ALLOWED: Record<Action, readonly Role[]> = {
   'manage-people': ['office'],
@@ -30,6 +31,7 @@ const ALLOWED: Record<Action, readonly Role[]> = {
   'see-findings': ['office', 'leader', 'commander', 'sponsor'],
   'read-record': ['administrator'],
   'manage-accounts': ['administrator'],
+  'keep-backups': ['administrator'],
 }
 
 /** Whether an account may do this at all; on what, is a matter of scope. */

@@ -1,11 +1,15 @@
-import { useInfiniteQuery } from '@tanstack/react-query'
+import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import type { Account } from '#contract/accounts.ts'
+import type { BackupStatus } from '#contract/backups.ts'
 import type { RecordItem } from '#contract/record.ts'
 import { accountsQuery } from '../../api/accounts.ts'
+import { backupStatusQuery } from '../../api/backups.ts'
 import { recordQuery } from '../../api/record.ts'
+import { sayBackupWarning, sayLastGood } from '../../model/say-backup.ts'
 import { sayAction, sayAuthor } from '../../model/say-record.ts'
 import { Empty } from '../../ui/empty.tsx'
+import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
@@ -19,6 +23,7 @@ const ENTRIES_SHOWN = 12
 export default function AdministratorDesk() {
   const invited = useInfiniteQuery(accountsQuery({ state: 'invited' }))
   const record = useInfiniteQuery(recordQuery({}, ENTRIES_SHOWN))
+  const backup = useQuery(backupStatusQuery).data
   const today = todayIn()
   const waiting = invited.data?.pages.flatMap(({ items }) => items)
   const entries = record.data?.pages[0]?.items
@@ -30,6 +35,7 @@ export default function AdministratorDesk() {
       error={waiting ? null : invited.error}
       onRetry={invited.refetch}
     >
+      {backup && <BackupLine status={backup} today={today} />}
       <Section title="Invited" note="the link is not used yet" more={<Link href="/accounts">All accounts</Link>}>
         {waiting?.length === 0 && <Empty>Nobody waits for a link. Invite somebody on the page of accounts.</Empty>}
         {waiting && waiting.length > 0 && (
@@ -65,6 +71,18 @@ export default function AdministratorDesk() {
         )}
       </Section>
     </Page>
+  )
+}
+
+/** When the last good backup was; a warning where something is wrong with them. */
+function BackupLine({ status, today }: { status: BackupStatus; today: string }) {
+  const warning = sayBackupWarning(status, today)
+  return (
+    <Notice kind={warning ? 'bad' : 'plain'}>
+      <p>
+        {warning ?? sayLastGood(status, today)} <Link href="/backup">To the backups</Link>
+      </p>
+    </Notice>
   )
 }
 
