@@ -23,6 +23,15 @@ const DAYS = (alias: string, to: string) => Prisma.raw(`daterange(${alias}.from_
 const straddles = (to: string) =>
   Prisma.sql`${DAYS('a', to)} && ${DAYS('k', to)} AND NOT ${DAYS('k', to)} @> ${DAYS('a', to)}`
 
+/** True for a booking on which both stand, in different parts. */
+const meetOn = (keptId: string, awayId: string) => Prisma.sql`
+  ARRAY[${keptId}::uuid, ${awayId}::uuid] <@ ARRAY[candidate_id, grader_id, second_grader_id]`
+
+/** True for a ceremony `c` in which a soldier stands or steps in. */
+const namedAt = (soldier: Prisma.Sql) => Prisma.sql`(
+  EXISTS (SELECT FROM post WHERE ceremony_id = c.id AND soldier_id = ${soldier})
+  OR EXISTS (SELECT FROM alternate WHERE ceremony_id = c.id AND soldier_id = ${soldier}))`
+
 export async function readClashes(tx: Transaction, keptId: string, awayId: string): Promise<Clashes> {
   const [kept, away] = [Prisma.sql`${keptId}::uuid`, Prisma.sql`${awayId}::uuid`]
   const both = Prisma.sql`ARRAY[${kept}, ${away}]`
@@ -32,11 +41,10 @@ export async function readClashes(tx: Transaction, keptId: string, awayId: strin
       AS "coachedEachOther",
     (SELECT count(*)::int FROM sheet WHERE purpose = 'test' AND (SELECT count(DISTINCT one) FROM unnest(ARRAY[candidate_id,
         sponsor_id, grader_id]) one WHERE one = ANY(${both})) = 2)
-      + (SELECT count(*)::int FROM booking WHERE candidate_id = ANY(${both}) AND grader_id = ANY(${both})
-        AND candidate_id <> grader_id AND state <> 'cancelled') AS "metAtTests",
+      + (SELECT count(*)::int FROM booking WHERE ${meetOn(keptId, awayId)} AND state <> 'cancelled') AS "metAtTests",
     (SELECT count(*)::int FROM account WHERE soldier_id = ANY(${both})) AS accounts,
-    (SELECT count(*)::int FROM post a JOIN post k ON k.ceremony_id = a.ceremony_id
-      WHERE a.soldier_id = ${away} AND k.soldier_id = ${kept}) AS ceremonies,
+    (SELECT count(*)::int FROM ceremony c WHERE cancelled_at IS NULL
+      AND ${namedAt(away)} AND ${namedAt(kept)}) AS ceremonies,
     (SELECT count(*)::int FROM booking a JOIN booking k ON k.test_day_id = a.test_day_id AND k.standard_id = a.standard_id
       WHERE a.candidate_id = ${away} AND k.candidate_id = ${kept} AND a.state <> 'cancelled' AND k.state <> 'cancelled')
       AS bookings,
@@ -52,7 +60,10 @@ export async function readClashes(tx: Transaction, keptId: string, awayId: strin
   return row
 }
 
-/** Takes out periods of the entry given up that lie within the same of the kept one: they say nothing more. */
+/**
+ * Takes out periods of the entry given up that lie within the same of the kept one, for they say nothing more, and
+ * what no one person can have: cancelled bookings on which both stand, and an undone merge of the same two.
+ */
 export async function takeContained(tx: Transaction, keptId: string, awayId: string): Promise<PutAside[]> {
   const [kept, away] = [Prisma.sql`${keptId}::uuid`, Prisma.sql`${awayId}::uuid`]
   const within = (table: string, column: string, other: Prisma.Sql, to = 'to_day') =>
@@ -67,6 +78,8 @@ export async function takeContained(tx: Transaction, keptId: string, awayId: str
     ...(await within('sponsorship', 'sponsor_id', Prisma.sql`k.candidate_id = t.candidate_id`)),
     ...(await within('appointment', 'soldier_id', Prisma.sql`k.standard = t.standard`)),
     ...(await within('absence', 'soldier_id', Prisma.sql`true`, 'through_day')),
+    ...(await takeRows(tx, 'soldier_merge', Prisma.sql`t.kept_id = ${away} AND t.away_id = ${kept}`)),
+    ...(await takeRows(tx, 'booking', Prisma.sql`${meetOn(keptId, awayId)} AND state = 'cancelled'`)),
   ]
 }
 

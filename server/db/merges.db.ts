@@ -5,9 +5,15 @@ import type { Transaction } from './client.ts'
 import { Prisma } from './generated/client.ts'
 import type { Moved, PutAside } from './merge-moves.db.ts'
 
+/** The row of the soldier given up, and whether the kept one, whose height was unknown, has its height. */
+export interface GivenUp {
+  readonly height_cm: number | null
+  readonly heightLent: boolean
+}
+
 /** All it takes to undo a merge. */
 export interface MergeTraces {
-  readonly away: object
+  readonly away: GivenUp
   readonly moved: readonly Moved[]
   readonly putAside: readonly PutAside[]
   /** Ids of changes. */
@@ -58,6 +64,17 @@ export async function readPresentIds(tx: Transaction, ids: readonly string[]): P
     SELECT away_id::text AS "awayId", kept_id::text AS "keptId" FROM soldier_merge
     WHERE away_id = ANY(${[...new Set(ids)]}::uuid[]) AND undone_at IS NULL`
   return new Map(rows.map(({ awayId, keptId }) => [awayId, keptId]))
+}
+
+/** Gives a soldier of unknown height another's. Out: whether there was one to give. */
+export async function lendHeight(tx: Transaction, keptId: string, heightCm: number | null): Promise<boolean> {
+  if (heightCm === null) return false
+  return (await tx.soldier.updateMany({ where: { id: keptId, heightCm: null }, data: { heightCm } })).count > 0
+}
+
+/** The reverse; another height entered since stays. */
+export async function takeHeightBack(tx: Transaction, keptId: string, heightCm: number): Promise<void> {
+  await tx.soldier.updateMany({ where: { id: keptId, heightCm }, data: { heightCm: null } })
 }
 
 /** Gives a soldier changes after all others. Out: their ids. */

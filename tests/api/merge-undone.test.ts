@@ -1,28 +1,12 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { buildTestApp, type TestApp } from '../support/build-test-app.ts'
 import { expectConsistent } from '../support/by-the-letter/expect-consistent.ts'
+import { everyRow } from '../support/every-row.ts'
 import { beginWalk } from '../support/random-walk.ts'
 import { seededRandom } from '../support/shuffled.ts'
 
 const STEPS = 60
 const SEEDS = [11, 12]
-/** What only ever grows, by what happened: the record, merges, decisions that sheets counted by themselves. */
-const GROWS = ['record_entry', 'record_head', 'soldier_merge', 'sheet_decision', 'session', '_prisma_migrations']
-
-/** Every row there is, by table; what tallies say by what they are about, those of nothing left out. */
-async function everyRow(test: TestApp): Promise<Record<string, unknown[]>> {
-  const tables = await test.sql<{ name: string }>(
-    `SELECT c.relname AS name FROM pg_class c WHERE c.relkind = 'r' AND c.relnamespace = 'public'::regnamespace ORDER BY 1`,
-  )
-  const rows: Record<string, unknown[]> = {}
-  for (const { name } of tables) {
-    if (GROWS.includes(name)) continue
-    const condition = name === 'tally' ? 'WHERE t.attempts > 0' : name === 'person_tally' ? 'WHERE t.attempts > 0' : ''
-    rows[name] = await test.sql(`SELECT to_jsonb(t) AS row FROM "${name}" t ${condition} ORDER BY to_jsonb(t)::text`)
-  }
-  return rows
-}
-
 /** What the API says of everybody. */
 async function everyAnswer(test: TestApp, soldiers: readonly string[]): Promise<unknown[]> {
   const paths = soldiers.flatMap((id) => [

@@ -4,7 +4,7 @@ import { lockSoldiers } from '../../db/locks.db.ts'
 import { takeContained } from '../../db/merge-clashes.db.ts'
 import { moveBack, moveRows, putBack, takeRowsOf } from '../../db/merge-moves.db.ts'
 import { claimNamed, deleteDerived, findTouched, standAsBefore } from '../../db/merge-sheets.db.ts'
-import { adopt, type MergeTraces } from '../../db/merges.db.ts'
+import { adopt, type GivenUp, lendHeight, type MergeTraces, takeHeightBack } from '../../db/merges.db.ts'
 import { deleteChange, readChanges } from '../../db/soldiers.db.ts'
 import { adoptChanges } from '../../domain/people/adopt-changes.ts'
 import type { SoldierPeriod } from '../../domain/people/soldier-periods.ts'
@@ -38,13 +38,15 @@ export async function joinEntries(
   const ownChanges = await takeRowsOf(tx, 'soldier_change', 'soldier_id', awayId)
   await deleteDerived(tx, awayId)
   const [gone] = await takeRowsOf(tx, 'soldier', 'id', awayId)
+  const row = gone!.row as Pick<GivenUp, 'height_cm'>
+  const away = { ...row, heightLent: await lendHeight(tx, keptId, row.height_cm) }
   const adopted = await adopt(tx, keptId, changes)
   const periods = await renewPeriods(tx, keptId)
   const disturbed = others.map((soldierId) =>
     soldierId === keptId ? { soldierId, qualifiesAnewFrom: EVER } : { soldierId },
   )
   const judged = await settle(tx, catalogue, now, disturbed, note)
-  return { away: gone!.row, moved, putAside: [...contained, ...putAside, ...ownChanges], adopted, judged, periods }
+  return { away, moved, putAside: [...contained, ...putAside, ...ownChanges], adopted, judged, periods }
 }
 
 /** The reverse, from its traces; later entries stay with the entry they name. */
@@ -59,6 +61,7 @@ export async function partEntries(
   await lockSoldiers(tx, touched)
   await untallyAll(tx, catalogue, touched)
   await putBack(tx, [{ table: 'soldier', row: traces.away }])
+  if (traces.away.heightLent) await takeHeightBack(tx, keptId, traces.away.height_cm!)
   await moveBack(tx, traces.moved, keptId, awayId)
   await claimNamed(tx, keptId, awayId)
   await putBack(tx, traces.putAside)

@@ -12,7 +12,7 @@ const SAYS: Record<keyof Clashes, string> = {
   metAtTests:
     'On a test or a booking the two stand in different parts, as candidate, sponsor or grader. They are two people, or the sheet is wrong: amend or cancel it first.',
   accounts: 'Both have an account. Let an administrator take the soldier from one of them first.',
-  ceremonies: 'Both are named for posts of the same ceremony. Free one of the posts first.',
+  ceremonies: 'Both are named in the same ceremony, to posts or as alternates. Take one of the names off first.',
   bookings: 'Both are booked for the same test on the same test day. Cancel one of the bookings first.',
   slots: 'Both grade in slots at the same time. Give one of the slots to another grader first.',
   sponsorships: 'Sponsorships of both with the same person overlap in part. Mend the days of one first.',
