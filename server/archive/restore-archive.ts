@@ -34,9 +34,11 @@ export async function restoreArchive(
     await database.query(historyTable)
     for (const migration of then) await applyInTransaction(database, migration)
     await loadTables(database, file, manifest, onProgress)
+    await requireWholeRecord(database)
     for (const migration of later) await applyInTransaction(database, migration)
     if (manifest.head.demo) await database.query(`COMMENT ON TABLE _prisma_migrations IS '${demoComment}'`)
-    await requireWholeRecord(database)
+    if (later.length > 0) await requireWholeRecord(database)
+    await requireExplainedGaps(database)
     await database.query('COMMIT')
     await database.query('ANALYZE')
     return manifest
@@ -63,10 +65,11 @@ function splitMigrations(file: string, { product, migrations }: Head, ours: read
   return { then, later: ours.filter(({ name }) => !names.has(name)) }
 }
 
+/** By the rules of the schema it is in, before later migrations chain it anew, and by today’s after. */
 async function requireWholeRecord(database: pg.Client): Promise<void> {
   const { rows } = await database.query<{ broken: string | null; fits: boolean }>(
     `WITH checked AS (
-       SELECT seq, hash, hash <> record_entry_hash(e)
+       SELECT seq, hash, hash IS DISTINCT FROM record_entry_hash(e)
          OR previous_hash <> lag(hash, 1, sha256('Reviewstand record of changes')) OVER (ORDER BY seq)
          OR seq <> lag(seq, 1, 0::bigint) OVER (ORDER BY seq) + 1 AS is_broken
        FROM record_entry e)
@@ -76,12 +79,20 @@ async function requireWholeRecord(database: pg.Client): Promise<void> {
      FROM record_head head`,
   )
   const { broken, fits } = rows[0] ?? { broken: '1', fits: false }
-  if (broken === null && fits) return
-  throw new StartProblem(
-    `The record of changes in this archive is not whole (${broken === null ? 'its end' : `entry ${broken}`}): ` +
+  if (broken !== null || !fits) throw notWhole(broken === null ? 'its end' : `entry ${broken}`)
+}
+
+/** An entry may be empty only where a removal of a soldier says so. */
+async function requireExplainedGaps(database: pg.Client): Promise<void> {
+  const { rows } = await database.query<{ seq: string }>('SELECT seq::text FROM record_breaks() LIMIT 1')
+  if (rows[0]) throw notWhole(`entry ${rows[0].seq}`)
+}
+
+const notWhole = (where: string): StartProblem =>
+  new StartProblem(
+    `The record of changes in this archive is not whole (${where}): ` +
       'it was changed after it was written. Nothing was restored. Use an earlier archive.',
   )
-}
 
 const DISK_FULL = '53100'
 

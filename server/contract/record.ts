@@ -25,6 +25,11 @@ export const RecordItem = z
     after: z.unknown(),
     reason: z.string().nullable(),
     hash: z.string(),
+    emptied: z
+      .array(z.enum(['who', 'what']))
+      .describe(
+        'Parts taken out when a soldier’s personal data was removed: who (name, address), what (before, after, reason).',
+      ),
   })
   .meta({ id: 'RecordItem' })
 

@@ -60,7 +60,8 @@ export async function listRecord(
   return tx.$queryRaw<RecordItem[]>`
     SELECT seq::int, to_char(at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') AS at,
       account_id::text AS "accountId", account_name AS "accountName", address, action, subject_kind AS "subjectKind",
-      subject_id AS "subjectId", before, after, reason, encode(hash, 'hex') AS hash
+      subject_id AS "subjectId", before, after, reason, encode(hash, 'hex') AS hash,
+      array_remove(ARRAY[CASE WHEN who_salt IS NULL THEN 'who' END, CASE WHEN what_salt IS NULL THEN 'what' END], NULL) AS emptied
     FROM record_entry WHERE ${Prisma.join(conditions, ' AND ')} ORDER BY seq DESC LIMIT ${page.limit}`
 }
 
@@ -71,6 +72,8 @@ export interface ChainBreak {
   readonly changed: boolean
   /** It does not follow on the hash of the entry before it. */
   readonly unlinked: boolean
+  /** It was emptied, and no removal of a soldier says so. */
+  readonly unexplained: boolean
   /** Numbers missing right before it. */
   readonly missingBefore: number
 }
@@ -89,17 +92,13 @@ const SHOWN_BREAKS = 100
 /** Goes through the whole record and reads where its chain is broken (the first hundred places), and where it ends. */
 export async function readChain(tx: Transaction): Promise<ChainState> {
   const [row] = await tx.$queryRaw<[ChainState]>`
-    WITH checked AS MATERIALIZED (
-      SELECT seq, hash, hash <> record_entry_hash(e) AS changed,
-        previous_hash <> lag(hash, 1, sha256('Reviewstand record of changes')) OVER (ORDER BY seq) AS unlinked,
-        seq - lag(seq, 1, 0::bigint) OVER (ORDER BY seq) - 1 AS missing
-      FROM record_entry e)
-    SELECT (SELECT count(*)::int FROM checked) AS entries, COALESCE((SELECT max(seq)::int FROM checked), 0) AS "lastSeq",
-      (SELECT encode(hash, 'hex') FROM checked ORDER BY seq DESC LIMIT 1) AS "lastHash",
+    SELECT (SELECT count(*)::int FROM record_entry) AS entries,
+      COALESCE((SELECT max(seq)::int FROM record_entry), 0) AS "lastSeq",
+      (SELECT encode(hash, 'hex') FROM record_entry ORDER BY seq DESC LIMIT 1) AS "lastHash",
       head.seq::int AS "headSeq", encode(head.hash, 'hex') AS "headHash",
       (SELECT COALESCE(json_agg(json_build_object('seq', seq, 'changed', changed, 'unlinked', unlinked,
-          'missingBefore', missing) ORDER BY seq), '[]')
-        FROM (SELECT * FROM checked WHERE changed OR unlinked OR missing > 0 ORDER BY seq LIMIT ${SHOWN_BREAKS}) broken) AS breaks
+          'unexplained', unexplained, 'missingBefore', missing) ORDER BY seq), '[]')
+        FROM (SELECT * FROM record_breaks() LIMIT ${SHOWN_BREAKS}) broken) AS breaks
     FROM record_head head`
   return row
 }

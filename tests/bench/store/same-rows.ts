@@ -12,7 +12,7 @@ const QUERIES = {
   person_tally: `SELECT jsonb_build_array(t.unit_id, t.standard_version_id, t.grain, t.start, t.arm, t.number,
     to_jsonb(p) - 'tally_id') AS row FROM tally t JOIN person_tally p ON p.tally_id = t.id
     WHERE t.start >= date_trunc('year', $1::date)`,
-  record_entry: `SELECT to_jsonb(e) - '{seq,at,previous_hash,hash}'::text[] AS row FROM record_entry e WHERE action LIKE 'sheet.%'`,
+  record_entry: `SELECT to_jsonb(e) - '{seq,at,previous_hash,hash,who_salt,what_salt}'::text[] AS row FROM record_entry e WHERE action LIKE 'sheet.%'`,
 } as const
 
 /** The tables in which two databases hold other rows from a day on; none where both hold the same. */

@@ -40,7 +40,7 @@ export default function RecordPage() {
           ? `${sayAction(last.action)}: the latest entry, ${sayMoment(last.at, today)}.`
           : items && 'Nothing is on record here.'
       }
-      why="Every change is here with who made it, from where, and why. Entries are never changed or deleted, and each is chained to the one before."
+      why="Every change is here with who made it, from where, and why. Entries are never changed or deleted, and each is chained to the one before; where a soldier’s personal data was removed, an entry is left without it and says so."
       error={items ? null : pages.error}
       onRetry={pages.refetch}
       controls={
@@ -100,7 +100,7 @@ export default function RecordPage() {
 }
 
 function What({ item }: { item: RecordItem }) {
-  const { action, subjectKind, subjectId, reason, before, after } = item
+  const { action, subjectKind, subjectId, reason, before, after, emptied } = item
   return (
     <>
       <b>{sayAction(action)}</b>
@@ -108,6 +108,11 @@ function What({ item }: { item: RecordItem }) {
       {reason && (
         <span className="record-reason">
           <bdi>{reason}</bdi>
+        </span>
+      )}
+      {emptied.includes('what') && (
+        <span className="record-reason muted">
+          Before, after and reason were taken out with a soldier’s personal data.
         </span>
       )}
       {(before != null || after != null) && (
