@@ -109,6 +109,7 @@ export const Soldier = z
   .meta({ id: 'Soldier' })
 
 export const SoldierPage = page(Soldier)
+export const SoldierCount = z.object({ count: z.int() }).meta({ id: 'SoldierCount' })
 
 const SoldierPeriod = z
   .object({ from: Day, through: Day.nullable(), grade: z.string(), arms: z.array(Code), unitId: Uuid })

@@ -27,7 +27,7 @@ export async function listTestEvents(
         ELSE 'Test of your candidate: ' END || v.title AS title,
       d.place, d.on_day::text AS day, ${instant('COALESCE(sl.starts_at, b.starts_at)')} AS "startsAt",
       ${instant('sl.ends_at')} AS "endsAt", COALESCE(d.call_off_reason, '') AS note,
-      b.state = 'cancelled' OR d.called_off_at IS NOT NULL AS cancelled, '/candidates/' || b.candidate_id AS path
+      b.state = 'cancelled' OR d.called_off_at IS NOT NULL AS cancelled, '/test-days/' || d.id AS path
     FROM booking b JOIN test_day d ON d.id = b.test_day_id LEFT JOIN slot sl ON sl.id = b.slot_id
     CROSS JOIN LATERAL (SELECT x.definition->>'title' AS title FROM standard_version x WHERE x.standard_id = b.standard_id
       ORDER BY x.published_at IS NULL, x.version DESC LIMIT 1) v

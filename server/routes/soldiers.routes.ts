@@ -1,16 +1,24 @@
 import { z } from 'zod'
 import { CertificationStatusPage } from '../contract/certifications.ts'
 import { Code, Created, Page, PlainDate, storableText, Uuid } from '../contract/common.ts'
-import { NamesBody, Soldier, SoldierBody, SoldierDetail, SoldierPage } from '../contract/people.ts'
+import { NamesBody, Soldier, SoldierBody, SoldierCount, SoldierDetail, SoldierPage } from '../contract/people.ts'
 import { actorOf } from '../plugins/session.ts'
 import { getStatus } from '../services/dashboards/readiness.ts'
 import { correctNames } from '../services/people/correct-names.ts'
-import { createSoldier, findSoldiers, getSoldier } from '../services/people/soldiers.ts'
+import { countRoster, createSoldier, findSoldiers, getSoldier } from '../services/people/soldiers.ts'
 import { conflict, failures, notFound } from './failures.ts'
 import type { Routes } from './routes.ts'
 
 const Id = z.strictObject({ id: Uuid })
 const AsOf = z.strictObject({ asOf: PlainDate.optional() })
+const Roster = {
+  asOf: PlainDate.optional(),
+  unitId: Uuid.optional().describe('Only the strength of this unit and those below it.'),
+  q: storableText(100).optional().describe('Parts of roster number, name or grade.'),
+  grade: Code.optional(),
+  arm: Code.optional().describe('Only those who carry this arm that day.'),
+  strength: z.enum(['serving', 'absent', 'left']).optional().describe('Of the strength that day, absent, or left.'),
+}
 
 export const soldierRoutes: Routes = (app, context) => {
   app.route({
@@ -20,21 +28,23 @@ export const soldierRoutes: Routes = (app, context) => {
       operationId: 'listSoldiers',
       summary: 'The roster as of a day, by roster number',
       tags: ['people'],
-      querystring: z.strictObject({
-        ...Page,
-        asOf: PlainDate.optional(),
-        unitId: Uuid.optional().describe('Only the strength of this unit and those below it.'),
-        q: storableText(100).optional().describe('Parts of roster number, name or grade.'),
-        grade: Code.optional(),
-        arm: Code.optional().describe('Only those who carry this arm that day.'),
-        strength: z
-          .enum(['serving', 'absent', 'left'])
-          .optional()
-          .describe('Of the strength that day, absent, or left.'),
-      }),
+      querystring: z.strictObject({ ...Page, ...Roster }),
       response: { 200: SoldierPage, ...failures },
     },
     handler: (request) => findSoldiers(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/soldiers/count',
+    schema: {
+      operationId: 'countSoldiers',
+      summary: 'How many soldiers the roster has as of a day',
+      tags: ['people'],
+      querystring: z.strictObject(Roster),
+      response: { 200: SoldierCount, ...failures },
+    },
+    handler: (request) => countRoster(context, actorOf(request), request.query),
   })
 
   app.route({

@@ -121,6 +121,13 @@ const TABLE: readonly Row[] = [
     inside: { others: 200 },
     outside: { office: 200, administrator: 200, others: 404 },
   },
+  { route: 'GET /api/soldiers/count', inside: anyone },
+  {
+    route: 'GET /api/soldiers/count',
+    path: (side) => `/api/soldiers/count?unitId=${side.unitId}`,
+    inside: { others: 200 },
+    outside: { office: 200, administrator: 200, others: 404 },
+  },
   change('POST /api/soldiers', (side) => ({
     rosterNumber: `N${numbered++}`,
     familyName: 'Ashford',

@@ -79,7 +79,7 @@ describe('the day of the training office', () => {
       const page = await openAsOffice(world, browser, '/', { screen, theme })
       const review = `/retests/${world.candidateId}/${world.standard}/review`
       const pages = ['/', '/test-days', `/test-days/${days[1]}`, `/test-days/${days[0]}`, '/notices', review]
-      const views = ['/retests', '/retests?view=kept', '/retests?view=backlog']
+      const views = ['/retests', '/retests?view=kept']
       for (const address of [...pages, ...views]) {
         await page.goto(world.url + address)
         await settled(page)

@@ -9,6 +9,7 @@ import type {
   SoldierBody,
   SoldierChangeBody,
   SoldierChangePage,
+  SoldierCount,
   SoldierPage,
 } from '#contract/people.ts'
 import type { Requirements } from '#contract/requirements.ts'
@@ -31,6 +32,14 @@ export const peopleQuery = (filters: PeopleFilters) =>
     queryFn: ({ pageParam }) => get<typeof SoldierPage>('/soldiers', { ...filters, after: pageParam }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (page) => page.next ?? undefined,
+    placeholderData: keepPreviousData,
+  })
+
+/** How many the pages of people hold together. */
+export const peopleCountQuery = (filters: PeopleFilters) =>
+  queryOptions({
+    queryKey: ['soldiers', 'count', filters],
+    queryFn: () => get<typeof SoldierCount>('/soldiers/count', { ...filters }),
     placeholderData: keepPreviousData,
   })
 

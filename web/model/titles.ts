@@ -5,6 +5,10 @@ import type { Standard } from '#contract/standards.ts'
 export const versionsOf = (standards: readonly Standard[], code: string): Standard[] =>
   standards.filter((standard) => standard.code === code).sort((a, b) => b.version - a.version)
 
+/** Of the versions of one standard, the newest first, that in force on a day; where none is, the newest. */
+export const versionInForce = (versions: readonly Standard[], day: string): Standard | undefined =>
+  versions.find(({ publishedAt, effectiveFrom }) => publishedAt !== null && effectiveFrom <= day) ?? versions[0]
+
 /** The newest version of every standard, by title. */
 export const newestStandards = (standards: readonly Standard[]): Standard[] =>
   [...new Set(standards.map(({ code }) => code))]

@@ -2,10 +2,11 @@ import type { Soldier, SoldierBody, SoldierChangeBody, SoldierDetail } from '../
 import { isDuplicate } from '../../db/database-errors.ts'
 import { lockSoldiers, shareCatalogue } from '../../db/locks.db.ts'
 import { readPresentIds } from '../../db/merges.db.ts'
-import { listSoldiers, readSoldier, type StrengthState } from '../../db/roster.db.ts'
+import { countSoldiers, listSoldiers, type RosterFilter, readSoldier, type StrengthState } from '../../db/roster.db.ts'
 import { readSoldierLists } from '../../db/soldier-detail.db.ts'
 import { insertChange, insertSoldier, readChanges } from '../../db/soldiers.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
+import type { Scope } from '../../domain/access/scope.ts'
 import { soldierPeriods } from '../../domain/people/soldier-periods.ts'
 import { notFound } from '../../errors.ts'
 import { requireAction, requireUnitInScope } from '../access/require.ts'
@@ -59,27 +60,40 @@ export async function changeSoldier(
   })
 }
 
+interface RosterQuery {
+  asOf?: string | undefined
+  unitId?: string | undefined
+  q?: string | undefined
+  grade?: string | undefined
+  arm?: string | undefined
+  strength?: StrengthState | undefined
+}
+
+async function rosterAsked(
+  context: Context,
+  actor: Actor,
+  { asOf, unitId, q, grade, arm, strength }: RosterQuery,
+): Promise<{ scope: Scope; filter: RosterFilter }> {
+  const scope = await rosterScopeFor(context, actor)
+  await requireUnitInScope(context, scope, unitId)
+  const day = asOf ?? (await today(context, unitId))
+  return { scope, filter: { day, unitId, search: q, grade, arm, strength } }
+}
+
+/** How many soldiers the roster has as of a day. */
+export async function countRoster(context: Context, actor: Actor, query: RosterQuery): Promise<{ count: number }> {
+  const { scope, filter } = await rosterAsked(context, actor, query)
+  return { count: await countSoldiers(context.db, scope, filter) }
+}
+
 /** The roster as of a day. */
 export async function findSoldiers(
   context: Context,
   actor: Actor,
-  query: {
-    limit: number
-    after?: string | undefined
-    asOf?: string | undefined
-    unitId?: string | undefined
-    q?: string | undefined
-    grade?: string | undefined
-    arm?: string | undefined
-    strength?: StrengthState | undefined
-  },
+  query: RosterQuery & { limit: number; after?: string | undefined },
 ): Promise<{ items: Soldier[]; next: string | null }> {
-  const scope = await rosterScopeFor(context, actor)
-  await requireUnitInScope(context, scope, query.unitId)
-  const day = query.asOf ?? (await today(context, query.unitId))
+  const { scope, filter } = await rosterAsked(context, actor, query)
   const key = fromCursor(query.after, ['text'])
-  const { unitId, grade, arm, strength } = query
-  const filter = { day, unitId, search: query.q, grade, arm, strength }
   const rows = await listSoldiers(context.db, scope, filter, { limit: query.limit + 1, after: key && String(key[0]) })
   return toPage(
     rows,

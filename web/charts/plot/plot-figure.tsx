@@ -11,6 +11,8 @@ interface PlotFigureProps {
   plot: Plot
   /** The drawing in one sentence, for whoever does not see it. */
   label: string
+  /** In rem, of a plot without rows. */
+  height?: number
 }
 
 const ROW_REM = { wide: 1.75, narrow: 2.75 }
@@ -21,13 +23,13 @@ const USUAL_REM = 22
 const NARROW = '(max-width: 47.99rem)'
 
 /** A plot with its key. The room is taken before it is drawn, so that nothing moves. */
-export function PlotFigure({ plot, label }: PlotFigureProps) {
+export function PlotFigure({ plot, label, height: asked = USUAL_REM }: PlotFigureProps) {
   const frame = useRef<HTMLDivElement>(null)
   const look = useLook(frame)
   const narrow = useMedia(NARROW)
   const config = useMemo(() => look && toConfig(plot, look, narrow), [plot, look, narrow])
   const rows = plot.up.rows ? plot.up.ticks.length : 0
-  const height = rows > 0 ? rows * (narrow ? ROW_REM.narrow : ROW_REM.wide) + AXIS_REM : USUAL_REM
+  const height = rows > 0 ? rows * (narrow ? ROW_REM.narrow : ROW_REM.wide) + AXIS_REM : asked
   return (
     <figure className="plot">
       <div className="plot-canvas" ref={frame} style={{ height: `${height}rem` }}>

@@ -8,6 +8,7 @@ import { sheetsQuery } from '../../api/sheets.ts'
 import { soldierQuery, soldierStatusQuery } from '../../api/soldiers.ts'
 import { standardsQuery } from '../../api/standards.ts'
 import { unitsQuery } from '../../api/units.ts'
+import { useMay } from '../../api/use-may.ts'
 import { listName, shortName } from '../../model/say-person.ts'
 import { certificationsOn, certificationTitle, standardTitle } from '../../model/titles.ts'
 import { fullUnitName, timeZoneOf } from '../../model/unit-tree.ts'
@@ -52,6 +53,7 @@ export default function CandidatePage({ id }: { id: string }) {
   const retests = useQuery(retestsQuery({ soldierId: id })).data ?? []
   const coaching = useQuery(candidateCoachingQuery(id, filters.standard)).data
   const session = useQuery(sessionQuery).data
+  const maySuspend = useMay('suspend')
 
   const error = soldier.error ?? status.error ?? sheetPages.error ?? standardList.error ?? terms.error
   const standards = standardList.data
@@ -129,6 +131,11 @@ export default function CandidatePage({ id }: { id: string }) {
                 : `Left on ${soldier.data.left ? titles.day(soldier.data.left.on) : 'an earlier day'}`}
             </p>
             <p className="muted">Carries {soldier.data.arms.join(', ') || 'no arm on record'}</p>
+            {maySuspend && unitId && (
+              <p className="no-print">
+                <Link href={`/suspensions?soldier=${id}`}>Suspend, or lift a suspension</Link>
+              </p>
+            )}
           </Section>
           <SponsorControl soldier={soldier.data} today={today} />
         </div>

@@ -10,6 +10,7 @@ import { DateField } from '../../ui/date-field.tsx'
 import { Empty } from '../../ui/empty.tsx'
 import { More } from '../../ui/more.tsx'
 import { Page } from '../../ui/page.tsx'
+import { Section } from '../../ui/section.tsx'
 import { type Column, Table } from '../../ui/table.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
 import { sayDayInFull } from '../../words/say-day.ts'
@@ -93,13 +94,15 @@ export default function CeremoniesPage() {
         </Empty>
       )}
       {items && items.length > 0 && (
-        <Table
-          pages={list}
-          caption="Ceremonies in order of time"
-          columns={columns}
-          rows={items}
-          rowKey={({ id }) => id}
-        />
+        <Section title="In order of time" note="posts filled and short">
+          <Table
+            pages={list}
+            caption="Ceremonies in order of time"
+            columns={columns}
+            rows={items}
+            rowKey={({ id }) => id}
+          />
+        </Section>
       )}
       <More hasMore={list.hasNextPage} loading={list.isFetchingNextPage} onMore={() => list.fetchNextPage()}>
         More ceremonies

@@ -10,7 +10,7 @@ export function NoticesLink() {
   const unread = useQuery(unreadQuery).data?.unread ?? 0
   if (unread === 0) return null
   return (
-    <Link href={paths.notices} className="mast-notices">
+    <Link href={paths.notices} className="mast-notices no-print">
       <span className="mast-notices-word">Notices</span> <Count count={unread} what="unread" />
     </Link>
   )

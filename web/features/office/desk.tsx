@@ -17,7 +17,7 @@ import { sayDay } from '../../words/say-day.ts'
 import { figure } from '../../words/say-number.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { sayOffice } from './say-office.ts'
-import './figure-list.css'
+import { type Waiting, WaitingList } from './waiting-list.tsx'
 
 const DAYS_SHOWN = 8
 const DUE_SOON_DAYS = 14
@@ -42,41 +42,62 @@ export default function OfficeDesk() {
   const coming = days.data?.filter(({ calledOff, on }) => !calledOff && on >= today).toReversed()
   const free = coming?.reduce((sum, { freeSlots }) => sum + freeSlots, 0)
   const heldCount = held.data?.pages.flatMap(({ items }) => items).length
-  const figures: [string, number | undefined, string][] = [
-    ['sheets held', heldCount, '/held'],
-    ['amendments proposed', amendments.data?.length, '/contested'],
-    [
-      'attempts on which two graders differ',
-      differing.data?.pages.flatMap(({ items }) => items).length,
-      '/twice-graded',
-    ],
-    ['appeals open', appeals.data?.length, '/contested'],
-    ['retests past due', pastDue, '/retests?state=past-due'],
-    [`retests due within ${DUE_SOON_DAYS} days`, dueSoon, '/retests?state=due-soon'],
-    ['retests that need a review first', needReview, '/retests?state=review'],
-    ['GOs that stop counting within 30 days', kept.data?.length, '/retests?view=kept'],
+  const waiting: Waiting[] = [
+    {
+      what: 'sheets held',
+      todo: 'Decide them first: until then they count for nothing.',
+      count: heldCount,
+      to: '/held',
+    },
+    {
+      what: 'amendments proposed',
+      todo: 'Whoever did not propose one confirms or refuses it.',
+      count: amendments.data?.length,
+      to: '/contested',
+    },
+    {
+      what: 'attempts on which two graders differ',
+      todo: 'Talk to both; amend the first sheet where it is wrong.',
+      count: differing.data?.pages.flatMap(({ items }) => items).length,
+      to: '/twice-graded',
+    },
+    { what: 'appeals open', todo: 'Answer them.', count: appeals.data?.length, to: '/contested' },
+    {
+      what: 'retests that need a review first',
+      todo: 'Talk it over, and record it, before a retest is booked.',
+      count: needReview,
+      to: '/retests?state=review',
+    },
+    { what: 'retests past due', todo: 'Book the next free slot.', count: pastDue, to: '/retests?state=past-due' },
+    {
+      what: `retests due within ${DUE_SOON_DAYS} days`,
+      todo: 'Book a day before they are due.',
+      count: dueSoon,
+      to: '/retests?state=due-soon',
+    },
+    {
+      what: 'GOs that stop counting within 30 days',
+      todo: 'Test before then what the certification lacks.',
+      count: kept.data?.length,
+      to: '/retests?view=kept',
+    },
   ]
   return (
     <Page
       title="Desk"
       answer={coming && list && sayOffice(coming, list.length, free ?? 0, today)}
-      why={list && 'What waits for the training office today. Each figure leads to its list.'}
+      why={list && 'What waits for the training office today, and the slots to book from it.'}
       error={days.error ?? (list ? null : retests.error)}
       onRetry={retests.refetch}
     >
-      <Section title="Waiting">
-        <ul className="figures">
-          {figures.map(([text, count, to]) => (
-            <li key={text}>
-              <Link href={to}>
-                <b>{count === undefined ? '…' : figure(count)}</b>
-                <span>{text}</span>
-              </Link>
-            </li>
-          ))}
-        </ul>
+      <Section title="Waiting" note="in the order to do it">
+        <WaitingList waiting={waiting} />
       </Section>
-      <Section title="Test days ahead" note="free of all slots" more={<Link href="/test-days">All test days</Link>}>
+      <Section
+        title="Test days ahead"
+        note="slots, booked and free"
+        more={<Link href="/test-days">All test days</Link>}
+      >
         <Part query={days}>
           {coming?.length === 0 && (
             <Empty>

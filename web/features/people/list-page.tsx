@@ -2,7 +2,7 @@ import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { useDeferredValue, useState } from 'react'
 import { Link } from 'wouter'
 import { certificationsQuery } from '../../api/certifications.ts'
-import { peopleQuery } from '../../api/people.ts'
+import { peopleCountQuery, peopleQuery } from '../../api/people.ts'
 import { unitsQuery } from '../../api/units.ts'
 import { useMay } from '../../api/use-may.ts'
 import { listName } from '../../model/say-person.ts'
@@ -35,22 +35,22 @@ export default function PeoplePage() {
   const { on, unitId, grade, arm } = filters
   const strength = filters.strength in STRENGTH_CHOICES ? filters.strength : 'serving'
   const asked = { asOf: on, unitId, grade, arm, strength, q }
-  const pages = useInfiniteQuery(
-    peopleQuery(Object.fromEntries(Object.entries(asked).filter(([, value]) => value !== ''))),
-  )
+  const wanted = Object.fromEntries(Object.entries(asked).filter(([, value]) => value !== ''))
+  const pages = useInfiniteQuery(peopleQuery(wanted))
+  const count = useQuery(peopleCountQuery(wanted))
   const soldiers = pages.data?.pages.flatMap(({ items }) => items)
   return (
     <Page
       title="People"
-      answer={soldiers && sayPeople(soldiers.length, pages.hasNextPage, strength, on || today, today)}
+      answer={soldiers && count.data && sayPeople(count.data.count, strength, on || today, today)}
       why={
         <>
           Unit, grade, arms and strength are kept by period, so any day shows its own people.{' '}
           <Link href={`/people/requirements${unitId ? `?unitId=${unitId}` : ''}`}>Who must hold what</Link>
         </>
       }
-      error={soldiers ? null : pages.error}
-      onRetry={pages.refetch}
+      error={soldiers && count.data ? null : (pages.error ?? count.error)}
+      onRetry={() => Promise.all([pages.refetch(), count.refetch()])}
       busy={pages.isPlaceholderData}
       controls={
         <>

@@ -3,18 +3,18 @@ import type { Soldier, SoldierChange, SoldierDetail, Unit } from '#contract/peop
 import { shortName } from '../../model/say-person.ts'
 import { fullUnitName } from '../../model/unit-tree.ts'
 import { sayDay, sayDayInFull } from '../../words/say-day.ts'
-import { counted } from '../../words/say-number.ts'
+import { counted, plural } from '../../words/say-number.ts'
 
 export const LEFT_WORDS = { transferred: 'transferred', separated: 'separated', other: 'left' } as const
 
 export const STRENGTH_CHOICES = { serving: 'Of the strength', absent: 'Absent', left: 'Left' } as const
 
 /** How the list answers: how many, of which day. */
-export const sayPeople = (count: number, hasMore: boolean, strength: string, day: string, today: string): string => {
-  const who = strength === 'absent' ? 'absent' : strength === 'left' ? 'gone' : 'here'
+export const sayPeople = (count: number, strength: string, day: string, today: string): string => {
+  const who = strength === 'absent' ? 'absent' : strength === 'left' ? 'gone' : 'of the strength'
   const when = day === today ? 'today' : `on ${sayDayInFull(day, today)}`
   if (count === 0) return `Nobody is ${who} ${when}.`
-  return `${hasMore ? `More than ${counted(count, 'soldier')}` : counted(count, 'soldier')} ${count === 1 && !hasMore ? 'is' : 'are'} ${who} ${when}.`
+  return `${counted(count, 'soldier')} ${plural(count, 'is', 'are')} ${who} ${when}.`
 }
 
 /** Where somebody stands as of a day: unit, or since when and why not. */

@@ -7,6 +7,8 @@ import { sayDay } from '../../words/say-day.ts'
 import { figure } from '../../words/say-number.ts'
 import { backlogPlot } from './backlog-plot.ts'
 
+const BACKLOG_REM = 13
+
 /** How the backlog grew and shrank over eighteen months, drawn and as a table. */
 export default function BacklogPart({ asOf, unitId, today }: { asOf: string; unitId: string; today: string }) {
   const backlog = useQuery(backlogQuery({ asOf, ...(unitId ? { unitId } : {}) }))
@@ -15,7 +17,11 @@ export default function BacklogPart({ asOf, unitId, today }: { asOf: string; uni
     <Part query={backlog}>
       {points && (
         <>
-          <PlotFigure plot={backlogPlot(points)} label={`Backlog over time: ${points.at(-1)!.open} open at the end.`} />
+          <PlotFigure
+            plot={backlogPlot(points)}
+            label={`Backlog over time: ${points.at(-1)!.open} open at the end.`}
+            height={BACKLOG_REM}
+          />
           <details>
             <summary>In figures</summary>
             <Table

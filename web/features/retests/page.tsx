@@ -100,7 +100,6 @@ export default function RetestsPage() {
           <SelectField label="Show" value={filters.view} onChange={(event) => setFilters({ view: event.target.value })}>
             <option value="">Open retests</option>
             <option value="kept">GOs that stop counting soon</option>
-            <option value="backlog">The backlog over time</option>
           </SelectField>
           <DateField label="As of" value={asOf} onDay={(day) => setFilters({ asOf: day === today ? '' : day })} />
         </>
@@ -117,13 +116,6 @@ export default function RetestsPage() {
           />
         </Section>
       )}
-      {filters.view === 'backlog' && (
-        <Section title="The backlog over time" note="at the end of each month, and now">
-          <Suspense fallback={<p className="muted">Loading</p>}>
-            <BacklogPart asOf={asOf} unitId={filters.unitId} today={today} />
-          </Suspense>
-        </Section>
-      )}
       {mayBook && list && (chosen.length > 0 || filters.book) && (
         <BulkBooking
           chosen={list.filter((one) => chosen.includes(keyOf(one)))}
@@ -136,26 +128,34 @@ export default function RetestsPage() {
         />
       )}
       {moving && <DueDialog retest={moving} today={today} onClose={() => setMoving(null)} />}
-      {filters.view === '' && list && list.length > 0 && (
-        <>
+      {filters.view === '' && list && (
+        <div className="columns halves">
           <Section title="Due" note="a diamond each, over the week it is due in; solid is past due">
-            <DueMarks due={list.map(({ due }) => due)} today={asOf} />
+            {list.length === 0 && <p className="muted">Nothing is due.</p>}
+            {list.length > 0 && <DueMarks due={list.map(({ due }) => due)} today={asOf} />}
           </Section>
-          <Section title="Open retests" note={`${counted(list.length, 'retest')}, the first due first`}>
-            <RetestTable
-              rows={list}
-              asOf={asOf}
-              units={units}
-              standards={standards}
-              certifications={certifications}
-              canBook={mayBook}
-              chosen={chosen}
-              onChoose={choose}
-              onMove={setMoving}
-              bookedOn={bookedOn}
-            />
+          <Section title="Over 18 months" note="open at the end of each month, and now">
+            <Suspense fallback={<div className="part" aria-busy="true" />}>
+              <BacklogPart asOf={asOf} unitId={filters.unitId} today={today} />
+            </Suspense>
           </Section>
-        </>
+        </div>
+      )}
+      {filters.view === '' && list && list.length > 0 && (
+        <Section title="Open retests" note={`${counted(list.length, 'retest')}, the first due first`}>
+          <RetestTable
+            rows={list}
+            asOf={asOf}
+            units={units}
+            standards={standards}
+            certifications={certifications}
+            canBook={mayBook}
+            chosen={chosen}
+            onChoose={choose}
+            onMove={setMoving}
+            bookedOn={bookedOn}
+          />
+        </Section>
       )}
       {filters.view === '' && list?.length === 0 && (
         <Section title="Open retests">

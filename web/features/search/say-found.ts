@@ -1,17 +1,15 @@
 import type { Found } from '#contract/search.ts'
 import { sayDay } from '../../words/say-day.ts'
 
-const ADDRESS: Partial<Record<Found['kind'], (id: string) => string>> = {
+const ADDRESS: Record<Found['kind'], (id: string) => string> = {
   soldier: (id) => `/candidates/${id}`,
   ceremony: (id) => `/ceremonies/${id}`,
+  'test day': (id) => `/test-days/${id}`,
   standard: (id) => `/standards/${encodeURIComponent(id)}`,
 }
 
 /** Where something found leads to. */
-export const addressOf = ({ kind, id }: Found): string => ADDRESS[kind]?.(id) ?? '/'
-
-/** What has a page of its own. */
-export const hasPage = ({ kind }: Found): boolean => kind in ADDRESS
+export const addressOf = ({ kind, id }: Found): string => ADDRESS[kind](id)
 
 const KIND: Record<Found['kind'], string> = {
   soldier: '',

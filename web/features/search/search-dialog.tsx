@@ -4,11 +4,11 @@ import { useLocation } from 'wouter'
 import { searchQuery } from '../../api/search.ts'
 import { Failure } from '../../ui/failure.tsx'
 import { today as todayIn } from '../../words/today.ts'
-import { addressOf, hasPage, sayFound } from './say-found.ts'
+import { addressOf, sayFound } from './say-found.ts'
 import { isSearchKeyOn, setSearchKey } from './search-key.ts'
 import './search-dialog.css'
 
-/** Type, arrow, Enter: from anywhere to a soldier, a ceremony or a standard. */
+/** Type, arrow, Enter: from anywhere to a soldier, a ceremony, a test day or a standard. */
 export default function SearchDialog({ onClose }: { onClose: () => void }) {
   const dialog = useRef<HTMLDialogElement>(null)
   const [text, setText] = useState('')
@@ -18,7 +18,7 @@ export default function SearchDialog({ onClose }: { onClose: () => void }) {
   const id = useId()
   const asked = useDeferredValue(text.trim())
   const search = useQuery(searchQuery(asked))
-  const found = asked === '' ? [] : (search.data ?? []).filter(hasPage)
+  const found = asked === '' ? [] : (search.data ?? [])
   const searching = asked !== text.trim() || search.isPlaceholderData || (asked !== '' && search.isPending)
   const marked = searching ? undefined : found[Math.min(active, found.length - 1)]
   useEffect(() => dialog.current?.showModal(), [])
@@ -40,7 +40,7 @@ export default function SearchDialog({ onClose }: { onClose: () => void }) {
   return (
     <dialog ref={dialog} className="search" aria-label="Search" onClose={onClose}>
       <label htmlFor={id} className="out-of-sight">
-        Soldier by name or roster number, ceremony, standard
+        Soldier by name or roster number, ceremony, test day by its place, standard
       </label>
       <input
         id={id}
@@ -49,7 +49,7 @@ export default function SearchDialog({ onClose }: { onClose: () => void }) {
         aria-controls={`${id}-list`}
         aria-autocomplete="list"
         aria-activedescendant={marked && `${id}-${marked.id}`}
-        placeholder="Name, roster number, ceremony, standard"
+        placeholder="Name, roster number, ceremony, place, standard"
         autoComplete="off"
         spellCheck={false}
         maxLength={100}

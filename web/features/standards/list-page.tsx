@@ -2,13 +2,13 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import { certificationsQuery } from '../../api/certifications.ts'
 import { standardsQuery } from '../../api/standards.ts'
-import { certificationsOn, newestStandards, versionsOf } from '../../model/titles.ts'
+import { certificationsOn, newestStandards, versionInForce, versionsOf } from '../../model/titles.ts'
 import { Empty } from '../../ui/empty.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { capital, inWords, listed, plural } from '../../words/say-number.ts'
 import { today as todayIn } from '../../words/today.ts'
-import { sayRuleOfStandard, sayVersion } from './say-standard.ts'
+import { sayNext, sayRuleOfStandard, sayVersion } from './say-standard.ts'
 import './standards.css'
 
 /** Which standards there are, and which certifications require them. */
@@ -17,27 +17,28 @@ export default function StandardsPage() {
   const terms = useQuery(certificationsQuery).data ?? []
   const today = todayIn()
   const standards = query.data
-  const newest = standards && newestStandards(standards)
+  const shown =
+    standards && newestStandards(standards).map(({ code }) => versionInForce(versionsOf(standards, code), today)!)
   const certifications = certificationsOn(terms, today)
-  const titleOf = (code: string) => newest?.find((standard) => standard.code === code)?.title ?? code
+  const titleOf = (code: string) => shown?.find((standard) => standard.code === code)?.title ?? code
 
   return (
     <Page
       title="Standards"
       answer={
-        newest &&
-        (newest.length === 0
+        shown &&
+        (shown.length === 0
           ? 'No standard is defined yet.'
-          : `${capital(inWords(newest.length))} ${plural(newest.length, 'standard')} can be tested.`)
+          : `${capital(inWords(shown.length))} ${plural(shown.length, 'standard')} can be tested.`)
       }
-      why={newest && 'A sheet is scored for ever by the version it was taken under.'}
-      error={newest ? null : query.error}
+      why={shown && 'A sheet is scored for ever by the version it was taken under.'}
+      error={shown ? null : query.error}
       onRetry={query.refetch}
     >
-      {newest && (
+      {shown && (
         <div className="columns">
           <Section title="Standards">
-            {newest.length === 0 && (
+            {shown.length === 0 && (
               <Empty>
                 <p>
                   The training office defines standards as data: task, conditions, measures, faults, gauges and calls.
@@ -45,13 +46,14 @@ export default function StandardsPage() {
               </Empty>
             )}
             <ul className="standard-list">
-              {newest.map((standard) => (
+              {shown.map((standard) => (
                 <li key={standard.id}>
                   <Link href={`/standards/${standard.code}`}>
                     <b>{standard.title}</b>
                   </Link>
                   <span className="muted">
                     version {standard.version}, {sayVersion(standard, versionsOf(standards, standard.code), today)}
+                    {sayNext(standard, versionsOf(standards, standard.code), today)}
                   </span>
                   <p>{sayRuleOfStandard(standard)}</p>
                   {standard.arms.length > 0 && <p className="muted">With {listed(standard.arms, 'or')}</p>}

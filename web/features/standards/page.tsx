@@ -4,7 +4,7 @@ import { standardsQuery } from '../../api/standards.ts'
 import { useMay } from '../../api/use-may.ts'
 import { sayBand } from '../../model/say-band.ts'
 import { sayCall } from '../../model/say-call.ts'
-import { measureTitle, versionsOf } from '../../model/titles.ts'
+import { measureTitle, versionInForce, versionsOf } from '../../model/titles.ts'
 import { SelectField } from '../../ui/field.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
@@ -24,8 +24,9 @@ export default function StandardPage({ id }: { id: string }) {
   const standards = query.data
   const byId = standards?.find((standard) => standard.id === id)
   const versions = standards ? versionsOf(standards, byId?.code ?? id) : []
-  const standard = versions.find(({ version }) => String(version) === filters.version) ?? byId ?? versions[0]
   const today = todayIn()
+  const asked = versions.find(({ version }) => String(version) === filters.version)
+  const standard = asked ?? byId ?? versionInForce(versions, today)
   const mayManage = useMay('manage standards')
   if (!standards || !standard) {
     const missing = standards && !standard

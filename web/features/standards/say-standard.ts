@@ -24,3 +24,14 @@ export const sayVersion = (standard: Standard, versions: readonly Standard[], to
     return `followed by version ${next.version} on ${sayDay(next.effectiveFrom, today)}`
   return `in force since ${sayDay(standard.effectiveFrom, today)}`
 }
+
+/** What comes after the version shown: "; version 2 is a draft"; nothing where it is the newest. */
+export const sayNext = (shown: Standard, versions: readonly Standard[], today: string): string =>
+  versions
+    .filter(({ version }) => version > shown.version)
+    .map((next) =>
+      next.publishedAt
+        ? `; version ${next.version} in force from ${sayDay(next.effectiveFrom, today)}`
+        : `; version ${next.version} is a draft`,
+    )
+    .join('')

@@ -52,16 +52,20 @@ export function SuspensionsTable({ items, pages, today, titleOf, onLift }: Suspe
             </>
           ),
         },
-        {
-          head: 'Lift',
-          bare: true,
-          cell: (one) =>
-            onLift && one.lift === null ? (
-              <Button kind="quiet" aria-label={`Lift the suspension of ${one.name}`} onClick={() => onLift(one)}>
-                Lift
-              </Button>
-            ) : null,
-        },
+        ...(onLift
+          ? [
+              {
+                head: 'Lift',
+                bare: true,
+                cell: (one: Suspension) =>
+                  one.lift === null ? (
+                    <Button kind="quiet" aria-label={`Lift the suspension of ${one.name}`} onClick={() => onLift(one)}>
+                      Lift
+                    </Button>
+                  ) : null,
+              },
+            ]
+          : []),
       ]}
     />
   )

@@ -74,7 +74,7 @@ export default function TestDaysPage() {
               { head: 'Unit', bare: true, cell: ({ unitId }) => <bdi>{fullUnitName(units, unitId)}</bdi> },
               { head: 'Slots', numeric: true, cell: ({ slots }) => figure(slots) },
               { head: 'Free', numeric: true, cell: ({ freeSlots }) => figure(freeSlots) },
-              { head: 'Booked', numeric: true, cell: ({ bookings }) => figure(bookings) },
+              { head: mayPlan ? 'Booked' : 'Yours booked', numeric: true, cell: ({ bookings }) => figure(bookings) },
               { head: 'Sheets', numeric: true, cell: ({ sheets }) => figure(sheets) },
               { head: 'State', bare: true, cell: (day) => sayDayState(day, today) },
             ]}
