@@ -6,6 +6,8 @@ import type {
   BulkBookingBody,
   MadeBooking,
   MoveBody,
+  WalkIn,
+  WalkInBody,
 } from '#contract/bookings.ts'
 import type { Created } from '#contract/common.ts'
 import type { BookingPage } from '#contract/test-days.ts'
@@ -46,6 +48,10 @@ export const cancelBooking = (id: string, reason: string) =>
 /** Says who grades the same attempt independently; null: nobody. */
 export const setSecondGrader = (id: string, graderId: string | null) =>
   send<typeof Created>('POST', `/bookings/${id}/second-grader`, { graderId })
+
+/** Books somebody who came without a booking with the grader who is signed in, under the device's id. */
+export const addWalkIn = (testDayId: string, id: string, body: WalkInBody) =>
+  send<typeof WalkIn>('PUT', `/test-days/${testDayId}/walk-ins/${id}`, body)
 
 export const markBooking = (id: string, body: BookingMarkBody) =>
   send<typeof Created>('POST', `/bookings/${id}/mark`, body)

@@ -1,12 +1,15 @@
 import type { QueryClient } from '@tanstack/react-query'
-import { identify } from '../api/day-list.ts'
+import { addWalkIn, markBooking } from '../api/bookings.ts'
+import { fetchDayList, identify } from '../api/day-list.ts'
 import { ApiError } from '../api/errors.ts'
 import { askWhoIsSignedIn } from '../api/session.ts'
 import { forgetWhatSheetsChange, putSheet } from '../api/sheets.ts'
 import { alone } from './alone.ts'
 import { onChanged } from './changes.ts'
-import { readStandard } from './day-store.ts'
+import { keepDay, readStandard } from './day-store.ts'
+import { dropDeed, keepDeed, readDeeds } from './deed-store.ts'
 import { createQueue, type Queue } from './queue.ts'
+import { sendDeeds } from './send-deeds.ts'
 import { changeSheet, readSheets } from './sheet-store.ts'
 
 const queues = new Map<string, Queue>()
@@ -31,6 +34,8 @@ export const accountQueue = (accountId: string, client: QueryClient): Queue => {
       return () => clearTimeout(timer)
     },
     stored: () => void forgetWhatSheetsChange(client),
+    countDeeds: async () => (await readDeeds(accountId)).filter(({ state }) => state === 'waiting').length,
+    sendDeeds: () => sendOwnDeeds(accountId),
   })
   queues.set(accountId, queue)
   const goOn = () => void queue.goOn()
@@ -39,6 +44,18 @@ export const accountQueue = (accountId: string, client: QueryClient): Queue => {
   onChanged(() => queue.state().phase === 'idle' && goOnIfWaiting(accountId, queue))
   goOn()
   return queue
+}
+
+/** Sends check-ins and walk-ins; where some were taken, the day's list comes down anew, and says so before they go. */
+const sendOwnDeeds = async (accountId: string): Promise<void> => {
+  const taken = await sendDeeds({
+    read: () => readDeeds(accountId),
+    send: (deed) =>
+      deed.kind === 'mark' ? markBooking(deed.id, deed.mark) : addWalkIn(deed.testDayId, deed.id, deed.body),
+    drop: dropDeed,
+    keep: keepDeed,
+  })
+  if (taken > 0) await keepDay(accountId, await fetchDayList(), new Date()).catch(() => undefined)
 }
 
 const signedInAccount = async (): Promise<string | null> => {
@@ -51,5 +68,6 @@ const signedInAccount = async (): Promise<string | null> => {
 }
 
 const goOnIfWaiting = async (accountId: string, queue: Queue): Promise<void> => {
-  if ((await readSheets(accountId)).some(({ state }) => state === 'waiting')) await queue.goOn()
+  const kept = [...(await readSheets(accountId)), ...(await readDeeds(accountId))]
+  if (kept.some(({ state }) => state === 'waiting')) await queue.goOn()
 }

@@ -2,6 +2,7 @@ import { type DBSchema, type IDBPDatabase, openDB } from 'idb'
 import type { DayList } from '#contract/day-list.ts'
 import type { Session } from '#contract/session.ts'
 import type { Standard } from '#contract/standards.ts'
+import type { Deed } from './deed.ts'
 import type { KeptSheet } from './kept-sheet.ts'
 
 /** The day list of an account as it was last downloaded. */
@@ -19,6 +20,7 @@ interface Stores extends DBSchema {
   days: { key: string; value: KeptDay }
   /** Days whose cautions somebody confirmed. */
   opened: { key: [accountId: string, day: string]; value: { accountId: string; day: string; at: string } }
+  deeds: { key: [accountId: string, id: string]; value: Deed; indexes: { account: string } }
   /** Versions of standards that a list or a sheet names. */
   standards: { key: [code: string, version: number]; value: Standard }
 }
@@ -29,9 +31,10 @@ let opening: Promise<DeviceDatabase> | null = null
 
 /** The database of this device. What belongs to an account stands under its id, and is read under it only. */
 export const deviceDatabase = (): Promise<DeviceDatabase> => {
-  opening ??= openDB<Stores>('reviewstand', 2, {
+  opening ??= openDB<Stores>('reviewstand', 3, {
     upgrade(database, before) {
-      database.createObjectStore('account')
+      database.createObjectStore('deeds', { keyPath: ['accountId', 'id'] }).createIndex('account', 'accountId')
+      if (before < 2) database.createObjectStore('account')
       if (before > 0) return
       database.createObjectStore('sheets', { keyPath: ['accountId', 'id'] }).createIndex('account', 'accountId')
       database.createObjectStore('days', { keyPath: 'accountId' })

@@ -21,6 +21,10 @@ export interface QueueTools {
   now(): number
   later(work: () => void, milliseconds: number): () => void
   stored(sheet: KeptSheet): void
+  /** How many check-ins and walk-ins wait; they go out before the sheets. Left out: none ever. */
+  countDeeds?(): Promise<number>
+  /** Sends them; throws where the outcome is not known. */
+  sendDeeds?(): Promise<unknown>
 }
 
 const FIRST_WAIT_MS = 5_000
@@ -65,11 +69,12 @@ export const createQueue = (accountId: string, tools: QueueTools) => {
 
   const sendAll = async () => {
     const waiting = (await tools.read()).filter((sheet) => sheet.state === 'waiting')
-    if (waiting.length === 0) return say(IDLE)
+    if (waiting.length === 0 && !(await tools.countDeeds?.())) return say(IDLE)
     say({ phase: 'sending', message: '', nextTryAt: null })
     const signedIn = await tools.signedIn()
     if (signedIn === null) return wait('signed out', 'Sign in again, and they are sent.')
     if (signedIn !== accountId) return wait('another account', 'Another account is signed in on this device.')
+    await tools.sendDeeds?.()
     for (const sheet of waiting) {
       const fix = async (body: SheetBody) => {
         await tools.change(sheet.id, (kept) => ({ ...kept, body }))

@@ -4,10 +4,10 @@ import { lasting, sayHeld, sayWhatToDo } from '../../../web/features/held/say-he
 import { sayRetestState } from '../../../web/features/retests/say-retest-state.ts'
 import { sayBacklog, sayWhatIsReady, tallyRetests } from '../../../web/features/retests/say-retests.ts'
 import { ownAddress } from '../../../web/features/session/own-address.ts'
-import { saySheet, sayStanding } from '../../../web/features/sheet/say-sheet.ts'
-import { trialNotes } from '../../../web/features/sheet/trial-notes.ts'
 import { sayRuleOfStandard, sayVersion } from '../../../web/features/standards/say-standard.ts'
 import { sayNextCeremony } from '../../../web/model/ceremony/say-ceremony.ts'
+import { saySheet, sayStanding } from '../../../web/model/debrief/say-sheet.ts'
+import { trialNotes } from '../../../web/model/debrief/trial-notes.ts'
 import { sayCall } from '../../../web/model/say-call.ts'
 import { body, id, result, retest, sheet, standing } from './given.ts'
 

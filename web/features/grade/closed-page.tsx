@@ -52,7 +52,15 @@ export function ClosedPage({ account, id, standard }: ClosedPageProps) {
           <Button kind="main" onClick={() => go(deskPath(account))}>
             Next candidate
           </Button>
-          {answer && <Link href={`/sheets/${id}/debrief`}>Debrief</Link>}
+          <Link
+            href={
+              answer && purpose === 'test' && answer.result.outcome === 'NO-GO' && navigator.onLine
+                ? `/sheets/${id}/debrief`
+                : `/grade/${id}/debrief`
+            }
+          >
+            Debrief
+          </Link>
           {answer && <Link href={`/sheets/${id}`}>The sheet as it is stored</Link>}
         </>
       }

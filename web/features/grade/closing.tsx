@@ -7,6 +7,7 @@ import type { SheetEvent } from '../../model/grading/sheet-event.ts'
 import { sayScoreSoFar } from '../../model/say-score.ts'
 import { Button } from '../../ui/button.tsx'
 import { counted } from '../../words/say-number.ts'
+import { Acknowledgements } from './acknowledgements.tsx'
 import { MeasureSummary } from './measure-summary.tsx'
 
 interface ClosingProps {
@@ -57,6 +58,7 @@ export function Closing({ standard, scored, sheet, onTap, onClose }: ClosingProp
               then.
             </p>
           )}
+          <Acknowledgements sheet={sheet} onTap={onTap} />
           <Button kind="main" className="close-sheet" onClick={onClose}>
             I graded this: close the sheet
           </Button>

@@ -1,6 +1,7 @@
 import { Route, Switch } from 'wouter'
 import { useAccount } from '../../device/use-account.ts'
 import { Page } from '../../ui/page.tsx'
+import { DebriefPage } from './debrief-page.tsx'
 import { GradePage } from './page.tsx'
 import { StartPage } from './start-page.tsx'
 
@@ -19,6 +20,7 @@ export default function Grading({ signIn }: GradingProps) {
       <Route path="/grade/start">
         <StartPage account={account} />
       </Route>
+      <Route path="/grade/:id/debrief">{({ id }) => <DebriefPage key={id} account={account} id={id} />}</Route>
       <Route path="/grade/:id">{({ id }) => <GradePage key={id} account={account} id={id} />}</Route>
     </Switch>
   )

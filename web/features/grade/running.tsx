@@ -3,6 +3,7 @@ import type { Session } from '#contract/session.ts'
 import type { Standard } from '#contract/standards.ts'
 import type { KeptSheet } from '../../device/kept-sheet.ts'
 import type { SheetKeeper } from '../../device/sheet-keeper.ts'
+import { useRunningReport } from '../../device/use-running-report.ts'
 import { useKeeping } from '../../device/use-sheet-writer.ts'
 import { applyEvent, isOutside } from '../../model/grading/apply-event.ts'
 import { isMarkable } from '../../model/grading/calls.ts'
@@ -53,6 +54,7 @@ export function Running({ account, standard, keeper, onClosed }: RunningProps) {
   const [said, setSaid] = useState('')
   const page = useRef<HTMLElement>(null)
   useWakeLock(true)
+  useRunningReport(kept.id, scored, sheet)
 
   const { at } = sheet
   const isOpen = at < calls.length && sheet.void === null

@@ -1,12 +1,14 @@
 import { useState } from 'react'
 import { Link } from 'wouter'
 import type { Standard } from '#contract/standards.ts'
+import { saySponsor } from '../../model/check-in/say-check-in.ts'
 import type { SheetHead } from '../../model/grading/running-sheet.ts'
 import { armsFor, type StartChoice } from '../../model/grading/start-choice.ts'
 import { Button } from '../../ui/button.tsx'
 import { SelectField, TextField } from '../../ui/field.tsx'
 import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
+import { capital } from '../../words/say-number.ts'
 
 /** The filled form, as far as the page cannot know it otherwise. */
 export interface Filled {
@@ -36,7 +38,7 @@ export function StartForm({ choice, mayGrade, problem, back, onStart }: StartFor
   const { candidate, booking, standards, purpose } = choice
   const [code, setCode] = useState(standards[0]?.code ?? '')
   const [chosenArm, setArm] = useState('')
-  const [conditions, setConditions] = useState(IN_ORDER)
+  const [conditions, setConditions] = useState(booking?.checkIn ?? IN_ORDER)
   const [number, setNumber] = useState('')
   const [name, setName] = useState('')
   const [tried, setTried] = useState(false)
@@ -100,7 +102,7 @@ export function StartForm({ choice, mayGrade, problem, back, onStart }: StartFor
           'Somebody without a booking'
         )
       }
-      why={`${isTest ? '' : 'Practice: no test, in no figure. '}${candidate?.sponsor ? `Sponsor ${candidate.sponsor.name}.` : isTest && candidate ? 'No sponsor of record.' : ''}`}
+      why={`${isTest ? '' : 'Practice: no test, in no figure. '}${candidate?.sponsor ? `${capital(saySponsor(candidate.sponsor.name, booking?.sponsorCertified !== false))}.` : isTest && candidate ? 'No sponsor of record.' : ''}`}
     >
       <form
         className="start"

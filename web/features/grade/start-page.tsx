@@ -2,10 +2,11 @@ import { useCallback, useState } from 'react'
 import { Link, useLocation } from 'wouter'
 import type { Session } from '#contract/session.ts'
 import { dayOpenedAt } from '../../device/day-store.ts'
+import { keepDeed } from '../../device/deed-store.ts'
 import { sayKeepingProblem } from '../../device/say-keeping-problem.ts'
 import { keepSheet, readSheet } from '../../device/sheet-store.ts'
 import { useDay } from '../../device/use-day.ts'
-import { useKept } from '../../device/use-kept.ts'
+import { useKept, useQueue } from '../../device/use-kept.ts'
 import { deskPath } from '../../model/grading/desk-path.ts'
 import { startSheet } from '../../model/grading/running-sheet.ts'
 import { startChoice } from '../../model/grading/start-choice.ts'
@@ -22,6 +23,7 @@ export function StartPage({ account }: { account: Session }) {
   const [asked] = useFilters(['booking', 'coached'])
   const { day, isRead, error } = useDay(account.accountId)
   const [problem, setProblem] = useState('')
+  const { goOn } = useQueue(account.accountId)
   const [, go] = useLocation()
   const on = today()
   const opened = useKept(
@@ -62,6 +64,8 @@ export function StartPage({ account }: { account: Session }) {
     const own = choice.booking && !choice.booking.asSecond ? choice.booking.id : null
     const isTaken = own !== null && (await readSheet(account.accountId, own)) !== undefined
     const id = own === null || isTaken ? newId() : own
+    const isWalkIn = choice.booking === null && choice.purpose === 'test'
+    const walkInDay = isWalkIn ? (day.list.testDays?.find((one) => one.on === on)?.id ?? null) : null
     const sheet = startSheet(
       {
         ...head,
@@ -69,9 +73,9 @@ export function StartPage({ account }: { account: Session }) {
         standard: standard.code,
         standardVersion: standard.version,
         graderId: account.soldierId ?? '',
-        testDayId: choice.booking?.testDayId ?? null,
+        testDayId: walkInDay ?? choice.booking?.testDayId ?? null,
         // The sheet of a booking has the booking's id, so that the second grader knows it without a network.
-        secondOf: choice.booking?.asSecond ? choice.booking.id : null,
+        secondOf: choice.booking?.asSecond ? (choice.booking.firstSheetId ?? choice.booking.id) : null,
       },
       new Date().toISOString(),
     )
@@ -89,6 +93,13 @@ export function StartPage({ account }: { account: Session }) {
         tries: 0,
         answer: null,
       })
+      if (walkInDay !== null) {
+        const { rosterNumber, familyName } = head.candidate
+        const body = { rosterNumber, familyName, standard: standard.code, found: head.conditions }
+        const walkIn = { accountId: account.accountId, id, at: new Date().toISOString(), state: 'waiting' } as const
+        await keepDeed({ ...walkIn, message: '', kind: 'walk-in', testDayId: walkInDay, body })
+        void goOn()
+      }
       go(`/grade/${id}`, { replace: true })
     } catch (failure) {
       setProblem(sayKeepingProblem(failure))

@@ -2,6 +2,8 @@ import { Link } from 'wouter'
 import type { ListedBooking } from '#contract/day-list.ts'
 import type { Standard } from '#contract/standards.ts'
 import type { KeptSheet } from '../../device/kept-sheet.ts'
+import { sayBookingState, saySponsor } from '../../model/check-in/say-check-in.ts'
+import { Button } from '../../ui/button.tsx'
 import { sayTime } from '../../words/say-time.ts'
 import { turnOf } from './say-day-list.ts'
 
@@ -11,10 +13,11 @@ interface BookingListProps {
   sheets: readonly KeptSheet[]
   /** Only today's can be started. */
   isToday: boolean
+  onCheckIn?: (booking: ListedBooking) => void
 }
 
 /** Who is booked, in order of time, and the way to their sheet. */
-export function BookingList({ bookings, standards, sheets, isToday }: BookingListProps) {
+export function BookingList({ bookings, standards, sheets, isToday, onCheckIn }: BookingListProps) {
   const titleOf = (code: string) => standards.find((standard) => standard.code === code)?.title ?? code
   return (
     <ul className="bookings">
@@ -36,7 +39,8 @@ export function BookingList({ bookings, standards, sheets, isToday }: BookingLis
                 {titleOf(standard)}
                 {asSecond && ', as second grader'}
                 {' · '}
-                {candidate.sponsor ? `sponsor ${candidate.sponsor.name}` : 'no sponsor of record'}
+                {saySponsor(candidate.sponsor?.name, booking.sponsorCertified !== false)}
+                {state === 'checked in' && ` · ${sayBookingState({ state, checkIn: booking.checkIn ?? null })}`}
               </span>
             </span>
             <span className="booking-deed">
@@ -44,6 +48,15 @@ export function BookingList({ bookings, standards, sheets, isToday }: BookingLis
                 <Link className="button button-main" href={`/grade/${running?.id ?? id}`}>
                   Go on
                 </Link>
+              )}
+              {onCheckIn && (turn === 'to come' || (turn === 'over' && state !== 'tested')) && (
+                <Button onClick={() => onCheckIn(booking)}>
+                  {state === 'booked' ? 'Check in' : 'Change'}
+                  <span className="out-of-sight">
+                    {' '}
+                    {candidate.grade} {candidate.familyName}
+                  </span>
+                </Button>
               )}
               {turn === 'to come' && isToday && (
                 <Link className="button" href={`/grade/start?booking=${id}`}>

@@ -1,12 +1,15 @@
-import { useCallback } from 'react'
+import { useCallback, useState } from 'react'
 import { Link } from 'wouter'
+import type { ListedBooking } from '#contract/day-list.ts'
 import type { Session } from '#contract/session.ts'
+import { keepDeed, readDeeds } from '../../device/deed-store.ts'
 import { sayOfflineMode } from '../../device/offline-mode.ts'
 import { OnThisPhone } from '../../device/on-this-phone.tsx'
 import { readSheets } from '../../device/sheet-store.ts'
 import { useAccount } from '../../device/use-account.ts'
 import { useDay } from '../../device/use-day.ts'
-import { useKept } from '../../device/use-kept.ts'
+import { useKept, useQueue } from '../../device/use-kept.ts'
+import { CheckInDialog } from '../../model/check-in/check-in-dialog.tsx'
 import { Button } from '../../ui/button.tsx'
 import { Empty } from '../../ui/empty.tsx'
 import { Notice } from '../../ui/notice.tsx'
@@ -16,7 +19,8 @@ import { sayDay } from '../../words/say-day.ts'
 import { sayMoment } from '../../words/say-moment.ts'
 import { today } from '../../words/today.ts'
 import { BookingList } from './booking-list.tsx'
-import { sayToday, turnOf } from './say-day-list.ts'
+import { DeedsPart } from './deeds-part.tsx'
+import { sayToday, turnOf, withDeed } from './say-day-list.ts'
 import './grader.css'
 
 /** The grader's desk: who is booked today, the sheets on this phone, and how sending stands. It works from what the phone has. */
@@ -28,6 +32,9 @@ export default function GraderDesk() {
 function Desk({ account: { accountId } }: { account: Session }) {
   const { day, isRead, error, isFetching, fetchAgain } = useDay(accountId)
   const { value: sheets = [] } = useKept(useCallback(() => readSheets(accountId), [accountId]))
+  const { value: deeds = [] } = useKept(useCallback(() => readDeeds(accountId), [accountId]))
+  const { goOn } = useQueue(accountId)
+  const [checking, setChecking] = useState<ListedBooking | null>(null)
   const on = today()
   const offlineMode = sayOfflineMode()
   if (!day) {
@@ -44,7 +51,8 @@ function Desk({ account: { accountId } }: { account: Session }) {
     )
   }
   const { bookings, coached, standards } = day.list
-  const todays = bookings.filter((booking) => booking.on === on)
+  const todays = bookings.filter((booking) => booking.on === on).map((booking) => withDeed(booking, deeds))
+  const lines = [...new Map(todays.map(({ testDayId, place }) => [testDayId, place]))]
   const later = [...new Set(bookings.filter((booking) => booking.on > on).map((booking) => booking.on))]
   const places = [...new Set(todays.map(({ place }) => place).filter(Boolean))]
   const fetched = `List of ${sayMoment(day.fetchedAt, on)}`
@@ -58,6 +66,11 @@ function Desk({ account: { accountId } }: { account: Session }) {
           <Link className="button" href="/grade/start">
             Somebody without a booking
           </Link>
+          {lines.map(([id, place]) => (
+            <Link key={id} className="button" href={`/test-days/${id}/line`}>
+              On the line{lines.length > 1 && `, ${place}`}
+            </Link>
+          ))}
           <span className="grader-fresh">
             {error ? `${fetched}; no newer one: there is no answer from the server.` : `${fetched}.`}{' '}
             {error && (
@@ -75,6 +88,7 @@ function Desk({ account: { accountId } }: { account: Session }) {
         </Notice>
       )}
       <OnThisPhone accountId={accountId} />
+      <DeedsPart deeds={deeds} onSend={() => void goOn()} />
       <Section title="Today">
         {todays.length === 0 ? (
           <Empty>
@@ -83,7 +97,7 @@ function Desk({ account: { accountId } }: { account: Session }) {
             </p>
           </Empty>
         ) : (
-          <BookingList bookings={todays} standards={standards} sheets={sheets} isToday />
+          <BookingList bookings={todays} standards={standards} sheets={sheets} isToday onCheckIn={setChecking} />
         )}
       </Section>
       {later.map((each) => (
@@ -113,6 +127,29 @@ function Desk({ account: { accountId } }: { account: Session }) {
             ))}
           </ul>
         </Section>
+      )}
+      {checking && (
+        <CheckInDialog
+          candidate={`${checking.candidate.grade} ${checking.candidate.familyName}`}
+          sponsor={checking.candidate.sponsor?.name ?? null}
+          sponsorCertified={checking.sponsorCertified}
+          state={checking.state}
+          checkIn={checking.checkIn}
+          onMark={async (mark) => {
+            await keepDeed({
+              accountId,
+              id: checking.id,
+              at: new Date().toISOString(),
+              state: 'waiting',
+              message: '',
+              kind: 'mark',
+              candidate: `${checking.candidate.grade} ${checking.candidate.familyName}`,
+              mark,
+            })
+            void goOn()
+          }}
+          onClose={() => setChecking(null)}
+        />
       )}
     </Page>
   )

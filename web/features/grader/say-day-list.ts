@@ -1,4 +1,5 @@
 import type { ListedBooking } from '#contract/day-list.ts'
+import type { Deed } from '../../device/deed.ts'
 import type { KeptSheet } from '../../device/kept-sheet.ts'
 import { capital, countedInWords, plural } from '../../words/say-number.ts'
 
@@ -20,6 +21,12 @@ export const turnOf = (booking: ListedBooking, sheets: readonly KeptSheet[]): Tu
   if (own.some(({ state }) => state === 'running')) return 'under way'
   if (own.some(({ sheet }) => sheet.void === null)) return 'closed'
   return OVER.has(booking.state) ? 'over' : 'to come'
+}
+
+/** A booking as it stands with what was done about it on this device and not sent yet. */
+export const withDeed = (booking: ListedBooking, deeds: readonly Deed[]): ListedBooking => {
+  const own = deeds.find(({ id, state }) => id === booking.id && state === 'waiting')
+  return own?.kind === 'mark' ? { ...booking, state: own.mark.state, checkIn: own.mark.found } : booking
 }
 
 /** The answer of the desk: how many are still to be tested today. */

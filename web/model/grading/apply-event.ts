@@ -19,6 +19,26 @@ export const applyEvent = (
   event: SheetEvent,
   now: string,
 ): RunningSheet => {
+  const next = applied(standard, sheet, event, now)
+  const isShownAnew = next !== sheet && next.acknowledged.length > 0 && CHANGES_RESULT.has(event.kind)
+  return isShownAnew ? { ...next, acknowledged: [] } : next
+}
+
+/** After one of these, whoever said that they have seen the result has not seen this one. */
+const CHANGES_RESULT: ReadonlySet<SheetEvent['kind']> = new Set([
+  'mark',
+  'clear',
+  'leave-out',
+  'fault',
+  'reading',
+  'override',
+  'major',
+  'major-fault',
+  'void',
+  'candidate',
+])
+
+const applied = (standard: ScoredStandard, sheet: RunningSheet, event: SheetEvent, now: string): RunningSheet => {
   const trial = (call: number, change: Partial<TrialNote>): RunningSheet => ({
     ...sheet,
     trials: { ...sheet.trials, [call]: { ...trialAt(sheet, call), ...change } },

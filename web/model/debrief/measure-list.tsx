@@ -1,7 +1,7 @@
 import type { SheetBody, SheetResult } from '#contract/sheets.ts'
 import type { Standard } from '#contract/standards.ts'
 import { sayTrials, TrialBars } from '../../charts/trial-bars.tsx'
-import { measureMarks } from '../../model/measure-marks.ts'
+import { measureMarks } from '../measure-marks.ts'
 import { trialNotes } from './trial-notes.ts'
 import './measure-list.css'
 

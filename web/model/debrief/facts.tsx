@@ -9,7 +9,8 @@ import './facts.css'
 interface FactsProps {
   body: SheetBody
   day: string
-  receivedAt: string
+  /** Null: on this device, not yet sent. */
+  receivedAt: string | null
   nameOf: (id: string) => string
   standardTitle: string
   timeZone: string | null
@@ -40,7 +41,8 @@ export function Facts({ body, day, receivedAt, nameOf, standardTitle, timeZone, 
     ['Pauses', body.pauses.map(({ from, to }) => `${time(from)} to ${to ? time(to) : 'the end'}`).join(', ')],
     ['Void', body.void?.text],
     ['Notes', body.notes],
-    ['Received', sayDay(dayInZone(receivedAt, timeZone ?? deviceZone()), today)],
+    ['Received', receivedAt === null ? 'not yet' : sayDay(dayInZone(receivedAt, timeZone ?? deviceZone()), today)],
+    ['Seen by', body.acknowledged.map(({ soldierId, at }) => `${nameOf(soldierId)} at ${time(at)}`).join('; ')],
   ]
   return (
     <dl className="facts">
@@ -59,5 +61,5 @@ export function Facts({ body, day, receivedAt, nameOf, standardTitle, timeZone, 
 }
 
 function Person({ id, nameOf }: { id: string; nameOf: (id: string) => string }) {
-  return <Link href={`/candidates/${id}`}>{nameOf(id)}</Link>
+  return id === '' ? nameOf(id) : <Link href={`/candidates/${id}`}>{nameOf(id)}</Link>
 }

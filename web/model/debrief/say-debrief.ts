@@ -1,8 +1,8 @@
 import type { Retest } from '#contract/certifications.ts'
 import type { SheetBody, SheetDetail, SheetResult } from '#contract/sheets.ts'
 import type { Standard } from '#contract/standards.ts'
-import { sayScore } from '../../model/say-outcome.ts'
 import { sayDayInFull } from '../../words/say-day.ts'
+import { sayScore } from '../say-outcome.ts'
 import { drillFirst } from './drill-first.ts'
 
 /** How the outcome came about, in one sentence. */

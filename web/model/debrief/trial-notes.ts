@@ -1,8 +1,8 @@
 import type { SheetBody } from '#contract/sheets.ts'
 import type { Standard } from '#contract/standards.ts'
 import { placeInBand } from '#scoring/band.ts'
-import type { MeasureMarks } from '../../model/measure-marks.ts'
-import { sayBand } from '../../model/say-band.ts'
+import type { MeasureMarks } from '../measure-marks.ts'
+import { sayBand } from '../say-band.ts'
 
 /** One line of what was noted on a measure: `lead` says which trial or gauge. */
 export interface TrialNote {
