@@ -14,7 +14,7 @@ const GRADERS_A_DAY = 3
 const BOOKED = [9, 6, 4, 2]
 /** Of the days ahead the one that is called off, from 0. */
 const CALLED_OFF = 1
-const MOST_TRIED_TODAY = 60
+const MOST_TRIED_TODAY = 300
 
 /**
  * Gives the test days ahead slots and graders, books the first of the backlog there, calls one day off, and lets there be

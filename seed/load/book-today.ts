@@ -11,7 +11,7 @@ import { type Ids, idOf } from './ids.ts'
 const ROUND_THE_DAY = { from: '07:00', to: '18:00', minutes: 40, pause: 5 }
 /** So many are booked with the grader whose account the demo shows, and with the other one. */
 const WITH_SHOWN = 6
-const WITH_OTHER = 4
+const WITH_OTHER = 2
 
 /**
  * Lets there be a test day on the day the demo is loaded, so that its grader has a list to grade right away: somebody with
@@ -30,8 +30,8 @@ export async function bookToday(
     (await createTestDay(context, office, { on, unitId: idOf(ids.units, 'battalion'), place: 'Drill hall' })).id
   const [shown, other] = [idOf(ids.soldiers, graders.shown), idOf(ids.soldiers, graders.other)]
   for (const [graderId, most] of [
-    [shown, WITH_SHOWN],
     [other, WITH_OTHER],
+    [shown, WITH_SHOWN],
   ] as const) {
     await addSlots(context, office, testDayId, { ...ROUND_THE_DAY, graderIds: [graderId] })
     await bookSome(context, office, testDayId, await notBooked(context, office, testDayId, wanted), most)

@@ -98,7 +98,7 @@ describe('a test day on the phone', () => {
   it('closes with who has seen it, and debriefs without a network', async () => {
     await page.goto(`${world.url}/desk/grader`)
     await page.getByRole('link', { name: 'Start', exact: true }).first().click()
-    await page.getByRole('button', { name: /start the test/ }).click()
+    await page.getByRole('button', { name: /Start the test as it is/ }).click()
     await markCorrect(page, 1, 39)
     await page.getByRole('button', { name: 'I have seen this: CPL Nwosu' }).click()
     await page.getByText(/Seen by CPL Nwosu at/).waitFor()
