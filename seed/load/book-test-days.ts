@@ -14,7 +14,6 @@ const GRADERS_A_DAY = 3
 const BOOKED = [9, 6, 4, 2]
 /** Of the days ahead the one that is called off, from 0. */
 const CALLED_OFF = 1
-const MOST_TRIED_TODAY = 300
 
 /**
  * Gives the test days ahead slots and graders, books the first of the backlog there, calls one day off, and lets there be
@@ -47,8 +46,8 @@ export async function bookTestDays(
     if (wanted.length > 0) await bookSome(context, office, day[1], wanted, most)
   }
   const other = graders.find((key) => key !== shownGrader)
-  const left = items.slice(next).map(({ soldierId, standard }) => ({ candidateId: soldierId, standard }))
-  if (other) await bookToday(context, office, ids, left.slice(0, MOST_TRIED_TODAY), { shown: shownGrader, other })
+  const left = items.map(({ soldierId, standard }) => ({ candidateId: soldierId, standard }))
+  if (other) await bookToday(context, office, ids, left, { shown: shownGrader, other })
   const off = ahead[CALLED_OFF]
   if (!off) return
   const plan = await planCallOff(context, office, off[1])

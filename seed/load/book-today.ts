@@ -34,7 +34,7 @@ export async function bookToday(
     [shown, WITH_SHOWN],
   ] as const) {
     await addSlots(context, office, testDayId, { ...ROUND_THE_DAY, graderIds: [graderId] })
-    await bookSome(context, office, testDayId, await notBooked(context, office, testDayId, wanted), most)
+    await bookSome(context, office, testDayId, await notBooked(context, office, on, wanted), most)
   }
   const { items } = await findBookings(context, office, { testDayId, limit: 100 })
   for (const [first, second] of [
@@ -46,8 +46,9 @@ export async function bookToday(
   }
 }
 
-async function notBooked(context: Context, office: Actor, testDayId: string, wanted: readonly Wanted[]) {
-  const { items } = await findBookings(context, office, { testDayId, limit: 100 })
+/** Those of the wanted who are booked on no day from one on. */
+async function notBooked(context: Context, office: Actor, from: string, wanted: readonly Wanted[]): Promise<Wanted[]> {
+  const { items } = await findBookings(context, office, { from, limit: 500 })
   const booked = new Set(items.map(({ candidateId }) => candidateId))
   return wanted.filter(({ candidateId }) => !booked.has(candidateId))
 }
