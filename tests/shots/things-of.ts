@@ -31,13 +31,14 @@ export async function thingsOf(url: string, name: string, password: string): Pro
     const list = await fetch(`${url}/api/${path}`, { headers: { cookie } })
     return list.ok ? ((await list.json()) as Page).items?.[0] : undefined
   }
-  const [sheet, ceremony, standard, certification, retest, testDay] = await Promise.all([
+  const [sheet, ceremony, standard, certification, retest, testDay, file] = await Promise.all([
     first('sheets?limit=1'),
     first('ceremonies?limit=1'),
     first('standards?limit=1'),
     first('certifications?limit=1'),
     first('retests?limit=1'),
     first('test-days?limit=1'),
+    first('imports?limit=1'),
   ])
   const none = '00000000-0000-4000-8000-000000000000'
   const candidate = retest?.soldierId ?? sheet?.candidateId ?? none
@@ -51,5 +52,6 @@ export async function thingsOf(url: string, name: string, password: string): Pro
     ceremonies: ceremony?.id ?? none,
     standards: standard?.code ?? 'none',
     'test-days': testDay?.id ?? none,
+    import: file?.id ?? none,
   }
 }

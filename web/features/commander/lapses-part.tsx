@@ -25,7 +25,7 @@ export function LapsesPart({ filters, units, today, titleOf }: LapsesPartProps) 
   return (
     <Section title="Who lapses" note="by the last day they can stand">
       <Part query={lapses}>
-        {items && <p className="part-answer">{sayLapses(items.length, lapses.hasNextPage)}</p>}
+        {items && <p className="part-answer">{sayLapses(items, lapses.hasNextPage, today)}</p>}
         {items && items.length > 0 && (
           <Table<Lapse>
             caption="Certifications that end within three months"

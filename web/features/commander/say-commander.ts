@@ -1,4 +1,6 @@
+import type { Lapse } from '#contract/readiness.ts'
 import type { CoursePoint } from '../../charts/share-course.tsx'
+import { sayDay } from '../../words/say-day.ts'
 import { sayMonth } from '../../words/say-month.ts'
 import { countedInWords, figure, inWords, plural } from '../../words/say-number.ts'
 import type { Course } from './to-courses.ts'
@@ -32,10 +34,13 @@ export const sayChange = (now: CoursePoint, yearAgo: CoursePoint | undefined): s
   return `${figure(Math.abs(more))} ${more > 0 ? 'more' : 'fewer'} than a year ago`
 }
 
-/** How many lapse within three months. */
-export const sayLapses = (count: number, more: boolean): string => {
-  if (count === 0) return 'Nobody lapses within three months.'
-  return `${more ? 'More than ' : ''}${figure(count)} ${plural(more ? 2 : count, 'certification')} ${plural(more ? 2 : count, 'ends', 'end')} within three months.`
+/** How many lapse within three months, or from when on where more do than are shown. */
+export const sayLapses = (lapses: readonly Lapse[], more: boolean, today: string): string => {
+  const [first] = lapses
+  const count = lapses.length
+  if (!first) return 'Nobody lapses within three months.'
+  if (more) return `These ${figure(count)} lapse first, from ${sayDay(first.validThrough, today)} on.`
+  return `${figure(count)} ${plural(count, 'certification')} ${plural(count, 'ends', 'end')} within three months.`
 }
 
 /** Ceremonies ahead and what they are short of. */

@@ -113,7 +113,7 @@ export function RetestTable(props: RetestTableProps) {
                 cell: (retest: Retest) => (
                   <span className="retest-doing">
                     <Button kind="quiet" onClick={() => onMove(retest)}>
-                      Due day<span className="out-of-sight"> of {retest.name}</span>
+                      Move due day<span className="out-of-sight"> of {retest.name}</span>
                     </Button>
                     {retest.needsReview && (
                       <Link href={`/retests/${retest.soldierId}/${retest.standard}/review`}>
