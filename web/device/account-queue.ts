@@ -23,6 +23,14 @@ export const accountQueue = (accountId: string, client: QueryClient): Queue => {
       put: (id, body) => putSheet(id, body, new Date()),
       identify: ({ rosterNumber, familyName }, on) => identify({ rosterNumber, familyName, on }),
       standard: readStandard,
+      firstSheet: async ({ testDayId, candidate, standard }) =>
+        (await fetchDayList()).bookings.find(
+          (one) =>
+            one.testDayId === testDayId &&
+            one.candidate.id === candidate.id &&
+            one.standard === standard &&
+            one.asSecond,
+        )?.firstSheetId ?? null,
     },
     signedIn: () => signedInAccount(),
     read: () => readSheets(accountId),

@@ -12,6 +12,8 @@ export interface Wire {
   put(id: string, body: SheetBody): Promise<StoredSheet>
   identify(person: GradedPerson, day: string): Promise<{ id: string; sponsor: SheetHead['sponsor'] }>
   standard(code: string, version: number): Promise<Standard | undefined>
+  /** The first grader's sheet of an attempt that this account grades as the second; null: not known. */
+  firstSheet?(head: SheetHead): Promise<string | null>
 }
 
 /**
@@ -45,7 +47,7 @@ const failed = (error: unknown): Exclude<Sending, { kind: 'stored' }> => {
 
 /**
  * The body of a closed sheet: the one of the first try, where there was one. A walk-in gets the id that the server knows
- * for roster number and name.
+ * for roster number and name, and a second grader's sheet names the first one's as it is known by now.
  */
 export const bodyToSend = async (kept: KeptSheet, wire: Wire): Promise<SheetBody> => {
   if (kept.body) return kept.body
@@ -54,7 +56,9 @@ export const bodyToSend = async (kept: KeptSheet, wire: Wire): Promise<SheetBody
   if (!standard) throw new Error('The standard of this sheet is not on this device any more.')
   const { candidate } = head
   const found = candidate.id === null ? await wire.identify(candidate, dayInZone(startedAt, ZONE)) : null
-  const known = found ? { ...head, candidate: { ...candidate, id: found.id }, sponsor: found.sponsor } : head
+  const named = found ? { ...head, candidate: { ...candidate, id: found.id }, sponsor: found.sponsor } : head
+  const first = head.secondOf === null ? null : await wire.firstSheet?.(named)
+  const known = first ? { ...named, secondOf: first } : named
   return sheetBody(scoredStandard(standard), { ...kept.sheet, head: known })
 }
 

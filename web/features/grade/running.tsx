@@ -81,7 +81,10 @@ export function Running({ account, standard, keeper, onClosed }: RunningProps) {
   const close = () =>
     keeper
       .change((before): KeptSheet => {
-        const body = before.sheet.head.candidate.id === null ? null : sheetBody(scored, before.sheet)
+        const body =
+          before.sheet.head.candidate.id === null || before.sheet.head.secondOf !== null
+            ? null
+            : sheetBody(scored, before.sheet)
         return { ...before, state: 'waiting', closedAt: now(), body, message: '', refusedWith: null }
       })
       .then(onClosed)
