@@ -1,10 +1,11 @@
 import { Link } from 'wouter'
-import { figure, listed } from '../../words/say-number.ts'
+import { figure, listed, plural } from '../../words/say-number.ts'
 import './waiting-list.css'
 
-/** Something that waits for the office: what, what to do about it, where; no count while it is not known. */
+/** Something that waits for the office: one of it, several, what to do about it, where; no count while it is not known. */
 export interface Waiting {
-  readonly what: string
+  readonly one: string
+  readonly many: string
   readonly todo: string
   readonly count: number | undefined
   readonly to: string
@@ -18,11 +19,11 @@ export function WaitingList({ waiting }: { waiting: readonly Waiting[] }) {
       <ul className="waiting">
         {waiting
           .filter(({ count }) => count !== 0)
-          .map(({ what, todo, count, to }) => (
-            <li key={what}>
+          .map(({ one, many, todo, count, to }) => (
+            <li key={many}>
               <Link href={to}>
                 <b>{count === undefined ? '…' : figure(count)}</b>
-                <span className="waiting-what">{what}</span>
+                <span className="waiting-what">{plural(count ?? 0, one, many)}</span>
                 <span className="waiting-do muted">{todo}</span>
               </Link>
             </li>
@@ -30,9 +31,9 @@ export function WaitingList({ waiting }: { waiting: readonly Waiting[] }) {
       </ul>
       {none.length > 0 && (
         <p className="waiting-none muted">
-          None:{' '}
+          No{' '}
           {listed(
-            none.map(({ what }) => what),
+            none.map(({ many }) => many),
             'or',
           )}
           .

@@ -134,7 +134,7 @@ export default function RetestsPage() {
             {list.length === 0 && <p className="muted">Nothing is due.</p>}
             {list.length > 0 && <DueMarks due={list.map(({ due }) => due)} today={asOf} />}
           </Section>
-          <Section title="Over 18 months" note="open at the end of each month, and now">
+          <Section title="Backlog over 18 months" note="open at the end of each month, and now">
             <Suspense fallback={<div className="part" aria-busy="true" />}>
               <BacklogPart asOf={asOf} unitId={filters.unitId} today={today} />
             </Suspense>

@@ -85,14 +85,14 @@ export function RetestTable(props: RetestTableProps) {
           cell: ({ due, dueMoved }) =>
             dueMoved ? (
               <>
-                {sayDay(due, asOf)}
+                <span className="one-line">{sayDay(due, asOf)}</span>
                 <span className="muted small">
                   {' '}
                   moved from {sayDay(dueMoved.ruleDue, asOf)}: <bdi>{dueMoved.reason}</bdi>
                 </span>
               </>
             ) : (
-              sayDay(due, asOf)
+              <span className="one-line">{sayDay(due, asOf)}</span>
             ),
         },
         {

@@ -14,6 +14,7 @@ import { Empty } from '../../ui/empty.tsx'
 import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
+import { sayDayInFull } from '../../words/say-day.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { LineList } from './line-list.tsx'
 import { ClosedTests, RunningTests } from './line-tests.tsx'
@@ -39,7 +40,12 @@ export default function LinePage({ id }: { id: string }) {
     <Page
       title="On the line"
       answer={data && sayLine(data)}
-      why={day && [day.on === todayIn(day.zone) ? 'Today' : day.on, day.place].filter(Boolean).join(' · ')}
+      why={
+        day &&
+        [day.on === todayIn(day.zone) ? 'Today' : sayDayInFull(day.on, todayIn(day.zone)), day.place]
+          .filter(Boolean)
+          .join(' · ')
+      }
       error={data ? null : line.error}
       onRetry={line.refetch}
       controls={
