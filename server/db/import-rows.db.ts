@@ -1,4 +1,4 @@
-import type { ImportCounts, ImportRow, RowOutcome } from '../contract/imports.ts'
+import type { ImportRow, RowOutcome } from '../contract/imports.ts'
 import type { CellProblem } from '../domain/import/file-row.ts'
 import type { Transaction } from './client.ts'
 import { Prisma } from './generated/client.ts'
@@ -106,5 +106,3 @@ export async function rememberMapping(
     update: data,
   })
 }
-
-export const noCounts = (): ImportCounts => ({ added: 0, changed: 0, unchanged: 0, held: 0, refused: 0 })

@@ -1,6 +1,6 @@
 import { queryOptions } from '@tanstack/react-query'
 import type { RunningTestBody, TestDayLine } from '#contract/running-tests.ts'
-import { get, remove, send } from './client.ts'
+import { get, send } from './client.ts'
 
 const LINE_KEY = 'line'
 
@@ -13,6 +13,3 @@ export const lineQuery = (testDayId: string) =>
 
 /** Says how a test stands that runs on this device. */
 export const reportRunning = (id: string, body: RunningTestBody) => send('PUT', `/running-tests/${id}`, body)
-
-/** Takes a test off the line that will have no sheet. */
-export const endRunning = (id: string) => remove(`/running-tests/${id}`)
