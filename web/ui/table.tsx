@@ -40,7 +40,7 @@ export function Table<Row>({ caption, columns, rows, rowKey, pages }: TableProps
         <thead role="rowgroup">
           <tr role="row">
             {columns.map((column) => (
-              <th key={column.head} role="columnheader" scope="col" className={column.numeric ? 'numeric' : undefined}>
+              <th key={column.head} role="columnheader" scope="col" className={classOf({ ...column, tight: false })}>
                 {column.head}
               </th>
             ))}
