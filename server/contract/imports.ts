@@ -96,7 +96,7 @@ export const StoreBody = z
   .strictObject({ leaveOut: z.boolean().default(false).describe('Store the rest although rows are refused.') })
   .meta({ id: 'StoreBody' })
 
-export const TemplateFormat = z.enum(['csv', 'xlsx'])
+export const TemplateFormat = z.enum(['csv', 'xlsx', 'json'])
 
 export type ImportKind = z.infer<typeof ImportKind>
 export type ImportState = z.infer<typeof ImportState>

@@ -42,5 +42,8 @@ export async function writeTable(
   return { ...file, content: await writeXlsxFile(sheet).toBuffer() }
 }
 
-/** A cell that a spreadsheet program would take for a formula gets an apostrophe, which it takes for text. */
-const guarded = (cell: Cell): Cell => (typeof cell === 'string' && /^[=+\-@\t\r]/.test(cell) ? `'${cell}` : cell)
+/**
+ * A cell that a spreadsheet program would take for a formula gets an apostrophe, which it takes for text; `cellText` takes
+ * it off again.
+ */
+const guarded = (cell: Cell): Cell => (typeof cell === 'string' && /^'*[=+\-@\t\r]/.test(cell) ? `'${cell}` : cell)

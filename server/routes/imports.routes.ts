@@ -187,14 +187,20 @@ export const importRoutes: Routes = (app, context) => {
     url: '/api/import-templates/:kind',
     schema: {
       operationId: 'getImportTemplate',
-      summary: 'A file with the labels of a kind, to be filled in',
+      summary: 'A file with the labels of a kind, to be filled in or with all that is here',
       tags,
       params: z.strictObject({ kind: ImportKind }),
-      querystring: z.strictObject({ format: TemplateFormat.default('xlsx') }),
+      querystring: z.strictObject({
+        format: TemplateFormat.default('xlsx'),
+        filled: z.enum(['yes', 'no']).default('no').describe('yes: with all that is here.'),
+      }),
       response: { 200: FileAnswer, ...failures, ...notFound },
     },
-    handler: async (request, reply) =>
-      sendFile(reply, await getTemplate(context, actorOf(request), request.params.kind, request.query.format)),
+    handler: async (request, reply) => {
+      const { format, filled } = request.query
+      const how = { format, filled: filled === 'yes' }
+      return sendFile(reply, await getTemplate(context, actorOf(request), request.params.kind, how))
+    },
   })
 }
 

@@ -56,5 +56,5 @@ export const cancelImport = (id: string) => send<typeof Import>('POST', `/import
 export const removeImport = (id: string) => remove(`/imports/${id}`)
 
 export const refusedAddress = (id: string): string => fileAddress(`/imports/${id}/refused`)
-export const templateAddress = (kind: ImportKind, format: 'csv' | 'xlsx'): string =>
-  fileAddress(`/import-templates/${kind}`, { format })
+export const templateAddress = (kind: ImportKind, format: 'csv' | 'xlsx' | 'json', filled?: 'yes'): string =>
+  fileAddress(`/import-templates/${kind}`, { format, filled })

@@ -14,10 +14,10 @@ export interface FileRow {
   readonly problems?: readonly CellProblem[]
 }
 
-/** A cell as text; a number without what binary fractions add to it. */
+/** A cell as text; a number without what binary fractions add to it, text without the apostrophe that keeps it from being a formula. */
 export function cellText(cell: Cell | undefined): string {
   if (typeof cell === 'number') return String(Number(cell.toPrecision(15)))
-  return (cell ?? '').trim()
+  return (cell ?? '').trim().replace(/^'(?='*[=+\-@])/, '')
 }
 
 /** Whether nothing stands in a row. */

@@ -5,7 +5,6 @@ import type { Transaction } from '../../db/client.ts'
 import { readDossiers, type StoredDossier, type StoredSheet } from '../../db/dossiers.db.ts'
 import { assessSoldier } from '../../domain/assessment/assess-soldier.ts'
 import type { CertificationAssessment, SheetAssessment } from '../../domain/assessment/types.ts'
-import { settleTallies } from './settle-tallies.ts'
 
 interface Settled {
   /** The first day from which the soldier's earned awards are others than before; undefined when they are the same. */
@@ -22,23 +21,22 @@ interface Settled {
 }
 
 /** A sheet that came out differently. */
-interface ChangedSheet {
+export interface ChangedSheet {
   readonly before: StoredSheet
   readonly after: SheetAssessment
 }
 
 /**
- * Judges soldiers' sheets anew, each by what is stored now, and stores what came out differently: states, standings,
- * earned awards and, unless told otherwise, tallies.
- * In: the sheets that whatever holds them now holds, even where they are counted already. Out: by soldier.
+ * Judges soldiers' sheets anew, each by what is stored now, and stores what came out differently: states, standings and
+ * earned awards; the tallies are left to whoever asks.
+ * In: the sheets that whatever holds them now holds, even where they are counted already. Out: by soldier, and the sheets.
  */
 export async function settleSoldiers(
   tx: Transaction,
   catalogue: Catalogue,
   soldierIds: readonly string[],
   undecided: ReadonlySet<string>,
-  { tallies }: { readonly tallies: boolean },
-): Promise<Map<string, Settled>> {
+): Promise<{ settled: Map<string, Settled>; sheets: ChangedSheet[] }> {
   const sheets: ChangedSheet[] = []
   const standings: NewStanding[] = []
   const settled = new Map<string, Settled>()
@@ -54,13 +52,12 @@ export async function settleSoldiers(
     })
     settled.set(soldierId, { awardsChangedFrom: firstChangedAward(stored, moved), changes })
   }
-  if (tallies) await settleTallies(tx, catalogue, sheets)
   await saveSheetAssessments(
     tx,
     sheets.map(({ after }) => ({ ...after, talliedUnitId: talliedUnit(after) })),
   )
   await saveStandings(tx, standings)
-  return settled
+  return { settled, sheets }
 }
 
 function judgeAnew(

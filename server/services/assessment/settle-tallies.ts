@@ -19,6 +19,15 @@ interface Change {
 /** Where a sheet stands in the tallies; null: it is in none. */
 type Place = Pick<Contribution, 'unitId' | 'number'> | null
 
+interface Move {
+  readonly sheet: StoredSheet
+  readonly from: Place
+  readonly to: Place
+}
+
+/** So many sheets are moved by one statement; more would be more than it should hold in memory. */
+const TOGETHER = 2_000
+
 /** Moves what changed sheets add to the tallies: out of where they were counted, into where they count now. */
 export async function settleTallies(tx: Transaction, catalogue: Catalogue, changes: readonly Change[]): Promise<void> {
   const moves = changes
@@ -28,7 +37,16 @@ export async function settleTallies(tx: Transaction, catalogue: Catalogue, chang
       to: placeOf(after.kind, after.unitId, after.attempts),
     }))
     .filter(({ from, to }) => from?.unitId !== to?.unitId || from?.number !== to?.number)
-  if (moves.length === 0) return
+    // Sheets of one unit and day, which meet in the same tallies, go together.
+    .sort((a, b) => compare(tallyKey(a), tallyKey(b)))
+  for (let at = 0; at < moves.length; at += TOGETHER) await moveTogether(tx, catalogue, moves.slice(at, at + TOGETHER))
+}
+
+const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
+
+const tallyKey = ({ sheet, from, to }: Move): string => `${(to ?? from)?.unitId} ${sheet.day}`
+
+async function moveTogether(tx: Transaction, catalogue: Catalogue, moves: readonly Move[]): Promise<void> {
   const counted = await readCountedSheets(
     tx,
     moves.map(({ sheet }) => sheet.id),

@@ -6,7 +6,8 @@ import { insertDecisions } from '../../db/sheets.db.ts'
 import type { StoodBefore } from '../../domain/assessment/types.ts'
 import { tellSheet } from '../notices/tell-sheet.ts'
 import type { Note } from '../record/recorded.ts'
-import { settleSoldiers } from './settle-soldiers.ts'
+import { type ChangedSheet, settleSoldiers } from './settle-soldiers.ts'
+import { settleTallies } from './settle-tallies.ts'
 
 /** Something changed that the judgement of a soldier's sheets hangs on. */
 export interface Disturbance {
@@ -43,6 +44,7 @@ export async function settle(
   { tallies = true, progress }: Manner = {},
 ): Promise<StoodBefore[]> {
   const before = new Map<string, StoodBefore>()
+  const moved = new Map<string, ChangedSheet>()
   const waiting = new Map(disturbances.map((one) => [one.soldierId, one]))
   const fresh = new Set(disturbances.flatMap(({ newSheets = [] }) => newSheets))
   const undecided = new Set(fresh)
@@ -51,7 +53,10 @@ export async function settle(
     const batch = [...waiting.values()].slice(0, TOGETHER)
     for (const { soldierId } of batch) waiting.delete(soldierId)
     const ids = batch.map(({ soldierId }) => soldierId)
-    const settled = await settleSoldiers(tx, catalogue, ids, undecided, { tallies })
+    const { settled, sheets } = await settleSoldiers(tx, catalogue, ids, undecided)
+    for (const { before: stood, after } of sheets) {
+      moved.set(after.id, { before: moved.get(after.id)?.before ?? stood, after })
+    }
     for (const { id, revision, before: state, after, tolerated } of [...settled.values()].flatMap(
       (one) => one.changes,
     )) {
@@ -71,6 +76,7 @@ export async function settle(
     done += batch.length
     await progress?.(done, waiting.size)
   }
+  if (tallies) await settleTallies(tx, catalogue, [...moved.values()])
   await recordReleases(tx, now, released, note)
   return [...before.values()]
 }

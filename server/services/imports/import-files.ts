@@ -2,11 +2,14 @@ import type { ImportKind } from '../../contract/imports.ts'
 import { readRefused } from '../../db/import-rows.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import type { Cell } from '../../domain/import/file-row.ts'
+import { printRows } from '../../domain/import/print-rows.ts'
 import { notFound } from '../../errors.ts'
 import { type TableFormat, type WrittenFile, writeTable } from '../../files/write-table.ts'
 import { requireAction } from '../access/require.ts'
 import type { Context } from '../context.ts'
 import { columnsOf } from './columns-of.ts'
+import { exportItems } from './export-items.ts'
+import { findVersions } from './find-named.ts'
 import { requireImport } from './require-import.ts'
 
 /** The label of the column that says why a row is refused; a file that is sent again may keep it. */
@@ -39,14 +42,32 @@ export async function getRefusedFile(context: Context, actor: Actor, id: string)
   return writeTable(name, job.format, table)
 }
 
-/** A file with the labels of a kind and one row as an example. */
+/**
+ * A file with the labels of a kind: to be filled in, with one row as an example; or `filled` with all that is here, which
+ * changes nothing when it is taken in again.
+ */
 export async function getTemplate(
   context: Context,
   actor: Actor,
   kind: ImportKind,
-  format: TableFormat,
+  { format, filled }: { format: TableFormat | 'json'; filled: boolean },
 ): Promise<WrittenFile> {
   requireAction(actor, 'manage-people')
-  const columns = columnsOf(kind, await context.catalogue.current(context.db))
-  return writeTable(kind, format, [columns.map(({ title }) => title), columns.map(({ example }) => example)])
+  const catalogue = await context.catalogue.current(context.db)
+  const items = filled ? await exportItems(context.db, catalogue, kind) : null
+  if (format === 'json') {
+    const content = Buffer.from(JSON.stringify({ kind, items: (items ?? []).map(withoutNulls) }, null, 2))
+    return { name: `${kind}.json`, type: 'application/json', content }
+  }
+  const columns = columnsOf(kind, catalogue)
+  const standardOf = (name: unknown) => findVersions(catalogue, String(name)).at(-1)?.definition ?? null
+  const rows = items?.flatMap((item) => printRows(kind, item, columns, standardOf(item.standard)))
+  return writeTable(kind, format, [
+    columns.map(({ title }) => title),
+    ...(rows ?? [columns.map(({ example }) => example)]),
+  ])
 }
+
+/** What is not said is left out; the schemas take it for nothing. */
+const withoutNulls = (item: Readonly<Record<string, unknown>>) =>
+  Object.fromEntries(Object.entries(item).filter(([, value]) => value !== null))

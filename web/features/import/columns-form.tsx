@@ -40,7 +40,7 @@ export function ColumnsForm({ job, onBegun }: ColumnsFormProps) {
     setChosen(index === null ? mapping : { ...mapping, [key]: index })
   }
   return (
-    <Section title="What it holds" note={job.state === 'checked' ? 'Change something, and check it again.' : undefined}>
+    <Section title="What it holds">
       <form
         className="import-form"
         onSubmit={(event) => {

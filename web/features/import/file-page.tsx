@@ -3,6 +3,7 @@ import { useLocation } from 'wouter'
 import { cancelImport, importQuery, isUnderWay, removeImport } from '../../api/imports.ts'
 import { paths } from '../../app/paths.ts'
 import { Button } from '../../ui/button.tsx'
+import { Disclosure } from '../../ui/disclosure.tsx'
 import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
 import { ColumnsForm } from './columns-form.tsx'
@@ -55,13 +56,22 @@ export default function ImportFilePage({ id }: { id: string }) {
       {job && isUnderWay(job) && (
         <ProgressLine job={job} cancelling={cancelling.isPending} onCancel={() => cancelling.mutate()} />
       )}
+      {job?.counts && !isUnderWay(job) && <OutcomePart job={job} onBegun={refresh} />}
       {job && !isUnderWay(job) && job.state !== 'stored' && (
         <>
           <SheetChoice job={job} />
-          <ColumnsForm key={job.kind} job={job} onBegun={refresh} />
+          {job.state === 'checked' ? (
+            <Disclosure
+              title="What it holds, and what its columns are taken for"
+              note="Change something, and check it again."
+            >
+              <ColumnsForm key={job.kind} job={job} onBegun={refresh} />
+            </Disclosure>
+          ) : (
+            <ColumnsForm key={job.kind} job={job} onBegun={refresh} />
+          )}
         </>
       )}
-      {job?.counts && !isUnderWay(job) && <OutcomePart job={job} onBegun={refresh} />}
     </Page>
   )
 }

@@ -61,7 +61,10 @@ export default function ImportPage() {
           />
         )}
       </Section>
-      <Section title="Templates" note="Each has the labels of its kind and one row as an example.">
+      <Section
+        title="Templates"
+        note="With one row as an example, or with all that is here: taken in again, that changes nothing."
+      >
         <ul className="import-templates">
           {KIND_NAMES.map((kind) => (
             <li key={kind}>
@@ -74,6 +77,11 @@ export default function ImportPage() {
                 <a href={templateAddress(kind, 'csv')} download>
                   as CSV
                 </a>
+                {kind !== 'results' && (
+                  <a href={templateAddress(kind, kind === 'standards' ? 'json' : 'xlsx', 'yes')} download>
+                    with what is here
+                  </a>
+                )}
               </span>
             </li>
           ))}
