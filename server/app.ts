@@ -32,6 +32,7 @@ import { mergeRoutes } from './routes/merges.routes.ts'
 import { noticeRoutes } from './routes/notices.routes.ts'
 import { readinessRoutes } from './routes/readiness.routes.ts'
 import { recordRoutes } from './routes/record.routes.ts'
+import { removalRoutes } from './routes/removals.routes.ts'
 import { retestRoutes } from './routes/retests.routes.ts'
 import type { Routes } from './routes/routes.ts'
 import { searchRoutes } from './routes/search.routes.ts'
@@ -126,6 +127,7 @@ export async function buildApp({ config, db, clock, signals, backups, logger }: 
     soldierChangeRoutes,
     absenceRoutes,
     mergeRoutes,
+    removalRoutes,
     soldierRecordRoutes,
     coachingRoutes,
     coachingNoteRoutes,

@@ -33,7 +33,12 @@ export const Merge = z
     keptId: Uuid,
     keptName: z.string(),
     awayId: Uuid,
-    away: z.string().nullable().describe('Number and name of the entry given up; null once undone.'),
+    away: z
+      .string()
+      .nullable()
+      .describe(
+        'Number and name of the entry given up; null once undone, or when the kept one’s personal data was removed.',
+      ),
     at: Instant,
     by: z.string().nullable(),
     reason: z.string(),

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Code, Day, PlainDate, page, Reason, Text, Uuid, Words } from './common.ts'
+import { Code, Day, Instant, PlainDate, page, Reason, Text, Uuid, Words } from './common.ts'
 
 const isTimeZone = (name: string): boolean => {
   try {
@@ -139,6 +139,7 @@ const CarriedAward = z.object({
 
 /** Everything about one soldier that is not on a sheet. */
 export const SoldierDetail = Soldier.safeExtend({
+  removedAt: Instant.nullable().describe('When the personal data was removed; null: it was not.'),
   periods: z.array(SoldierPeriod),
   sponsors: z.array(Sponsorship),
   candidates: z.array(Coaching),

@@ -6,7 +6,7 @@ import { soldierInScope } from './scope.db.ts'
 
 type Lists = Omit<
   SoldierDetail,
-  'id' | 'rosterNumber' | 'familyName' | 'givenName' | 'grade' | 'arms' | 'unitId' | 'joined' | 'left'
+  'id' | 'rosterNumber' | 'familyName' | 'givenName' | 'grade' | 'arms' | 'unitId' | 'joined' | 'left' | 'removedAt'
 >
 
 /** Grade and name of a person as of a day (their nearest grade where they had none). */

@@ -183,6 +183,19 @@ const TABLE: readonly Row[] = [
   },
   { route: 'GET /api/merges', inside: office(200) },
   {
+    route: 'GET /api/soldiers/{id}/removal',
+    path: (side) => `/api/soldiers/${side.candidateId}/removal`,
+    inside: office(200),
+    outside: office(200),
+  },
+  {
+    route: 'POST /api/soldiers/{id}/removal',
+    path: (side) => `/api/soldiers/${side.candidateId}/removal`,
+    body: () => ({ reason: 'Time is over', confirmation: 'x' }),
+    inside: office(409),
+    outside: office(409),
+  },
+  {
     route: 'POST /api/soldiers/{id}/merges/preview',
     path: (side) => `/api/soldiers/${side.candidateId}/merges/preview`,
     body: (side) => ({ awayId: side.sponsorId }),

@@ -36,6 +36,7 @@ describe('a soldier', () => {
     expect(await test.office.get(`/api/soldiers/${id}`)).toEqual({
       id,
       ...given,
+      removedAt: null,
       joined: from,
       left: null,
       periods: [{ from, through: null, grade: 'SSG', arms: ['sword', 'rifle'], unitId }],

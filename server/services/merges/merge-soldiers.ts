@@ -13,6 +13,7 @@ import { requireAction } from '../access/require.ts'
 import { scopeFor } from '../access/scope-for.ts'
 import type { Context } from '../context.ts'
 import { recorded } from '../record/recorded.ts'
+import { requireNotRemoved } from '../removals/require-not-removed.ts'
 import { todayOfSoldier } from '../today.ts'
 import { joinEntries } from './join-entries.ts'
 import { obstaclesOf } from './obstacles.ts'
@@ -23,6 +24,7 @@ async function lockEntries(tx: Transaction, context: Context, actor: Actor, kept
   if (keptId === awayId) throw invalid('same-entry', '/awayId', 'This is the same entry; name the other one.')
   await lockCatalogue(tx)
   await lockSoldiers(tx, [keptId, awayId])
+  await requireNotRemoved(tx, [keptId, awayId])
   const scope = await scopeFor(context, actor)
   const day = await todayOfSoldier(context, keptId)
   const [kept, away] = [await readSoldier(tx, scope, keptId, day), await readSoldier(tx, scope, awayId, day)]

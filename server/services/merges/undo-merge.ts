@@ -6,6 +6,7 @@ import { conflict, notFound } from '../../errors.ts'
 import { requireAction } from '../access/require.ts'
 import type { Context } from '../context.ts'
 import { recorded } from '../record/recorded.ts'
+import { requireNotRemoved } from '../removals/require-not-removed.ts'
 import { partEntries } from './join-entries.ts'
 
 /** Takes two merged entries apart again: each has what it had, and sheets stand as they stood. */
@@ -26,6 +27,7 @@ export async function undoMerge(
       }
       const { keptId, awayId } = merge
       await lockSoldiers(tx, [keptId])
+      await requireNotRemoved(tx, [keptId])
       await partEntries(tx, await context.catalogue.current(tx), context.clock(), merge, note)
       await closeMerge(tx, id, { undoneAt: context.clock(), undoneById: actor.accountId, undoReason: reason })
       const after = { merge: id, away: awayId }

@@ -18,12 +18,14 @@ import { scopeFor } from '../access/scope-for.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
 import { type Note, recorded } from '../record/recorded.ts'
+import { requireNotRemoved } from '../removals/require-not-removed.ts'
 import { today } from '../today.ts'
 
 /** A soldier cannot be called on for some days. Nothing that was tested hangs on it. */
 export async function addAbsence(context: Context, actor: Actor, soldierId: string, body: AbsenceBody) {
   return store(context, actor, async (tx, note) => {
     if ((await shareSoldiers(tx, [soldierId])).length === 0) throw notFound('soldier')
+    await requireNotRemoved(tx, [soldierId])
     const id = await insertAbsence(tx, soldierId, body)
     note({ action: 'absence.added', subject: { kind: 'soldier', id: soldierId }, after: body })
     return { id }

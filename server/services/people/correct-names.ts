@@ -9,6 +9,7 @@ import { requireAction } from '../access/require.ts'
 import { scopeFor } from '../access/scope-for.ts'
 import type { Context } from '../context.ts'
 import { recorded } from '../record/recorded.ts'
+import { requireNotRemoved } from '../removals/require-not-removed.ts'
 import { todayOfSoldier } from '../today.ts'
 import { rosterNumberUsed } from './roster-number-used.ts'
 
@@ -27,6 +28,7 @@ export async function correctNames(
       await lockSoldiers(tx, [id])
       const before = await readSoldier(tx, scope, id, day)
       if (!before) throw notFound('soldier')
+      await requireNotRemoved(tx, [id])
       await updateNames(tx, id, names)
       const { rosterNumber, familyName, givenName } = before
       note({

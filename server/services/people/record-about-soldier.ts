@@ -10,6 +10,7 @@ import { scopeFor } from '../access/scope-for.ts'
 import { type Disturbance, settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
 import { recorded } from '../record/recorded.ts'
+import { requireNotRemoved } from '../removals/require-not-removed.ts'
 
 /**
  * Stores a fact about a soldier and brings everything that hangs on it up to date, in one transaction.
@@ -32,6 +33,7 @@ export async function recordAboutSoldier(
       const catalogue = await context.catalogue.current(tx)
       await lockSoldiers(tx, [soldierId])
       if ((await soldiersInScope(tx, scope, [soldierId])).length === 0) throw notFound('soldier')
+      await requireNotRemoved(tx, [soldierId])
       const { id, entry, disturbances } = await store(tx, catalogue)
       note({ ...entry, subject: { kind: 'soldier', id: soldierId } })
       await settle(tx, catalogue, context.clock(), disturbances, note)

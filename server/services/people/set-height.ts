@@ -7,6 +7,7 @@ import { scopeFor } from '../access/scope-for.ts'
 import { namingScope } from '../ceremonies/reach.ts'
 import type { Context } from '../context.ts'
 import { recorded } from '../record/recorded.ts'
+import { requireNotRemoved } from '../removals/require-not-removed.ts'
 
 /**
  * Keeps a soldier's height, for posts with a height band; null forgets it. The record tells that it was set, not what it
@@ -22,6 +23,7 @@ export async function setHeight(
   const scope = namingScope(await scopeFor(context, actor))
   return recorded(context, actor, async (tx, note) => {
     if ((await soldiersInScope(tx, scope, [soldierId])).length === 0) throw notFound('soldier')
+    await requireNotRemoved(tx, [soldierId])
     await storeHeight(tx, soldierId, heightCm)
     const action = heightCm === null ? 'soldier.height-forgotten' : 'soldier.height-set'
     note({ action, subject: { kind: 'soldier', id: soldierId } })

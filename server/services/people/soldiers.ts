@@ -2,6 +2,7 @@ import type { Soldier, SoldierBody, SoldierChangeBody, SoldierDetail } from '../
 import { isDuplicate } from '../../db/database-errors.ts'
 import { lockSoldiers, shareCatalogue } from '../../db/locks.db.ts'
 import { readPresentIds } from '../../db/merges.db.ts'
+import { readRemovals } from '../../db/removals.db.ts'
 import { countSoldiers, listSoldiers, type RosterFilter, readSoldier, type StrengthState } from '../../db/roster.db.ts'
 import { readSoldierLists } from '../../db/soldier-detail.db.ts'
 import { insertChange, insertSoldier, readChanges } from '../../db/soldiers.db.ts'
@@ -15,6 +16,7 @@ import { settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
 import { recorded } from '../record/recorded.ts'
+import { requireNotRemoved } from '../removals/require-not-removed.ts'
 import { today, todayOfSoldier } from '../today.ts'
 import { renewPeriods, requireUnit } from './renew-periods.ts'
 import { rosterNumberUsed } from './roster-number-used.ts'
@@ -50,6 +52,7 @@ export async function changeSoldier(
   return recorded(context, actor, async (tx, note) => {
     await shareCatalogue(tx)
     if ((await lockSoldiers(tx, [id])).length === 0) throw notFound('soldier')
+    await requireNotRemoved(tx, [id])
     if (change.unitId) await requireUnit(tx, change.unitId)
     const before = soldierPeriods(await readChanges(tx, id))
     await insertChange(tx, id, change)
@@ -110,5 +113,6 @@ export async function getSoldier(context: Context, actor: Actor, asked: string, 
   const day = asOf ?? (await todayOfSoldier(context, id))
   const soldier = await readSoldier(context.db, scope, id, day)
   if (!soldier) throw notFound('soldier')
-  return { ...soldier, ...(await readSoldierLists(context.db, scope, id, day)) }
+  const removedAt = (await readRemovals(context.db, [id])).get(id)?.toISOString() ?? null
+  return { ...soldier, removedAt, ...(await readSoldierLists(context.db, scope, id, day)) }
 }
