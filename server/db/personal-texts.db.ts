@@ -107,7 +107,7 @@ export const PERSONAL_TEXTS: readonly PersonalText[] = [
   {
     table: 'record_entry',
     texts: ['before', 'after', 'reason'],
-    what: 'other entries of the record of changes',
+    what: 'other entries of the record of changes, which an administrator can read',
     own: ENTRIES_ABOUT,
     apart: true,
     place: NOWHERE,

@@ -36,6 +36,7 @@ export const paths = {
   people: '/people',
   requirements: '/people/requirements',
   person: '/people/:id',
+  removePerson: '/people/:id/remove',
   standards: '/standards',
   standard: '/standards/:id',
   draft: '/standards/:id/draft',

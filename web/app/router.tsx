@@ -43,6 +43,7 @@ const People = lazy(() => import('../features/people/list-page.tsx'))
 const Requirements = lazy(() => import('../features/people/requirements-page.tsx'))
 const Import = lazy(() => import('../features/import/page.tsx'))
 const ImportFile = lazy(() => import('../features/import/file-page.tsx'))
+const RemovePerson = lazy(() => import('../features/people/remove-page.tsx'))
 const Person = lazy(() => import('../features/people/page.tsx'))
 const Standards = lazy(() => import('../features/standards/list-page.tsx'))
 const Draft = lazy(() => import('../features/standards/draft-page.tsx'))
@@ -112,6 +113,7 @@ export function Pages() {
         <Route path={paths.timeToCertify} component={TimeToCertify} />
         <Route path={paths.people} component={People} />
         <Route path={paths.requirements} component={Requirements} />
+        <Route path={paths.removePerson}>{({ id }) => <RemovePerson key={id} id={id} />}</Route>
         <Route path={paths.person}>{({ id }) => <Person key={id} id={id} />}</Route>
         <Route path={paths.standards} component={Standards} />
         <Route path={paths.paper}>{({ id }) => <Paper key={id} id={id} />}</Route>

@@ -12,6 +12,7 @@ import { settle } from '../assessment/settle.ts'
 import type { Context } from '../context.ts'
 import { fromCursor, toPage } from '../cursor.ts'
 import { recorded } from '../record/recorded.ts'
+import { requireNotRemoved } from '../removals/require-not-removed.ts'
 import { renewPeriods, requireUnit } from './renew-periods.ts'
 
 interface Correction {
@@ -64,6 +65,7 @@ async function correct(
   return recorded(context, actor, async (tx, note) => {
     await shareCatalogue(tx)
     if ((await lockSoldiers(tx, [soldierId])).length === 0) throw notFound('soldier')
+    await requireNotRemoved(tx, [soldierId])
     const changes = await readChanges(tx, soldierId)
     const wrong = changes.find(({ entry }) => entry === changeId)
     if (!wrong) throw notFound('change of this soldier')

@@ -34,6 +34,7 @@ export default function PersonPage({ id }: { id: string }) {
     return <Page title="Person" error={query.error} onRetry={query.refetch} />
   }
   const certifications = certificationsOn(terms, today)
+  const mayChange = mayManage && soldier.removedAt === null
   return (
     <Page
       title={listName(soldier)}
@@ -44,7 +45,18 @@ export default function PersonPage({ id }: { id: string }) {
           <Link href={`/candidates/${soldier.id}`}>Attempts and certifications</Link>
         </>
       }
-      controls={mayManage && <Button onClick={() => setNaming(!naming)}>Correct number or names</Button>}
+      controls={
+        mayChange && (
+          <>
+            <Button onClick={() => setNaming(!naming)}>Correct number or names</Button>
+            {soldier.left && (
+              <Link href={`/people/${soldier.id}/remove`} className="button">
+                Remove personal data …
+              </Link>
+            )}
+          </>
+        )
+      }
     >
       {said && (
         <Notice kind="good">
@@ -77,9 +89,9 @@ export default function PersonPage({ id }: { id: string }) {
             ))}
           </ul>
         </Section>
-        <AbsencesSection soldierId={soldier.id} today={today} mayManage={mayManage} />
+        {soldier.removedAt === null && <AbsencesSection soldierId={soldier.id} today={today} mayManage={mayChange} />}
       </div>
-      {mayManage && (
+      {mayChange && (
         <>
           <ChangesSection {...{ soldier, units, certifications, today }} onSaid={setSaid} />
           <MergeSection {...{ soldier, units, today }} onSaid={setSaid} />

@@ -26,7 +26,9 @@ export const sayWhere = ({ unitId, left, joined }: Soldier, units: readonly Unit
 
 /** "SSG Marsh belongs to 2nd Platoon, A Company." */
 export const sayPerson = (soldier: SoldierDetail, units: readonly Unit[], today: string): string => {
-  const { unitId, left, joined } = soldier
+  const { unitId, left, joined, removedAt, givenName } = soldier
+  if (removedAt)
+    return `${givenName}: name and number were removed on ${sayDayInFull(removedAt.slice(0, 10), today)}, figures and days stay.`
   if (unitId) return `${shortName(soldier)} belongs to ${fullUnitName(units, unitId)}.`
   if (left)
     return `${shortName(soldier)} ${left.kind === 'other' ? 'left' : `was ${LEFT_WORDS[left.kind]}`} on ${sayDayInFull(left.on, today)}.`
