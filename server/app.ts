@@ -24,6 +24,7 @@ import { certificationRoutes } from './routes/certifications.routes.ts'
 import { coachingRoutes } from './routes/coaching.routes.ts'
 import { coachingNoteRoutes } from './routes/coaching-notes.routes.ts'
 import { dayListRoutes } from './routes/day-list.routes.ts'
+import { extractRoutes } from './routes/extracts.routes.ts'
 import { findingRoutes } from './routes/findings.routes.ts'
 import { healthRoutes } from './routes/health.routes.ts'
 import { importRoutes } from './routes/imports.routes.ts'
@@ -150,6 +151,7 @@ export async function buildApp({ config, db, clock, signals, backups, logger }: 
     manningRoutes,
     importRoutes,
     backupRoutes,
+    extractRoutes,
     recordRoutes,
   ]
   for (const add of resources) add(app, context)

@@ -143,6 +143,20 @@ const TABLE: readonly Row[] = [
     outside: { office: 200, others: 404 },
   },
   {
+    route: 'GET /api/soldiers/{id}/extract',
+    path: (side) => `/api/soldiers/${side.candidateId}/extract`,
+    inside: { office: 200, soldier: 200, others: 404 },
+    outside: { office: 200, others: 404 },
+  },
+  {
+    route: 'GET /api/soldiers/{id}/certificate',
+    path: (side) => `/api/soldiers/${side.candidateId}/certificate?certification=none`,
+    // Nobody is certified in what is not there.
+    inside: { office: 409, soldier: 409, others: 404 },
+    outside: { office: 409, others: 404 },
+  },
+  { route: 'GET /api/certificates/{number}', path: () => `/api/certificates/${randomUUID()}`, inside: office(404) },
+  {
     route: 'GET /api/soldiers/{id}/status',
     path: (side) => `/api/soldiers/${side.candidateId}/status`,
     inside: { administrator: 404, others: 200 },

@@ -23,6 +23,9 @@ const Record = lazy(() => import('../features/record/page.tsx'))
 const Suspensions = lazy(() => import('../features/suspensions/page.tsx'))
 const Account = lazy(() => import('../features/account/page.tsx'))
 const Accounts = lazy(() => import('../features/accounts/page.tsx'))
+const Extract = lazy(() => import('../features/extract/extract-page.tsx'))
+const Certificate = lazy(() => import('../features/extract/certificate-page.tsx'))
+const Certificates = lazy(() => import('../features/extract/look-up-page.tsx'))
 const Backup = lazy(() => import('../features/backup/page.tsx'))
 const TestDays = lazy(() => import('../features/test-days/list-page.tsx'))
 const TestDay = lazy(() => import('../features/test-days/page.tsx'))
@@ -82,6 +85,9 @@ export function Pages() {
         <Route path={paths.candidates} component={Candidates} />
         <Route path={paths.candidate}>{({ id }) => <Candidate key={id} id={id} />}</Route>
         <Route path={paths.candidateDay}>{({ id }) => <CandidateDay key={id} id={id} />}</Route>
+        <Route path={paths.extract}>{({ id }) => <Extract key={id} id={id} />}</Route>
+        <Route path={paths.certificate}>{({ id }) => <Certificate key={id} id={id} />}</Route>
+        <Route path={paths.certificates} component={Certificates} />
         <Route path={paths.sheet}>{({ id }) => <Sheet key={id} id={id} />}</Route>
         <Route path={paths.debrief}>{({ id }) => <Debrief key={id} id={id} />}</Route>
         <Route path={paths.enter} component={Enter} />

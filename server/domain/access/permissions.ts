@@ -39,6 +39,11 @@ export function can(actor: Actor, action: Action): boolean {
   return actor.roles.some((role) => ALLOWED[action].includes(role))
 }
 
+/** Whether an account may take out what is held about a soldier: the office about anybody, everybody about themselves. */
+export function canExtract(actor: Actor, soldierId: string): boolean {
+  return actor.roles.includes('office') || actor.soldierId === soldierId
+}
+
 /** Whether an account may send this sheet: the office any, a grader those they graded, a sponsor practice they led. */
 export function canSubmit(
   actor: Actor,

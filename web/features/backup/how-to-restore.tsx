@@ -1,5 +1,4 @@
 import { Section } from '../../ui/section.tsx'
-import './backup.css'
 
 /** What a backup is good for, and how to come back from it, in words. */
 export function HowToRestore({ folder }: { folder: string }) {

@@ -14,6 +14,7 @@ import { sayBytes } from '../../words/say-bytes.ts'
 import { sayMoment } from '../../words/say-moment.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { HowToRestore } from './how-to-restore.tsx'
+import './backup.css'
 
 /** The backups of the unit: when the last good one was, what is wrong, and all there are. */
 export default function BackupPage() {
@@ -41,10 +42,12 @@ export default function BackupPage() {
     >
       {running && (
         <Notice>
-          <p>{sayProgress(running)}</p>
-          {running.all !== null && running.done !== null && (
-            <progress aria-label="Rows written" max={running.all} value={running.done} />
-          )}
+          <p>
+            {sayProgress(running)}
+            {running.all !== null && running.done !== null && (
+              <progress className="backup-progress" aria-label="Rows written" max={running.all} value={running.done} />
+            )}
+          </p>
         </Notice>
       )}
       {!running && begin.error && (

@@ -27,6 +27,7 @@ import { AttemptsTable } from './attempts-table.tsx'
 import { DrillSection } from './drill-section.tsx'
 import { FaultList } from './fault-list.tsx'
 import { NotesSection } from './notes-section.tsx'
+import { PapersLine } from './papers-line.tsx'
 import { PracticeSection } from './practice-section.tsx'
 import { Readings } from './readings.tsx'
 import { recordLines } from './record-lines.ts'
@@ -197,6 +198,9 @@ export default function CandidatePage({ id }: { id: string }) {
           <RecordList lines={recordLines(soldier.data, titles)} />
         </Section>
       </div>
+      {(session?.soldierId === id || session?.roles.includes('office')) && (
+        <PapersLine candidateId={id} statuses={status.data} titleOf={titles.certification} />
+      )}
       <p className="caution">
         A result is a training record, not a medical or disciplinary finding. Unit procedure, the safety officer and
         licensed medical staff come before anything written here.
