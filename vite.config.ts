@@ -71,6 +71,13 @@ export default defineConfig({
               minShareCount: 3,
             },
             {
+              // What keeps sheets on a phone comes in one piece, with whoever needs any of it.
+              name: 'device',
+              test: /web[\\/](device|model[\\/](grading|reading|scored-standard))|node_modules[\\/]idb[\\/]/,
+              minShareCount: 2,
+              includeDependenciesRecursively: false,
+            },
+            {
               name: 'findings',
               test: /web[\\/](features[\\/]findings|charts[\\/]plot|api[\\/]findings-deep)/,
               minShareCount: 3,

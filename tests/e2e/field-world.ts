@@ -151,3 +151,39 @@ export async function finishSheet(page: Page, from = 1): Promise<void> {
   await page.getByRole('button', { name: /close the sheet/ }).click()
   await page.getByRole('heading', { name: /: GO: 13 of 13/ }).waitFor()
 }
+
+/** Puts so many more sheets like the one that waits on the phone, each closed a second after the one before. */
+export const waitingSheets = (page: Page, more: number): Promise<void> =>
+  page.evaluate(async (count) => {
+    const database = await new Promise<IDBDatabase>((resolve) => {
+      const request = indexedDB.open('reviewstand')
+      request.onsuccess = () => resolve(request.result)
+    })
+    const store = () => database.transaction('sheets', 'readwrite').objectStore('sheets')
+    const [first] = await new Promise<Record<string, unknown>[]>((resolve) => {
+      const request = store().getAll()
+      request.onsuccess = () => resolve(request.result)
+    })
+    for (let next = 1; next <= count; next++) {
+      const closedAt = new Date(Date.parse(first!.closedAt as string) + next * 1000).toISOString()
+      await new Promise((resolve) => {
+        store().put({ ...first, id: crypto.randomUUID(), closedAt }).onsuccess = resolve
+      })
+    }
+  }, more)
+
+/** The sheets that the phone has, by id. */
+export const sheetsOn = (page: Page): Promise<{ id: string; state: string }[]> =>
+  page.evaluate(async () => {
+    const database = await new Promise<IDBDatabase>((resolve) => {
+      const request = indexedDB.open('reviewstand')
+      request.onsuccess = () => resolve(request.result)
+    })
+    const request = database.transaction('sheets').objectStore('sheets').getAll()
+    await new Promise((resolve) => {
+      request.onsuccess = resolve
+    })
+    return (request.result as { id: string; state: string }[])
+      .map(({ id, state }) => ({ id, state }))
+      .sort((a, b) => a.id.localeCompare(b.id))
+  })

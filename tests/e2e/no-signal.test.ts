@@ -16,6 +16,7 @@ import {
   pageOn,
   signInOn,
   startSheet,
+  waitingSheets,
 } from './field-world.ts'
 
 let browser: Browser
@@ -91,24 +92,7 @@ describe('without a network', () => {
     await startSheet(page)
     await phone.setOffline(true)
     await finishSheet(page)
-    // Thirty-nine more like it, kept as the app keeps them.
-    await page.evaluate(async () => {
-      const database = await new Promise<IDBDatabase>((resolve) => {
-        const request = indexedDB.open('reviewstand')
-        request.onsuccess = () => resolve(request.result)
-      })
-      const store = () => database.transaction('sheets', 'readwrite').objectStore('sheets')
-      const [first] = await new Promise<Record<string, unknown>[]>((resolve) => {
-        const request = store().getAll()
-        request.onsuccess = () => resolve(request.result)
-      })
-      for (let more = 1; more < 40; more++) {
-        const closedAt = new Date(Date.parse(first!.closedAt as string) + more * 1000).toISOString()
-        await new Promise((resolve) => {
-          store().put({ ...first, id: crypto.randomUUID(), closedAt }).onsuccess = resolve
-        })
-      }
-    })
+    await waitingSheets(page, 39)
     await page.goto(`${world.url}/`)
     await page.getByText('40 sheets on this phone, not yet sent').waitFor()
     let answered = 0
@@ -230,28 +214,6 @@ describe('whatever happens in the middle of a sheet', () => {
     await atCall(second, 5)
     await second.close()
     await atCall(page, 5)
-  })
-
-  it('a full phone says so, loses nothing, and keeps all once there is space', async () => {
-    await openDesk(page, world)
-    await startSheet(page)
-    await markCorrect(page, 1, 2)
-    await page.evaluate(() => {
-      const put = IDBObjectStore.prototype.put
-      Object.assign(window, { makeSpace: () => Object.assign(IDBObjectStore.prototype, { put }) })
-      IDBObjectStore.prototype.put = () => {
-        throw new DOMException('The quota has been exceeded.', 'QuotaExceededError')
-      }
-    })
-    await page.getByRole('button', { name: 'Correct', exact: true }).click()
-    await page.getByText(/This phone has no space left/).waitFor()
-    await atCall(page, 4)
-    await markCorrect(page, 4, 5)
-    expect(await axeViolations(page)).toEqual([])
-    await page.evaluate(() => (window as unknown as { makeSpace(): void }).makeSpace())
-    await page.getByText(/This phone has no space left/).waitFor({ state: 'detached' })
-    await page.reload()
-    await atCall(page, 6)
   })
 
   it('a newer version of the app waits until the sheet is closed', async () => {

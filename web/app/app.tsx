@@ -10,7 +10,10 @@ import { Pages } from './router.tsx'
 import { Shell } from './shell.tsx'
 import { UpdateBar } from './update-bar.tsx'
 
-const Grading = lazy(() => import('../features/grade/routes.tsx'))
+const loadGrading = () => import('../features/grade/routes.tsx')
+// A grader in front of a candidate does not wait for what is drawn around the sheet.
+if (location.pathname.startsWith('/grade/')) void loadGrading()
+const Grading = lazy(loadGrading)
 const Offline = lazy(() => import('./offline.tsx').then(({ Offline }) => ({ default: Offline })))
 const SignIn = lazy(() => import('../features/session/sign-in-page.tsx'))
 const SetUp = lazy(() => import('../features/session/set-up-page.tsx'))

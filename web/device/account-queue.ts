@@ -34,7 +34,7 @@ export const accountQueue = (accountId: string, client: QueryClient): Queue => {
     },
     signedIn: () => signedInAccount(),
     read: () => readSheets(accountId),
-    change: (id, change) => changeSheet(accountId, id, change),
+    change: (id, change) => changeSheet(accountId, id, change, 'hold'),
     alone: (work) => alone(`reviewstand.queue.${accountId}`, work),
     now: () => Date.now(),
     later: (work, milliseconds) => {

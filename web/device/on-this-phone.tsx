@@ -21,9 +21,18 @@ const nameOf = ({ sheet }: KeptSheet): string => {
   return [grade, familyName || rosterNumber].filter(Boolean).join(' ')
 }
 
+interface OnThisPhoneProps {
+  accountId: string
+  /** Only sheets of this soldier that the server does not have yet. */
+  unsentOf?: string
+}
+
 /** The sheets an account has on this device, and how sending stands, in words; nothing without any. */
-export function OnThisPhone({ accountId }: { accountId: string }) {
-  const { value: sheets = [] } = useKept(useCallback(() => readSheets(accountId), [accountId]))
+export function OnThisPhone({ accountId, unsentOf }: OnThisPhoneProps) {
+  const { value = [] } = useKept(useCallback(() => readSheets(accountId), [accountId]))
+  const sheets = unsentOf
+    ? value.filter((sheet) => isUnsent(sheet) && sheet.sheet.head.candidate.id === unsentOf)
+    : value
   const { state, goOn } = useQueue(accountId)
   if (sheets.length === 0) return null
   const isWaiting = sheets.some((sheet) => sheet.state === 'waiting')

@@ -1,4 +1,5 @@
 import { useInfiniteQuery, usePrefetchInfiniteQuery, useQuery } from '@tanstack/react-query'
+import { lazy, Suspense } from 'react'
 import { Link } from 'wouter'
 import { certificationsQuery } from '../../api/certifications.ts'
 import { candidateCoachingQuery, coachingNotesQuery } from '../../api/coaching.ts'
@@ -37,6 +38,10 @@ import { SponsorControl } from './sponsor-control.tsx'
 import { standardsTaken } from './standards-taken.ts'
 import { Standing } from './standing.tsx'
 import { viewStandard } from './view-standard.ts'
+
+const OnThisPhone = lazy(() =>
+  import('../../device/on-this-phone.tsx').then(({ OnThisPhone }) => ({ default: OnThisPhone })),
+)
 
 /** One soldier: how they stand, their attempts as strips, readings, faults, and what else is on record. */
 export default function CandidatePage({ id }: { id: string }) {
@@ -183,7 +188,21 @@ export default function CandidatePage({ id }: { id: string }) {
         standard={code}
         standards={standards}
         today={today}
-        more={mayCoach && <Link href={`/enter?purpose=practice&candidate=${id}`}>Enter practice</Link>}
+        unsent={
+          isSponsor && session ? (
+            <Suspense>
+              <OnThisPhone accountId={session.accountId} unsentOf={id} />
+            </Suspense>
+          ) : null
+        }
+        more={
+          mayCoach && (
+            <>
+              {isSponsor && <Link href={`/grade/start?coached=${id}`}>Practise</Link>}{' '}
+              <Link href={`/enter?purpose=practice&candidate=${id}`}>Enter practice from paper</Link>
+            </>
+          )
+        }
       />
       {coaching && (
         <NotesSection candidateId={id} standard={code} standards={standards} mayWrite={mayCoach} today={today} />

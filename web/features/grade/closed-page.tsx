@@ -22,10 +22,12 @@ interface ClosedPageProps {
   account: Session
   id: string
   standard: Standard
+  /** Why the device does not keep it, in words; empty while it does. */
+  problem: string
 }
 
 /** A closed sheet: what it came to, where it is now, and, where the server refused it, the way to mend it. */
-export function ClosedPage({ account, id, standard }: ClosedPageProps) {
+export function ClosedPage({ account, id, standard, problem }: ClosedPageProps) {
   const { value: kept } = useKept(useCallback(() => readSheet(account.accountId, id), [account.accountId, id]))
   const { state, goOn } = useQueue(account.accountId)
   const [, go] = useLocation()
@@ -70,6 +72,7 @@ export function ClosedPage({ account, id, standard }: ClosedPageProps) {
           <p>
             {sayQueue([kept], state.phase)}. {kept.message || state.message}
           </p>
+          {problem !== '' && <p role="alert">{problem}</p>}
           <Button onClick={() => void goOn()}>Send now</Button>
         </Notice>
       )}

@@ -1,7 +1,6 @@
 import { useCallback } from 'react'
 import { Link } from 'wouter'
 import type { Session } from '#contract/session.ts'
-import { askToPersist } from '../../device/database.ts'
 import { readStandard } from '../../device/day-store.ts'
 import type { SheetKeeper } from '../../device/sheet-keeper.ts'
 import { useKept, useQueue } from '../../device/use-kept.ts'
@@ -63,16 +62,8 @@ function Written({ account, keeper }: { account: Session; keeper: SheetKeeper })
   }
   if (!standard.value)
     return <Page title="Grade sheet" error={standard.error instanceof Error ? standard.error : null} />
-  if (kept.state !== 'running') return <ClosedPage account={account} id={kept.id} standard={standard.value} />
-  return (
-    <Running
-      account={account}
-      standard={standard.value}
-      keeper={keeper}
-      onClosed={() => {
-        void askToPersist()
-        void goOn()
-      }}
-    />
-  )
+  if (kept.state !== 'running') {
+    return <ClosedPage account={account} id={kept.id} standard={standard.value} problem={problem} />
+  }
+  return <Running account={account} standard={standard.value} keeper={keeper} onClosed={() => void goOn()} />
 }

@@ -1,9 +1,13 @@
 import { Route, Switch } from 'wouter'
+import { deviceDatabase } from '../../device/database.ts'
 import { useAccount } from '../../device/use-account.ts'
 import { Page } from '../../ui/page.tsx'
 import { DebriefPage } from './debrief-page.tsx'
 import { GradePage } from './page.tsx'
 import { StartPage } from './start-page.tsx'
+
+// Opened while the page is being drawn.
+deviceDatabase().catch(() => undefined)
 
 interface GradingProps {
   /** Where somebody signs in who is not known on this device. */

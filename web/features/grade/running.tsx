@@ -51,13 +51,15 @@ export function Running({ account, standard, keeper, onClosed }: RunningProps) {
   const calls = useMemo(() => callsToShow(standard, scored), [standard, scored])
   const [over, setOver] = useState<Over>(null)
   const [settings, setSettings] = useState(readSettings)
-  const [said, setSaid] = useState('')
+  const said = useRef<HTMLParagraphElement>(null)
   const page = useRef<HTMLElement>(null)
   useWakeLock(true)
   useRunningReport(kept.id, scored, sheet)
 
   const { at } = sheet
   const isOpen = at < calls.length && sheet.void === null
+  // Written straight into the page: what is said aloud needs no second drawing of the sheet.
+  const say = (text: string) => said.current?.replaceChildren(text)
   const now = () => new Date().toISOString()
   const tap = (event: SheetEvent) =>
     keeper
@@ -68,8 +70,8 @@ export function Running({ account, standard, keeper, onClosed }: RunningProps) {
       .then(() => {
         const after = keeper.shown().sheet.sheet
         if (event.kind === 'mark')
-          setSaid(`${sayTrial(standard, calls, event.call)}: ${event.mark}. ${sayCallAloud(standard, calls, after.at)}`)
-        else if (event.kind === 'show') setSaid(sayCallAloud(standard, calls, after.at))
+          say(`${sayTrial(standard, calls, event.call)}: ${event.mark}. ${sayCallAloud(standard, calls, after.at)}`)
+        else if (event.kind === 'show') say(sayCallAloud(standard, calls, after.at))
       })
   const mark = (which: 'correct' | 'incorrect') => {
     if (!isMarkable(scored, sheet, at)) return
@@ -134,9 +136,7 @@ export function Running({ account, standard, keeper, onClosed }: RunningProps) {
           onMark={mark}
         />
       )}
-      <p className="out-of-sight" aria-live="polite">
-        {said}
-      </p>
+      <p ref={said} className="out-of-sight" aria-live="polite" />
       {isCeased(sheet) ? (
         <Ceased
           {...panel}

@@ -1,6 +1,7 @@
 import { useCallback, useState } from 'react'
 import { Link, useLocation } from 'wouter'
 import type { Session } from '#contract/session.ts'
+import { askToPersist } from '../../device/database.ts'
 import { dayOpenedAt } from '../../device/day-store.ts'
 import { keepDeed } from '../../device/deed-store.ts'
 import { sayKeepingProblem } from '../../device/say-keeping-problem.ts'
@@ -93,6 +94,7 @@ export function StartPage({ account }: { account: Session }) {
         tries: 0,
         answer: null,
       })
+      void askToPersist()
       if (walkInDay !== null) {
         const { rosterNumber, familyName } = head.candidate
         const body = { rosterNumber, familyName, standard: standard.code, found: head.conditions }

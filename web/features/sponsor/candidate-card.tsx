@@ -54,6 +54,9 @@ export function CandidateCard(props: CandidateCardProps) {
           ))}
           {ahead.length === 0 && <li className="muted">No test is ahead.</li>}
         </ul>
+        <Link className="button" href={`/grade/start?coached=${candidateId}`}>
+          Practise
+        </Link>
       </div>
       <div>
         {drill && toDrill.length > 0 ? (

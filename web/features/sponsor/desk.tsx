@@ -1,10 +1,13 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
+import type { Session } from '#contract/session.ts'
 import { certificationsQuery } from '../../api/certifications.ts'
 import { coachingQuery } from '../../api/coaching.ts'
 import { sessionQuery } from '../../api/session.ts'
 import { standardsQuery } from '../../api/standards.ts'
 import { unitsQuery } from '../../api/units.ts'
+import { OnThisPhone } from '../../device/on-this-phone.tsx'
+import { useDay } from '../../device/use-day.ts'
 import { certificationsOn, certificationTitle, measureTitle, standardTitle } from '../../model/titles.ts'
 import { timeZoneOf } from '../../model/unit-tree.ts'
 import { Empty } from '../../ui/empty.tsx'
@@ -20,11 +23,17 @@ import './desk.css'
 
 /** The sponsor's desk: what each candidate keeps failing, what to drill first, when the test is, and what to see to. */
 export default function SponsorDesk() {
+  const session = useQuery(sessionQuery).data
+  return session ? <Desk session={session} /> : null
+}
+
+function Desk({ session: { accountId, soldierId } }: { session: Session }) {
+  // Kept on this device, so that practice works without a network.
+  useDay(accountId)
   const coaching = useQuery(coachingQuery)
   const standards = useQuery(standardsQuery)
   const terms = useQuery(certificationsQuery)
   const units = useQuery(unitsQuery).data ?? []
-  const soldierId = useQuery(sessionQuery).data?.soldierId ?? null
   const error = coaching.error ?? standards.error ?? terms.error
   if (!coaching.data || !standards.data || !terms.data) {
     return <Page title="Desk" error={error} onRetry={() => location.reload()} />
@@ -50,10 +59,11 @@ export default function SponsorDesk() {
           <p>{tooMany}</p>
         </Notice>
       )}
+      <OnThisPhone accountId={accountId} />
       <Section
         title="Candidates"
         note={items.length > 0 ? `${counted(items.length, 'candidate')}, the one tested next first` : undefined}
-        more={items.length > 0 && <Link href="/enter?purpose=practice">Enter practice</Link>}
+        more={items.length > 0 && <Link href="/enter?purpose=practice">Enter practice from paper</Link>}
       >
         {items.length === 0 && (
           <Empty>
