@@ -5,6 +5,8 @@ const DEADLOCK = '40P01'
 const UNIQUE_VIOLATION = '23505'
 const DISK_FULL = '53100'
 const EXCLUSION_VIOLATION = '23P01'
+const FOREIGN_KEY_VIOLATION = '23503'
+const LOCK_NOT_AVAILABLE = '55P03'
 /** Keys that two requests may make at the same moment; the second finds the first's row when it tries again. */
 const RACING_KEYS = ['sheet_pkey', 'tally_', 'sheet_revision_pkey']
 
@@ -20,12 +22,19 @@ function driverCause(error: unknown): DriverCause {
   return driverError?.cause ?? {}
 }
 
-/** Two transactions got in each other's way; trying again helps. */
+/**
+ * Two transactions got in each other's way; trying again helps. So it does where what is named went meanwhile, as with a
+ * merge: the second time it is found missing and said so.
+ */
 export function isConflict(error: unknown): boolean {
   const { originalCode, originalMessage = '' } = driverCause(error)
   if (originalCode === DEADLOCK || originalCode === SERIALIZATION_FAILURE) return true
+  if (originalCode === FOREIGN_KEY_VIOLATION) return true
   return originalCode === UNIQUE_VIOLATION && RACING_KEYS.some((key) => originalMessage.includes(`"${key}`))
 }
+
+/** A lock was not to be had in the time set for it. */
+export const isLockTimeout = (error: unknown): boolean => driverCause(error).originalCode === LOCK_NOT_AVAILABLE
 
 /** A row like it is there already. */
 export const isDuplicate = (error: unknown): boolean => driverCause(error).originalCode === UNIQUE_VIOLATION
