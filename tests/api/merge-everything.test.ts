@@ -8,6 +8,8 @@ import { NO_GO_MARKS, times } from '../support/sheet-body.ts'
 
 /** Worked out anew from what a merge moves. */
 const DERIVED = ['soldier_change', 'soldier_period', 'standing', 'retest_span', 'earned_award', 'person_tally']
+/** Who has a row there is not merged any more. */
+const NEVER = ['removal']
 
 let test: TestApp
 let office: Client
@@ -25,7 +27,7 @@ const namings = () =>
     `SELECT con.conrelid::regclass::text AS table, att.attname AS column FROM pg_constraint con
      JOIN pg_attribute att ON att.attrelid = con.conrelid AND att.attnum = con.conkey[1]
      WHERE con.contype = 'f' AND con.confrelid = 'soldier'::regclass AND con.conrelid::regclass::text <> ALL($1)`,
-    [DERIVED],
+    [[...DERIVED, ...NEVER]],
   )
 
 /** How many rows name a soldier, by column. */
@@ -145,6 +147,14 @@ describe('what no one soldier can be is told before the merge', () => {
       )
     }
   }
+
+  it('one whose personal data was removed', async () => {
+    const [one, other] = [await newcomer(), await newcomer()]
+    await office.post(`/api/soldiers/${other}/changes`, { from: '2026-06-01', left: 'separated' }, 200)
+    const { rosterNumber } = await office.get<{ rosterNumber: string }>(`/api/soldiers/${other}`)
+    await office.post(`/api/soldiers/${other}/removal`, { reason: 'Left', confirmation: rosterNumber }, 200)
+    await refusedFor(one, other, 'soldier-removed')
+  })
 
   it('both named in one ceremony, on posts, as alternates, or one as either', async () => {
     const [one, other] = [await newcomer(), await newcomer()]
