@@ -8,6 +8,9 @@ export const FORMAT_VERSION = 1
 export const HEAD_FILE = 'archive.json'
 export const MANIFEST_FILE = 'manifest.json'
 
+/** In a row: the columns that hold the JSON value null, where nothing is written as null, too. No column has such a name. */
+export const JSON_NULLS = '$null'
+
 /** Whatever the version: enough to say that it cannot be read here. */
 export const AnyHead = z.looseObject({ format: z.literal(FORMAT), formatVersion: z.int().min(1), product: z.string() })
 

@@ -1,6 +1,6 @@
 import type pg from 'pg'
 import { StartProblem } from '../process/start-problem.ts'
-import { type Manifest, tableOfPart } from './format.ts'
+import { JSON_NULLS, type Manifest, tableOfPart } from './format.ts'
 import { readEntries } from './read-entries.ts'
 import { quoted, quotedList, readTables } from './tables.ts'
 
@@ -14,7 +14,7 @@ export async function loadTables(
   manifest: Manifest,
   onProgress?: (done: number, all: number) => void,
 ): Promise<void> {
-  await requireSameTables(database, file, manifest)
+  const json = await requireSameTables(database, file, manifest)
   const keys = await takeOffForeignKeys(database)
   for (const { table } of manifest.tables) await database.query(`ALTER TABLE ${quoted(table)} DISABLE TRIGGER USER`)
   for (const { table } of manifest.tables) {
@@ -27,7 +27,12 @@ export async function loadTables(
   for await (const { name, content } of readEntries(file)) {
     const table = tableOfPart(name)
     if (table === null) continue
-    done += await insertLines(database, manifest.tables.find((each) => each.table === table)!, content)
+    done += await insertLines(
+      database,
+      manifest.tables.find((each) => each.table === table)!,
+      json.get(table)!,
+      content,
+    )
     onProgress?.(done, all)
   }
   await database.query('SET CONSTRAINTS ALL IMMEDIATE')
@@ -38,8 +43,14 @@ export async function loadTables(
   await continueNumbers(database)
 }
 
-async function requireSameTables(database: pg.Client, file: string, { tables }: Manifest): Promise<void> {
-  const ours = new Map((await readTables(database)).map(({ table, columns }) => [table, columns]))
+/** Out: by table the columns that hold JSON. */
+async function requireSameTables(
+  database: pg.Client,
+  file: string,
+  { tables }: Manifest,
+): Promise<Map<string, readonly string[]>> {
+  const found = await readTables(database)
+  const ours = new Map(found.map(({ table, columns }) => [table, columns]))
   for (const { table, columns } of tables) {
     const known = ours.get(table)
     if (known !== undefined && [...known].sort().join() === [...columns].sort().join()) continue
@@ -47,6 +58,7 @@ async function requireSameTables(database: pg.Client, file: string, { tables }: 
       `${file} was tampered with: its table ${table} is not one that its migrations make. Nothing was changed.`,
     )
   }
+  return new Map(found.map(({ table, json }) => [table, json]))
 }
 
 interface ForeignKey {
@@ -69,15 +81,22 @@ const ROWS_A_STATEMENT = 1000
 async function insertLines(
   database: pg.Client,
   { table, columns }: Manifest['tables'][number],
+  json: readonly string[],
   content: Buffer,
 ): Promise<number> {
   const lines = content.toString().split('\n')
   lines.pop()
   const names = quotedList(columns)
+  const values = columns.map((name) =>
+    json.includes(name)
+      ? `CASE WHEN (line -> '${JSON_NULLS}')::jsonb ? '${name}' THEN 'null'::jsonb ELSE r.${quoted(name)} END`
+      : `r.${quoted(name)}`,
+  )
   for (let from = 0; from < lines.length; from += ROWS_A_STATEMENT) {
     await database.query(
       `INSERT INTO ${quoted(table)} (${names}) OVERRIDING SYSTEM VALUE
-       SELECT ${names} FROM json_populate_recordset(NULL::${quoted(table)}, $1::json)`,
+       SELECT ${values.join(', ')} FROM json_array_elements($1::json) AS line,
+         LATERAL json_populate_record(NULL::${quoted(table)}, line) AS r`,
       [`[${lines.slice(from, from + ROWS_A_STATEMENT).join(',')}]`],
     )
   }

@@ -4,7 +4,7 @@ import { pipeline } from 'node:stream/promises'
 import { createGzip } from 'node:zlib'
 import type pg from 'pg'
 import { type Pack, pack } from 'tar-stream'
-import { HEAD_FILE, type Head, MANIFEST_FILE, type Manifest, partName } from './format.ts'
+import { HEAD_FILE, type Head, JSON_NULLS, MANIFEST_FILE, type Manifest, partName } from './format.ts'
 import { readHead } from './read-head.ts'
 import { type ArchivedTable, quoted, quotedList, readTables } from './tables.ts'
 
@@ -87,10 +87,10 @@ async function countRows(database: pg.Client, tables: readonly ArchivedTable[]):
 }
 
 /** The rows of a table, a JSON object a line as PostgreSQL writes it, in parts of bounded size. */
-async function* partsOf(database: pg.Client, { table, columns, key }: ArchivedTable) {
+async function* partsOf(database: pg.Client, { table, columns, json, key }: ArchivedTable) {
   const order = key.length > 0 ? ` ORDER BY ${quotedList(key)}` : ''
   await database.query(
-    `DECLARE archived NO SCROLL CURSOR FOR SELECT row_to_json(r)::text AS line
+    `DECLARE archived NO SCROLL CURSOR FOR SELECT ${lineOf(json)} AS line
      FROM (SELECT ${quotedList(columns)} FROM ${quoted(table)}${order}) r`,
   )
   let lines: Buffer[] = []
@@ -110,4 +110,16 @@ async function* partsOf(database: pg.Client, { table, columns, key }: ArchivedTa
   }
   if (lines.length > 0) yield { content: Buffer.concat(lines), count: lines.length }
   await database.query('CLOSE archived')
+}
+
+/**
+ * A row as text. JSON has one null, a column of JSON has two: nothing, and the value null; columns that hold the value are
+ * named in the row.
+ */
+function lineOf(json: readonly string[]): string {
+  if (json.length === 0) return 'row_to_json(r)::text'
+  const isNull = (name: string) => `r.${quoted(name)} = 'null'::jsonb`
+  const names = json.map((name) => `CASE WHEN ${isNull(name)} THEN '${name}' END`).join(', ')
+  return `CASE WHEN ${json.map(isNull).join(' OR ')} THEN left(row_to_json(r)::text, -1) || ',"${JSON_NULLS}":'
+    || array_to_json(array_remove(ARRAY[${names}], NULL))::text || '}' ELSE row_to_json(r)::text END`
 }

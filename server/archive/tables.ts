@@ -5,6 +5,8 @@ import { LEFT_OUT } from './left-out.ts'
 export interface ArchivedTable {
   readonly table: string
   readonly columns: readonly string[]
+  /** Those of them that hold JSON. */
+  readonly json: readonly string[]
   readonly key: readonly string[]
 }
 
@@ -14,6 +16,8 @@ export async function readTables(database: pg.ClientBase): Promise<ArchivedTable
     `SELECT c.relname AS table,
        (SELECT array_agg(a.attname::text ORDER BY a.attnum) FROM pg_attribute a
         WHERE a.attrelid = c.oid AND a.attnum > 0 AND NOT a.attisdropped AND a.attgenerated = '') AS columns,
+       COALESCE((SELECT array_agg(a.attname::text ORDER BY a.attnum) FROM pg_attribute a
+        WHERE a.attrelid = c.oid AND a.atttypid = 'jsonb'::regtype AND NOT a.attisdropped AND a.attgenerated = ''), '{}') AS json,
        COALESCE((SELECT array_agg(a.attname::text ORDER BY array_position(i.indkey::int2[], a.attnum))
         FROM pg_index i JOIN pg_attribute a ON a.attrelid = c.oid AND a.attnum = ANY(i.indkey)
         WHERE i.indrelid = c.oid AND i.indisprimary), '{}') AS key

@@ -5,41 +5,16 @@ import fsPromises from 'node:fs/promises'
 import os from 'node:os'
 import path from 'node:path'
 import { gunzipSync, gzipSync } from 'node:zlib'
-import pg from 'pg'
+import type pg from 'pg'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { checkArchive } from '../../server/archive/check-archive.ts'
 import { restoreArchive } from '../../server/archive/restore-archive.ts'
 import { saveArchive } from '../../server/archive/save-archive.ts'
 import { migrate } from '../../server/process/migrate.ts'
+import { connected, contentOf } from '../support/content-of.ts'
 import { createEmptyDatabase, createTestDatabase, type TestDatabase } from '../support/test-database.ts'
 
 const OPTIONS = { timeZone: 'UTC', product: '0.1.0' }
-
-async function connected(url: string): Promise<pg.Client> {
-  const client = new pg.Client({ connectionString: url })
-  client.on('error', () => {})
-  await client.connect()
-  return client
-}
-
-/** Every row of every table but the list of migrations, as text. */
-async function contentOf(url: string): Promise<Record<string, string[]>> {
-  const client = await connected(url)
-  try {
-    const { rows: tables } = await client.query<{ name: string }>(
-      `SELECT tablename AS name FROM pg_tables WHERE schemaname = 'public' AND tablename <> '_prisma_migrations'
-       ORDER BY 1`,
-    )
-    const content: Record<string, string[]> = {}
-    for (const { name } of tables) {
-      const { rows } = await client.query<{ line: string }>(`SELECT t::text AS line FROM "${name}" t ORDER BY 1`)
-      content[name] = rows.map(({ line }) => line)
-    }
-    return content
-  } finally {
-    await client.end()
-  }
-}
 
 describe('an archive', () => {
   let folder: string

@@ -2,6 +2,7 @@ import { useState } from 'react'
 import { today } from '../words/today.ts'
 import { Button } from './button.tsx'
 import type { TableFormat } from './save-table.ts'
+import type { Cell } from './to-csv.ts'
 
 /** A list that is read page after page, as react-query keeps it. */
 export interface Pages {
@@ -9,15 +10,18 @@ export interface Pages {
   fetchNextPage: () => Promise<Pages & { error: Error | null }>
 }
 
-interface TableFilesProps {
+type TableFilesProps = {
   caption: string
   /** Further pages, which are read before the table is saved. */
   pages?: Pages | undefined
-  table: React.RefObject<HTMLTableElement | null>
-}
+} & (
+  | { table: React.RefObject<HTMLTableElement | null> }
+  /** Of a list that is drawn otherwise: what it says as rows, its heads first. */
+  | { rows: () => Cell[][] }
+)
 
 /** The table as a file, as it is seen: the same filters, columns and words, and every page of it. */
-export function TableFiles({ caption, pages, table }: TableFilesProps) {
+export function TableFiles({ caption, pages, ...from }: TableFilesProps) {
   const [state, setState] = useState<'' | 'busy' | 'failed'>('')
   const save = async (format: TableFormat) => {
     setState('busy')
@@ -25,7 +29,8 @@ export function TableFiles({ caption, pages, table }: TableFilesProps) {
       await readOn(pages)
       const [{ saveTable }, { readCells }] = await Promise.all([import('./save-table.ts'), import('./table-cells.ts')])
       await drawn()
-      if (table.current) await saveTable(caption, dayShown(), format, readCells(table.current))
+      const rows = 'rows' in from ? from.rows() : from.table.current && readCells(from.table.current)
+      if (rows) await saveTable(caption, dayShown(), format, rows)
       setState('')
     } catch {
       setState('failed')

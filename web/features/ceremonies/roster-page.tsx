@@ -1,4 +1,5 @@
 import { useQuery } from '@tanstack/react-query'
+import { useRef } from 'react'
 import { Link } from 'wouter'
 import type { CeremonyDetail } from '#contract/ceremonies.ts'
 import { ceremonyQuery } from '../../api/ceremonies.ts'
@@ -8,6 +9,7 @@ import { familyName } from '../../model/say-person.ts'
 import { fullUnitName } from '../../model/unit-tree.ts'
 import { Button } from '../../ui/button.tsx'
 import { Page } from '../../ui/page.tsx'
+import { TableFiles } from '../../ui/table-files.tsx'
 import { sayDayInFull, sayDayWithYear } from '../../words/say-day.ts'
 import { listed } from '../../words/say-number.ts'
 import { sayTime } from '../../words/say-time.ts'
@@ -20,6 +22,7 @@ type Post = CeremonyDetail['formation'][number]
 export default function RosterPage({ id }: { id: string }) {
   const query = useQuery(ceremonyQuery(id))
   const ceremony = query.data
+  const table = useRef<HTMLTableElement>(null)
   const words = useWords(ceremony?.unitId)
   if (!ceremony || words.units.length === 0) return <Page title="Roster" error={query.error} onRetry={query.refetch} />
   const { today, zone, units } = words
@@ -70,7 +73,7 @@ export default function RosterPage({ id }: { id: string }) {
           ))}
         </ol>
         <p className="wall-key">Front rank on top, seen from the front. A dashed box is a post not filled.</p>
-        <table className="wall-table">
+        <table ref={table} className="wall-table">
           <caption className="out-of-sight">Posts and who stands there</caption>
           <thead>
             <tr>
@@ -103,6 +106,7 @@ export default function RosterPage({ id }: { id: string }) {
               ))}
           </tbody>
         </table>
+        <TableFiles caption={`Posts of ${ceremony.title}`} table={table} />
         <h2>Alternates, in order</h2>
         {ceremony.alternates.length === 0 ? (
           <p>None named.</p>

@@ -4,8 +4,10 @@ import type { Unit } from '#contract/people.ts'
 import { PeopleMarks, StateKey } from '../../charts/people-marks.tsx'
 import { certificationTitle } from '../../model/titles.ts'
 import { fullUnitName } from '../../model/unit-tree.ts'
+import { TableFiles } from '../../ui/table-files.tsx'
 import { ofAll } from '../../words/of-all.ts'
 import { linesByPlatoon } from './lines-by-platoon.ts'
+import { tallyCells } from './tally-cells.ts'
 import './platoon-lines.css'
 
 interface Props {
@@ -19,23 +21,35 @@ interface Props {
 
 /** Platoon by platoon, one line a certification: one mark a soldier required to hold it, in order of state. */
 export function PlatoonLines({ units, unitId, counts, certifications, linkTo }: Props) {
-  return linesByPlatoon(units, unitId, counts).map(({ unit, lines }) => (
-    <div key={unit.id} className="platoon">
-      <h3>
-        <bdi>{fullUnitName(units, unit.id)}</bdi>
-      </h3>
-      <ul>
-        {lines.map(({ certification, tally, total }) => (
-          <li key={certification} className="platoon-line">
-            <Link href={linkTo(unit.id, certification)}>{certificationTitle(certifications, certification)}</Link>
-            <span className="platoon-share">
-              <b>{ofAll(tally.certified, total)}</b>
-            </span>
-            <PeopleMarks tally={tally} size={15} />
-            <StateKey tally={tally} />
-          </li>
-        ))}
-      </ul>
-    </div>
-  ))
+  const platoons = linesByPlatoon(units, unitId, counts)
+  const rows = () =>
+    tallyCells(
+      platoons,
+      (id) => fullUnitName(units, id),
+      (code) => certificationTitle(certifications, code),
+    )
+  return (
+    <>
+      {platoons.map(({ unit, lines }) => (
+        <div key={unit.id} className="platoon">
+          <h3>
+            <bdi>{fullUnitName(units, unit.id)}</bdi>
+          </h3>
+          <ul>
+            {lines.map(({ certification, tally, total }) => (
+              <li key={certification} className="platoon-line">
+                <Link href={linkTo(unit.id, certification)}>{certificationTitle(certifications, certification)}</Link>
+                <span className="platoon-share">
+                  <b>{ofAll(tally.certified, total)}</b>
+                </span>
+                <PeopleMarks tally={tally} size={15} />
+                <StateKey tally={tally} />
+              </li>
+            ))}
+          </ul>
+        </div>
+      ))}
+      <TableFiles caption="Who can stand by platoon" rows={rows} />
+    </>
+  )
 }
