@@ -72,11 +72,12 @@ const asJson = (value: unknown): Buffer => Buffer.from(`${JSON.stringify(value, 
 function addEntry(archive: Pack, { takenAt }: Head, name: string, content: Buffer): Promise<void> {
   return new Promise((resolve, reject) => {
     archive.once('error', reject)
-    archive.entry({ name, mode: 0o600, mtime: new Date(takenAt) }, content, (error) => {
+    const entry = archive.entry({ name, mode: 0o600, mtime: new Date(takenAt) }, content, (error) => {
       archive.off('error', reject)
       if (error) reject(error)
       else resolve()
     })
+    entry.on('error', reject)
   })
 }
 

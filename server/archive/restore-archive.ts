@@ -96,12 +96,18 @@ const notWhole = (where: string): StartProblem =>
 
 const DISK_FULL = '53100'
 
+/** The connection broke: by a crash or stop (class 57P), or with no word at all. */
+const isLost = (code: string | undefined, message: string): boolean =>
+  /^(57P|08|ECONNRESET|EPIPE)/.test(code ?? '') || (code === undefined && message.startsWith('Connection terminated'))
+
 function inPlainWords(error: unknown): unknown {
   if (error instanceof StartProblem) return error
   const { code, message } = error as { code?: string; message: string }
   const what =
     code === DISK_FULL
       ? 'PostgreSQL has no room left on its disk. Make room and restore again'
-      : `PostgreSQL refused it: ${message}`
+      : isLost(code, message)
+        ? 'PostgreSQL ended in the midst of it, as it does when its disk is full (its log says why). Make room and restore again'
+        : `PostgreSQL refused it: ${message}`
   return new StartProblem(`Nothing was restored, and the database is as empty as before. ${what}.`, { cause: error })
 }

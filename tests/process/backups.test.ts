@@ -10,6 +10,7 @@ import { openBackups } from '../../server/archive/backup-keeper.ts'
 import { checkArchive } from '../../server/archive/check-archive.ts'
 import { openSchedule } from '../../server/process/schedule.ts'
 import type { Backups } from '../../server/services/backups/backups.ts'
+import { connected } from '../support/content-of.ts'
 import { createTestDatabase, type TestDatabase } from '../support/test-database.ts'
 
 type Options = Parameters<typeof openBackups>[0]
@@ -116,6 +117,40 @@ describe('the backups of a server', () => {
     expect(fs.readdirSync(folder)).toHaveLength(1)
     expect(fs.readFileSync(path.join(folder, fs.readdirSync(folder)[0]!))).toEqual(before)
     await again.close()
+  })
+
+  it('fail on a disk that runs full after a while, and nothing but the backup fails', async () => {
+    const folder = newFolder()
+    const client = await connected(database.url)
+    await client.query(`INSERT INTO soldier (roster_number, family_name, given_name)
+      SELECT 'R' || n, md5(n::text), md5((n + 1)::text) FROM generate_series(1, 20000) n;
+      INSERT INTO absence (soldier_id, from_day, kind) SELECT id, '2026-01-01', 'leave' FROM soldier`)
+    let room = 0
+    let taken = 0
+    const runsFull: typeof fsPromises.open = async (...given) => {
+      const handle = await fsPromises.open(...given)
+      const append = handle.appendFile.bind(handle)
+      handle.appendFile = async (part) => {
+        taken += (part as Buffer).length
+        await setTimeout(5) // As a disk does, so that what comes before it waits.
+        if (taken > room) throw Object.assign(new Error('ENOSPC: no space left on device'), { code: 'ENOSPC' })
+        await append(part)
+      }
+      return handle
+    }
+    // Vitest fails on any error that nobody takes.
+    const { backups: opening, problems } = open({ folder, open: runsFull })
+    const backups = await opening
+    for (room = 300_000; room <= 700_000; room += 100_000) {
+      taken = 0
+      await madeOne(backups)
+      expect(taken).toBeGreaterThan(room)
+    }
+    expect(problems).toHaveLength(5)
+    expect(fs.readdirSync(folder)).toEqual([])
+    await client.query('DELETE FROM absence; DELETE FROM soldier')
+    await client.end()
+    await backups.close()
   })
 
   it('fail where the folder is no folder, and say so', async () => {
