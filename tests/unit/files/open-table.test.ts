@@ -143,6 +143,31 @@ describe('a workbook', () => {
   })
 })
 
+describe('fifty megabytes', () => {
+  const LINES = 500_000
+  const line = (number: number) => `R${String(number).padStart(6, '0')};${'Quarter turn '.repeat(6)}${number % 1000}`
+
+  it('of text are read to the last row, one at a time', async () => {
+    const name = file(Buffer.alloc(0))
+    const out = fs.openSync(name, 'w')
+    for (let from = 0; from < LINES; from += 10_000) {
+      fs.writeSync(out, Array.from({ length: 10_000 }, (_, index) => `${line(from + index)}\r\n`).join(''))
+    }
+    fs.closeSync(out)
+    expect(fs.statSync(name).size).toBeGreaterThan(0.9 * LIMIT)
+    const table = await openTable(name, LIMIT)
+    if (table.format === 'json') throw new Error('JSON')
+    let rows = 0
+    let last: FileRow | undefined
+    for await (const row of table.rows) {
+      rows += 1
+      last = row
+    }
+    expect(rows).toBe(LINES)
+    expect(last!.cells).toEqual(line(LINES - 1).split(';'))
+  })
+})
+
 describe('what is no table', () => {
   const compound = (more: Buffer) => Buffer.concat([Buffer.from('d0cf11e0a1b11ae1', 'hex'), Buffer.alloc(600), more])
   it.each([
