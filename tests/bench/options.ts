@@ -1,4 +1,5 @@
 import { parseArgs } from 'node:util'
+import type { PhonePlan } from './phone/time-phone.ts'
 import type { RecordSize } from './record-size.ts'
 
 export interface Plan {
@@ -6,6 +7,7 @@ export interface Plan {
   readonly large: RecordSize
   readonly reads: { readonly rounds: number; readonly milliseconds: number; readonly warmUp: number }
   readonly stores: { readonly rounds: number; readonly sheetsARound: number }
+  readonly phone: PhonePlan
 }
 
 export interface Options {
@@ -18,7 +20,8 @@ export interface Options {
 export const HELP = `npm run bench -- [--quick] [--json FILE]
 
 Fills two scratch databases, of 5,000 and of 100,000 sheets, in a PostgreSQL of its own, and times the product on them
-next to hand-written SQL: reads over HTTP, and sheets stored a second. Talks to this machine only and leaves nothing behind.
+next to hand-written SQL: reads over HTTP, and sheets stored a second. Then it grades on a phone's screen in Chromium,
+without a network and at a fourth of this machine's speed. Talks to this machine only and leaves nothing behind.
 
   --quick      1,000 and 5,000 sheets and short turns: to see that it runs, not for figures
   --json FILE  the results as JSON too`
@@ -28,6 +31,7 @@ const FULL: Plan = {
   large: { sheets: 100_000, battalions: 4, years: 10 },
   reads: { rounds: 4, milliseconds: 1_000, warmUp: 1_000 },
   stores: { rounds: 3, sheetsARound: 60 },
+  phone: { openings: 10, taps: 20 },
 }
 
 const QUICK: Plan = {
@@ -35,6 +39,7 @@ const QUICK: Plan = {
   large: { sheets: 5_000, battalions: 2, years: 3 },
   reads: { rounds: 2, milliseconds: 300, warmUp: 300 },
   stores: { rounds: 2, sheetsARound: 20 },
+  phone: { openings: 2, taps: 5 },
 }
 
 /** Reads the command line. Throws an Error that says what is wrong with it. */

@@ -15,7 +15,7 @@ const cells = ({ p50, p99, perSecond, cpu }: Summary): string[] => [
 
 /** The results as text: the tables, what they come to, and which aims are met. */
 export function report(results: Results): string {
-  const { small, large, reads, stores, readConcurrency, differingTables } = results
+  const { small, large, reads, stores, readConcurrency, differingTables, phone } = results
   const timed = ['p50 ms', 'p99 ms', 'a second', 'CPU ms']
   const readRows = reads.flatMap((one) => [
     [one.name, sheets(small), ...cells(one.small.product), ...cells(one.small.byHand), '', ...shares(one.small), ''],
@@ -63,6 +63,12 @@ export function report(results: Results): string {
       ['record', 'at a time', ...timed, 'by hand: p50 ms', ...timed.slice(1), 'times by hand', 'CPU times'],
       ...storeRows,
     ]),
+    `Grading on a phone's screen in Chromium, processor ${phone.throttle} times slower, no network`,
+    table([
+      ['', 'times', 'p50 ms', 'p95 ms'],
+      ['tap to next call painted, mark on the disk', ...phoneCells(phone.tap)],
+      ['grade sheet opened', ...phoneCells(phone.opening)],
+    ]),
     differingTables.length === 0
       ? 'Both left the same rows in every table.'
       : `They left OTHER ROWS in ${differingTables.join(', ')}: mend the hand-written transaction before you believe its ratio.`,
@@ -70,6 +76,8 @@ export function report(results: Results): string {
     table(aims),
   ].join('\n\n')
 }
+
+const phoneCells = ({ count, p50, p95 }: Results['phone']['tap']): string[] => [String(count), millis(p50), millis(p95)]
 
 /** The product's rate as a share of the hand-written one, and the same by processor time. */
 const shares = ({ product, byHand }: Results['reads'][number]['small']): string[] => [

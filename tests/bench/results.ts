@@ -1,4 +1,5 @@
 import type { Summary } from './measure/summary.ts'
+import type { PhoneTimes } from './phone/time-phone.ts'
 import type { QuestionTimes } from './read/time-reads.ts'
 
 export interface StoreTimes {
@@ -14,6 +15,7 @@ export interface Results {
   readonly readConcurrency: number
   readonly reads: readonly QuestionTimes[]
   readonly stores: readonly StoreTimes[]
+  readonly phone: PhoneTimes
   /** Tables in which product and hand-written transactions left other rows, by number of sheets; empty as it should be. */
   readonly differingTables: readonly string[]
 }
@@ -28,6 +30,8 @@ export interface Aim {
 const LARGEST_GROWTH = 1.5
 const LEAST_SHARE = 0.5
 const LONGEST_STORE = 3
+const LONGEST_TAP_MS = 50
+const LONGEST_OPENING_MS = 1_500
 
 /** Median of the large record over that of the small one. */
 export const growthOf = ({ small, large }: QuestionTimes): number => large.product.p50 / small.product.p50
@@ -35,7 +39,7 @@ export const growthOf = ({ small, large }: QuestionTimes): number => large.produ
 /** How many times as long as the hand-written transaction a sheet takes. */
 export const storeRatioOf = ({ product, byHand }: StoreTimes): number => byHand.perSecond / product.perSecond
 
-export function aimsOf({ reads, stores }: Results): Aim[] {
+export function aimsOf({ reads, stores, phone }: Results): Aim[] {
   const growth = reads.map((one) => {
     const found = growthOf(one)
     return { text: `${one.name}: grows at most ${LARGEST_GROWTH} times`, found, isMet: found <= LARGEST_GROWTH }
@@ -55,5 +59,17 @@ export function aimsOf({ reads, stores }: Results): Aim[] {
     const what = `storing, ${one.sheets.toLocaleString('en')} sheets, ${one.concurrency} at a time`
     return { text: `${what}: within ${LONGEST_STORE} times of by hand`, found, isMet: found <= LONGEST_STORE }
   })
-  return [...growth, ...shares, ...times].map((aim) => ({ ...aim, found: Math.round(aim.found * 100) / 100 }))
+  const slowed = (what: string, { p95: found }: PhoneTimes['tap'], most: number) => ({
+    text: `phone, ${phone.throttle} times slower: ${what} within ${most} ms (p95)`,
+    found,
+    isMet: found <= most,
+  })
+  const onPhone = [
+    slowed('a tap painted and kept', phone.tap, LONGEST_TAP_MS),
+    slowed('a sheet opened without a network', phone.opening, LONGEST_OPENING_MS),
+  ]
+  return [...growth, ...shares, ...times, ...onPhone].map((aim) => ({
+    ...aim,
+    found: Math.round(aim.found * 100) / 100,
+  }))
 }

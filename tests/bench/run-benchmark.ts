@@ -7,6 +7,7 @@ import { type FilledRecord, fillDatabase } from './generate/fill-database.ts'
 import { cpuClock } from './measure/cpu-clock.ts'
 import { openCaller } from './measure/http-caller.ts'
 import type { Plan } from './options.ts'
+import { timePhone } from './phone/time-phone.ts'
 import { questionsAbout } from './read/questions.ts'
 import { startBareServer } from './read/start-bare-server.ts'
 import { type Answerer, type ReadStand, timeReads } from './read/time-reads.ts'
@@ -74,8 +75,10 @@ export async function runBenchmark(plan: Plan, surroundings: Surroundings): Prom
     const tables = await differingTables(stand.url, stand.copyUrl, addDays(today, -DAYS_SINCE_RECORD))
     differing.push(...tables.map((table) => `${table} (${stand.size.sheets} sheets)`))
   }
+  say('Grading on a phone …')
+  const phone = await timePhone(small.origin, plan.phone)
   const sizes = { small: plan.small.sheets, large: plan.large.sheets }
-  return { ...sizes, readConcurrency: READ_CONCURRENCY, reads, stores, differingTables: differing }
+  return { ...sizes, readConcurrency: READ_CONCURRENCY, reads, stores, phone, differingTables: differing }
 }
 
 async function setUp(

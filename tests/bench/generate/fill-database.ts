@@ -8,7 +8,7 @@ import type { Qualification } from '../../../server/domain/assessment/types.ts'
 import { addMonths } from '../../../server/domain/calendar/add-months.ts'
 import { addDays, type PlainDate } from '../../../server/domain/calendar/plain-date.ts'
 import { hashPassword } from '../../../server/services/accounts/password.ts'
-import { ACCOUNT } from '../account.ts'
+import { ACCOUNT, GRADER } from '../account.ts'
 import type { RecordSize } from '../record-size.ts'
 import { type Establishment, makeEstablishment } from './establishment.ts'
 import { insertCatalogue, readStandard } from './insert-catalogue.ts'
@@ -60,6 +60,7 @@ async function fill(db: Database, client: pg.Client, size: RecordSize, span: Spa
   await insertPeople(client, establishment, span, { standard: standard.code, swordId: swordOf(catalogue) })
   const grounds = await insertGrounds(client, random, establishment, standard, span)
   const writer = recordWriter({ db, client, catalogue, version, byId: await insertOffice(db, span.from) })
+  await insertGrader(db, span.from, grounds[0]!.graders[0]!)
   const people = peopleBefore(establishment, span, standard.code)
   const tested = inOrderOfTesting(establishment)
   const upTo = (index: number) => Math.floor((size.sheets * index) / tested.length)
@@ -122,6 +123,17 @@ async function insertGrounds(
     grounds.push({ standard, graders, testDays })
   }
   return grounds
+}
+
+async function insertGrader(db: Database, from: PlainDate, soldierId: string): Promise<void> {
+  await insertAccount(db, {
+    name: GRADER.name,
+    passwordHash: await hashPassword(GRADER.password),
+    roles: ['grader'],
+    soldierId,
+    unitId: null,
+    createdAt: new Date(`${from}T00:00:00Z`),
+  })
 }
 
 async function insertOffice(db: Database, from: PlainDate): Promise<string> {

@@ -29,6 +29,6 @@ export function summarize(rounds: readonly Round[]): Summary {
 }
 
 /** The nearest-rank quantile: the smallest value that at least this share of the values does not exceed. */
-function quantile(sorted: readonly number[], share: number): number {
+export function quantile(sorted: readonly number[], share: number): number {
   return sorted[Math.max(0, Math.ceil(share * sorted.length) - 1)] ?? Number.NaN
 }
