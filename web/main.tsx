@@ -1,11 +1,12 @@
 import { StrictMode } from 'react'
 import { createRoot } from 'react-dom/client'
-import { App } from './app/app.tsx'
+import { App, loadFirst } from './app/app.tsx'
 import { Providers } from './app/providers.tsx'
 import { startOfflineApp } from './app/updates.ts'
 import './ui/tokens.css'
 import './ui/base.css'
 
+await loadFirst(location.pathname)
 createRoot(document.getElementById('root')!).render(
   <StrictMode>
     <Providers>

@@ -1,5 +1,7 @@
 import fs from 'node:fs'
 import path from 'node:path'
+import { setTimeout } from 'node:timers/promises'
+import pg from 'pg'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import type { SheetDetail } from '../../server/contract/sheets.ts'
 import { screens } from '../support/browser.ts'
@@ -75,8 +77,21 @@ export async function buildFieldWorld(): Promise<FieldWorld> {
     bookings,
     walkInId,
     sheet: (sheetId) => office.get(`/api/sheets/${sheetId}`),
-    close: () => app.close(),
+    async close() {
+      await untilIdle(app)
+      await app.close()
+    },
   }
+}
+
+/** Waits until the server is through with what a phone asked for before it went. */
+async function untilIdle({ databaseUrl }: TestApp): Promise<void> {
+  const client = new pg.Client({ connectionString: databaseUrl })
+  await client.connect()
+  const busy =
+    "SELECT pid FROM pg_stat_activity WHERE datname = current_database() AND state <> 'idle' AND pid <> pg_backend_pid()"
+  while ((await client.query(busy)).rows.length > 0) await setTimeout(50)
+  await client.end()
 }
 
 /** A phone with nothing on it: every page of it shares what is kept. */

@@ -36,10 +36,28 @@ beforeEach(async () => {
 const shot = (name: string) =>
   process.env.SHOTS ? page.screenshot({ path: `${process.env.SHOTS}/${name}.png` }) : Promise.resolve()
 
-/** What axe-core finds, with the name of the state it finds it in. */
+const SIZES = [
+  { width: 390, height: 844 },
+  { width: 320, height: 568 },
+]
+
+/** What axe-core finds in each theme, and what is wider than a narrow phone, with the name of the state it is found in. */
 const faultsIn = async (state: string): Promise<string[]> => {
-  await shot(state)
-  return (await axeViolations(page)).map((one) => `${state}: ${one}`)
+  const found: string[] = []
+  for (const theme of ['dark', 'sun', 'light']) {
+    await page.evaluate((chosen) => Object.assign(document.documentElement.dataset, { theme: chosen }), theme)
+    found.push(...(await axeViolations(page)).map((one) => `${state}, ${theme}: ${one}`))
+    for (const size of SIZES) {
+      if (theme !== 'light' && !process.env.SHOTS) continue
+      await page.setViewportSize(size)
+      if (await page.evaluate(() => document.documentElement.scrollWidth > innerWidth)) {
+        found.push(`${state}: wider than ${size.width}`)
+      }
+      await shot(`${state}-${theme}-${size.width}`)
+    }
+    await page.setViewportSize(SIZES[0]!)
+  }
+  return found
 }
 
 describe('a grade sheet on the phone', () => {
@@ -205,10 +223,7 @@ describe('a grade sheet on the phone', () => {
     await openDesk(page, world)
     await startSheet(page)
     await markCorrect(page, 1, 5)
-    for (const size of [
-      { width: 390, height: 844 },
-      { width: 320, height: 568 },
-    ]) {
+    for (const size of SIZES) {
       await page.setViewportSize(size)
       for (const name of ['Correct', 'Incorrect', 'Cease']) {
         const box = await page.getByRole('button', { name, exact: true }).boundingBox()
@@ -217,7 +232,6 @@ describe('a grade sheet on the phone', () => {
         expect(box!.height).toBeGreaterThanOrEqual(44)
       }
       expect(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth)).toBe(true)
-      await shot(`size-${size.width}`)
     }
   })
 })

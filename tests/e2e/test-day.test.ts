@@ -60,7 +60,6 @@ describe('a test day on the phone', () => {
     await page.getByText('2 check-ins and walk-ins on this phone, not yet sent').waitFor()
 
     await phone.setOffline(false)
-    await page.getByRole('button', { name: 'Send them now' }).click()
     await page.getByText('not yet sent').first().waitFor({ state: 'detached' })
     await page.reload()
     await page.getByText('Brandt, Louisa').first().waitFor()

@@ -11,13 +11,24 @@ import { Shell } from './shell.tsx'
 import { UpdateBar } from './update-bar.tsx'
 
 const loadGrading = () => import('../features/grade/routes.tsx')
-// A grader in front of a candidate does not wait for what is drawn around the sheet.
-if (location.pathname.startsWith('/grade/')) void loadGrading()
-const Grading = lazy(loadGrading)
+let Grading: Awaited<ReturnType<typeof loadGrading>>['default'] = lazy(loadGrading)
 const Offline = lazy(() => import('./offline.tsx').then(({ Offline }) => ({ default: Offline })))
 const SignIn = lazy(() => import('../features/session/sign-in-page.tsx'))
 const SetUp = lazy(() => import('../features/session/set-up-page.tsx'))
 const Welcome = lazy(() => import('../features/session/welcome-page.tsx'))
+
+/**
+ * What the address needs before anything is drawn. React leaves a placeholder standing for 300 ms before it puts in what has
+ * come; a grader in front of a candidate does not wait for that.
+ */
+export const loadFirst = async (address: string): Promise<void> => {
+  if (!address.startsWith('/grade/')) return
+  try {
+    Grading = (await loadGrading()).default
+  } catch {
+    // It is asked for again when it is drawn, and what goes wrong is said there.
+  }
+}
 
 /** Sign-in, set-up and welcome stand alone, and so does grading, which needs no network; all else needs a session and comes within the shell. */
 export function App() {

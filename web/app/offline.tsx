@@ -1,10 +1,8 @@
-import { lazy, Suspense } from 'react'
 import { useAccount } from '../device/use-account.ts'
+import GraderDesk from '../features/grader/desk.tsx'
 import { Mark } from '../ui/mark.tsx'
 import { Page } from '../ui/page.tsx'
 import './shell.css'
-
-const GraderDesk = lazy(() => import('../features/grader/desk.tsx'))
 
 /** Without an answer from the server: the desk of who signed in on this device last, from which they grade. */
 export function Offline({ error, onRetry }: { error: Error; onRetry: () => void }) {
@@ -26,9 +24,7 @@ export function Offline({ error, onRetry }: { error: Error; onRetry: () => void 
       <p className="offline-say" role="status">
         No answer from the server; grading works.
       </p>
-      <Suspense fallback={<Page title="Grader’s desk" />}>
-        <GraderDesk />
-      </Suspense>
+      <GraderDesk />
     </>
   )
 }

@@ -13,6 +13,17 @@ const isGrading = async (): Promise<boolean> => {
   return held.some(({ name }) => name?.startsWith('reviewstand.sheet.'))
 }
 
+const AFTER_FIRST_PAGE_MS = 2_000
+
+/** On a first visit the page goes first; then the worker brings down the whole app. */
+const firstPageIsThere = async (): Promise<void> => {
+  if (navigator.serviceWorker.controller) return
+  if (document.readyState !== 'complete') {
+    await new Promise((resolve) => window.addEventListener('load', resolve, { once: true }))
+  }
+  await new Promise((resolve) => setTimeout(resolve, AFTER_FIRST_PAGE_MS))
+}
+
 /**
  * Makes the app open without a network, where the browser allows it. A newer version that was waiting already is taken at
  * once, since nothing has begun yet; one that comes later waits to be asked for.
@@ -20,6 +31,7 @@ const isGrading = async (): Promise<boolean> => {
 export const startOfflineApp = async (): Promise<void> => {
   if (!('serviceWorker' in navigator) || !import.meta.env.PROD) return
   try {
+    await firstPageIsThere()
     const registration = await navigator.serviceWorker.register('/sw.js')
     if (registration.waiting && navigator.serviceWorker.controller) {
       found(registration.waiting)

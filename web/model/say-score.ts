@@ -16,7 +16,7 @@ export const sayScoreSoFar = (score: SheetScore): string => {
       return `${score.outcome}: ${score.go} of ${score.minors.length}, ${score.minimum} needed.`
     case 'unfinished':
       if (!score.reachable) return 'The minimum is out of reach; the test went on all the same.'
-      return score.stillNeeded === 0 ? 'The minimum is reached.' : `Needs ${score.stillNeeded} more.`
+      return score.stillNeeded === 0 ? 'Minimum reached.' : `Needs ${score.stillNeeded} more.`
   }
 }
 
