@@ -42,8 +42,9 @@ export async function updateChange(tx: Transaction, id: number, change: SoldierC
   })
 }
 
+/** Takes a change out, where it is there still. */
 export async function deleteChange(tx: Transaction, id: number): Promise<void> {
-  await tx.soldierChange.delete({ where: { id } })
+  await tx.soldierChange.deleteMany({ where: { id } })
 }
 
 export async function updateNames(

@@ -80,6 +80,26 @@ describe('a soldier entered twice', () => {
     expect(await test.office.get(`/api/sheets/${late}`)).toMatchObject({ candidateId: away, notes: 'Wind' })
   })
 
+  it('is two again although an entry it was given was taken back meanwhile', async () => {
+    const unitId = await makeUnit(test.office)
+    const [kept, away] = [
+      await makeSoldier(test.office, unitId, { from: '2020-01-01' }),
+      await makeSoldier(test.office, unitId, { from: '2019-01-01', grade: 'CPL' }),
+    ]
+    const changes = async (id: string) =>
+      (await test.office.get<{ items: { id: number }[] }>(`/api/soldiers/${id}/changes`)).items
+    const [before, own] = [await changes(away), await changes(kept)]
+    const { id } = await merge(kept, away)
+    const given = (await changes(kept)).filter((one) => !own.some((other) => other.id === one.id))
+    expect(given).not.toEqual([])
+    for (const one of given) {
+      await test.office.post(`/api/soldiers/${kept}/changes/${one.id}/remove`, { reason: 'Misread' }, 200)
+    }
+    await undo(id)
+    expect(await changes(away)).toEqual(before)
+    expect(await changes(kept)).toEqual(own)
+  })
+
   it('is undone in the reverse order', async () => {
     const unitId = await makeUnit(test.office)
     const [a, b, c] = [

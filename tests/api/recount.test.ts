@@ -1,16 +1,20 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { buildTestApp, type TestApp } from '../support/build-test-app.ts'
 import { expectConsistent } from '../support/by-the-letter/expect-consistent.ts'
+import { beginMending } from '../support/mending.ts'
 import { beginWalk } from '../support/random-walk.ts'
 import { seededRandom } from '../support/shuffled.ts'
 
 const STEPS = 75
 const CHECK_EVERY = 15
-const SEEDS = [1, 2]
+const SEEDS = [1, 2, 3, 4]
+/** From this seed on the office mends, too. */
+const MENDING_FROM = 3
 
 /**
  * Sheets in any order, late ones, voids, seconds, practice, amendments, decisions, awards, withdrawals, moves, corrections
- * of the past, suspensions, new terms and versions, at random.
+ * of the past, suspensions, new terms and versions, at random; and what an office mends: entries corrected and taken back,
+ * sponsorships ended, soldiers merged and parted again, files taken in, changes tried out.
  */
 describe.each(SEEDS)('whatever happens (seed %i)', (seed) => {
   let test: TestApp
@@ -20,10 +24,12 @@ describe.each(SEEDS)('whatever happens (seed %i)', (seed) => {
   afterAll(() => test.close())
 
   it('what is stored and counted is what the rules make of what was entered', { timeout: 300_000 }, async () => {
-    const walk = await beginWalk(test, seededRandom(seed))
+    const random = seededRandom(seed)
+    const walk = await beginWalk(test, random)
+    const mending = seed >= MENDING_FROM ? await beginMending(test, walk, random) : null
     const done: string[] = []
     for (let step = 1; step <= STEPS; step++) {
-      done.push(await walk.step())
+      done.push(await (mending && step % 2 === 0 ? mending : walk).step())
       if (step % CHECK_EVERY !== 0) continue
       await expectConsistent(test, [{}, walk.filter(), walk.filter()]).catch((error: Error) => {
         throw new Error(`After these steps: ${done.slice(-CHECK_EVERY).join('; ')}`, { cause: error })

@@ -171,8 +171,9 @@ export async function beginWalk(test: TestApp, random: Random, { clashes = false
   function change(): Promise<string> {
     const from = day(DAYS + 40)
     const what = random()
-    if (what < 0.4) return record(oneOf(soldiers), 'changes', { from, unitId: oneOf(homes) }, 200)
-    if (what < 0.7) return record(oneOf(soldiers), 'changes', { from, arms: ARMS.filter(() => chance(0.6)) }, 200)
+    // 422: where the day of joining was corrected to a later one.
+    if (what < 0.4) return record(oneOf(soldiers), 'changes', { from, unitId: oneOf(homes) }, 200, 422)
+    if (what < 0.7) return record(oneOf(soldiers), 'changes', { from, arms: ARMS.filter(() => chance(0.6)) }, 200, 422)
     if (what < 0.8) return record(oneOf(soldiers), 'changes', { from, left: 'transferred' }, 200, 422)
     const joining = { from: addDays(from, -90), unitId: oneOf(homes), grade: 'SSG', arms: ['sword', 'rifle'] }
     return record(oneOf(soldiers), 'changes', joining, 200)

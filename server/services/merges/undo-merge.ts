@@ -2,7 +2,7 @@ import { isDuplicate, isOverlap } from '../../db/database-errors.ts'
 import { lockCatalogue, lockSoldiers } from '../../db/locks.db.ts'
 import { closeMerge, lockMerge } from '../../db/merges.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
-import { conflict, notFound } from '../../errors.ts'
+import { AppError, conflict, notFound } from '../../errors.ts'
 import { requireAction } from '../access/require.ts'
 import type { Context } from '../context.ts'
 import { recorded } from '../record/recorded.ts'
@@ -35,6 +35,12 @@ export async function undoMerge(
       return { id }
     })
   } catch (error) {
+    if (error instanceof AppError && error.rule === 'before-joining') {
+      throw conflict(
+        'undo-before-joining',
+        'An entry made or corrected since the merge lies before the kept soldier joined by their own entries. Correct it first.',
+      )
+    }
     if (!isDuplicate(error) && !isOverlap(error)) throw error
     throw conflict(
       'undo-clashes',
