@@ -90,8 +90,8 @@ export const Retest = z
     unitId: Uuid,
     dueMoved: z
       .object({ ruleDue: Day, reason: z.string() })
-      .nullable()
-      .describe('The office moved the due day: the one by the rules, and why.'),
+      .optional()
+      .describe('Where the office moved the due day: the one by the rules, and why.'),
   })
   .meta({ id: 'Retest' })
 

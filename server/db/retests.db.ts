@@ -25,7 +25,7 @@ export async function listRetests(
   },
 ): Promise<Retest[]> {
   const [due, rosterNumber, certification, standard] = page.after ?? ['0001-01-01', '', '', '']
-  return tx.$queryRaw<Retest[]>`
+  const rows = await tx.$queryRaw<(Omit<Retest, 'dueMoved'> & { dueMoved: Retest['dueMoved'] | null })[]>`
     WITH people AS MATERIALIZED (
       SELECT p.soldier_id, p.unit_id, p.grade, p.arms FROM soldier_period p
       WHERE daterange(p.from_day, p.through_day, '[]') @> ${day}::date
@@ -49,4 +49,5 @@ export async function listRetests(
       AND (${page.after === null} OR (effective.due, s.roster_number, q.code, q.standard)
         > (${due}::date, ${rosterNumber}, ${certification}, ${standard}))
     ORDER BY effective.due, s.roster_number, q.code, q.standard LIMIT ${page.limit}`
+  return rows.map(({ dueMoved, ...retest }) => (dueMoved ? { ...retest, dueMoved } : retest))
 }

@@ -60,7 +60,6 @@ export const retest = (part: Partial<Retest> = {}): Retest => ({
   pastDue: false,
   noGosInARow: 1,
   needsReview: false,
-  dueMoved: null,
   rosterNumber: '1001',
   name: 'Amadi, Rafe',
   grade: 'CPL',
