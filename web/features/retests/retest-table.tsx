@@ -38,7 +38,6 @@ export function RetestTable(props: RetestTableProps) {
       columns={[
         {
           head: 'Soldier',
-          tight: 'wide',
           cell: (retest) => (
             <>
               {canBook && (
@@ -60,11 +59,11 @@ export function RetestTable(props: RetestTableProps) {
                   </bdi>
                 </b>
               </Link>{' '}
-              <span className="muted">{retest.rosterNumber}</span>
+              <span className="muted one-line">{retest.rosterNumber}</span>
+              <span className="muted retest-unit">{fullUnitName(units, retest.unitId)}</span>
             </>
           ),
         },
-        { head: 'Unit', bare: true, tight: 'wide', cell: ({ unitId }) => fullUnitName(units, unitId) },
         {
           head: 'Standard',
           bare: true,
@@ -77,8 +76,15 @@ export function RetestTable(props: RetestTableProps) {
             </>
           ),
         },
-        { head: 'Attempt', numeric: true, cell: ({ attempt }) => attempt },
-        { head: 'NO-GO on', tight: true, cell: ({ on }) => sayDay(on, asOf) },
+        {
+          head: 'NO-GO on',
+          cell: ({ on, attempt }) => (
+            <>
+              <span className="one-line">{sayDay(on, asOf)}</span>{' '}
+              <span className="muted small retest-unit">next: attempt {attempt}</span>
+            </>
+          ),
+        },
         { head: 'Earliest', tight: true, cell: ({ earliest }) => sayDay(earliest, asOf) },
         {
           head: 'Due',
