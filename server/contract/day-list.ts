@@ -30,6 +30,16 @@ const ListedBooking = z.object({
   candidate: Candidate,
 })
 
+const RetestTerms = z
+  .object({
+    standard: Code,
+    arms: z.array(Code).describe('With which a sheet must be taken; empty: any.'),
+    terms: z
+      .array(z.object({ effectiveFrom: PlainDate, waitDays: z.int(), dueDays: z.int() }))
+      .describe('In order of the day they hold from.'),
+  })
+  .describe('When a NO-GO of a standard is retested, by one certification that asks for it.')
+
 /** What a device keeps so that its account can grade without a network. */
 export const DayList = z
   .object({
@@ -41,6 +51,7 @@ export const DayList = z
       .describe('On which this grader grades, today and in the seven days after.'),
     coached: z.array(Candidate).describe('Present candidates of this sponsor, for practice.'),
     standards: z.array(Standard).describe('The versions in force on one of these days.'),
+    retests: z.array(RetestTerms),
   })
   .meta({ id: 'DayList' })
 
@@ -52,6 +63,7 @@ export const IdentifyBody = z
 export const Identified = z.object({ id: Uuid, sponsor: Sponsor }).meta({ id: 'IdentifiedSoldier' })
 
 export type DayList = z.infer<typeof DayList>
+export type RetestTerms = z.infer<typeof RetestTerms>
 export type ListedBooking = z.infer<typeof ListedBooking>
 export type ListedCandidate = z.infer<typeof Candidate>
 export type IdentifyBody = z.infer<typeof IdentifyBody>

@@ -59,6 +59,9 @@ describe('the day list of a grader', () => {
     const own = list.standards.find(({ code }) => code === standard)
     expect(own?.calls.length).toBeGreaterThan(0)
     expect(own?.publishedAt).not.toBeNull()
+    expect(list.retests.filter((one) => one.standard === standard)).toEqual([
+      { standard, arms: [], terms: [{ effectiveFrom: '2020-01-01', waitDays: 7, dueDays: 30 }] },
+    ])
   })
 
   it('has every version that is in force on one of its days, and no other', async () => {
@@ -78,7 +81,7 @@ describe('the day list of a grader', () => {
     expect(list.coached.map(({ id }) => id)).toEqual([setting.candidateId])
     expect(list.bookings).toEqual([])
     const leader = await (await signedIn(['leader'], null)).get<DayList>('/api/day-list')
-    expect(leader).toMatchObject({ bookings: [], coached: [], standards: [] })
+    expect(leader).toMatchObject({ bookings: [], coached: [], standards: [], retests: [] })
   })
 })
 

@@ -1,4 +1,5 @@
 import type { DayList } from '../../contract/day-list.ts'
+import type { Catalogue } from '../../db/catalogue.db.ts'
 import { listCoached, listDayBookings, listGradedDays } from '../../db/day-list.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { addDays } from '../../domain/calendar/plain-date.ts'
@@ -27,6 +28,17 @@ export async function getDayList(context: Context, actor: Actor): Promise<DayLis
     bookings,
     testDays,
     coached,
+    retests: mayGrade ? retestTerms(catalogue) : [],
     standards: mayGrade ? versions.map(({ definition, id, publishedAt }) => ({ ...definition, id, publishedAt })) : [],
   }
 }
+
+/** When a NO-GO is retested, by standard and certification. */
+const retestTerms = ({ certifications }: Catalogue): DayList['retests'] =>
+  certifications.flatMap(({ standards, arms, terms }) =>
+    standards.map((standard) => ({
+      standard,
+      arms: [...arms],
+      terms: terms.map(({ effectiveFrom, waitDays, dueDays }) => ({ effectiveFrom, waitDays, dueDays })),
+    })),
+  )

@@ -4,7 +4,7 @@ import { dayInZone } from '#calendar/day-in-zone.ts'
 import type { Session } from '#contract/session.ts'
 import type { SheetBody, SheetResult } from '#contract/sheets.ts'
 import type { SheetScore } from '#scoring/types.ts'
-import { readStandard } from '../../device/day-store.ts'
+import { readDay, readStandard } from '../../device/day-store.ts'
 import { readSheet } from '../../device/sheet-store.ts'
 import { useKept } from '../../device/use-kept.ts'
 import { Debrief } from '../../model/debrief/debrief.tsx'
@@ -31,6 +31,7 @@ const asResult = (score: SheetScore): SheetResult => ({
 export function DebriefPage({ account, id }: { account: Session; id: string }) {
   const { value: kept } = useKept(useCallback(() => readSheet(account.accountId, id), [account.accountId, id]))
   const [code, version] = [kept?.sheet.head.standard ?? '', kept?.sheet.head.standardVersion ?? 0]
+  const { value: keptDay } = useKept(useCallback(() => readDay(account.accountId), [account.accountId]))
   const { value: standard } = useKept(useCallback(() => readStandard(code, version), [code, version]))
   if (!kept || !standard) return <Page title="Debrief" />
 
@@ -70,7 +71,11 @@ export function DebriefPage({ account, id }: { account: Session; id: string }) {
         nameOf={nameOf}
         timeZone={null}
         today={today}
-        retest={sayRetestOffline(result, kept.answer?.state ?? null)}
+        retest={sayRetestOffline(
+          { standard: code, arm: body.arm, day, result, state: kept.answer?.state ?? null },
+          keptDay?.list.retests ?? [],
+          today,
+        )}
         appeal="from when the sheet has arrived on the server"
       />
     </Page>

@@ -1,17 +1,36 @@
+import { addDays } from '#calendar/plain-date.ts'
+import type { RetestTerms } from '#contract/day-list.ts'
 import type { SheetResult, StoredSheet } from '#contract/sheets.ts'
+import { sayDayInFull } from '../../words/say-day.ts'
+
+interface Test {
+  standard: string
+  arm: string | null
+  /** The day of the test. */
+  day: string
+  result: Pick<SheetResult, 'outcome'>
+  /** How the sheet stands on the server; null while it was not sent. */
+  state: StoredSheet['state'] | null
+}
 
 /**
- * What can be said of the retest without asking the server: earliest and due day hang on everything else that is on
- * record of the candidate. In: the result, and how the sheet stands on the server; null while it was not sent.
+ * What can be said of the retest without asking the server, a line for each pair of days: the earliest and the due day by
+ * the terms that were downloaded. Whether the sheet counts, and whether a review comes first, hangs on everything else
+ * that is on record of the candidate; so that stays for the server.
  */
-export const sayRetestOffline = (
-  { outcome }: Pick<SheetResult, 'outcome'>,
-  state: StoredSheet['state'] | null,
-): string[] => {
-  if (outcome === 'VOID') return ['It is no attempt, so nothing is to be retested.']
-  if (outcome === 'GO') return ['None: it was GO.']
-  if (state === 'held') return ['The sheet is held; when the training office has decided, the days of a retest follow.']
-  return [
-    'Earliest and due day follow once the sheet is on the server: they are on the debrief there, and on the desk of the sponsor.',
-  ]
+export const sayRetestOffline = (test: Test, terms: readonly RetestTerms[], today: string): string[] => {
+  if (test.result.outcome === 'VOID') return ['It is no attempt, so nothing is to be retested.']
+  if (test.result.outcome === 'GO') return ['None: it was GO.']
+  if (test.state === 'rejected') return ['It is no attempt, so nothing is to be retested.']
+  const days = terms
+    .filter(({ standard, arms }) => standard === test.standard && (arms.length === 0 || arms.includes(test.arm ?? '')))
+    .flatMap((one) => {
+      const { waitDays, dueDays } =
+        one.terms.findLast(({ effectiveFrom }) => effectiveFrom <= test.day) ?? one.terms[0]!
+      const [earliest, due] = [addDays(test.day, waitDays), addDays(test.day, dueDays)]
+      return `If the test counts: from ${sayDayInFull(earliest, today)}, at the latest on ${sayDayInFull(due, today)}.`
+    })
+  const follows =
+    'Whether it counts, and whether a review comes first, is on the debrief once the sheet is on the server.'
+  return [...new Set(days), follows]
 }
