@@ -5,7 +5,7 @@ import type { SheetDetail } from '../../server/contract/sheets.ts'
 import { buildTestApp, type TestApp } from '../support/build-test-app.ts'
 import { carryOver, makeSoldier, makeTestSetting, makeUnit, putSheet } from '../support/factories.ts'
 import { readStatuses } from '../support/read-statuses.ts'
-import { NO_GO_MARKS, times } from '../support/sheet-body.ts'
+import { GO_MARKS, NO_GO_MARKS, times } from '../support/sheet-body.ts'
 
 let test: TestApp
 beforeAll(async () => {
@@ -178,5 +178,25 @@ describe('two people', () => {
     })
     await carryOver(test.office, twin, setting.certification)
     expect(await test.office.get(`/api/sheets/${held.id}`)).toMatchObject({ state: 'counted' })
+  })
+})
+
+describe('the second person of an amendment', () => {
+  it('is not who sponsored the test under an entry given up since', async () => {
+    const setting = await makeTestSetting(test.office)
+    const { sponsorId: away, unitId } = setting
+    const sheet = setting.sheet({ ...times('2026-03-02'), ...NO_GO_MARKS })
+    const { id } = await putSheet(test.office, sheet)
+    const amendment = { reason: 'Misread', sheet: { ...sheet, ...GO_MARKS } }
+    const proposed = await test.office.post(`/api/sheets/${id}/amendments`, amendment, 202)
+    const kept = await makeSoldier(test.office, unitId)
+    await merge(kept, away)
+    const confirm = { decision: 'confirm', reason: 'Compared' }
+    const path = `/api/amendments/${proposed.id}/decision`
+    const sponsor = await test.signedIn({ name: 'the sponsor of the office', roles: ['office'], soldierId: kept })
+    const problem = await sponsor.refused(403, 'POST', path, confirm)
+    expect(problem.type).toBe('urn:reviewstand:problem:second-person')
+    const other = await test.signedIn({ name: 'another of the office', roles: ['office'] })
+    await other.post(path, confirm, 200)
   })
 })

@@ -1,6 +1,7 @@
 import type { AmendmentDecisionBody } from '../../contract/amendments.ts'
-import type { SheetBody, StoredSheet } from '../../contract/sheets.ts'
+import type { StoredSheet } from '../../contract/sheets.ts'
 import { closeProposal, lockProposal, sheetOfProposal } from '../../db/amendments.db.ts'
+import { readPresentIds } from '../../db/merges.db.ts'
 import { lockSheet } from '../../db/sheet-decisions.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { AppError, conflict, notFound } from '../../errors.ts'
@@ -32,7 +33,10 @@ export async function decideAmendment(
     const proposal = await lockProposal(tx, id)
     if (!sheet || !proposal) throw notFound('amendment')
     if (proposal.decision !== null) throw conflict('already-decided', 'This amendment was decided already.')
-    requireSecondPerson(actor, proposal.proposedById, proposal.body)
+    const { graderId, sponsorId, candidateId } = proposal.body
+    const involved = [graderId, sponsorId, candidateId].filter((one) => one !== null)
+    const present = await readPresentIds(tx, involved)
+    requireSecondPerson(actor, proposal.proposedById, [...involved, ...present.values()])
     await requireImpartial(tx, actor, sheet.candidateId)
     const now = context.clock()
     await closeProposal(tx, id, { decision, decisionReason: reason, decidedById: actor.accountId, decidedAt: now })
@@ -51,10 +55,10 @@ export async function decideAmendment(
   })
 }
 
-function requireSecondPerson(actor: Actor, proposedById: string, body: SheetBody): void {
-  const involved =
-    actor.soldierId !== null && [body.graderId, body.sponsorId, body.candidateId].includes(actor.soldierId)
-  if (actor.accountId !== proposedById && !involved) return
+/** `involved`: those on the sheet, by the ids it was sent under and by those they go by since a merge. */
+function requireSecondPerson(actor: Actor, proposedById: string, involved: readonly string[]): void {
+  const isInvolved = actor.soldierId !== null && involved.includes(actor.soldierId)
+  if (actor.accountId !== proposedById && !isInvolved) return
   const detail =
     'This takes another person of the office, who neither proposed it nor graded, sponsored or took the test.'
   throw new AppError('not-allowed', 'second-person', detail)
