@@ -5,6 +5,7 @@ import { postgresAccount } from './postgres-account.ts'
 import { runOnCluster } from './postgres-command.ts'
 import { type PostgresHome, postgresHome } from './postgres-home.ts'
 import type { PostgresPrograms } from './postgres-programs.ts'
+import { removeDraft } from './remove-draft.ts'
 import { StartProblem } from './start-problem.ts'
 
 /** Only over loopback, and only with the password. */
@@ -26,7 +27,7 @@ export async function createCluster(programs: PostgresPrograms, folder: string, 
     await fill(programs, draft, durable)
     fs.renameSync(draft.folder, folder)
   } catch (error) {
-    fs.rmSync(draft.folder, { recursive: true, force: true })
+    removeDraft(draft.folder)
     if (fs.existsSync(folder)) return
     throw new StartProblem(`PostgreSQL's files could not be made in ${folder}. ${(error as Error).message}`, {
       cause: error,

@@ -9,6 +9,7 @@ import { postgresAccount } from './postgres-account.ts'
 import { adminUrl, type PostgresHome, postgresHome, productUrl } from './postgres-home.ts'
 import { findPostgresPrograms, type PostgresPrograms } from './postgres-programs.ts'
 import { findPostmaster, removeStalePidFile } from './postmaster.ts'
+import { removeDraft } from './remove-draft.ts'
 import { StartProblem } from './start-problem.ts'
 import { stopPostgres } from './stop-postgres.ts'
 
@@ -103,7 +104,7 @@ async function take(
 function removeDrafts({ folder }: PostgresHome): void {
   for (const name of fs.readdirSync(path.dirname(folder))) {
     if (name.startsWith(`${path.basename(folder)}.new-`)) {
-      fs.rmSync(path.join(path.dirname(folder), name), { recursive: true, force: true })
+      removeDraft(path.join(path.dirname(folder), name))
     }
   }
 }

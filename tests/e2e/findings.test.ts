@@ -104,7 +104,7 @@ describe('the findings', () => {
     const loaded: string[] = []
     page.on('request', (request) => loaded.push(request.url()))
     const charts = () => loaded.filter((url) => /\/chart-js-[\w-]+\.js$/.test(url)).length
-    await page.goto(`${world.url}/retests`)
+    await page.goto(`${world.url}/candidates`)
     await settled(page)
     expect(charts()).toBe(0)
     await goTo(page, paths.measures)

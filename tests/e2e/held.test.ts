@@ -29,7 +29,8 @@ describe('a held sheet', () => {
     const sheet = await world.app.office.get<SheetDetail>(`/api/sheets/${world.heldId}`)
     expect(sheet).toMatchObject({ state: 'counted', waived: ['no-sponsor'] })
 
-    await page.getByRole('link', { name: 'Candidates' }).click()
+    await page.getByRole('button', { name: 'All pages' }).click()
+    await page.getByRole('link', { name: 'Candidates', exact: true }).click()
     await page.getByLabel('Roster number or name').fill('brandt')
     await page.getByRole('link', { name: 'CPL Brandt, Louisa' }).click()
     await page.getByRole('heading', { name: 'CPL Brandt is certified in Sword through 9 June 2027.' }).waitFor()

@@ -39,6 +39,7 @@ interface Setting extends Partial<AppOptions['config']> {
 export async function buildTestApp({ now = '2026-06-15T12:00:00Z', ...config }: Setting = {}): Promise<TestApp> {
   const database = await createTestDatabase()
   const pool = new pg.Pool({ connectionString: database.url, max: 4 })
+  pool.on('error', () => {}) // Dropping the database may cut a connection that is about to end.
   const db = openDatabase(database.url)
   const clock = { now: new Date(now) }
   let unexpected: unknown[] = []
