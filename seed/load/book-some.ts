@@ -19,7 +19,7 @@ export async function bookSome(
   const distinct = [...new Map(wanted.map((one) => [`${one.candidateId} ${one.standard}`, one])).values()]
   const plan = await planBookings(context, office, { testDayIds: [testDayId], wanted: distinct })
   const bookings = plan.items
-    .filter(({ conflicts }) => conflicts.every(({ weight }) => weight === 'mind'))
+    .filter(({ conflicts }) => conflicts.every(({ weight }) => weight === 'warns'))
     .flatMap(({ candidateId, standard, slotId }) => (slotId ? [{ candidateId, standard, slotId }] : []))
     .slice(0, most)
   if (bookings.length > 0) await bookInBulk(context, office, { bookings, whatFits: true })

@@ -7,7 +7,7 @@ export const BookingConflict = z
   .object({
     rule: z.string(),
     weight: z
-      .enum(['refused', 'holds', 'mind'])
+      .enum(['blocks', 'holds', 'warns'])
       .describe('It cannot be booked; the sheet would be held for the office; only to be known.'),
     detail: z.string(),
   })

@@ -114,7 +114,7 @@ describe('a booking', () => {
     const candidateId = await makeRetest()
     const body = { candidateId, standard: ground.standard, slotId: slots[1]!.id }
     const made = await test.office.post<MadeBooking>(`/api/test-days/${id}/bookings`, body)
-    expect(made.conflicts.map(({ rule }) => rule)).toEqual(['past-due'])
+    expect(made.conflicts).toMatchObject([{ rule: 'past-due', weight: 'warns' }])
     const [booking] = await bookingsOf(id)
     expect(booking).toMatchObject({ graderId: ground.graderId, startsAt: slots[1]!.startsAt, endsAt: slots[1]!.endsAt })
     const graderId = await makeSoldier(test.office, ground.unitId)

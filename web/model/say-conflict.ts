@@ -2,9 +2,9 @@ import type { BookingConflict } from '#contract/bookings.ts'
 import { sayDay } from '../words/say-day.ts'
 
 const WEIGHT_WORDS: Record<BookingConflict['weight'], string> = {
-  refused: 'Cannot be:',
+  blocks: 'Cannot be booked:',
   holds: 'The sheet would be held:',
-  mind: 'Mind:',
+  warns: 'Note:',
 }
 
 /** What is in the way of a booking and how much it weighs, with dates as people say them. */

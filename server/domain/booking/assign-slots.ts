@@ -46,11 +46,11 @@ interface Choice {
 function choicesOf({ conflictsAt }: SlotSeeker, slots: readonly FreeSlot[]): Choice[] {
   return slots
     .map((slot) => ({ slot, worst: worstOf(conflictsAt(slot)) }))
-    .filter(({ worst }) => worst < WEIGHT.refused)
+    .filter(({ worst }) => worst < WEIGHT.blocks)
     .sort((a, b) => a.worst - b.worst)
 }
 
-const WEIGHT: Record<ConflictWeight, number> = { mind: 1, holds: 2, refused: 3 }
+const WEIGHT: Record<ConflictWeight, number> = { warns: 1, holds: 2, blocks: 3 }
 
 const worstOf = (conflicts: readonly BookingConflict[]): number =>
   Math.max(0, ...conflicts.map(({ weight }) => WEIGHT[weight]))
@@ -72,7 +72,7 @@ function matchedSlots(seekers: readonly SlotSeeker[], slots: readonly FreeSlot[]
       return place(holder.get(slot)!, limit, tried) && Boolean(holder.set(slot, key))
     })
   }
-  for (const limit of [WEIGHT.mind, WEIGHT.holds]) {
+  for (const limit of [WEIGHT.warns, WEIGHT.holds]) {
     const placed = new Set(holder.values())
     for (const { key } of seekers) if (!placed.has(key)) place(key, limit, new Set())
   }

@@ -24,10 +24,10 @@ export function bookingConflicts(prospect: Prospect): (place: BookingPlace) => B
     const around = surroundings(prospect.catalogue, prospect.dossier, prospect.people, followers, sheet)
     const held = judgeSheet(sheet, around)
       .filter(({ rule }) => place.graderId !== null || !rule.startsWith('grader-'))
-      .map(({ rule, waivable, detail }): BookingConflict => ({ rule, weight: waivable ? 'holds' : 'refused', detail }))
+      .map(({ rule, waivable, detail }): BookingConflict => ({ rule, weight: waivable ? 'holds' : 'blocks', detail }))
     if (around.certifications.length > 0) return held
     const detail = 'No certification that requires this standard fits the candidate.'
-    return [...held, { rule: 'does-not-fit', weight: 'mind', detail }]
+    return [...held, { rule: 'does-not-fit', weight: 'warns', detail }]
   }
 
   const pastDue = ({ day }: BookingPlace): BookingConflict[] => {
@@ -38,7 +38,7 @@ export function bookingConflicts(prospect: Prospect): (place: BookingPlace) => B
     })
     const first = due.sort()[0]
     if (first === undefined || day <= first) return []
-    return [{ rule: 'past-due', weight: 'mind', detail: `The retest is due by ${first}.` }]
+    return [{ rule: 'past-due', weight: 'warns', detail: `The retest is due by ${first}.` }]
   }
 
   return (place) =>
@@ -47,4 +47,4 @@ export function bookingConflicts(prospect: Prospect): (place: BookingPlace) => B
     )
 }
 
-const WEIGHTS: readonly ConflictWeight[] = ['refused', 'holds', 'mind']
+const WEIGHTS: readonly ConflictWeight[] = ['blocks', 'holds', 'warns']

@@ -11,32 +11,32 @@ export function ownConflicts(prospect: Prospect, { testDayId, day, graderId }: B
   const found: (BookingConflict | false)[] = [
     same.some((one) => one.testDayId === testDayId) && {
       rule: 'booked-already',
-      weight: 'refused',
+      weight: 'blocks',
       detail: 'The candidate is booked for this standard on this test day already.',
     },
     !dossier.periods.some((period) => isIn(period, day)) && {
       rule: 'not-in-strength',
-      weight: 'refused',
+      weight: 'blocks',
       detail: 'The candidate is not of the strength that day.',
     },
     elsewhere !== undefined && {
       rule: 'booked-elsewhere',
-      weight: 'mind',
+      weight: 'warns',
       detail: `The candidate is booked for this standard on ${elsewhere.day} as well.`,
     },
     isAbsent(candidateId) && {
       rule: 'candidate-absent',
-      weight: 'mind',
+      weight: 'warns',
       detail: 'The candidate is entered as absent that day.',
     },
     isAbsent(sponsorOn(dossier.sponsorships, day)) && {
       rule: 'sponsor-absent',
-      weight: 'mind',
+      weight: 'warns',
       detail: 'The sponsor, who must be present, is entered as absent that day.',
     },
     isAbsent(graderId) && {
       rule: 'grader-absent',
-      weight: 'mind',
+      weight: 'warns',
       detail: 'The grader is entered as absent that day.',
     },
   ]

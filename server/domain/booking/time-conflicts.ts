@@ -13,22 +13,22 @@ export function timeConflicts(prospect: Prospect, { day, time, graderId }: Booki
   const found: (BookingConflict | false)[] = [
     candidate.some(({ kind }) => kind !== 'ceremony') && {
       rule: 'two-at-once',
-      weight: 'refused',
+      weight: 'blocks',
       detail: 'The candidate is tested or grades at that time already.',
     },
     candidate.some(({ kind }) => kind === 'ceremony') && {
       rule: 'candidate-on-ceremony',
-      weight: 'mind',
+      weight: 'warns',
       detail: 'The candidate stands at a ceremony or its rehearsal at that time.',
     },
     sponsor.length > 0 && {
       rule: 'sponsor-busy',
-      weight: 'mind',
+      weight: 'warns',
       detail: `The sponsor, who must be present, ${SPONSOR_IS[sponsor[0]!.kind]} at that time.`,
     },
     during(graderId).some(({ kind }) => kind === 'ceremony') && {
       rule: 'grader-on-ceremony',
-      weight: 'mind',
+      weight: 'warns',
       detail: 'The grader stands at a ceremony or its rehearsal at that time.',
     },
   ]

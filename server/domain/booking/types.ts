@@ -51,10 +51,10 @@ export interface Prospect {
 }
 
 /**
- * How much a conflict weighs. `refused`: it cannot be, or nobody can waive it. `holds`: the sheet of such a test would be
- * held for the training office. `mind`: to be known before one books.
+ * How much a conflict weighs. `blocks`: it cannot be, or nobody can waive it. `holds`: the sheet of such a test would be
+ * held for the training office. `warns`: to be known before one books.
  */
-export type ConflictWeight = 'refused' | 'holds' | 'mind'
+export type ConflictWeight = 'blocks' | 'holds' | 'warns'
 
 /** What stands in the way of a booking. */
 export type BookingRule =

@@ -25,7 +25,7 @@ export async function bookInBulk(context: Context, actor: Actor, body: BulkBooki
   return refusingDuplicates(() =>
     recorded(context, actor, async (tx, note) => {
       const judged = await judge(context, tx, body)
-      const refused = judged.filter(({ conflicts }) => conflicts.some(({ weight }) => weight === 'refused'))
+      const refused = judged.filter(({ conflicts }) => conflicts.some(({ weight }) => weight === 'blocks'))
       if (refused.length > 0 && !body.whatFits) throw refusal(judged)
       const booked: BulkBooking['booked'] = []
       for (const one of judged) {
@@ -95,14 +95,14 @@ async function judge(context: Context, tx: Transaction, { bookings }: BulkBookin
 
 const refusedBy = (rule: BookingConflict['rule'], detail: string): BookingConflict => ({
   rule,
-  weight: 'refused',
+  weight: 'blocks',
   detail,
 })
 
 function refusal(judged: readonly Judged[]): AppError {
   const items = judged.flatMap(({ conflicts }, at): ErrorItem[] =>
     conflicts
-      .filter(({ weight }) => weight === 'refused')
+      .filter(({ weight }) => weight === 'blocks')
       .map(({ rule, detail }) => ({ pointer: `/bookings/${at}`, rule, detail })),
   )
   const detail = 'Some of these cannot be booked, so none was. Leave them out, or choose other slots.'

@@ -59,7 +59,7 @@ function refusedEverywhere(
   conflictsAt: (slot: FreeSlot) => readonly BookingConflict[],
   free: readonly FreeSlot[],
 ): BookingConflict[] {
-  const refusals = free.map((slot) => conflictsAt(slot).filter(({ weight }) => weight === 'refused'))
+  const refusals = free.map((slot) => conflictsAt(slot).filter(({ weight }) => weight === 'blocks'))
   return refusals.every((list) => list.length > 0)
     ? [...new Map(refusals.flat().map((one) => [one.rule, one])).values()]
     : []

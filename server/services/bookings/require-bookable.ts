@@ -26,7 +26,7 @@ export function requireAnotherThanSecond(secondGraderId: string | null, graderId
 
 /** Refuses a booking that cannot be, or that nobody can waive. */
 export function requireUnrefused(conflicts: readonly BookingConflict[]): void {
-  const refused = conflicts.filter(({ weight }) => weight === 'refused')
+  const refused = conflicts.filter(({ weight }) => weight === 'blocks')
   if (!refused[0]) return
   const items = refused.map(({ rule, detail }) => ({ pointer: '', rule, detail }))
   throw new AppError('conflict', refused[0].rule, refused.map(({ detail }) => detail).join(' '), items)

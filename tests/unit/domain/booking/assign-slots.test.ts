@@ -12,7 +12,7 @@ const slot = (at: number): FreeSlot => ({
   graderId: null,
   time: { from: at * 60, to: at * 60 + 60 },
 })
-const WEIGHTS: readonly (ConflictWeight | null)[] = [null, 'mind', 'holds', 'refused']
+const WEIGHTS: readonly (ConflictWeight | null)[] = [null, 'warns', 'holds', 'blocks']
 type Table = readonly (readonly (ConflictWeight | null)[])[]
 
 const seekersOf = (table: Table): SlotSeeker[] =>
@@ -31,7 +31,7 @@ function mostPlaced(table: Table, at = 0, taken: ReadonlySet<number> = new Set()
   if (!row) return 0
   const without = mostPlaced(table, at + 1, taken)
   return row.reduce((most, weight, nth) => {
-    if (weight === 'refused' || taken.has(nth)) return most
+    if (weight === 'blocks' || taken.has(nth)) return most
     return Math.max(most, 1 + mostPlaced(table, at + 1, new Set([...taken, nth])))
   }, without)
 }
@@ -50,7 +50,7 @@ describe('assignSlots', () => {
         const given = assignSlots(seekersOf(table), free)
         const slots = [...given.values()].map(({ slotId }) => slotId)
         expect(new Set(slots).size).toBe(slots.length)
-        for (const [key, { slotId }] of given) expect(table[Number(key)]![Number(slotId.slice(5))]).not.toBe('refused')
+        for (const [key, { slotId }] of given) expect(table[Number(key)]![Number(slotId.slice(5))]).not.toBe('blocks')
         expect(given.size).toBe(mostPlaced(table))
       }),
       { seed: SEED, numRuns: 400 },
@@ -69,7 +69,7 @@ describe('assignSlots', () => {
     ])
     const tight = [
       [null, null],
-      [null, 'refused'],
+      [null, 'blocks'],
     ] as const
     expect(assignSlots(seekersOf(tight), free).get('1')?.slotId).toBe('slot 0')
     expect(assignSlots(seekersOf(tight), free).get('0')?.slotId).toBe('slot 1')
