@@ -1,6 +1,7 @@
 import { PrismaPg } from '@prisma/adapter-pg'
 import type { Prisma } from './generated/client.ts'
 import { PrismaClient } from './generated/client.ts'
+import { statementNames } from './statement-names.ts'
 
 /** A database of Reviewstand, with a pool of connections. */
 export type Database = PrismaClient
@@ -20,7 +21,8 @@ const IDLE_IN_TRANSACTION_MS = 60_000
 
 /** Opens a database by its address (`postgresql://…`). Connects at the first question. */
 export function openDatabase(url: string): Database {
-  const adapter = new PrismaPg({
+  const nameOf = statementNames()
+  const connections = {
     connectionString: url,
     max: CONNECTIONS,
     connectionTimeoutMillis: CONNECT_TIMEOUT_MS,
@@ -29,7 +31,9 @@ export function openDatabase(url: string): Database {
     idle_in_transaction_session_timeout: IDLE_IN_TRANSACTION_MS,
     keepAlive: true,
     application_name: 'reviewstand',
-  })
+  }
+  // The adapter hands an undefined name on to the driver, which then prepares nothing; only its type says string.
+  const adapter = new PrismaPg(connections, { statementNameGenerator: ({ sql }) => nameOf(sql) as string })
   return new PrismaClient({ adapter })
 }
 

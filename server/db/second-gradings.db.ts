@@ -10,8 +10,9 @@ const DIFFER = Prisma.sql`(a.ending <> 'void' AND b.ending <> 'void' AND a.outco
 /** Whether a sheet and one of another grader of the same attempt came to different outcomes. */
 export async function differsFromItsPair(tx: Transaction, sheetId: string): Promise<boolean> {
   const rows = await tx.$queryRaw<unknown[]>`
-    SELECT FROM sheet a JOIN sheet b ON b.second_of = a.id
-    WHERE (a.id = ${sheetId}::uuid OR b.id = ${sheetId}::uuid) AND ${DIFFER} LIMIT 1`
+    (SELECT FROM sheet a JOIN sheet b ON b.second_of = a.id WHERE a.id = ${sheetId}::uuid AND ${DIFFER} LIMIT 1)
+    UNION ALL
+    (SELECT FROM sheet b JOIN sheet a ON a.id = b.second_of WHERE b.id = ${sheetId}::uuid AND ${DIFFER} LIMIT 1)`
   return rows.length > 0
 }
 
