@@ -132,6 +132,20 @@ describe('the platoon leader’s day', () => {
     await page.context().close()
   })
 
+  it('copies a ceremony of the company to one manned by the own platoon', async () => {
+    const [page] = await openAsLeader(`/ceremonies/${world.ceremonyId}`)
+    await page.getByRole('link', { name: 'Copy as a new one' }).click()
+    const mannedBy = page.getByLabel('Manned by')
+    await mannedBy.waitFor()
+    expect(await mannedBy.inputValue()).toBe(world.platoonId)
+    expect(await mannedBy.locator('option').count()).toBe(1)
+    await page.getByLabel('Title').fill('A parade of our own')
+    await page.getByLabel('Day').first().fill('2026-07-09')
+    await page.getByRole('button', { name: 'Plan it' }).click()
+    await page.getByRole('heading', { level: 1, name: /^None of the .* for A parade of our own/ }).waitFor()
+    await page.context().close()
+  })
+
   it.each(['phone', 'desktop'] as const)('is clean by axe on the %s in every theme', async (screen) => {
     const [page] = await openAsLeader('/desk/leader', screen)
     const broken: string[] = []

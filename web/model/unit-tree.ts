@@ -29,6 +29,10 @@ export const unitsInOrder = (units: readonly Unit[], below?: string): PlacedUnit
   return from.flatMap((unit) => walk(unit, 0))
 }
 
+/** A unit and all below it; nothing where the unit is unknown. */
+export const unitsBelow = (units: readonly Unit[], top: string): Unit[] =>
+  unitsInOrder(units, top).map(({ unit }) => unit)
+
 /** A unit's name with the units above it short of the top: "2nd Platoon, B Company". '' when it is unknown. */
 export const fullUnitName = (units: readonly Unit[], id: string | null): string => {
   const names: string[] = []

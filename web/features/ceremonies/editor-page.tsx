@@ -2,16 +2,18 @@ import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import { useLocation, useSearchParams } from 'wouter'
 import type { CeremonyDetail } from '#contract/ceremonies.ts'
+import type { Unit } from '#contract/people.ts'
 import { ceremonyQuery, changeCeremony, createCeremony } from '../../api/ceremonies.ts'
 import { ApiError } from '../../api/errors.ts'
 import { sessionQuery } from '../../api/session.ts'
-import { timeZoneOf } from '../../model/unit-tree.ts'
+import { fullUnitName, timeZoneOf } from '../../model/unit-tree.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { deviceZone } from '../../words/today.ts'
 import { blankDraft, bodyOf, changeOf, type Draft, draftOf } from './draft.ts'
+import { manningUnit, plannableUnits } from './manning-unit.ts'
 import { PlanFields } from './plan-fields.tsx'
 import { PostFields } from './post-fields.tsx'
 import { RehearsalFields } from './rehearsal-fields.tsx'
@@ -29,27 +31,40 @@ export default function CeremonyEditorPage({ id }: { id: string }) {
   if (!isReady || ((id || copyOf) && !query.data)) {
     return <Page title="Plan a ceremony" error={query.error} onRetry={query.refetch} />
   }
-  const topUnit =
-    words.units.find((unit) => unit.id === session?.unitId) ?? words.units.find(({ parentId }) => parentId === null)
+  const own = plannableUnits(words.units, session)
+  const unitId = manningUnit(own, session?.unitId ?? null, query.data?.unitId)
   const start = query.data
-    ? draftOf(query.data, words.zone ?? deviceZone(), copyOf !== '')
-    : blankDraft(topUnit?.id ?? '', words.certifications[0]?.code ?? '')
-  return <Editor key={copyOf} ceremony={id === '' ? null : (query.data ?? null)} start={start} words={words} />
+    ? { ...draftOf(query.data, words.zone ?? deviceZone(), copyOf !== ''), unitId }
+    : blankDraft(unitId, words.certifications[0]?.code ?? '')
+  return (
+    <Editor
+      key={copyOf}
+      ceremony={id === '' ? null : (query.data ?? null)}
+      start={start}
+      copied={copyOf ? query.data : undefined}
+      words={{ ...words, units: own }}
+      allUnits={words.units}
+    />
+  )
 }
 
 interface EditorProps {
   ceremony: CeremonyDetail | null
   start: Draft
+  /** The ceremony that this is a copy of. */
+  copied: CeremonyDetail | undefined
+  /** With the units that may man it. */
   words: Words
+  allUnits: readonly Unit[]
 }
 
-function Editor({ ceremony: opened, start, words }: EditorProps) {
+function Editor({ ceremony: opened, start, copied, words, allUnits }: EditorProps) {
   // What was opened stays what is changed: somebody else's change in the meantime must be refused, not overwritten.
   const [ceremony] = useState(opened)
   const [draft, setDraft] = useState(start)
   const [, go] = useLocation()
   const client = useQueryClient()
-  const zone = timeZoneOf(words.units, draft.unitId) ?? deviceZone()
+  const zone = timeZoneOf(allUnits, draft.unitId) ?? deviceZone()
   const change = (changes: Partial<Draft>) => setDraft({ ...draft, ...changes })
   const save = useMutation({
     mutationFn: async () => {
@@ -72,7 +87,9 @@ function Editor({ ceremony: opened, start, words }: EditorProps) {
       why={
         ceremony
           ? 'Who is named to a post stays named, as long as the post does.'
-          : 'Soldiers are named on its page once it is planned.'
+          : copied
+            ? sayCopied(copied, start.unitId, allUnits)
+            : 'Soldiers are named on its page once it is planned.'
       }
       compact
     >
@@ -118,4 +135,11 @@ function Editor({ ceremony: opened, start, words }: EditorProps) {
       </form>
     </Page>
   )
+}
+
+/** What a copy takes along, and that another unit mans it where the planner may not call on the one copied from. */
+const sayCopied = (copied: CeremonyDetail, unitId: string, units: readonly Unit[]): string => {
+  const kept = `A copy of ${copied.title}: its times and posts, with no day and nobody named yet.`
+  if (unitId === copied.unitId) return kept
+  return `${kept} ${fullUnitName(units, copied.unitId)} mans that one; yours is manned by ${fullUnitName(units, unitId)}.`
 }
