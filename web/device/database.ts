@@ -1,9 +1,10 @@
-import { type DBSchema, type IDBPDatabase, openDB } from 'idb'
+import { type DBSchema, type IDBPDatabase, openDB, unwrap } from 'idb'
 import type { DayList } from '#contract/day-list.ts'
 import type { Session } from '#contract/session.ts'
 import type { Standard } from '#contract/standards.ts'
 import type { Deed } from './deed.ts'
 import type { KeptSheet } from './kept-sheet.ts'
+import { UPGRADES } from './upgrades.ts'
 
 /** The day list of an account as it was last downloaded. */
 export interface KeptDay {
@@ -31,15 +32,9 @@ let opening: Promise<DeviceDatabase> | null = null
 
 /** The database of this device. What belongs to an account stands under its id, and is read under it only. */
 export const deviceDatabase = (): Promise<DeviceDatabase> => {
-  opening ??= openDB<Stores>('reviewstand', 3, {
-    upgrade(database, before) {
-      database.createObjectStore('deeds', { keyPath: ['accountId', 'id'] }).createIndex('account', 'accountId')
-      if (before < 2) database.createObjectStore('account')
-      if (before > 0) return
-      database.createObjectStore('sheets', { keyPath: ['accountId', 'id'] }).createIndex('account', 'accountId')
-      database.createObjectStore('days', { keyPath: 'accountId' })
-      database.createObjectStore('opened', { keyPath: ['accountId', 'day'] })
-      database.createObjectStore('standards', { keyPath: ['code', 'version'] })
+  opening ??= openDB<Stores>('reviewstand', UPGRADES.length, {
+    upgrade(_typed, before, _after, transaction) {
+      for (const step of UPGRADES.slice(before)) step(unwrap(transaction).db)
     },
     terminated: () => {
       opening = null
