@@ -1,5 +1,5 @@
-import { instantInZone } from '../../server/domain/calendar/instant-in-zone.ts'
 import { offsetInZone } from '../../server/domain/calendar/offset-in-zone.ts'
+import { instantInZone } from '../../server/domain/calendar/zoned-instant.ts'
 
 const MINUTE = 60_000
 

@@ -16,6 +16,12 @@ const nothing = /^$/
 
 const server: Rule[] = [
   {
+    of: /^server\/domain\/calendar\/zoned-instant\.ts$/,
+    files: /^server\/domain\/calendar\//,
+    packages: /^temporal-polyfill\/fns\//,
+    why: 'Clock times become instants by Temporal, the standard for it, and by nothing else.',
+  },
+  {
     of: /^server\/domain\//,
     files: /^server\/domain\//,
     packages: nothing,

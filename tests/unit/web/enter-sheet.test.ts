@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { zonedInstant } from '../../../server/domain/calendar/zoned-instant.ts'
 import { assessDraft } from '../../../web/features/enter/assess-draft.ts'
 import { armFor, chooseArm } from '../../../web/features/enter/choose-arm.ts'
 import { defaultStandardId, enterable } from '../../../web/features/enter/default-standard.ts'
@@ -13,7 +14,6 @@ import { sayNoted } from '../../../web/features/enter/say-noted.ts'
 import { sponsorOfRecord } from '../../../web/features/enter/sponsor-of-record.ts'
 import { missingInHead, toBody } from '../../../web/features/enter/to-body.ts'
 import { sayScoreSoFar, sayStored, sayUnfinished, sayWhyHeld } from '../../../web/model/say-score.ts'
-import { zonedInstant } from '../../../web/model/zoned-instant.ts'
 import { body, id, result, standing } from './given.ts'
 
 const NOTHING = { head: {}, cells: {}, other: [] }

@@ -1,7 +1,7 @@
 import { dayInZone } from '#calendar/day-in-zone.ts'
+import { zonedInstant } from '#calendar/zoned-instant.ts'
 import type { SheetBody } from '#contract/sheets.ts'
 import type { Standard } from '#contract/standards.ts'
-import { zonedInstant } from '../../model/zoned-instant.ts'
 import { sayTime } from '../../words/say-time.ts'
 import { BLANK_MAJOR, BLANK_MINOR, type Draft } from './draft.ts'
 import { parseClock } from './parse-clock.ts'
