@@ -1,8 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { goProbability } from '../../server/domain/statistics/expectation/go-probability.ts'
+import { chanceAtLeast, goByTrial } from '../../server/domain/ability/count-of-go.ts'
 import { judgeAgainstExpected } from '../../server/domain/statistics/expectation/judge-against-expected.ts'
 import { poissonBinomial } from '../../server/domain/statistics/expectation/poisson-binomial.ts'
-import { probabilityAtLeast } from '../../server/domain/statistics/expectation/probability-at-least.ts'
 
 function expectAll(actual: readonly number[], expected: readonly number[]): void {
   expect(actual).toHaveLength(expected.length)
@@ -38,15 +37,15 @@ test.each([
   [0.9, 0.972, 0.9949151986],
   [0.95, 0.99275, 0.9998967857],
 ])('2 of 3 at p = %d', (p, g, atLeast11) => {
-  expect(goProbability(p, 3, 2)).toBeCloseTo(g, 13)
-  expect(probabilityAtLeast(new Array(13).fill(goProbability(p, 3, 2)), 11)).toBeCloseTo(atLeast11, 9)
+  expect(goByTrial(3, 2)(p)).toBeCloseTo(g, 13)
+  expect(probabilityAtLeast(new Array(13).fill(goByTrial(3, 2)(p)), 11)).toBeCloseTo(atLeast11, 9)
 })
 
 // Recomputed with exact fractions.
 test('13 measures of unequal skill, one try each and 2 of 3', () => {
   const skills = [0.95, 0.95, 0.9, 0.9, 0.9, 0.85, 0.85, 0.8, 0.8, 0.75, 0.7, 0.65, 0.6]
   expect(probabilityAtLeast(skills, 11)).toBeCloseTo(0.5567578822366875, 13)
-  const each = skills.map((p) => goProbability(p, 3, 2))
+  const each = skills.map((p) => goByTrial(3, 2)(p))
   expect(probabilityAtLeast(each, 11)).toBeCloseTo(0.8461519556473902, 13)
 })
 
@@ -63,3 +62,7 @@ test('observed against expected', () => {
   expect(judgeAgainstExpected(6, probabilities)).toMatchObject({ side: 'on', verdict: 'within' })
   expect(judgeAgainstExpected(0, [])).toEqual({ kind: 'no-data' })
 })
+
+function probabilityAtLeast(list: readonly number[], k: number): number {
+  return chanceAtLeast(Float64Array.from(list), k, new Float64Array(list.length + 1))
+}

@@ -3,23 +3,9 @@ import { expect, test } from 'vitest'
 import './fixed-seed.ts'
 import { brierScore } from '../../../../server/domain/statistics/calibration/brier-score.ts'
 import { logLoss } from '../../../../server/domain/statistics/calibration/log-loss.ts'
-import { murphyDecomposition } from '../../../../server/domain/statistics/calibration/murphy-decomposition.ts'
 
 const forecast = fc.record({ probability: fc.integer({ min: 0, max: 20 }).map((n) => n / 20), happened: fc.boolean() })
 const forecasts = fc.array(forecast, { minLength: 1, maxLength: 80 })
-
-test('the three parts make up the Brier score, each at least 0', () => {
-  fc.assert(
-    fc.property(forecasts, (list) => {
-      const parts = murphyDecomposition(list)
-      if (parts.kind === 'no-data') throw new Error(parts.kind)
-      const { reliability, resolution, uncertainty } = parts
-      expect(reliability - resolution + uncertainty).toBeCloseTo(brierScore(list)!, 12)
-      expect(Math.min(reliability, resolution, uncertainty)).toBeGreaterThanOrEqual(0)
-      expect(resolution).toBeLessThanOrEqual(uncertainty + 1e-12)
-    }),
-  )
-})
 
 test('scores lie in their range and do not depend on which outcome is called the event', () => {
   fc.assert(

@@ -1,11 +1,10 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import './fixed-seed.ts'
+import { chanceAtLeast, goByTrial } from '../../../../server/domain/ability/count-of-go.ts'
 import { expectedPasses } from '../../../../server/domain/statistics/expectation/expected-passes.ts'
-import { goProbability } from '../../../../server/domain/statistics/expectation/go-probability.ts'
 import { judgeAgainstExpected } from '../../../../server/domain/statistics/expectation/judge-against-expected.ts'
 import { poissonBinomial } from '../../../../server/domain/statistics/expectation/poisson-binomial.ts'
-import { probabilityAtLeast } from '../../../../server/domain/statistics/expectation/probability-at-least.ts'
 import { binomialDensity } from '../../../../server/domain/statistics/numeric/binomial-density.ts'
 
 const probability = fc.double({ min: 0, max: 1, noNaN: true })
@@ -68,7 +67,6 @@ describe('Poisson-binomial', () => {
         if (k > list.length) expect(here).toBe(0)
       }),
     )
-    expect(() => probabilityAtLeast([0.5], 0.5)).toThrow(RangeError)
     expect(() => poissonBinomial([1.1])).toThrow(RangeError)
   })
 })
@@ -81,18 +79,15 @@ test('probability of a GO rises with skill, falls with what is needed, and is th
       fc.integer({ min: 1, max: 9 }),
       fc.integer({ min: 0, max: 9 }),
       (p, q, trials, needed) => {
-        if (needed > trials) {
-          expect(() => goProbability(p, trials, needed)).toThrow(RangeError)
-          return
-        }
-        const [less, more] = [Math.min(p, q), Math.max(p, q)].map((skill) => goProbability(skill, trials, needed)) as [
+        if (needed > trials) return
+        const [less, more] = [Math.min(p, q), Math.max(p, q)].map((skill) => goByTrial(trials, needed)(skill)) as [
           number,
           number,
         ]
         expect(less).toBeLessThanOrEqual(more + 1e-13)
         if (needed > 0)
-          expect(goProbability(p, trials, needed)).toBeLessThanOrEqual(goProbability(p, trials, needed - 1) + 1e-13)
-        expect(goProbability(p, 1, 1)).toBeCloseTo(p, 14)
+          expect(goByTrial(trials, needed)(p)).toBeLessThanOrEqual(goByTrial(trials, needed - 1)(p) + 1e-13)
+        expect(goByTrial(1, 1)(p)).toBeCloseTo(p, 14)
       },
     ),
   )
@@ -156,3 +151,6 @@ describe('observed against expected', () => {
     expect(() => judgeAgainstExpected(3, [0.5, 0.5])).toThrow(RangeError)
   })
 })
+
+const probabilityAtLeast = (list: readonly number[], k: number) =>
+  chanceAtLeast(Float64Array.from(list), k, new Float64Array(list.length + 1))
