@@ -37,7 +37,7 @@ beforeAll(async () => {
   app = await buildApp({ config: { demo: true, timeZone: 'UTC' }, db, clock, logger: false })
   office = await signedIn('office')
   sheets = await all<SheetSummary>(office, '/api/sheets')
-}, 600_000)
+})
 
 afterAll(async () => {
   await app?.close()

@@ -17,7 +17,7 @@ async function all(test: TestApp): Promise<Record<string, string>> {
   return files
 }
 
-describe('what is here, taken out and in again', { timeout: 120_000 }, () => {
+describe('what is here, taken out and in again', () => {
   it('changes nothing where it came from, and makes the same of an empty record', async () => {
     const test = await buildTestApp()
     const empty = await buildTestApp()
@@ -81,7 +81,7 @@ describe('what is here, taken out and in again', { timeout: 120_000 }, () => {
   })
 })
 
-describe('work on a file', { timeout: 120_000 }, () => {
+describe('work on a file', () => {
   it('is refused where the file is larger than it may be, and read in parts where it is not', async () => {
     const test = await buildTestApp({ importMegabytes: 1 })
     const importer = await makeImporter(test)

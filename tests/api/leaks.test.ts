@@ -136,11 +136,11 @@ describe('what an account of one platoon is told of the other', () => {
     expect(operations.length).toBeGreaterThan(50)
   })
 
-  it.each(ROLES)('%s', { timeout: 300_000 }, async (role) => {
+  it.each(ROLES)('%s', async (role) => {
     expect((await told(world.clients[role], queriesOf)).map(({ address, what }) => `${address}: ${what}`)).toEqual([])
   })
 
-  it('although the same questions tell the office everything', { timeout: 300_000 }, async () => {
+  it('although the same questions tell the office everything', async () => {
     const found = await told(test.office, (operation) => [...queriesOf(operation)].slice(0, 2))
     const paths = new Set(found.map(({ path }) => path))
     expect(paths.size, [...paths].join(' ')).toBeGreaterThan(25)

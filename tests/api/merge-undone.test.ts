@@ -28,7 +28,7 @@ describe.each(SEEDS)('a merge of any two entries (seed %i)', (seed) => {
   })
   afterAll(() => test.close())
 
-  it('leaves what the rules make of it, and its undoing all as it was', { timeout: 300_000 }, async () => {
+  it('leaves what the rules make of it, and its undoing all as it was', async () => {
     const random = seededRandom(seed)
     const walk = await beginWalk(test, random)
     let merged = 0

@@ -16,7 +16,7 @@ beforeAll(async () => {
   test = await buildTestApp({ now: '2026-07-01T12:00:00Z' })
   walk = await beginWalk(test, seededRandom(7))
   for (let step = 0; step < STEPS; step++) await walk.step()
-}, 300_000)
+})
 afterAll(() => test.close())
 
 const trend = async (query: string) =>

@@ -23,7 +23,7 @@ describe.each(SEEDS)('whatever happens (seed %i)', (seed) => {
   })
   afterAll(() => test.close())
 
-  it('what is stored and counted is what the rules make of what was entered', { timeout: 300_000 }, async () => {
+  it('what is stored and counted is what the rules make of what was entered', async () => {
     const random = seededRandom(seed)
     const walk = await beginWalk(test, random)
     const mending = seed >= MENDING_FROM ? await beginMending(test, walk, random) : null

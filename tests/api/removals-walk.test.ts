@@ -25,7 +25,7 @@ describe.each(SEEDS)('whatever happened before (seed %i), removing a soldier', (
   })
   afterAll(() => test.close())
 
-  it('changes no figure, and all of it still follows from what is kept', { timeout: 300_000 }, async () => {
+  it('changes no figure, and all of it still follows from what is kept', async () => {
     const walk = await beginWalk(test, seededRandom(seed))
     for (let step = 1; step <= STEPS; step++) await walk.step()
     for (const id of walk.soldiers) {

@@ -35,7 +35,7 @@ beforeAll(async () => {
     data: { name: 'commander', password: PASSWORD },
     headers: { origin: world.url },
   })
-}, 120_000)
+})
 afterAll(async () => {
   await browser?.close()
   await world?.close()
@@ -46,7 +46,7 @@ const goTo = async (address: string) => {
   await settled(page)
 }
 
-it('goes from a share to a name', { timeout: 60_000 }, async () => {
+it('goes from a share to a name', async () => {
   await goTo('/')
   expect(await page.locator('h1').textContent()).toBe('2 of 5 required certifications are in force.')
   const share = page.getByRole('article').getByRole('link', { name: 'Sword' })
@@ -60,7 +60,7 @@ it('goes from a share to a name', { timeout: 60_000 }, async () => {
   await page.waitForURL(/\/candidates\//)
 })
 
-it('sees the months in figures, each a way to the people of that day', { timeout: 60_000 }, async () => {
+it('sees the months in figures, each a way to the people of that day', async () => {
   await goTo('/')
   await page.getByText('Month by month in figures').click()
   await page
@@ -73,7 +73,7 @@ it('sees the months in figures, each a way to the people of that day', { timeout
   expect(new URL(page.url()).pathname).toBe('/')
 })
 
-it('suspends somebody with a reason, is told what will happen, and lifts it', { timeout: 90_000 }, async () => {
+it('suspends somebody with a reason, is told what will happen, and lifts it', async () => {
   await goTo('/suspensions')
   await page.getByRole('button', { name: 'Suspend somebody' }).click()
   await page.getByLabel('Soldier').fill('ashd')
@@ -93,7 +93,7 @@ it('suspends somebody with a reason, is told what will happen, and lifts it', { 
   await page.getByText('No suspension is in force.').waitFor()
 })
 
-it('finds a soldier from anywhere by the key /, but not while typing', { timeout: 60_000 }, async () => {
+it('finds a soldier from anywhere by the key /, but not while typing', async () => {
   await goTo('/suspensions')
   await page.keyboard.press('/')
   await page.getByRole('dialog').getByRole('combobox').fill('ash')

@@ -97,7 +97,7 @@ describe('the findings', () => {
     }
     await page.context().close()
     expect(wide).toEqual([])
-  }, 60_000)
+  })
 
   it('load the chart library only where a chart is shown', async () => {
     const page = await openAsOffice(world, browser, '/')

@@ -85,7 +85,7 @@ async function load(role: (typeof DESKS)[number], address: string) {
 }
 
 describe.each(DESKS)('the desk of the %s', (role) => {
-  it('loads little, in two waves, and no charts that are not shown', { timeout: 120_000 }, async () => {
+  it('loads little, in two waves, and no charts that are not shown', async () => {
     const { waves, script, style } = await load(role, '/')
     console.log(`${role}: ${script} B of script, ${style} B of styles and fonts, ${waves.length} waves`)
     expect(waves.length, JSON.stringify(waves)).toBeLessThanOrEqual(MOST_WAVES)

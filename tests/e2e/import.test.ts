@@ -9,7 +9,7 @@ let browser: Browser
 beforeAll(async () => {
   world = await buildWorld()
   browser = await openBrowser()
-}, 120_000)
+})
 afterAll(async () => {
   await browser?.close()
   await world?.close()

@@ -41,7 +41,7 @@ beforeAll(async () => {
       import: (await file.json()).id,
     }),
   )
-}, 120_000)
+})
 afterAll(async () => {
   await browser?.close()
   await world?.close()
@@ -113,10 +113,10 @@ async function lookAt(screen: Screen | null, address: string): Promise<string[]>
 }
 
 describe('every screen is clean by axe in every theme, fits 320 px and 4K, and is reached by keyboard', () => {
-  it.each(Object.keys(paths) as Screen[])('%s', { timeout: 180_000 }, async (screen) => {
+  it.each(Object.keys(paths) as Screen[])('%s', async (screen) => {
     expect(await lookAt(screen, addresses.get(screen)!)).toEqual([])
   })
-  it.each(VIEWS)('%s', { timeout: 180_000 }, async (_name, address) => {
+  it.each(VIEWS)('%s', async (_name, address) => {
     expect(await lookAt(null, address())).toEqual([])
   })
 })

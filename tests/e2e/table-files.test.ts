@@ -24,7 +24,7 @@ beforeAll(async () => {
     })
   }
   browser = await openBrowser()
-}, 180_000)
+})
 afterAll(async () => {
   await browser?.close()
   await world?.close()

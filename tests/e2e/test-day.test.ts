@@ -25,7 +25,7 @@ beforeAll(async () => {
   await signInOn(phone, world)
   page = await pageOn(phone)
   await openDesk(page, world)
-}, 120_000)
+})
 afterAll(async () => {
   await browser?.close()
   await world?.close()
@@ -71,7 +71,7 @@ describe('a test day on the phone', () => {
       state: 'checked in',
       checkIn: { uniform: false, equipment: true, sponsorPresent: true },
     })
-  }, 120_000)
+  })
 
   it('shows in another browser how the test stands and how it ended, without being asked', async () => {
     const desk = await newPhone(browser)
@@ -92,7 +92,7 @@ describe('a test day on the phone', () => {
     await line.getByRole('region', { name: 'Closed' }).getByText('Amadi, Rafe').waitFor()
     expect(await axeViolations(line)).toEqual([])
     await desk.close()
-  }, 180_000)
+  })
 
   it('closes with who has seen it, and debriefs without a network', async () => {
     await page.goto(`${world.url}/desk/grader`)
@@ -115,5 +115,5 @@ describe('a test day on the phone', () => {
     const stored = await world.sheet(id)
     expect(stored.acknowledged.map(({ soldierId }) => soldierId)).toEqual([nwosu])
     expect(await stateOf(id)).toMatchObject({ state: 'tested', sheetId: id })
-  }, 120_000)
+  })
 })

@@ -224,7 +224,7 @@ describe('the backups of a server', () => {
     expect(second!.takenAt).toEqual(at(3))
     expect(fs.existsSync(path.join(folder, 'reviewstand-old.tar.gz'))).toBe(true)
     await backups.close()
-  }, 180_000)
+  })
 })
 
 describe('the schedule', () => {

@@ -25,7 +25,7 @@ beforeAll(async () => {
     SELECT 'R' || n, 'Ashford', 'No. ' || n FROM generate_series(1, ${SOLDIERS}) n`)
   await saveArchive(client, file, { timeZone: 'UTC', product: '0.1.0' })
   await client.end()
-}, 120_000)
+})
 afterAll(async () => {
   await source?.close()
   fs.rmSync(folder, { recursive: true })
@@ -73,7 +73,7 @@ describe('a restore into a data folder of its own', () => {
     const third = restore()
     expect((await third.ended)[0]).toBe(1)
     expect(third.said()).toMatch(/The database is not empty: it holds records of Reviewstand\. Nothing was changed\./)
-  }, 240_000)
+  })
 })
 
 describe('a restore while the disk of PostgreSQL runs full', () => {
@@ -103,5 +103,5 @@ describe('a restore while the disk of PostgreSQL runs full', () => {
     await restoreArchive(target.url, file)
     expect((await contentOf(target.url)).soldier).toHaveLength(SOLDIERS)
     await target.close()
-  }, 240_000)
+  })
 })

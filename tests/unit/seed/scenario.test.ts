@@ -25,7 +25,7 @@ test('the same seed and day give the same scenario, another seed or day another 
   expect(generate(1, '2026-11-25') === one).toBe(true)
   expect(generate(2, '2026-11-25') === one).toBe(false)
   expect(generate(1, '2026-11-26') === one).toBe(false)
-}, 60_000)
+})
 
 describe.each(DAYS)('the scenario of %s', (today) => {
   const { events } = generateScenario({ seed: DEMO_SEED, today })
