@@ -1,5 +1,5 @@
 import { defineConfig } from 'prisma/config'
-import { readConfig } from './server/config.ts'
+import { readConfig } from './server/config/config.ts'
 
 /** For Prisma's own tools, such as `npx prisma migrate deploy`; the product itself does not read it. */
 export default defineConfig({

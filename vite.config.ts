@@ -67,19 +67,19 @@ export default defineConfig({
             },
             {
               name: 'shared',
-              test: /web[\\/](api|charts|model|ui|words)[\\/](?!plot[\\/]|findings-deep)|server[\\/](contract[\\/](?!findings[\\/])|domain[\\/])/,
+              test: /web[\\/](api|charts|domain|parts|ui|words)[\\/](?!plot[\\/]|findings[\\/]findings-deep)|web[\\/]paths|server[\\/](contract[\\/](?!findings[\\/])|domain[\\/])/,
               minShareCount: 3,
             },
             {
               // What keeps sheets on a phone comes in one piece, with whoever needs any of it.
               name: 'device',
-              test: /web[\\/](device|model[\\/](grading|reading|scored-standard))|node_modules[\\/]idb[\\/]/,
+              test: /web[\\/](device|domain[\\/]sheets[\\/](grading|reading|scored-standard))|node_modules[\\/]idb[\\/]/,
               minShareCount: 2,
               includeDependenciesRecursively: false,
             },
             {
               name: 'findings',
-              test: /web[\\/](features[\\/]findings|charts[\\/]plot|api[\\/]findings-deep)/,
+              test: /web[\\/](features[\\/]findings|charts[\\/]plot|api[\\/]findings[\\/]findings-deep)/,
               minShareCount: 3,
               includeDependenciesRecursively: false,
             },

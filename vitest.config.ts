@@ -4,7 +4,7 @@ import { configDefaults, defineConfig } from 'vitest/config'
 const withoutDatabase = 'tests/{unit,reference,architecture,web}/**/*.test.{ts,tsx}'
 const drift = 'tests/architecture/schema-drift.test.ts'
 /** They put a stand-in in the place of a package, so no other file may have loaded it before. */
-const replacing = 'tests/unit/services/password.test.ts'
+const replacing = 'tests/unit/accounts/password.test.ts'
 
 /**
  * No test fails because a machine is slow: this only ends one that hangs. A file that waits for something names what it

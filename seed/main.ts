@@ -1,6 +1,6 @@
+import { createContext } from '../server/context/create-context.ts'
 import type { Database } from '../server/db/client.ts'
 import { dayInZone } from '../server/domain/calendar/day-in-zone.ts'
-import { createContext } from '../server/services/create-context.ts'
 import { DEMO_ZONE } from './generate/establishment.ts'
 import { DEMO_SEED, generateScenario } from './generate/scenario.ts'
 import { loadScenario } from './load/load-scenario.ts'

@@ -3,11 +3,11 @@ import path from 'node:path'
 import { archiveName } from './archive/archive-name.ts'
 import { readProductVersion } from './archive/product-version.ts'
 import { saveArchive } from './archive/save-archive.ts'
-import { readConfig } from './config.ts'
-import { connectDatabase } from './process/connect-database.ts'
-import { openBeside } from './process/open-beside.ts'
-import { runCommand } from './process/run-command.ts'
-import { sayProgress } from './process/say-progress.ts'
+import { readConfig } from './config/config.ts'
+import { connectDatabase } from './process/start/connect-database.ts'
+import { openBeside } from './process/start/open-beside.ts'
+import { runCommand } from './process/start/run-command.ts'
+import { sayProgress } from './process/start/say-progress.ts'
 
 /** `npm run backup [-- FILE]`: everything in one archive, whether the server runs or not. */
 runCommand(async (say) => {

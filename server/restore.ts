@@ -1,11 +1,11 @@
 import path from 'node:path'
 import { checkArchive } from './archive/check-archive.ts'
 import { restoreArchive } from './archive/restore-archive.ts'
-import { readConfig } from './config.ts'
-import { openServer } from './process/open-database.ts'
-import { runCommand } from './process/run-command.ts'
-import { sayProgress } from './process/say-progress.ts'
-import { StartProblem } from './process/start-problem.ts'
+import { readConfig } from './config/config.ts'
+import { StartProblem } from './config/start-problem.ts'
+import { openServer } from './process/start/open-database.ts'
+import { runCommand } from './process/start/run-command.ts'
+import { sayProgress } from './process/start/say-progress.ts'
 
 /** `npm run restore -- FILE`: an archive into an empty database. */
 runCommand(async (say) => {

@@ -1,8 +1,8 @@
-import { readConfig } from './config.ts'
+import { readConfig } from './config/config.ts'
+import { StartProblem } from './config/start-problem.ts'
 import { closeDatabase, openDatabase } from './db/client.ts'
-import { openBeside } from './process/open-beside.ts'
-import { StartProblem } from './process/start-problem.ts'
-import { checkRecord } from './services/record/read-record.ts'
+import { openBeside } from './process/start/open-beside.ts'
+import { checkRecord } from './record/services/read-record.ts'
 
 /** `npm run verify-record`: walks the record of changes and says where it is not as it was written. */
 async function main(): Promise<number> {

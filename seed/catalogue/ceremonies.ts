@@ -1,4 +1,4 @@
-import type { CeremonyBody } from '../../server/contract/ceremonies.ts'
+import type { CeremonyBody } from '../../server/contract/ceremonies/ceremonies.ts'
 
 type Post = Omit<CeremonyBody['posts'][number], 'soldierId'>
 

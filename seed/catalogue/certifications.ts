@@ -1,4 +1,4 @@
-import type { CertificationBody } from '../../server/contract/certifications.ts'
+import type { CertificationBody } from '../../server/contract/standards/certifications.ts'
 
 const TERMS = {
   sequence: 'any',

@@ -1,4 +1,4 @@
-import type { StandardBody } from '../../server/contract/standards.ts'
+import type { StandardBody } from '../../server/contract/standards/standards.ts'
 
 /**
  * The marching manual as the unit changed it once it had a year of readings: more room in double time, where the band

@@ -1,4 +1,4 @@
-import type { CeremonyBody } from '../../server/contract/ceremonies.ts'
+import type { CeremonyBody } from '../../server/contract/ceremonies/ceremonies.ts'
 import { isAble, type Occasion, whoIsThere } from './name-for-post.ts'
 import type { Program } from './program/program.ts'
 import type { Random } from './random.ts'

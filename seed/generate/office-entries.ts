@@ -1,4 +1,4 @@
-import type { StandardBody } from '../../server/contract/standards.ts'
+import type { StandardBody } from '../../server/contract/standards/standards.ts'
 import { addDays } from '../../server/domain/calendar/plain-date.ts'
 import type { PlannedSoldier } from './people.ts'
 import type { PlannedEvent } from './plan.ts'

@@ -1,4 +1,4 @@
-import type { CeremonyBody } from '../../server/contract/ceremonies.ts'
+import type { CeremonyBody } from '../../server/contract/ceremonies/ceremonies.ts'
 import { addDays } from '../../server/domain/calendar/plain-date.ts'
 import type { PlannedEvent } from './plan.ts'
 import { type Person, placeOn } from './program/person.ts'

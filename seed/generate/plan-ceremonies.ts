@@ -1,4 +1,4 @@
-import type { CeremonyBody } from '../../server/contract/ceremonies.ts'
+import type { CeremonyBody } from '../../server/contract/ceremonies/ceremonies.ts'
 import { addDays } from '../../server/domain/calendar/plain-date.ts'
 import { type CeremonyPattern, ceremonies } from '../catalogue/ceremonies.ts'
 import { alternatesFor } from './alternates-for.ts'

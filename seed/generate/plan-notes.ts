@@ -1,4 +1,4 @@
-import type { SheetBody } from '../../server/contract/sheets.ts'
+import type { SheetBody } from '../../server/contract/sheets/sheets.ts'
 import { addDays } from '../../server/domain/calendar/plain-date.ts'
 import type { PlannedAccount, PlannedNote } from './plan.ts'
 import type { Program } from './program/program.ts'

@@ -1,8 +1,8 @@
-import type { AbsenceBody } from '../../server/contract/absences.ts'
-import type { AmendmentDecisionBody } from '../../server/contract/amendments.ts'
-import type { CeremonyBody } from '../../server/contract/ceremonies.ts'
-import type { CertificationBody } from '../../server/contract/certifications.ts'
-import type { CoachingNoteBody } from '../../server/contract/coaching-notes.ts'
+import type { CeremonyBody } from '../../server/contract/ceremonies/ceremonies.ts'
+import type { CoachingNoteBody } from '../../server/contract/coaching/coaching-notes.ts'
+import type { AmendmentDecisionBody } from '../../server/contract/sheets/amendments.ts'
+import type { SheetAmendment, SheetBody, SheetDecisionBody } from '../../server/contract/sheets/sheets.ts'
+import type { AbsenceBody } from '../../server/contract/soldiers/absences.ts'
 import type {
   AppointmentBody,
   AwardBody,
@@ -13,10 +13,10 @@ import type {
   SponsorshipBody,
   SuspensionBody,
   WithdrawalBody,
-} from '../../server/contract/people.ts'
-import type { SheetAmendment, SheetBody, SheetDecisionBody } from '../../server/contract/sheets.ts'
-import type { StandardBody } from '../../server/contract/standards.ts'
-import type { TestDayBody } from '../../server/contract/test-days.ts'
+} from '../../server/contract/soldiers/soldiers.ts'
+import type { CertificationBody } from '../../server/contract/standards/certifications.ts'
+import type { StandardBody } from '../../server/contract/standards/standards.ts'
+import type { TestDayBody } from '../../server/contract/test-days/test-days.ts'
 import type { Role } from '../../server/domain/access/actor.ts'
 import type { PlannedUnit } from './establishment.ts'
 

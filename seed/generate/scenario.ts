@@ -1,4 +1,4 @@
-import type { StandardBody } from '../../server/contract/standards.ts'
+import type { StandardBody } from '../../server/contract/standards/standards.ts'
 import { addDays, type PlainDate } from '../../server/domain/calendar/plain-date.ts'
 import { certifications } from '../catalogue/certifications.ts'
 import { chooseAccounts } from './choose-accounts.ts'

@@ -1,4 +1,4 @@
-import type { TestDayBody } from '../../server/contract/test-days.ts'
+import type { TestDayBody } from '../../server/contract/test-days/test-days.ts'
 import { addDays, type PlainDate, toEpochDay } from '../../server/domain/calendar/plain-date.ts'
 import type { Random } from './random.ts'
 

@@ -1,7 +1,7 @@
+import type { Context } from '../../server/context/context.ts'
 import type { Actor } from '../../server/domain/access/actor.ts'
-import { bookInBulk } from '../../server/services/bookings/book-in-bulk.ts'
-import { planBookings } from '../../server/services/bookings/plan-bookings.ts'
-import type { Context } from '../../server/services/context.ts'
+import { bookInBulk } from '../../server/test-days/services/bookings/book-in-bulk.ts'
+import { planBookings } from '../../server/test-days/services/bookings/plan-bookings.ts'
 
 export interface Wanted {
   readonly candidateId: string

@@ -1,4 +1,4 @@
-import { insertAccount } from '../../server/db/accounts.db.ts'
+import { insertAccount } from '../../server/accounts/db/accounts.db.ts'
 import type { Database } from '../../server/db/client.ts'
 import type { Actor } from '../../server/domain/access/actor.ts'
 import type { PlannedAccount } from '../generate/plan.ts'

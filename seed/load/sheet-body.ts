@@ -1,4 +1,4 @@
-import { SheetBody } from '../../server/contract/sheets.ts'
+import { SheetBody } from '../../server/contract/sheets/sheets.ts'
 import { type Ids, idOf, idOrNull } from './ids.ts'
 
 /** A planned sheet with ids for names, checked as the API checks it. */

@@ -1,6 +1,6 @@
 import fs from 'node:fs/promises'
 import path from 'node:path'
-import type { BackupFile } from '../services/backups/backups.ts'
+import type { BackupFile } from '../context/backups.ts'
 import { momentInName } from './archive-name.ts'
 import { UNFINISHED } from './save-archive.ts'
 

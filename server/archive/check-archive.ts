@@ -1,4 +1,4 @@
-import { StartProblem } from '../process/start-problem.ts'
+import { StartProblem } from '../config/start-problem.ts'
 import { AnyHead, FORMAT_VERSION, HEAD_FILE, Head, MANIFEST_FILE, Manifest, tableOfPart } from './format.ts'
 import { type ArchiveEntry, readEntries } from './read-entries.ts'
 

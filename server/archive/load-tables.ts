@@ -1,5 +1,5 @@
 import type pg from 'pg'
-import { StartProblem } from '../process/start-problem.ts'
+import { StartProblem } from '../config/start-problem.ts'
 import { JSON_NULLS, type Manifest, tableOfPart } from './format.ts'
 import { readEntries } from './read-entries.ts'
 import { quoted, quotedList, readTables } from './tables.ts'

@@ -3,7 +3,7 @@ import fs from 'node:fs'
 import { pipeline } from 'node:stream/promises'
 import { createGunzip } from 'node:zlib'
 import { extract } from 'tar-stream'
-import { StartProblem } from '../process/start-problem.ts'
+import { StartProblem } from '../config/start-problem.ts'
 
 /** No file of ours is longer: a part ends at the row with which it reaches 4 MiB, and a manifest is short. */
 const LONGEST_BYTES = 268_435_456

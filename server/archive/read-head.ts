@@ -1,5 +1,5 @@
 import type pg from 'pg'
-import { StartProblem } from '../process/start-problem.ts'
+import { StartProblem } from '../config/start-problem.ts'
 import { FORMAT, FORMAT_VERSION, type Head } from './format.ts'
 
 /**

@@ -1,4 +1,4 @@
-import type { StandardBody } from '../contract/standards.ts'
+import type { StandardBody } from '../contract/standards/standards.ts'
 import type { JudgingCatalogue } from '../domain/assessment/types.ts'
 import type { Certification } from '../domain/certification/types.ts'
 import type { Transaction } from './client.ts'

@@ -1,10 +1,10 @@
 import { readFileSync } from 'node:fs'
 import path from 'node:path'
 import type { FastifyRequest } from 'fastify'
-import { DESK_ORDER } from '../contract/desk-order.ts'
+import { actorOfToken } from '../accounts/services/sessions/actor-of-token.ts'
+import type { Context } from '../context/context.ts'
+import { DESK_ORDER } from '../contract/accounts/desk-order.ts'
 import type { Actor } from '../domain/access/actor.ts'
-import type { Context } from '../services/context.ts'
-import { actorOfToken } from '../services/sessions/actor-of-token.ts'
 import { visitorOf } from './session.ts'
 
 interface Chunk {
@@ -40,7 +40,7 @@ function deskAt(url: string, { roles }: Actor): string | null {
 
 /** What a desk needs beside what every page does; a soldier’s desk is their own record. */
 function linksOf(manifest: Manifest, role: string): { address: string; tag: string }[] {
-  const start = role === 'soldier' ? 'app/own-record.tsx' : `features/${role}/desk.tsx`
+  const start = role === 'soldier' ? 'app/own-record.tsx' : `features/desks/${role}/desk.tsx`
   const seen = new Set<string>()
   const walk = (key: string): { address: string; tag: string }[] => {
     const chunk = manifest[key]

@@ -4,7 +4,7 @@ import compress from '@fastify/compress'
 import etag from '@fastify/etag'
 import fastifyStatic from '@fastify/static'
 import type { FastifyInstance } from 'fastify'
-import type { Context } from '../services/context.ts'
+import type { Context } from '../context/context.ts'
 import { firstPage } from './first-page.ts'
 import { ANY_PAGE, isApi } from './is-api.ts'
 

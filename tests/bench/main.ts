@@ -1,6 +1,6 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import path from 'node:path'
-import { orderlyStop } from '../../server/process/orderly-stop.ts'
+import { orderlyStop } from '../../server/process/start/orderly-stop.ts'
 import { HELP, type Options, readOptions } from './options.ts'
 import { report } from './report.ts'
 import { aimsOf } from './results.ts'

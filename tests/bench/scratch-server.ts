@@ -2,8 +2,8 @@ import fs from 'node:fs'
 import os from 'node:os'
 import path from 'node:path'
 import pg from 'pg'
-import { migrate } from '../../server/process/migrate.ts'
-import { startOwnPostgres } from '../../server/process/own-postgres.ts'
+import { startOwnPostgres } from '../../server/process/postgres/own-postgres.ts'
+import { migrate } from '../../server/process/start/migrate.ts'
 import { postgresOf } from '../support/postgres-of.ts'
 
 export interface ScratchServer {

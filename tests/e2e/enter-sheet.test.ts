@@ -1,6 +1,6 @@
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import type { SheetDetail } from '../../server/contract/sheets.ts'
+import type { SheetDetail } from '../../server/contract/sheets/sheets.ts'
 import { openBrowser } from '../support/browser.ts'
 import { buildWorld, openAsOffice, settled, type World } from './world.ts'
 

@@ -1,7 +1,7 @@
 import fs from 'node:fs'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { paths } from '../../web/app/paths.ts'
+import { paths } from '../../web/paths.ts'
 import { axeViolations, openBrowser } from '../support/browser.ts'
 import { buildWorld, openAsOffice, settled, type World } from './world.ts'
 

@@ -1,7 +1,7 @@
 import axe from 'axe-core'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import type { Booking, TestDay } from '../../server/contract/test-days.ts'
+import type { Booking, TestDay } from '../../server/contract/test-days/test-days.ts'
 import { openBrowser } from '../support/browser.ts'
 import { makeSoldier, putSheet } from '../support/factories.ts'
 import { buildWorld, openAsOffice, settled, type World } from './world.ts'

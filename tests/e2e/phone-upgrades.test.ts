@@ -1,6 +1,6 @@
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
-import { UPGRADES, type Upgradable } from '../../web/device/upgrades.ts'
+import { UPGRADES, type Upgradable } from '../../web/device/store/upgrades.ts'
 import { openBrowser } from '../support/browser.ts'
 import {
   atCall,

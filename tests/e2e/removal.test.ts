@@ -1,6 +1,6 @@
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import type { SoldierDetail } from '../../server/contract/people.ts'
+import type { SoldierDetail } from '../../server/contract/soldiers/soldiers.ts'
 import { axeViolations, openBrowser } from '../support/browser.ts'
 import { makeSoldier } from '../support/factories.ts'
 import { buildWorld, openAsOffice, settled, type World } from './world.ts'

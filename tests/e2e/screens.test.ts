@@ -1,6 +1,6 @@
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { paths } from '../../web/app/paths.ts'
+import { paths } from '../../web/paths.ts'
 import { addressesOf, DOORWAYS, type Screen } from '../support/addresses.ts'
 import { axeViolations, openBrowser, screens } from '../support/browser.ts'
 import { PASSWORD } from '../support/build-test-app.ts'

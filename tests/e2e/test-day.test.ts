@@ -1,6 +1,6 @@
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import type { Booking } from '../../server/contract/test-days.ts'
+import type { Booking } from '../../server/contract/test-days/test-days.ts'
 import { axeViolations, openBrowser } from '../support/browser.ts'
 import {
   buildFieldWorld,

@@ -10,7 +10,7 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from
 import { checkArchive } from '../../server/archive/check-archive.ts'
 import { restoreArchive } from '../../server/archive/restore-archive.ts'
 import { saveArchive } from '../../server/archive/save-archive.ts'
-import { migrate } from '../../server/process/migrate.ts'
+import { migrate } from '../../server/process/start/migrate.ts'
 import { connected, contentOf } from '../support/content-of.ts'
 import { createEmptyDatabase, createTestDatabase, type TestDatabase } from '../support/test-database.ts'
 

@@ -6,7 +6,7 @@ import path from 'node:path'
 import { setTimeout } from 'node:timers/promises'
 import pg from 'pg'
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
-import { insertAccount } from '../../server/db/accounts.db.ts'
+import { insertAccount } from '../../server/accounts/db/accounts.db.ts'
 import { closeDatabase, openDatabase } from '../../server/db/client.ts'
 import { createTestDatabase, type TestDatabase } from '../support/test-database.ts'
 

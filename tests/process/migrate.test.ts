@@ -4,7 +4,7 @@ import os from 'node:os'
 import path from 'node:path'
 import pg from 'pg'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
-import { migrate } from '../../server/process/migrate.ts'
+import { migrate } from '../../server/process/start/migrate.ts'
 import { createEmptyDatabase, type TestDatabase } from '../support/test-database.ts'
 
 describe('migrate', () => {

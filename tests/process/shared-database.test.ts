@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
-import { writeDemoState } from '../../server/process/demo-marker.ts'
-import { migrate } from '../../server/process/migrate.ts'
+import { writeDemoState } from '../../server/process/start/demo-marker.ts'
+import { migrate } from '../../server/process/start/migrate.ts'
 import { killProducts, startProduct, startRefused } from '../support/start-product.ts'
 import { createEmptyDatabase, type TestDatabase } from '../support/test-database.ts'
 

@@ -1,4 +1,4 @@
-import { paths } from '../../web/app/paths.ts'
+import { paths } from '../../web/paths.ts'
 
 export type Screen = keyof typeof paths
 

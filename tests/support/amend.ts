@@ -1,6 +1,6 @@
 import { expect } from 'vitest'
-import type { SheetDetail, StoredSheet } from '../../server/contract/sheets.ts'
-import { SheetBody } from '../../server/contract/sheets.ts'
+import type { SheetDetail, StoredSheet } from '../../server/contract/sheets/sheets.ts'
+import { SheetBody } from '../../server/contract/sheets/sheets.ts'
 import type { Client } from './client.ts'
 import type { SheetInput } from './sheet-body.ts'
 

@@ -1,10 +1,10 @@
 import type { FastifyBaseLogger, FastifyInstance } from 'fastify'
 import pg from 'pg'
+import { insertAccount, type NewAccount } from '../../server/accounts/db/accounts.db.ts'
+import { hashPassword } from '../../server/accounts/services/password.ts'
 import { type AppOptions, buildApp } from '../../server/app.ts'
-import { insertAccount, type NewAccount } from '../../server/db/accounts.db.ts'
 import { closeDatabase, type Database, openDatabase } from '../../server/db/client.ts'
-import { openSignals } from '../../server/process/open-signals.ts'
-import { hashPassword } from '../../server/services/accounts/password.ts'
+import { openSignals } from '../../server/process/start/open-signals.ts'
 import { type Client, createClient } from './client.ts'
 import { createTestDatabase } from './test-database.ts'
 

@@ -1,8 +1,8 @@
 import { randomUUID } from 'node:crypto'
 import type { z } from 'zod'
-import type { CertificationBody } from '../../server/contract/certifications.ts'
-import type { SoldierBody, UnitBody } from '../../server/contract/people.ts'
-import type { StoredSheet } from '../../server/contract/sheets.ts'
+import type { StoredSheet } from '../../server/contract/sheets/sheets.ts'
+import type { SoldierBody, UnitBody } from '../../server/contract/soldiers/soldiers.ts'
+import type { CertificationBody } from '../../server/contract/standards/certifications.ts'
 import type { Client } from './client.ts'
 import { GO_MARKS, type SheetInput, shortStandard, times } from './sheet-body.ts'
 

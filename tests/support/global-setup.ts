@@ -3,8 +3,8 @@ import os from 'node:os'
 import path from 'node:path'
 import pg from 'pg'
 import type { TestProject } from 'vitest/node'
-import { migrate } from '../../server/process/migrate.ts'
-import { startOwnPostgres } from '../../server/process/own-postgres.ts'
+import { startOwnPostgres } from '../../server/process/postgres/own-postgres.ts'
+import { migrate } from '../../server/process/start/migrate.ts'
 
 declare module 'vitest' {
   export interface ProvidedContext {

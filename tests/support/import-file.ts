@@ -1,6 +1,6 @@
 import { setTimeout } from 'node:timers/promises'
 import request from 'supertest'
-import type { Import, ImportPlan, ImportRow } from '../../server/contract/imports.ts'
+import type { Import, ImportPlan, ImportRow } from '../../server/contract/imports/imports.ts'
 import type { TestApp } from './build-test-app.ts'
 import { PASSWORD } from './build-test-app.ts'
 

@@ -1,5 +1,5 @@
 import { expect } from 'vitest'
-import type { SoldierChange } from '../../server/contract/people.ts'
+import type { SoldierChange } from '../../server/contract/soldiers/soldiers.ts'
 import { addDays } from '../../server/domain/calendar/plain-date.ts'
 import type { TestApp } from './build-test-app.ts'
 import { type Importer, makeImporter } from './import-file.ts'

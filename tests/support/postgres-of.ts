@@ -1,8 +1,8 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import pg from 'pg'
-import { adminUrl, postgresHome } from '../../server/process/postgres-home.ts'
-import { findPostmaster, type Postmaster } from '../../server/process/postmaster.ts'
+import { adminUrl, postgresHome } from '../../server/process/postgres/postgres-home.ts'
+import { findPostmaster, type Postmaster } from '../../server/process/postgres/postmaster.ts'
 
 /** The PostgreSQL that runs on a data folder, or null. */
 export function postgresOf(dataFolder: string): Postmaster | null {

@@ -1,6 +1,6 @@
 import { expect } from 'vitest'
-import type { SheetDetail } from '../../server/contract/sheets.ts'
-import { SheetBody } from '../../server/contract/sheets.ts'
+import type { SheetDetail } from '../../server/contract/sheets/sheets.ts'
+import { SheetBody } from '../../server/contract/sheets/sheets.ts'
 import { addDays } from '../../server/domain/calendar/plain-date.ts'
 import type { TestApp } from './build-test-app.ts'
 import type { FindingsFilter } from './by-the-letter/recount.ts'

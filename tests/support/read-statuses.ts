@@ -1,4 +1,4 @@
-import type { CertificationStatus } from '../../server/contract/certifications.ts'
+import type { CertificationStatus } from '../../server/contract/standards/certifications.ts'
 import type { Client } from './client.ts'
 
 /** A soldier's status in each certification that fits, as of a day; without one, today. */

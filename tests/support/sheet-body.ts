@@ -1,6 +1,6 @@
 import type { z } from 'zod'
-import type { SheetBody } from '../../server/contract/sheets.ts'
-import type { StandardBody } from '../../server/contract/standards.ts'
+import type { SheetBody } from '../../server/contract/sheets/sheets.ts'
+import type { StandardBody } from '../../server/contract/standards/standards.ts'
 
 /** A sheet as a client may write it, with what has a default left out. */
 export type SheetInput = z.input<typeof SheetBody>

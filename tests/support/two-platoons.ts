@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto'
-import type { CeremonyDetail } from '../../server/contract/ceremonies.ts'
+import type { CeremonyDetail } from '../../server/contract/ceremonies/ceremonies.ts'
 import type { TestApp } from './build-test-app.ts'
 import type { Client } from './client.ts'
 import { carryOver, makeCertification, makeSoldier, makeStandard, makeUnit, putSheet } from './factories.ts'

@@ -1,4 +1,4 @@
-import type { Session } from '#contract/session.ts'
+import type { Session } from '#contract/accounts/session.ts'
 
 type Role = Session['roles'][number]
 

@@ -1,6 +1,6 @@
 import { MutationCache, QueryCache, QueryClient } from '@tanstack/react-query'
+import { setSession } from './accounts/session.ts'
 import { ApiError, NoAnswerError } from './errors.ts'
-import { setSession } from './session.ts'
 
 const MOST_RETRIES = 2
 const STALE_MILLISECONDS = 30_000

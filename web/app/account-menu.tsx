@@ -1,9 +1,9 @@
 import { useRef, useState } from 'react'
 import { Link } from 'wouter'
-import type { Session } from '#contract/session.ts'
+import type { Session } from '#contract/accounts/session.ts'
+import { paths } from '../paths.ts'
 import { SelectField } from '../ui/field.tsx'
 import { chooseTheme, THEMES, type ThemeChoice, themeChosen } from '../ui/theme.ts'
-import { paths } from './paths.ts'
 import { SignOut } from './sign-out.tsx'
 
 /** Who is signed in; opens the choice of theme and the way out. */

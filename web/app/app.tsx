@@ -1,21 +1,21 @@
 import { useQuery } from '@tanstack/react-query'
 import { lazy, Suspense, useEffect } from 'react'
 import { Redirect, Route, Switch, useLocation, useSearch } from 'wouter'
+import { sessionQuery } from '../api/accounts/session.ts'
 import { NoAnswerError } from '../api/errors.ts'
-import { sessionQuery } from '../api/session.ts'
+import { paths } from '../paths.ts'
 import { Page } from '../ui/page.tsx'
 import { ErrorBoundary } from './error-page.tsx'
-import { paths } from './paths.ts'
 import { Pages } from './router.tsx'
 import { Shell } from './shell.tsx'
 import { UpdateBar } from './update-bar.tsx'
 
-const loadGrading = () => import('../features/grade/routes.tsx')
+const loadGrading = () => import('../features/sheets/grade/routes.tsx')
 let Grading: Awaited<ReturnType<typeof loadGrading>>['default'] = lazy(loadGrading)
 const Offline = lazy(() => import('./offline.tsx').then(({ Offline }) => ({ default: Offline })))
-const SignIn = lazy(() => import('../features/session/sign-in-page.tsx'))
-const SetUp = lazy(() => import('../features/session/set-up-page.tsx'))
-const Welcome = lazy(() => import('../features/session/welcome-page.tsx'))
+const SignIn = lazy(() => import('../features/accounts/sign-in/sign-in-page.tsx'))
+const SetUp = lazy(() => import('../features/accounts/sign-in/set-up-page.tsx'))
+const Welcome = lazy(() => import('../features/accounts/sign-in/welcome-page.tsx'))
 
 /**
  * What the address needs before anything is drawn. React leaves a placeholder standing for 300 ms before it puts in what has
@@ -65,7 +65,7 @@ function SignedIn() {
   useEffect(() => {
     if (!signedIn) return
     // For opening without a network; not needed for the first page.
-    import('../device/device-account.ts')
+    import('../device/store/device-account.ts')
       .then(({ rememberAccount }) => rememberAccount(signedIn))
       .catch(() => undefined)
   }, [signedIn])

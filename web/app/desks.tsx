@@ -1,20 +1,20 @@
 import { useQuery } from '@tanstack/react-query'
 import { lazy } from 'react'
-import { DESK_ORDER } from '#contract/desk-order.ts'
-import { sessionQuery } from '../api/session.ts'
-import { ROLE_WORDS, type Role } from '../model/roles.ts'
+import { DESK_ORDER } from '#contract/accounts/desk-order.ts'
+import { sessionQuery } from '../api/accounts/session.ts'
+import { ROLE_WORDS, type Role } from '../domain/accounts/roles.ts'
 import { Tabs } from '../ui/tabs.tsx'
 import { NotFound } from './error-page.tsx'
 
 /** The desk of each role. One in `features/<role>/desk.tsx` is named in the page already, so that it comes with the first load. */
 export const DESKS = [
-  { role: 'office', Desk: lazy(() => import('../features/office/desk.tsx')) },
-  { role: 'commander', Desk: lazy(() => import('../features/commander/desk.tsx')) },
-  { role: 'leader', Desk: lazy(() => import('../features/leader/desk.tsx')) },
-  { role: 'sponsor', Desk: lazy(() => import('../features/sponsor/desk.tsx')) },
-  { role: 'grader', Desk: lazy(() => import('../features/grader/desk.tsx')) },
+  { role: 'office', Desk: lazy(() => import('../features/desks/office/desk.tsx')) },
+  { role: 'commander', Desk: lazy(() => import('../features/desks/commander/desk.tsx')) },
+  { role: 'leader', Desk: lazy(() => import('../features/desks/leader/desk.tsx')) },
+  { role: 'sponsor', Desk: lazy(() => import('../features/desks/sponsor/desk.tsx')) },
+  { role: 'grader', Desk: lazy(() => import('../features/desks/grader/desk.tsx')) },
   { role: 'soldier', Desk: lazy(() => import('./own-record.tsx')) },
-  { role: 'administrator', Desk: lazy(() => import('../features/administrator/desk.tsx')) },
+  { role: 'administrator', Desk: lazy(() => import('../features/desks/administrator/desk.tsx')) },
 ] as const satisfies readonly { role: Role; Desk: React.ComponentType }[]
 
 /** The desks of somebody with these roles, first the one that `/` shows. An account without a role is a soldier's. */

@@ -1,8 +1,8 @@
 import { Component } from 'react'
 import { Link } from 'wouter'
+import { paths } from '../paths.ts'
 import { Button } from '../ui/button.tsx'
 import { Page } from '../ui/page.tsx'
-import { paths } from './paths.ts'
 
 /** An address that leads nowhere. */
 export function NotFound() {

@@ -1,6 +1,6 @@
 import { type Errand, may } from '../api/may.ts'
-import type { Role } from '../model/roles.ts'
-import { paths } from './paths.ts'
+import type { Role } from '../domain/accounts/roles.ts'
+import { paths } from '../paths.ts'
 
 export interface MenuItem {
   to: string

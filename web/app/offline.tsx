@@ -1,5 +1,5 @@
-import { useAccount } from '../device/use-account.ts'
-import GraderDesk from '../features/grader/desk.tsx'
+import { useAccount } from '../device/store/use-account.ts'
+import GraderDesk from '../features/desks/grader/desk.tsx'
 import { Mark } from '../ui/mark.tsx'
 import { Page } from '../ui/page.tsx'
 import './shell.css'

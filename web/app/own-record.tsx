@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
-import { sessionQuery } from '../api/session.ts'
-import Candidate from '../features/candidates/page.tsx'
+import { sessionQuery } from '../api/accounts/session.ts'
+import Candidate from '../features/coaching/page.tsx'
 import { Page } from '../ui/page.tsx'
 
 /** A soldier's desk is their own record. */

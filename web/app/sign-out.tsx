@@ -1,7 +1,7 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { useEffect, useState } from 'react'
-import { setSession, signOut } from '../api/session.ts'
-import { countUnsent } from '../features/enter/entry-keys.ts'
+import { setSession, signOut } from '../api/accounts/session.ts'
+import { countUnsent } from '../features/sheets/enter/entry-keys.ts'
 import { Button } from '../ui/button.tsx'
 import { Failure } from '../ui/failure.tsx'
 import { counted, plural } from '../words/say-number.ts'
@@ -14,7 +14,7 @@ export function SignOut({ accountId }: { accountId: string }) {
   useEffect(() => {
     let isGone = false
     const count = async () => {
-      const { countUnsentSheets } = await import('../device/sheet-store.ts')
+      const { countUnsentSheets } = await import('../device/store/sheet-store.ts')
       const graded = await countUnsentSheets(accountId)
       if (!isGone) setUnsent(countUnsent(accountId) + graded)
     }
@@ -26,7 +26,7 @@ export function SignOut({ accountId }: { accountId: string }) {
   const leave = useMutation({
     mutationFn: signOut,
     onSuccess: async () => {
-      const { forgetAccount } = await import('../device/device-account.ts')
+      const { forgetAccount } = await import('../device/store/device-account.ts')
       await forgetAccount().catch(() => undefined)
       setSession(client, null)
     },

@@ -1,5 +1,5 @@
-import type { SheetBody } from '../../../server/contract/sheets.ts'
-import type { StandardBody } from '../../../server/contract/standards.ts'
+import type { SheetBody } from '../../../server/contract/sheets/sheets.ts'
+import type { StandardBody } from '../../../server/contract/standards/standards.ts'
 
 type MarkedMinor = SheetBody['minors'][number]
 

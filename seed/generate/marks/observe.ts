@@ -1,5 +1,5 @@
-import type { SheetBody } from '../../../server/contract/sheets.ts'
-import type { StandardBody } from '../../../server/contract/standards.ts'
+import type { SheetBody } from '../../../server/contract/sheets/sheets.ts'
+import type { StandardBody } from '../../../server/contract/standards/standards.ts'
 import type { Random } from '../random.ts'
 import { type Execution, type Performance, typicalFault } from './perform.ts'
 

@@ -1,4 +1,4 @@
-import type { StandardBody } from '../../../server/contract/standards.ts'
+import type { StandardBody } from '../../../server/contract/standards/standards.ts'
 import type { Random } from '../random.ts'
 import { type BandedGauge, readingInside, readingOutside } from './draw-reading.ts'
 import { measureTrait } from './measure-traits.ts'

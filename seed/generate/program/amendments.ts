@@ -1,5 +1,5 @@
-import type { SheetBody } from '../../../server/contract/sheets.ts'
-import type { StandardBody } from '../../../server/contract/standards.ts'
+import type { SheetBody } from '../../../server/contract/sheets/sheets.ts'
+import type { StandardBody } from '../../../server/contract/standards/standards.ts'
 import { dayInZone } from '../../../server/domain/calendar/day-in-zone.ts'
 import { addDays } from '../../../server/domain/calendar/plain-date.ts'
 import { scoreSheet } from '../../../server/domain/scoring/score-sheet.ts'

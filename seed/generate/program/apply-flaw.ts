@@ -1,4 +1,4 @@
-import type { SheetBody } from '../../../server/contract/sheets.ts'
+import type { SheetBody } from '../../../server/contract/sheets/sheets.ts'
 import type { PlainDate } from '../../../server/domain/calendar/plain-date.ts'
 import { type Flaw, wrongArm } from './flaws.ts'
 import { hasCoached, type Person, placeOn, sponsorsOn } from './person.ts'

@@ -1,4 +1,4 @@
-import type { StandardBody } from '../../../server/contract/standards.ts'
+import type { StandardBody } from '../../../server/contract/standards/standards.ts'
 import { addMonths } from '../../../server/domain/calendar/add-months.ts'
 import { addDays, type PlainDate } from '../../../server/domain/calendar/plain-date.ts'
 import { certifications } from '../../catalogue/certifications.ts'

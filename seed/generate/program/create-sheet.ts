@@ -1,5 +1,5 @@
-import type { SheetBody } from '../../../server/contract/sheets.ts'
-import type { StandardBody } from '../../../server/contract/standards.ts'
+import type { SheetBody } from '../../../server/contract/sheets/sheets.ts'
+import type { StandardBody } from '../../../server/contract/standards/standards.ts'
 import type { PlainDate } from '../../../server/domain/calendar/plain-date.ts'
 import type { CourseMarks } from '../marks/test-course.ts'
 import { instantAt, withOffset } from '../zoned-time.ts'

@@ -1,4 +1,4 @@
-import type { SheetBody } from '../../../server/contract/sheets.ts'
+import type { SheetBody } from '../../../server/contract/sheets/sheets.ts'
 
 /** What can be wrong with a test day's sheet, by the condition it breaks. */
 export type Flaw = keyof typeof FLAWS

@@ -1,4 +1,4 @@
-import type { SheetBody } from '../../../server/contract/sheets.ts'
+import type { SheetBody } from '../../../server/contract/sheets/sheets.ts'
 import type { Random } from '../random.ts'
 
 /** A sheet as it was first entered, with a mistake, and why it is amended. */

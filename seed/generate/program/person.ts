@@ -1,4 +1,4 @@
-import type { StandardBody } from '../../../server/contract/standards.ts'
+import type { StandardBody } from '../../../server/contract/standards/standards.ts'
 import { addDays, type PlainDate } from '../../../server/domain/calendar/plain-date.ts'
 import { type SoldierPeriod, soldierPeriods } from '../../../server/domain/people/soldier-periods.ts'
 import { companyOf, type Duty } from '../establishment.ts'

@@ -1,5 +1,5 @@
-import type { StandardBody } from '../../../server/contract/standards.ts'
-import type { TestDayBody } from '../../../server/contract/test-days.ts'
+import type { StandardBody } from '../../../server/contract/standards/standards.ts'
+import type { TestDayBody } from '../../../server/contract/test-days/test-days.ts'
 import type { PlainDate } from '../../../server/domain/calendar/plain-date.ts'
 import { laterDay } from '../day-order.ts'
 import type { PlannedEvent } from '../plan.ts'

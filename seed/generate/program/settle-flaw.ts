@@ -1,4 +1,4 @@
-import type { SheetBody } from '../../../server/contract/sheets.ts'
+import type { SheetBody } from '../../../server/contract/sheets/sheets.ts'
 import { dayInZone } from '../../../server/domain/calendar/day-in-zone.ts'
 import { addDays } from '../../../server/domain/calendar/plain-date.ts'
 import type { PlannedSheet } from '../plan.ts'

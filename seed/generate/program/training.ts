@@ -1,4 +1,4 @@
-import type { CertificationBody } from '../../../server/contract/certifications.ts'
+import type { CertificationBody } from '../../../server/contract/standards/certifications.ts'
 import { addDays, type PlainDate } from '../../../server/domain/calendar/plain-date.ts'
 import type { Progress } from '../../../server/domain/certification/progress.ts'
 import { progressOn, retestsOf, statusOf } from '../../../server/domain/certification/status.ts'

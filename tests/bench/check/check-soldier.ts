@@ -1,8 +1,8 @@
 import { isDeepStrictEqual } from 'node:util'
-import { SheetBody } from '../../../server/contract/sheets.ts'
+import { settle } from '../../../server/assessment/services/settle.ts'
+import { SheetBody } from '../../../server/contract/sheets/sheets.ts'
 import { type Catalogue, readCatalogue } from '../../../server/db/catalogue.db.ts'
 import type { Transaction } from '../../../server/db/client.ts'
-import { settle } from '../../../server/services/assessment/settle.ts'
 import { scoreWritten } from '../generate/judge-career.ts'
 
 /** The product would judge the soldier's sheets and standing as they are stored, and score each sheet as stored. */

@@ -1,7 +1,7 @@
+import { readDossier, type StoredSheet } from '../../../server/assessment/db/dossiers.db.ts'
+import { settleTallies, untally } from '../../../server/assessment/services/settle-tallies.ts'
 import { type Catalogue, readCatalogue } from '../../../server/db/catalogue.db.ts'
 import type { Transaction } from '../../../server/db/client.ts'
-import { readDossier, type StoredSheet } from '../../../server/db/dossiers.db.ts'
-import { settleTallies, untally } from '../../../server/services/assessment/settle-tallies.ts'
 
 /**
  * The tallies of one platoon's day are what the product makes of its sheets: taken out by the product nothing is left,

@@ -1,17 +1,17 @@
 import { readFile } from 'node:fs/promises'
 import path from 'node:path'
-import { CertificationBody } from '../../../server/contract/certifications.ts'
-import { StandardBody } from '../../../server/contract/standards.ts'
+import { CertificationBody } from '../../../server/contract/standards/certifications.ts'
+import { StandardBody } from '../../../server/contract/standards/standards.ts'
 import { bumpRevision, type Catalogue, readCatalogue } from '../../../server/db/catalogue.db.ts'
+import type { Database } from '../../../server/db/client.ts'
+import { inTransaction } from '../../../server/db/transaction.ts'
+import { addDays, type PlainDate } from '../../../server/domain/calendar/plain-date.ts'
 import {
   insertCertification,
   insertStandardVersion,
   insertTerms,
   publishStandardVersion,
-} from '../../../server/db/catalogue-writes.db.ts'
-import type { Database } from '../../../server/db/client.ts'
-import { inTransaction } from '../../../server/db/transaction.ts'
-import { addDays, type PlainDate } from '../../../server/domain/calendar/plain-date.ts'
+} from '../../../server/standards/db/catalogue-writes.db.ts'
 
 const standing = path.resolve(import.meta.dirname, '../../cases/standard-standing.json')
 

@@ -1,5 +1,4 @@
 import type { Catalogue } from '../../../server/db/catalogue.db.ts'
-import type { SheetFields } from '../../../server/db/sheets.db.ts'
 import { assessSoldier } from '../../../server/domain/assessment/assess-soldier.ts'
 import type {
   AssessedSheet,
@@ -9,8 +8,9 @@ import type {
 } from '../../../server/domain/assessment/types.ts'
 import { dayInZone } from '../../../server/domain/calendar/day-in-zone.ts'
 import type { ClosedScore } from '../../../server/domain/scoring/types.ts'
-import { closedScore, scoreBody } from '../../../server/services/sheets/score-body.ts'
-import { sheetFields } from '../../../server/services/sheets/sheet-fields.ts'
+import type { SheetFields } from '../../../server/sheets/db/sheets.db.ts'
+import { closedScore, scoreBody } from '../../../server/sheets/services/score-body.ts'
+import { sheetFields } from '../../../server/sheets/services/sheet-fields.ts'
 import type { BenchSoldier } from './establishment.ts'
 import type { Career } from './write-career.ts'
 import type { WrittenSheet } from './write-sheet.ts'

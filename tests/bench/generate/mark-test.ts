@@ -1,6 +1,6 @@
 import type { Random } from '../../../seed/generate/random.ts'
-import type { SheetBody } from '../../../server/contract/sheets.ts'
-import type { StandardBody } from '../../../server/contract/standards.ts'
+import type { SheetBody } from '../../../server/contract/sheets/sheets.ts'
+import type { StandardBody } from '../../../server/contract/standards/standards.ts'
 
 type Minor = SheetBody['minors'][number]
 type Gauge = StandardBody['gauges'][number]

@@ -1,5 +1,5 @@
 import type pg from 'pg'
-import { saveStandings } from '../../../server/db/assessments.db.ts'
+import { saveStandings } from '../../../server/assessment/db/assessments.db.ts'
 import type { Catalogue, StandardVersion } from '../../../server/db/catalogue.db.ts'
 import type { Database } from '../../../server/db/client.ts'
 import type { BenchSoldier } from './establishment.ts'

@@ -1,6 +1,6 @@
 import type { Random } from '../../../seed/generate/random.ts'
-import type { SheetBody } from '../../../server/contract/sheets.ts'
-import type { StandardBody } from '../../../server/contract/standards.ts'
+import type { SheetBody } from '../../../server/contract/sheets/sheets.ts'
+import type { StandardBody } from '../../../server/contract/standards/standards.ts'
 import type { PlainDate } from '../../../server/domain/calendar/plain-date.ts'
 import type { BenchSoldier } from './establishment.ts'
 import { markTest } from './mark-test.ts'

@@ -1,6 +1,6 @@
 import { isDeepStrictEqual } from 'node:util'
-import { MeasureFindings } from '../../../server/contract/findings.ts'
-import type { StandardBody } from '../../../server/contract/standards.ts'
+import { MeasureFindings } from '../../../server/contract/findings/findings.ts'
+import type { StandardBody } from '../../../server/contract/standards/standards.ts'
 import { tallyLayout } from '../../../server/domain/tallies/tally-layout.ts'
 import { MeasureCounts } from './hand-written/failing-measures.ts'
 

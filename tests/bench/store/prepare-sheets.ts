@@ -1,7 +1,7 @@
 import { createRandom } from '../../../seed/generate/random.ts'
+import { readDossier, type StoredDossier } from '../../../server/assessment/db/dossiers.db.ts'
 import { type Catalogue, readCatalogue } from '../../../server/db/catalogue.db.ts'
 import type { Database } from '../../../server/db/client.ts'
-import { readDossier, type StoredDossier } from '../../../server/db/dossiers.db.ts'
 import { assessSoldier } from '../../../server/domain/assessment/assess-soldier.ts'
 import type { AssessedSheet, CertificationAssessment } from '../../../server/domain/assessment/types.ts'
 import { addDays, type PlainDate } from '../../../server/domain/calendar/plain-date.ts'

@@ -1,5 +1,5 @@
 import { expect } from 'vitest'
-import type { MeasureFindings, SponsorFindings } from '../../../server/contract/findings.ts'
+import type { MeasureFindings, SponsorFindings } from '../../../server/contract/findings/findings.ts'
 import { addDays } from '../../../server/domain/calendar/plain-date.ts'
 import { standingByTheLetter } from '../../unit/domain/certification/standing-by-the-letter.ts'
 import type { TestApp } from '../build-test-app.ts'

@@ -1,4 +1,4 @@
-import type { SheetBody, Violation } from '../../../server/contract/sheets.ts'
+import type { SheetBody, Violation } from '../../../server/contract/sheets/sheets.ts'
 import type {
   Break,
   CarriedAward,

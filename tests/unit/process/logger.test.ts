@@ -1,5 +1,5 @@
 import { expect, it, vi } from 'vitest'
-import { createLogger, readable } from '../../../server/process/logger.ts'
+import { createLogger, readable } from '../../../server/process/start/logger.ts'
 
 const time = new Date(2026, 2, 1, 9, 8, 7).getTime()
 

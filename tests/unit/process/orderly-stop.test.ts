@@ -1,6 +1,6 @@
 import { setTimeout } from 'node:timers/promises'
 import { afterEach, describe, expect, it, vi } from 'vitest'
-import { endsWithin, orderlyStop } from '../../../server/process/orderly-stop.ts'
+import { endsWithin, orderlyStop } from '../../../server/process/start/orderly-stop.ts'
 
 const signals = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const
 

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { type CeremonyPattern, ceremonies } from '../../../seed/catalogue/ceremonies.ts'
 import { certifications } from '../../../seed/catalogue/certifications.ts'
 import { armsOf, BILLETS, type Billet, companyOf } from '../../../seed/generate/establishment.ts'
-import { CeremonyBody } from '../../../server/contract/ceremonies.ts'
+import { CeremonyBody } from '../../../server/contract/ceremonies/ceremonies.ts'
 
 const SOME_ID = '00000000-0000-4000-8000-000000000000'
 

@@ -2,8 +2,8 @@ import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { certifications } from '../../../seed/catalogue/certifications.ts'
 import { armsOf, BILLETS, type Grade } from '../../../seed/generate/establishment.ts'
-import { CertificationBody } from '../../../server/contract/certifications.ts'
-import { StandardBody } from '../../../server/contract/standards.ts'
+import { CertificationBody } from '../../../server/contract/standards/certifications.ts'
+import { StandardBody } from '../../../server/contract/standards/standards.ts'
 
 const grades = new Set(BILLETS.map((billet) => billet.grade))
 const carries = (grade: string, arms: readonly string[]) => armsOf(grade as Grade).some((arm) => arms.includes(arm))

@@ -1,4 +1,4 @@
-import type { StandardBody } from '../../../server/contract/standards.ts'
+import type { StandardBody } from '../../../server/contract/standards/standards.ts'
 
 const KEBAB = /^[a-z0-9]+(-[a-z0-9]+)*$/
 

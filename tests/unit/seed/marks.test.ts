@@ -6,7 +6,7 @@ import { observe } from '../../../seed/generate/marks/observe.ts'
 import { perform } from '../../../seed/generate/marks/perform.ts'
 import { drawCourse, marksOf, toScored } from '../../../seed/generate/marks/test-course.ts'
 import { createRandom, type Random } from '../../../seed/generate/random.ts'
-import type { StandardBody } from '../../../server/contract/standards.ts'
+import type { StandardBody } from '../../../server/contract/standards/standards.ts'
 import { findMalformed } from '../../../server/domain/scoring/find-malformed.ts'
 import { scoreSheet } from '../../../server/domain/scoring/score-sheet.ts'
 

@@ -6,7 +6,7 @@ import { perform } from '../../../seed/generate/marks/perform.ts'
 import { marksOf, toScored } from '../../../seed/generate/marks/test-course.ts'
 import { miswrite } from '../../../seed/generate/program/miswrite.ts'
 import { createRandom } from '../../../seed/generate/random.ts'
-import { SheetBody } from '../../../server/contract/sheets.ts'
+import { SheetBody } from '../../../server/contract/sheets/sheets.ts'
 import { findMalformed } from '../../../server/domain/scoring/find-malformed.ts'
 import { scoreSheet } from '../../../server/domain/scoring/score-sheet.ts'
 

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import type { PlannedChange } from '../../../seed/generate/career.ts'
 import { generateUnit, type PlannedSoldier } from '../../../seed/generate/people.ts'
 import { createRandom } from '../../../seed/generate/random.ts'
-import { SoldierBody, SoldierChangeBody, UnitBody } from '../../../server/contract/people.ts'
+import { SoldierBody, SoldierChangeBody, UnitBody } from '../../../server/contract/soldiers/soldiers.ts'
 import { addMonths } from '../../../server/domain/calendar/add-months.ts'
 import { addDays } from '../../../server/domain/calendar/plain-date.ts'
 

@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { StandardBody } from '../../../server/contract/standards.ts'
+import { StandardBody } from '../../../server/contract/standards/standards.ts'
 import { findStandardProblems } from './find-standard-problems.ts'
 
 const CATALOGUE = new URL('../../../seed/catalogue/', import.meta.url)

@@ -4,7 +4,7 @@ import { markPlan } from '../../../web/charts/mark-plan.ts'
 import { plotScale } from '../../../web/charts/plot-scale.ts'
 import { readingScale } from '../../../web/charts/reading-scale.ts'
 import { sayTrials } from '../../../web/charts/trial-bars.tsx'
-import { emptyTally } from '../../../web/model/tally-status.ts'
+import { emptyTally } from '../../../web/parts/readiness/tally-status.ts'
 
 describe('marks for people', () => {
   it('are one each, in order of state', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { drillFirst } from '../../../web/model/debrief/drill-first.ts'
-import { sayRetest } from '../../../web/model/debrief/say-debrief.ts'
+import { drillFirst } from '../../../web/domain/sheets/drill-first.ts'
+import { sayRetest } from '../../../web/domain/sheets/say-debrief.ts'
 
 const major = (code: string, mark: 'GO' | 'NO-GO') => ({ code, mark, atCall: 3, faults: [], note: null })
 const minor = (code: string, outcome: 'GO' | 'NO-GO' | 'not tested', correct: number, incorrect: number) => ({

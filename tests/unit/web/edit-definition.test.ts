@@ -1,9 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { StandardBody } from '../../../server/contract/standards.ts'
+import { StandardBody } from '../../../server/contract/standards/standards.ts'
 import { checkDefinition } from '../../../server/domain/standards/check-definition.ts'
+import { armsForGrade } from '../../../web/domain/soldiers/arms-for-grade.ts'
 import { codeFor, fittingCalls, moved } from '../../../web/features/standards/edit-definition.ts'
-import { armsForGrade } from '../../../web/model/arms-for-grade.ts'
 import { shortStandard } from '../../support/sheet-body.ts'
 
 const SHORT = StandardBody.parse(shortStandard({ code: 'short' }))

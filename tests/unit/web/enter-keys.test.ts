@@ -1,12 +1,18 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { cellsOf, endedAfter, isBeyondEnd } from '../../../web/features/enter/cells.ts'
-import { type Draft, newDraft } from '../../../web/features/enter/draft.ts'
-import { FAULT_KEYS, type Marking, placeAfter, pressKey, targetOf } from '../../../web/features/enter/key-marking.ts'
-import { setAtCall, setReading } from '../../../web/features/enter/mark-draft.ts'
-import { marksOf } from '../../../web/features/enter/to-body.ts'
-import { scoredStandard } from '../../../web/model/scored-standard.ts'
+import { scoredStandard } from '../../../web/domain/sheets/scored-standard.ts'
+import { cellsOf, endedAfter, isBeyondEnd } from '../../../web/features/sheets/enter/cells.ts'
+import { type Draft, newDraft } from '../../../web/features/sheets/enter/draft.ts'
+import {
+  FAULT_KEYS,
+  type Marking,
+  placeAfter,
+  pressKey,
+  targetOf,
+} from '../../../web/features/sheets/enter/key-marking.ts'
+import { setAtCall, setReading } from '../../../web/features/sheets/enter/mark-draft.ts'
+import { marksOf } from '../../../web/features/sheets/enter/to-body.ts'
 import { id, standing } from './given.ts'
 
 const standard = scoredStandard(standing)

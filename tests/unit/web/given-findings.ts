@@ -1,7 +1,7 @@
 import type { AgainstExpected, JudgedCredit } from '#contract/findings/credit.ts'
+import type { MeasureFindings, SponsorFindings } from '#contract/findings/findings.ts'
 import type { Rate } from '#contract/findings/rate.ts'
 import type { TrendFindings } from '#contract/findings/trend.ts'
-import type { MeasureFindings, SponsorFindings } from '#contract/findings.ts'
 import { id, standing } from './given.ts'
 
 type Point = TrendFindings['series'][number]['points'][number]

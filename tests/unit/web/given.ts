@@ -1,10 +1,10 @@
 import fs from 'node:fs'
 import path from 'node:path'
-import type { CeremonyDetail } from '#contract/ceremonies.ts'
-import type { CertificationStatus, Readiness, Retest } from '#contract/certifications.ts'
-import type { Unit } from '#contract/people.ts'
-import type { SheetBody, SheetResult, SheetSummary } from '#contract/sheets.ts'
-import { Standard } from '#contract/standards.ts'
+import type { CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
+import type { SheetBody, SheetResult, SheetSummary } from '#contract/sheets/sheets.ts'
+import type { Unit } from '#contract/soldiers/soldiers.ts'
+import type { CertificationStatus, Readiness, Retest } from '#contract/standards/certifications.ts'
+import { Standard } from '#contract/standards/standards.ts'
 
 /** Ids that read well in a failure: the number at the end of a UUID of noughts. */
 export const id = (number: number): string => `00000000-0000-4000-8000-${String(number).padStart(12, '0')}`

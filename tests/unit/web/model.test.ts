@@ -1,20 +1,20 @@
 import { describe, expect, it } from 'vitest'
-import { failingOrder } from '../../../web/model/failing-order.ts'
-import { measureMarks, versionOf } from '../../../web/model/measure-marks.ts'
-import { sayBand } from '../../../web/model/say-band.ts'
-import { sayMajorsFailed, sayOutcome, sayScore } from '../../../web/model/say-outcome.ts'
-import { familyName, listName, shortName } from '../../../web/model/say-person.ts'
-import { sayViolation } from '../../../web/model/say-rule.ts'
-import { scoredStandard } from '../../../web/model/scored-standard.ts'
-import { emptyTally, tallyRequired, totalOf } from '../../../web/model/tally-status.ts'
+import { failingOrder } from '../../../web/domain/findings/failing-order.ts'
+import { sayMajorsFailed, sayOutcome, sayScore } from '../../../web/domain/sheets/say-outcome.ts'
+import { sayViolation } from '../../../web/domain/sheets/say-rule.ts'
+import { scoredStandard } from '../../../web/domain/sheets/scored-standard.ts'
+import { familyName, listName, shortName } from '../../../web/domain/soldiers/say-person.ts'
+import { fullUnitName, timeZoneOf, unitsInOrder } from '../../../web/domain/soldiers/unit-tree.ts'
+import { sayBand } from '../../../web/domain/standards/say-band.ts'
 import {
   certificationsOn,
   faultTitle,
   measureTitle,
   newestStandards,
   standardTitle,
-} from '../../../web/model/titles.ts'
-import { fullUnitName, timeZoneOf, unitsInOrder } from '../../../web/model/unit-tree.ts'
+} from '../../../web/domain/standards/titles.ts'
+import { emptyTally, tallyRequired, totalOf } from '../../../web/parts/readiness/tally-status.ts'
+import { measureMarks, versionOf } from '../../../web/parts/sheets/measure-marks.ts'
 import { body, id, result, standing, unit } from './given.ts'
 
 describe('the tree of units', () => {

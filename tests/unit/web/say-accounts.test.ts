@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest'
 import { ApiError, NoAnswerError } from '../../../web/api/errors.ts'
-import { sayPasswordChanged, saySessions } from '../../../web/features/account/say-account.ts'
+import { listRoles } from '../../../web/domain/accounts/roles.ts'
+import { sayPasswordChanged, saySessions } from '../../../web/features/accounts/own/say-account.ts'
 import { sayAccounts } from '../../../web/features/accounts/say-accounts.ts'
 import { sayState } from '../../../web/features/accounts/say-state.ts'
-import { sayLinkProblem } from '../../../web/features/session/say-link-problem.ts'
-import { listRoles } from '../../../web/model/roles.ts'
+import { sayLinkProblem } from '../../../web/features/accounts/sign-in/say-link-problem.ts'
 
 const active = { state: 'active' } as const
 const invited = { state: 'invited' } as const

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import { inRanks } from '../../../web/model/ceremony/in-ranks.ts'
-import { sayNeed, sayPosts, sayTimes, sayWhyShort } from '../../../web/model/ceremony/say-ceremony.ts'
-import { sayWay } from '../../../web/model/ceremony/say-way.ts'
-import { sayWhyNot, shortWhyNot } from '../../../web/model/ceremony/say-why-not.ts'
+import { inRanks } from '../../../web/domain/ceremonies/in-ranks.ts'
+import { sayNeed, sayPosts, sayTimes, sayWhyShort } from '../../../web/domain/ceremonies/say-ceremony.ts'
+import { sayWay } from '../../../web/domain/ceremonies/say-way.ts'
+import { sayWhyNot, shortWhyNot } from '../../../web/domain/ceremonies/say-why-not.ts'
 import { id, post } from './given.ts'
 
 const TODAY = '2026-11-25'

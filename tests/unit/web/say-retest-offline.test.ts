@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { sayRetestOffline } from '../../../web/features/grade/say-retest-offline.ts'
+import { sayRetestOffline } from '../../../web/features/sheets/grade/say-retest-offline.ts'
 
 const terms = (effectiveFrom: string, waitDays: number, dueDays: number) => ({ effectiveFrom, waitDays, dueDays })
 const sword = {

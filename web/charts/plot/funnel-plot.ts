@@ -1,5 +1,5 @@
+import type { SponsorFindings } from '#contract/findings/findings.ts'
 import type { SponsorFunnelFindings } from '#contract/findings/sponsor-funnel.ts'
-import type { SponsorFindings } from '#contract/findings.ts'
 import { ofAll } from '../../words/of-all.ts'
 import { plotScale } from '../plot-scale.ts'
 import type { Plot, Series, Shape } from './plot.ts'

@@ -1,5 +1,5 @@
 import { useId, useState } from 'react'
-import type { InvitationLink } from '#contract/accounts.ts'
+import type { InvitationLink } from '#contract/accounts/accounts.ts'
 import { Button } from '../../ui/button.tsx'
 import { Notice } from '../../ui/notice.tsx'
 import { sayMoment } from '../../words/say-moment.ts'

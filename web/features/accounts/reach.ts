@@ -1,4 +1,4 @@
-import type { AccountBody } from '#contract/accounts.ts'
+import type { AccountBody } from '#contract/accounts/accounts.ts'
 
 /** What a form about an account's reach holds. */
 export interface Reach extends AccountBody {

@@ -1,4 +1,4 @@
-import type { Account } from '#contract/accounts.ts'
+import type { Account } from '#contract/accounts/accounts.ts'
 import { capital, counted, countedInWords, inWords } from '../../words/say-number.ts'
 
 type Counted = Pick<Account, 'state'>

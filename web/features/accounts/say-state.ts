@@ -1,4 +1,4 @@
-import type { Account } from '#contract/accounts.ts'
+import type { Account } from '#contract/accounts/accounts.ts'
 import { sayMoment } from '../../words/say-moment.ts'
 
 /** How an account stands: "signs in", "invited, link until Sat 28 Nov, 14:00", "invited, link ran out", "disabled". */

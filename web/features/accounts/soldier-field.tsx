@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { useDeferredValue, useState } from 'react'
-import { soldierSearchQuery } from '../../api/soldiers.ts'
-import { listName } from '../../model/say-person.ts'
+import { soldierSearchQuery } from '../../api/soldiers/soldiers.ts'
+import { listName } from '../../domain/soldiers/say-person.ts'
 import { TypeAhead } from '../../ui/type-ahead.tsx'
 
 interface SoldierFieldProps {

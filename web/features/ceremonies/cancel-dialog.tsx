@@ -1,5 +1,5 @@
 import { useState } from 'react'
-import type { CeremonyDetail } from '#contract/ceremonies.ts'
+import type { CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
 import { ConfirmDialog } from '../../ui/confirm-dialog.tsx'
 import { Field } from '../../ui/field.tsx'
 import { sayDayInFull } from '../../words/say-day.ts'

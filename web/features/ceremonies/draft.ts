@@ -1,6 +1,6 @@
 import { dayInZone } from '#calendar/day-in-zone.ts'
 import { zonedInstant } from '#calendar/zoned-instant.ts'
-import type { CeremonyBody, CeremonyChange, CeremonyDetail } from '#contract/ceremonies.ts'
+import type { CeremonyBody, CeremonyChange, CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
 import { sayTime } from '../../words/say-time.ts'
 
 export interface DraftPost {

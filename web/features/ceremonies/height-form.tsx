@@ -1,6 +1,6 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
-import { setHeight } from '../../api/ceremonies.ts'
+import { setHeight } from '../../api/ceremonies/ceremonies.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 

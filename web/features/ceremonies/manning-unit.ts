@@ -1,6 +1,6 @@
-import type { Unit } from '#contract/people.ts'
-import type { Session } from '#contract/session.ts'
-import { unitsBelow } from '../../model/unit-tree.ts'
+import type { Session } from '#contract/accounts/session.ts'
+import type { Unit } from '#contract/soldiers/soldiers.ts'
+import { unitsBelow } from '../../domain/soldiers/unit-tree.ts'
 
 /** The units whose ceremonies an account may plan: the office any; who leads a unit, that one and those below it. */
 export const plannableUnits = (

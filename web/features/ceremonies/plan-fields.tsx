@@ -1,5 +1,5 @@
-import type { Unit } from '#contract/people.ts'
-import { UnitOptions } from '../../model/unit-options.tsx'
+import type { Unit } from '#contract/soldiers/soldiers.ts'
+import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
 import { DateField } from '../../ui/date-field.tsx'
 import { Field, SelectField, TextField } from '../../ui/field.tsx'
 import type { Draft } from './draft.ts'

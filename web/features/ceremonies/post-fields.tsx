@@ -1,4 +1,4 @@
-import type { Certification } from '#contract/certifications.ts'
+import type { Certification } from '#contract/standards/certifications.ts'
 import { Button } from '../../ui/button.tsx'
 import { SelectField, TextField } from '../../ui/field.tsx'
 import { blankPost, type DraftPost, postLike } from './draft.ts'

@@ -1,5 +1,5 @@
-import type { CeremonyDetail } from '#contract/ceremonies.ts'
-import { fullUnitName } from '../../model/unit-tree.ts'
+import type { CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
+import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
 import { FactLines } from '../../ui/fact-lines.tsx'
 import { sayDay } from '../../words/say-day.ts'
 import { counted } from '../../words/say-number.ts'

@@ -1,9 +1,9 @@
 import { useQuery } from '@tanstack/react-query'
-import { certificationsQuery } from '../../api/certifications.ts'
-import { standardsQuery } from '../../api/standards.ts'
-import { unitsQuery } from '../../api/units.ts'
-import { certificationsOn, certificationTitle, standardTitle } from '../../model/titles.ts'
-import { timeZoneOf } from '../../model/unit-tree.ts'
+import { unitsQuery } from '../../api/soldiers/units.ts'
+import { certificationsQuery } from '../../api/standards/certifications.ts'
+import { standardsQuery } from '../../api/standards/standards.ts'
+import { timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
+import { certificationsOn, certificationTitle, standardTitle } from '../../domain/standards/titles.ts'
 import { today as todayIn } from '../../words/today.ts'
 
 /** What a page about ceremonies says things with: titles by code, units, and today in the zone of a unit. */

@@ -1,6 +1,6 @@
 import { rowsPlot } from '../../charts/plot/rows-plot.ts'
 import { shareAxis } from '../../charts/plot/share-axis.ts'
-import { FEW } from '../../model/failing-order.ts'
+import { FEW } from '../../domain/findings/failing-order.ts'
 import { ofAll } from '../../words/of-all.ts'
 import type { FailingRow } from './failing-rows.ts'
 import { Picture } from './picture.tsx'

@@ -1,4 +1,4 @@
-import type { MeasureFindings } from '#contract/findings.ts'
+import type { MeasureFindings } from '#contract/findings/findings.ts'
 
 type Measure = MeasureFindings['items'][number]
 

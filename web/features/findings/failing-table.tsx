@@ -1,4 +1,4 @@
-import { FEW } from '../../model/failing-order.ts'
+import { FEW } from '../../domain/findings/failing-order.ts'
 import { type Column, Table } from '../../ui/table.tsx'
 import { ofAll } from '../../words/of-all.ts'
 import { countedInWords, figure } from '../../words/say-number.ts'

@@ -1,5 +1,5 @@
-import type { MeasureFindings } from '#contract/findings.ts'
-import { FEW } from '../../model/failing-order.ts'
+import type { MeasureFindings } from '#contract/findings/findings.ts'
+import { FEW } from '../../domain/findings/failing-order.ts'
 import { ofAll } from '../../words/of-all.ts'
 import { capital, countedInWords, inWords, plural } from '../../words/say-number.ts'
 import { sayShare, sayShares } from '../../words/say-share.ts'

@@ -1,5 +1,5 @@
-import { FEW, failingOrder } from '../../model/failing-order.ts'
-import type { MeasureCounts } from '../../model/finding-counts.ts'
+import { FEW, failingOrder } from '../../domain/findings/failing-order.ts'
+import type { MeasureCounts } from '../../domain/findings/finding-counts.ts'
 import { figure, plural } from '../../words/say-number.ts'
 
 /** The answer on failing measures: the one that fails most, in counts. */

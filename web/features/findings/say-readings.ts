@@ -1,5 +1,5 @@
 import type { ReadingFindings } from '#contract/findings/readings.ts'
-import { sayBand } from '../../model/say-band.ts'
+import { sayBand } from '../../domain/standards/say-band.ts'
 import { capital, counted, figure, inWords, plural } from '../../words/say-number.ts'
 import { sayRate } from './say-failing.ts'
 

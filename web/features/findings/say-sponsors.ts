@@ -1,6 +1,6 @@
 import type { JudgedCredit } from '#contract/findings/credit.ts'
-import type { SponsorFindings } from '#contract/findings.ts'
-import { FEW } from '../../model/failing-order.ts'
+import type { SponsorFindings } from '#contract/findings/findings.ts'
+import { FEW } from '../../domain/findings/failing-order.ts'
 import { ofAll } from '../../words/of-all.ts'
 import { capital, counted, figure, inWords, plural } from '../../words/say-number.ts'
 import { sayShare } from '../../words/say-share.ts'

@@ -1,6 +1,6 @@
 import { useState } from 'react'
 import { Link } from 'wouter'
-import type { SponsorFindings } from '#contract/findings.ts'
+import type { SponsorFindings } from '#contract/findings/findings.ts'
 import { More } from '../../ui/more.tsx'
 import { Table } from '../../ui/table.tsx'
 import { ofAll } from '../../words/of-all.ts'

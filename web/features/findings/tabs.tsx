@@ -1,4 +1,4 @@
-import { paths } from '../../app/paths.ts'
+import { paths } from '../../paths.ts'
 import { Tabs } from '../../ui/tabs.tsx'
 import { FINDING_FILTERS } from './use-finding.ts'
 

@@ -1,6 +1,6 @@
 import { Link, useSearchParams } from 'wouter'
 import type { TrendFindings } from '#contract/findings/trend.ts'
-import { paths } from '../../app/paths.ts'
+import { paths } from '../../paths.ts'
 import { Table } from '../../ui/table.tsx'
 import { ofAll } from '../../words/of-all.ts'
 import { sayUnusual } from './say-trend.ts'

@@ -1,8 +1,8 @@
 import { useQuery } from '@tanstack/react-query'
-import { standardsQuery } from '../../api/standards.ts'
-import { unitsQuery } from '../../api/units.ts'
-import { measureTitle, standardTitle } from '../../model/titles.ts'
-import { fullUnitName } from '../../model/unit-tree.ts'
+import { unitsQuery } from '../../api/soldiers/units.ts'
+import { standardsQuery } from '../../api/standards/standards.ts'
+import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
+import { measureTitle, standardTitle } from '../../domain/standards/titles.ts'
 import { useFilters } from '../../ui/use-filters.ts'
 import { eraTitle } from './era-title.ts'
 

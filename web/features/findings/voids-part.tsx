@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import type { VoidFindings } from '#contract/findings/voids.ts'
-import { voidsQuery } from '../../api/findings-deep.ts'
+import { voidsQuery } from '../../api/findings/findings-deep.ts'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
 import { sayVoids } from './say-voids.ts'

@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
-import { unreadQuery } from '../../api/notices.ts'
-import { paths } from '../../app/paths.ts'
+import { unreadQuery } from '../../api/notices/notices.ts'
+import { paths } from '../../paths.ts'
 import { Count } from '../../ui/count.tsx'
 import './notices-link.css'
 

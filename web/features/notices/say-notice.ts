@@ -1,4 +1,4 @@
-import type { Notice } from '#contract/notices.ts'
+import type { Notice } from '#contract/notices/notices.ts'
 import { sayDay } from '../../words/say-day.ts'
 import { sayTime } from '../../words/say-time.ts'
 

@@ -1,4 +1,4 @@
-import type { Found } from '#contract/search.ts'
+import type { Found } from '#contract/search/search.ts'
 import { sayDay } from '../../words/say-day.ts'
 
 const ADDRESS: Record<Found['kind'], (id: string) => string> = {

@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { useDeferredValue, useEffect, useId, useRef, useState } from 'react'
 import { useLocation } from 'wouter'
-import { searchQuery } from '../../api/search.ts'
+import { searchQuery } from '../../api/search/search.ts'
 import { Failure } from '../../ui/failure.tsx'
 import { today as todayIn } from '../../words/today.ts'
 import { addressOf, sayFound } from './say-found.ts'

@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
-import type { Comparison } from '#contract/standards.ts'
-import { comparisonQuery } from '../../api/standards.ts'
+import type { Comparison } from '#contract/standards/standards.ts'
+import { comparisonQuery } from '../../api/standards/standards.ts'
 import { Empty } from '../../ui/empty.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { Section } from '../../ui/section.tsx'

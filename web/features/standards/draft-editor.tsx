@@ -1,4 +1,4 @@
-import type { StandardBody } from '#contract/standards.ts'
+import type { StandardBody } from '#contract/standards/standards.ts'
 import { SelectField, TextField } from '../../ui/field.tsx'
 import { Section } from '../../ui/section.tsx'
 import { codeFor, fittingCalls, moved, replaced } from './edit-definition.ts'

@@ -1,4 +1,4 @@
-import type { StandardBody } from '#contract/standards.ts'
+import type { StandardBody } from '#contract/standards/standards.ts'
 
 type Minor = StandardBody['minors'][number]
 

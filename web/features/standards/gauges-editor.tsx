@@ -1,4 +1,4 @@
-import type { StandardBody } from '#contract/standards.ts'
+import type { StandardBody } from '#contract/standards/standards.ts'
 import { Button } from '../../ui/button.tsx'
 import { TextField } from '../../ui/field.tsx'
 import { codeFor, replaced } from './edit-definition.ts'

@@ -1,4 +1,4 @@
-import type { Standard } from '#contract/standards.ts'
+import type { Standard } from '#contract/standards/standards.ts'
 import { counted } from '../../words/say-number.ts'
 
 /** The measures of a standard with what is checked and which faults there are. */

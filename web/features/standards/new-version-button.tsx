@@ -1,7 +1,7 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { useLocation } from 'wouter'
-import type { Standard } from '#contract/standards.ts'
-import { createDraft, forgetStandards } from '../../api/standards.ts'
+import type { Standard } from '#contract/standards/standards.ts'
+import { createDraft, forgetStandards } from '../../api/standards/standards.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 

@@ -1,4 +1,4 @@
-import type { Effect } from '#contract/effects.ts'
+import type { Effect } from '#contract/standards/effects.ts'
 import { sayDay } from '../../words/say-day.ts'
 import { capital, counted } from '../../words/say-number.ts'
 

@@ -1,4 +1,4 @@
-import type { Standard } from '#contract/standards.ts'
+import type { Standard } from '#contract/standards/standards.ts'
 import { minimumGo } from '#scoring/minimum.ts'
 import { sayDay } from '../../words/say-day.ts'
 import { counted, inWords, plural } from '../../words/say-number.ts'

@@ -1,4 +1,4 @@
-import type { Certification } from '#contract/certifications.ts'
+import type { Certification } from '#contract/standards/certifications.ts'
 import { counted, inWords, listed } from '../../words/say-number.ts'
 
 /** Terms in a sentence or two. */

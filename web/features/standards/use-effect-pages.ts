@@ -1,6 +1,6 @@
 import { useMutation } from '@tanstack/react-query'
 import { useState } from 'react'
-import type { Effect } from '#contract/effects.ts'
+import type { Effect } from '#contract/standards/effects.ts'
 
 /** An effect asked for by a button, page after page. `about` is what it was asked of: an effect of something else is gone. */
 export function useEffectPages(about: string, ask: (after?: string) => Promise<Effect>) {

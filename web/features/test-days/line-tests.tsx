@@ -1,7 +1,7 @@
 import { Link } from 'wouter'
-import type { ClosedTest, RunningTest } from '#contract/running-tests.ts'
-import type { Standard } from '#contract/standards.ts'
-import { standardTitle } from '../../model/titles.ts'
+import type { Standard } from '#contract/standards/standards.ts'
+import type { ClosedTest, RunningTest } from '#contract/test-days/running-tests.ts'
+import { standardTitle } from '../../domain/standards/titles.ts'
 import { Table } from '../../ui/table.tsx'
 import { sayTime } from '../../words/say-time.ts'
 

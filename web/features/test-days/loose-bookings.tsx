@@ -1,7 +1,7 @@
 import { Link } from 'wouter'
-import type { Standard } from '#contract/standards.ts'
-import type { Booking, TestDayDetail } from '#contract/test-days.ts'
-import { standardTitle } from '../../model/titles.ts'
+import type { Standard } from '#contract/standards/standards.ts'
+import type { Booking, TestDayDetail } from '#contract/test-days/test-days.ts'
+import { standardTitle } from '../../domain/standards/titles.ts'
 import { Table } from '../../ui/table.tsx'
 import { BookingActions } from './booking-actions.tsx'
 

@@ -1,7 +1,7 @@
 import { Link } from 'wouter'
-import type { LineBooking } from '#contract/running-tests.ts'
-import type { Standard } from '#contract/standards.ts'
-import { newestStandards } from '../../model/titles.ts'
+import type { Standard } from '#contract/standards/standards.ts'
+import type { LineBooking } from '#contract/test-days/running-tests.ts'
+import { newestStandards } from '../../domain/standards/titles.ts'
 
 interface PaperLinksProps {
   bookings: readonly Pick<LineBooking, 'standard' | 'arms'>[]

@@ -1,4 +1,4 @@
-import type { TestDayLine } from '#contract/running-tests.ts'
+import type { TestDayLine } from '#contract/test-days/running-tests.ts'
 import { capital, countedInWords, inWords } from '../../words/say-number.ts'
 
 const some = (count: number): string => (count === 0 ? 'none' : inWords(count))

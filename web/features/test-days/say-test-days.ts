@@ -1,4 +1,4 @@
-import type { TestDay } from '#contract/test-days.ts'
+import type { TestDay } from '#contract/test-days/test-days.ts'
 import { sayDayInFull } from '../../words/say-day.ts'
 import { capital, counted, figure, inWords, plural } from '../../words/say-number.ts'
 

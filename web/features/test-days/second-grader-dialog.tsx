@@ -1,6 +1,6 @@
 import { useState } from 'react'
-import type { LineBooking } from '#contract/running-tests.ts'
-import { setSecondGrader } from '../../api/bookings.ts'
+import type { LineBooking } from '#contract/test-days/running-tests.ts'
+import { setSecondGrader } from '../../api/test-days/bookings.ts'
 import { ConfirmDialog } from '../../ui/confirm-dialog.tsx'
 import { PersonField } from './slot-form.tsx'
 

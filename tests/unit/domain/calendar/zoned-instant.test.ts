@@ -1,7 +1,7 @@
 import { Temporal } from 'temporal-polyfill'
 import { describe, expect, it } from 'vitest'
 import { clockChange, instantInZone, zonedInstant } from '../../../../server/domain/calendar/zoned-instant.ts'
-import { toInstant } from '../../../../server/services/imports/sheet-bodies.ts'
+import { toInstant } from '../../../../server/imports/services/sheet-bodies.ts'
 
 /**
  * Days on which clocks change, by the IANA time zone database, and the minutes of the day it is about. RFC 5545,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { StandardBody } from '../../../../server/contract/standards.ts'
+import { StandardBody } from '../../../../server/contract/standards/standards.ts'
 import { compareDefinitions } from '../../../../server/domain/standards/compare-definitions.ts'
 import { shortStandard } from '../../../support/sheet-body.ts'
 

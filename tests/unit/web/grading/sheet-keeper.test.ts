@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
-import type { KeptSheet } from '../../../../web/device/kept-sheet.ts'
-import { createSheetKeeper } from '../../../../web/device/sheet-keeper.ts'
-import { WrittenElsewhereError } from '../../../../web/device/sheet-store.ts'
+import { createSheetKeeper } from '../../../../web/device/sheet/sheet-keeper.ts'
+import type { KeptSheet } from '../../../../web/device/store/kept-sheet.ts'
+import { WrittenElsewhereError } from '../../../../web/device/store/sheet-store.ts'
 import { begun } from './arbitrary-events.ts'
 
 const kept: KeptSheet = {

@@ -1,12 +1,18 @@
 import fs from 'node:fs'
 import { describe, expect, it } from 'vitest'
-import { StandardBody } from '../../../../server/contract/standards.ts'
-import { applyEvent } from '../../../../web/model/grading/apply-event.ts'
-import { completedCalls, endedAfter, isDecidedBefore, openCalls, runOf } from '../../../../web/model/grading/calls.ts'
-import type { RunningSheet } from '../../../../web/model/grading/running-sheet.ts'
-import { closingScore, keepsOpen, scoreSoFar, sheetBody } from '../../../../web/model/grading/sheet-body.ts'
-import type { SheetEvent } from '../../../../web/model/grading/sheet-event.ts'
-import { scoredStandard } from '../../../../web/model/scored-standard.ts'
+import { StandardBody } from '../../../../server/contract/standards/standards.ts'
+import { applyEvent } from '../../../../web/domain/sheets/grading/apply-event.ts'
+import {
+  completedCalls,
+  endedAfter,
+  isDecidedBefore,
+  openCalls,
+  runOf,
+} from '../../../../web/domain/sheets/grading/calls.ts'
+import type { RunningSheet } from '../../../../web/domain/sheets/grading/running-sheet.ts'
+import { closingScore, keepsOpen, scoreSoFar, sheetBody } from '../../../../web/domain/sheets/grading/sheet-body.ts'
+import type { SheetEvent } from '../../../../web/domain/sheets/grading/sheet-event.ts'
+import { scoredStandard } from '../../../../web/domain/sheets/scored-standard.ts'
 import { at, begun } from './arbitrary-events.ts'
 
 const standing = StandardBody.parse(JSON.parse(fs.readFileSync('tests/cases/standard-standing.json', 'utf8')))

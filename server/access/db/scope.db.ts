@@ -1,0 +1,78 @@
+import { Prisma } from '../../db/generated/client.ts'
+import type { Scope } from '../../domain/access/scope.ts'
+
+/** Ids of the units at and below one. */
+export const subtree = (unitId: string): Prisma.Sql =>
+  Prisma.sql`ARRAY(SELECT id FROM unit WHERE lineage @> ARRAY[${unitId}::uuid])`
+
+const onDay = (day: string): Prisma.Sql => Prisma.sql`daterange(from_day, through_day, '[]') @> ${day}::date`
+
+/**
+ * SQL that is true for the soldiers whom a scope lets one see. A grader sees those booked with them; a second grader not
+ * while the first one's sheet is stored and the own is not, for all that is said of the candidate would tell how it went.
+ * In: SQL of the soldier's id; SQL of their unit on the day asked about, where the question has one (null: their unit today).
+ */
+export function soldierInScope(scope: Scope, soldierId: Prisma.Sql, unitId: Prisma.Sql | null = null): Prisma.Sql {
+  if (scope.everyone) return Prisma.sql`true`
+  const ways = [Prisma.sql`false`]
+  if (scope.unitId !== null) {
+    const units = subtree(scope.unitId)
+    ways.push(
+      unitId === null
+        ? Prisma.sql`EXISTS (SELECT FROM soldier_period WHERE soldier_id = ${soldierId} AND ${onDay(scope.today)}
+            AND unit_id = ANY(${units}))`
+        : Prisma.sql`${unitId} = ANY(${units})`,
+    )
+  }
+  if (scope.selfId !== null) ways.push(Prisma.sql`${soldierId} = ${scope.selfId}::uuid`)
+  if (scope.sponsorId !== null) {
+    ways.push(Prisma.sql`${soldierId} IN (SELECT candidate_id FROM sponsorship WHERE sponsor_id = ${scope.sponsorId}::uuid
+      AND daterange(from_day, to_day, '[]') @> ${scope.today}::date)`)
+  }
+  if (scope.graderId !== null) {
+    ways.push(Prisma.sql`${soldierId} IN (SELECT candidate_id FROM booking
+      WHERE ${scope.graderId}::uuid IN (grader_id, second_grader_id) AND state <> 'cancelled'
+      EXCEPT SELECT candidate_id FROM booking blind WHERE second_grader_id = ${scope.graderId}::uuid
+        AND sheet_id IS NOT NULL AND NOT EXISTS (SELECT FROM sheet own
+          WHERE own.grader_id = ${scope.graderId}::uuid AND own.candidate_id = blind.candidate_id
+            AND own.second_of IS NOT NULL AND (own.second_of = blind.sheet_id OR own.test_day_id = blind.test_day_id)))`)
+  }
+  return Prisma.sql`(${Prisma.join(ways, ' OR ')})`
+}
+
+/** SQL that is true for the sheets a scope lets one see: those of its soldiers, and those the grader graded. */
+export function sheetInScope(scope: Scope, candidateId: Prisma.Sql, graderId: Prisma.Sql): Prisma.Sql {
+  const visible = soldierInScope(scope, candidateId)
+  if (scope.everyone || scope.graderId === null) return visible
+  return Prisma.sql`(${visible} OR ${graderId} = ${scope.graderId}::uuid)`
+}
+
+/**
+ * SQL that is false for a sheet which a grader must not see yet, for two graders of one attempt judge independently: the
+ * first grader's while the second's is not stored, and the second's while the first's is not. Their own they always see.
+ * In: the alias of the sheet in the question.
+ */
+export function sheetNotBlinded(scope: Scope, alias: string): Prisma.Sql {
+  if (scope.graderId === null) return Prisma.sql`true`
+  const s = Prisma.raw(alias)
+  const me = Prisma.sql`${scope.graderId}::uuid`
+  return Prisma.sql`(${s}.grader_id = ${me} OR NOT (
+    EXISTS (SELECT FROM booking WHERE second_grader_id = ${me} AND sheet_id = ${s}.id AND NOT EXISTS
+      (SELECT FROM sheet own WHERE own.grader_id = ${me} AND own.second_of = ${s}.id))
+    OR EXISTS (SELECT FROM running_test WHERE grader_id = ${me} AND second_of = ${s}.id)
+    OR ${s}.second_of IS NOT NULL AND (NOT EXISTS (SELECT FROM sheet first WHERE first.id = ${s}.second_of)
+      OR EXISTS (SELECT FROM running_test WHERE grader_id = ${me} AND id = ${s}.second_of))))`
+}
+
+/** SQL that is true for the units a scope lets one see: at, below and above its own, and above its soldiers today. */
+export function unitInScope(scope: Scope, unitId: Prisma.Sql): Prisma.Sql {
+  if (scope.everyone) return Prisma.sql`true`
+  const own =
+    scope.unitId === null
+      ? Prisma.sql`false`
+      : Prisma.sql`(${unitId} = ANY(${subtree(scope.unitId)})
+          OR ${unitId} = ANY((SELECT lineage FROM unit WHERE id = ${scope.unitId}::uuid)::uuid[]))`
+  const visible = soldierInScope({ ...scope, unitId: null }, Prisma.sql`soldier_period.soldier_id`)
+  return Prisma.sql`(${own} OR ${unitId} IN (SELECT unnest(u.lineage) FROM soldier_period JOIN unit u ON u.id = unit_id
+    WHERE ${onDay(scope.today)} AND ${visible}))`
+}

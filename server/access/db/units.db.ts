@@ -1,0 +1,80 @@
+import type { Unit, UnitBody } from '../../contract/soldiers/soldiers.ts'
+import type { Transaction } from '../../db/client.ts'
+import { Prisma } from '../../db/generated/client.ts'
+import type { Scope } from '../../domain/access/scope.ts'
+import { unitInScope } from './scope.db.ts'
+
+/** A page of units by name, then id, each with the zone that holds in it (`defaultZone` where none above says). */
+export async function listUnits(
+  tx: Transaction,
+  scope: Scope,
+  defaultZone: string,
+  page: { limit: number; after: { name: string; id: string } | null },
+): Promise<Unit[]> {
+  return tx.$queryRaw<Unit[]>`
+    SELECT id::text, name, kind, parent_id::text AS "parentId", time_zone AS "timeZone",
+      COALESCE((SELECT above.time_zone FROM unnest(lineage) WITH ORDINALITY AS line(id, height)
+        JOIN unit above ON above.id = line.id WHERE above.time_zone IS NOT NULL ORDER BY height LIMIT 1),
+        ${defaultZone}) AS zone
+    FROM unit WHERE ${unitInScope(scope, Prisma.sql`unit.id`)} AND (${page.after === null} OR (name, id) > (${page.after?.name ?? ''}, ${page.after?.id ?? null}::uuid))
+    ORDER BY name, id LIMIT ${page.limit}`
+}
+
+/** The zone that holds in a unit: its own or the nearest above; null where none says. */
+export async function readTimeZone(tx: Transaction, unitId: string): Promise<string | null> {
+  const rows = await tx.$queryRaw<{ timeZone: string }[]>`
+    SELECT above.time_zone AS "timeZone" FROM unit u
+    CROSS JOIN LATERAL unnest(u.lineage) WITH ORDINALITY AS line(id, height)
+    JOIN unit above ON above.id = line.id
+    WHERE u.id = ${unitId}::uuid AND above.time_zone IS NOT NULL ORDER BY height LIMIT 1`
+  return rows[0]?.timeZone ?? null
+}
+
+/** The zone that holds in a soldier's unit: of the period that covers a day, else of the nearest; null where none says. */
+export async function readSoldierTimeZone(tx: Transaction, soldierId: string, day: string): Promise<string | null> {
+  const rows = await tx.$queryRaw<{ timeZone: string | null }[]>`
+    SELECT (SELECT above.time_zone FROM unnest(u.lineage) WITH ORDINALITY AS line(id, height)
+      JOIN unit above ON above.id = line.id WHERE above.time_zone IS NOT NULL ORDER BY height LIMIT 1) AS "timeZone"
+    FROM soldier_period p JOIN unit u ON u.id = p.unit_id WHERE p.soldier_id = ${soldierId}::uuid
+    ORDER BY daterange(p.from_day, p.through_day, '[]') @> ${day}::date DESC, abs(p.from_day - ${day}::date) LIMIT 1`
+  return rows[0]?.timeZone ?? null
+}
+
+/** The zone of the top of the tree; null where there is no unit or it has none. */
+export async function readTopTimeZone(tx: Transaction): Promise<string | null> {
+  const top = await tx.unit.findFirst({ where: { parentId: null }, orderBy: [{ name: 'asc' }, { id: 'asc' }] })
+  return top?.timeZone ?? null
+}
+
+/** By unit its lineage: itself and all above it, nearest first. */
+export async function readLineages(tx: Transaction, ids: readonly string[]): Promise<Map<string, string[]>> {
+  if (ids.length === 0) return new Map()
+  const rows = await tx.$queryRaw<{ id: string; lineage: string[] }[]>`
+    SELECT id::text, lineage::text[] AS lineage FROM unit WHERE id = ANY(${[...ids]}::uuid[])`
+  return new Map(rows.map(({ id, lineage }) => [id, lineage]))
+}
+
+/** Units among these that exist and a scope lets one see. */
+export async function unitsInScope(tx: Transaction, scope: Scope, ids: readonly string[]): Promise<string[]> {
+  const rows = await tx.$queryRaw<{ id: string }[]>`
+    SELECT id::text FROM unit WHERE id = ANY(${[...ids]}::uuid[]) AND ${unitInScope(scope, Prisma.sql`unit.id`)}`
+  return rows.map(({ id }) => id)
+}
+
+/** Whether a unit is the top one or below it; false where either is not there. */
+export async function isAtOrBelow(tx: Transaction, unitId: string, topId: string): Promise<boolean> {
+  const [row] = await tx.$queryRaw<[{ below: boolean }]>`
+    SELECT EXISTS (SELECT FROM unit WHERE id = ${unitId}::uuid AND lineage @> ARRAY[${topId}::uuid]) AS below`
+  return row.below
+}
+
+/** Units that exist among these. */
+export async function existingUnits(tx: Transaction, ids: readonly string[]): Promise<string[]> {
+  const rows = await tx.unit.findMany({ where: { id: { in: [...ids] } }, select: { id: true } })
+  return rows.map(({ id }) => id)
+}
+
+export async function insertUnit(tx: Transaction, unit: UnitBody): Promise<string> {
+  const { id } = await tx.unit.create({ data: { ...unit, lineage: [] }, select: { id: true } })
+  return id
+}

@@ -1,0 +1,29 @@
+import type { Context } from '../../context/context.ts'
+import type { Actor } from '../../domain/access/actor.ts'
+import { type Action, can } from '../../domain/access/permissions.ts'
+import type { Scope } from '../../domain/access/scope.ts'
+import { AppError } from '../../errors.ts'
+import { unitsInScope } from '../db/units.db.ts'
+
+/** Refuses what none of the account's roles may do. */
+export function requireAction(actor: Actor, action: Action): void {
+  if (!can(actor, action)) throw notAllowed()
+}
+
+export const notAllowed = (): AppError =>
+  new AppError(
+    'not-allowed',
+    'not-allowed',
+    'Your account may not do this. Ask the training office, or an administrator for another role.',
+  )
+
+/** Refuses to answer about a unit that is not there or out of scope, rather than with an empty list. */
+export async function requireUnitInScope(context: Context, scope: Scope, unitId: string | undefined): Promise<void> {
+  if (unitId !== undefined && (await unitsInScope(context.db, scope, [unitId])).length === 0) throw unknownUnit()
+}
+
+/** There is no such unit, or not for this account. */
+export function unknownUnit(): AppError {
+  const detail = 'There is no such unit; take its id from /api/units.'
+  return new AppError('not-found', 'unknown-unit', detail, [{ pointer: 'unitId', rule: 'unknown-unit', detail }])
+}

@@ -1,0 +1,75 @@
+import { z } from 'zod'
+import { OwnSessionList, PasswordBody, PasswordChanged } from '../../contract/accounts/accounts.ts'
+import { Uuid } from '../../contract/common.ts'
+import { conflict, failures, notFound } from '../../http/failures.ts'
+import type { Routes } from '../../http/routes.ts'
+import { actorOf, handOver, takeBack, visitorOf } from '../../plugins/session.ts'
+import { changePassword } from '../services/change-password.ts'
+import { endOwnSession, endOwnSessions, findOwnSessions } from '../services/sessions/own-sessions.ts'
+
+const ended = { 204: z.null().describe('Ended.') }
+
+/** One's own account. */
+export const accountRoutes: Routes = (app, context) => {
+  app.route({
+    method: 'GET',
+    url: '/api/account/sessions',
+    schema: {
+      operationId: 'listOwnSessions',
+      summary: 'Where one is signed in: here, then last used first; twenty at the most',
+      tags: ['account'],
+      response: { 200: OwnSessionList, ...failures },
+    },
+    handler: (request) => findOwnSessions(context, actorOf(request), visitorOf(request)),
+  })
+
+  app.route({
+    method: 'DELETE',
+    url: '/api/account/sessions',
+    schema: {
+      operationId: 'endOwnSessions',
+      summary: 'Sign out everywhere, here too',
+      tags: ['account'],
+      response: { ...ended, ...failures },
+    },
+    handler: async (request, reply) => {
+      await endOwnSessions(context, actorOf(request))
+      takeBack(reply)
+      return reply.code(204).send(null)
+    },
+  })
+
+  app.route({
+    method: 'DELETE',
+    url: '/api/account/sessions/:id',
+    schema: {
+      operationId: 'endOwnSession',
+      summary: 'Sign out somewhere else',
+      tags: ['account'],
+      params: z.object({ id: Uuid }),
+      response: { ...ended, ...failures, ...notFound },
+    },
+    handler: async (request, reply) => {
+      await endOwnSession(context, actorOf(request), request.params.id)
+      return reply.code(204).send(null)
+    },
+  })
+
+  app.route({
+    method: 'PUT',
+    url: '/api/account/password',
+    config: { pace: 'strict' },
+    schema: {
+      operationId: 'changePassword',
+      summary: 'Change one’s own password, which ends all other sessions; the answer sets a new session cookie',
+      tags: ['account'],
+      body: PasswordBody,
+      response: { 200: PasswordChanged, ...failures, ...conflict },
+    },
+    handler: async (request, reply) => {
+      const { ended, ...keys } = await changePassword(context, actorOf(request), request.body, visitorOf(request))
+      handOver(reply, keys)
+      return { ended }
+    },
+  })
+}

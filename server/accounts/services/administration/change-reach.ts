@@ -1,0 +1,24 @@
+import type { Context } from '../../../context/context.ts'
+import type { AccountBody } from '../../../contract/accounts/accounts.ts'
+import type { Actor } from '../../../domain/access/actor.ts'
+import { saveReach } from '../../db/account-changes.db.ts'
+import { changeAccount } from './change-account.ts'
+import { checkReach } from './check-reach.ts'
+import { keepAnAdministrator } from './keep-an-administrator.ts'
+
+/** Changes roles, soldier and unit of an account; it holds from its next request on. */
+export async function changeReach(
+  context: Context,
+  actor: Actor,
+  id: string,
+  body: AccountBody,
+): Promise<{ id: string }> {
+  return changeAccount(context, actor, id, async (tx, note, { roles, soldierId, unitId }) => {
+    await checkReach(tx, id, body)
+    await saveReach(tx, id, body)
+    await keepAnAdministrator(tx)
+    const before = { roles, soldierId, unitId }
+    note({ action: 'account.reach-changed', subject: { kind: 'account', id }, before, after: body })
+    return { id }
+  })
+}

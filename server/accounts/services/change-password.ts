@@ -1,0 +1,54 @@
+import type { Context } from '../../context/context.ts'
+import type { PasswordBody } from '../../contract/accounts/accounts.ts'
+import type { Actor } from '../../domain/access/actor.ts'
+import { type AppError, conflict, invalid } from '../../errors.ts'
+import { recorded } from '../../record/services/recorded.ts'
+import { lockAccount, readNamesAround, readPasswordHash, savePassword } from '../db/account-changes.db.ts'
+import { lockUsableAccount } from '../db/accounts.db.ts'
+import { forgetDevices } from '../db/known-devices.db.ts'
+import { deleteSessionsOf } from '../db/sessions.db.ts'
+import { checkNewPassword } from './check-new-password.ts'
+import { hashPassword, passwordFits } from './password.ts'
+import { refuseForDemo } from './refuse-for-demo.ts'
+import { type Keys, openSession } from './sessions/open-session.ts'
+import { bySession, passTry, takeTry } from './sessions/tries.ts'
+import type { Visitor } from './sessions/visitor.ts'
+import { hashToken } from './token.ts'
+
+/**
+ * Changes one's own password, for which the present one is needed. All sessions end; this browser gets a new one. Out:
+ * its keys, and how many other sessions were ended.
+ */
+export async function changePassword(
+  context: Context,
+  actor: Actor,
+  { current, next }: PasswordBody,
+  visitor: Visitor,
+): Promise<Keys & { ended: number }> {
+  refuseForDemo(context, actor.name)
+  checkNewPassword(next, '/next', await readNamesAround(context.db, actor.accountId))
+  const counters = [bySession(hashToken(visitor.sessionToken ?? ''))]
+  await takeTry(context, counters)
+  const present = await readPasswordHash(context.db, actor.accountId)
+  if (!(await passwordFits(present, current))) {
+    throw invalid('wrong-password', '/current', 'This is not your present password. Type it again.')
+  }
+  if (current.normalize('NFC') === next.normalize('NFC')) {
+    throw invalid('same-password', '/next', 'This is the password you have. Choose another one.')
+  }
+  const passwordHash = await hashPassword(next)
+  return recorded(context, actor, async (tx, note) => {
+    const id = actor.accountId
+    await lockAccount(tx, id)
+    if (!(await lockUsableAccount(tx, id, present))) throw changedMeanwhile()
+    await passTry(tx, counters)
+    await savePassword(tx, id, passwordHash)
+    const ended = (await deleteSessionsOf(tx, id)) - 1
+    await forgetDevices(tx, id)
+    note({ action: 'account.password-changed', subject: { kind: 'account', id }, after: { sessionsEnded: ended } })
+    return { ...(await openSession(tx, id, visitor, context.clock())), ended }
+  })
+}
+
+const changedMeanwhile = (): AppError =>
+  conflict('changed-meanwhile', 'The password was changed elsewhere in the meantime. Sign in with that one.')

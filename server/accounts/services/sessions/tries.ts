@@ -1,0 +1,78 @@
+import type { Context } from '../../../context/context.ts'
+import type { Transaction } from '../../../db/client.ts'
+import { inTransaction } from '../../../db/transaction.ts'
+import { nextTry, type TryLimits } from '../../../domain/access/next-try.ts'
+import { TooManyRequests } from '../../../errors.ts'
+import { forgetTries, giveBackTry, lockTries, saveTries } from '../../db/password-tries.db.ts'
+
+/** What wrong passwords are counted by. */
+export interface Counter {
+  readonly subject: string
+  readonly limits: TryLimits
+  /** A right password clears it; otherwise only the try itself is taken back. */
+  readonly isCleared: boolean
+}
+
+const HALF_HOUR = 1800
+
+/** Per account, or per device it is known on: a dozen an hour at the most, however many addresses they come from. */
+const ONE_PERSON: TryLimits = { free: 10, longestSeconds: 300, forgivenInSeconds: HALF_HOUR }
+/** Per address, behind which a whole unit may sit. */
+const MANY_PEOPLE: TryLimits = { free: 100, longestSeconds: 300, forgivenInSeconds: 30 }
+
+/** By account (its id, or the name where there is none), from devices it is not known on. */
+export const byAccount = (account: string): Counter => ({
+  subject: `account ${account}`,
+  limits: ONE_PERSON,
+  isCleared: true,
+})
+
+/** By device an account is known on: tries from elsewhere do not count here. */
+export const byDevice = (deviceTokenHash: Buffer): Counter => ({
+  subject: `device ${deviceTokenHash.toString('hex')}`,
+  limits: ONE_PERSON,
+  isCleared: true,
+})
+
+/** By session, for the present password asked for when it is changed. */
+export const bySession = (tokenHash: Buffer): Counter => ({
+  subject: `session ${tokenHash.toString('hex')}`,
+  limits: ONE_PERSON,
+  isCleared: true,
+})
+
+export const byNetwork = (network: string): Counter => ({
+  subject: `network ${network}`,
+  limits: MANY_PEOPLE,
+  isCleared: false,
+})
+
+/**
+ * Counts a try as wrong before the password is looked at, so that many at once gain nothing. Throws TooManyRequests, and
+ * counts nothing, where one of the counters says to wait.
+ */
+export async function takeTry(context: Context, counters: readonly Counter[]): Promise<void> {
+  const now = context.clock()
+  await inTransaction(context.db, async (tx) => {
+    for (const { subject, limits } of counters) {
+      const next = nextTry(await lockTries(tx, subject, now), limits, now.getTime())
+      if ('waitSeconds' in next) throw mustWait(next.waitSeconds)
+      await saveTries(tx, subject, next.tries)
+    }
+  })
+}
+
+/** The password was right: the counters forget the try. */
+export async function passTry(tx: Transaction, counters: readonly Counter[]): Promise<void> {
+  for (const { subject, isCleared } of counters) await (isCleared ? forgetTries(tx, subject) : giveBackTry(tx, subject))
+}
+
+function mustWait(seconds: number): TooManyRequests {
+  const span =
+    seconds === 1 ? 'one second' : seconds < 120 ? `${seconds} seconds` : `${Math.ceil(seconds / 60)} minutes`
+  return new TooManyRequests(
+    'too-many-wrong-passwords',
+    `There were too many wrong passwords. Wait ${span}, then try again; a device you signed in with before need not wait for others.`,
+    seconds,
+  )
+}

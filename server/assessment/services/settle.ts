@@ -1,0 +1,102 @@
+import type { Catalogue } from '../../db/catalogue.db.ts'
+import type { Transaction } from '../../db/client.ts'
+import { lockSoldiers } from '../../db/locks.db.ts'
+import type { StoodBefore } from '../../domain/assessment/types.ts'
+import { tellSheet } from '../../notices/services/tell-sheet.ts'
+import type { Note } from '../../record/services/recorded.ts'
+import { insertDecisions } from '../../sheets/db/sheets.db.ts'
+import { findDependents } from '../db/assessments.db.ts'
+import { type ChangedSheet, settleSoldiers } from './settle-soldiers.ts'
+import { settleTallies } from './settle-tallies.ts'
+
+/** Something changed that the judgement of a soldier's sheets hangs on. */
+export interface Disturbance {
+  readonly soldierId: string
+  /** Sheets of the soldier that just arrived, were amended or decided about. */
+  readonly newSheets?: readonly string[]
+  /** From this day on the soldier may be certified, suspended or appointed otherwise than before, as grader or sponsor. */
+  readonly qualifiesAnewFrom?: string
+}
+
+interface Manner {
+  /** False where all of it is thrown away again: whether the tallies are right makes no difference then. */
+  readonly tallies?: boolean
+  /** Hears how many soldiers are judged, and how many are still to be. */
+  readonly progress?: (done: number, waiting: number) => Promise<void>
+}
+
+/** So many soldiers are judged with one question about all of them. */
+const TOGETHER = 200
+
+/**
+ * Brings everything derived up to date after a change, in its transaction: judges the soldiers' sheets again, keeps
+ * standings and tallies, and goes on to the candidates whose graders and sponsors were certified or not by it. A sheet
+ * only ever hangs on earlier ones, so this comes to an end. Soldiers are judged some by what others were before: so a
+ * sheet that began to count on the way may be held again until the end, and in what order they were judged makes no
+ * difference. Out: the sheets that stand otherwise now, as they stood before.
+ */
+export async function settle(
+  tx: Transaction,
+  catalogue: Catalogue,
+  now: Date,
+  disturbances: readonly Disturbance[],
+  note: Note,
+  { tallies = true, progress }: Manner = {},
+): Promise<StoodBefore[]> {
+  const before = new Map<string, StoodBefore>()
+  const moved = new Map<string, ChangedSheet>()
+  const waiting = new Map(disturbances.map((one) => [one.soldierId, one]))
+  const fresh = new Set(disturbances.flatMap(({ newSheets = [] }) => newSheets))
+  const undecided = new Set(fresh)
+  const released = new Map<string, number>()
+  for (let done = 0; waiting.size > 0; ) {
+    const batch = [...waiting.values()].slice(0, TOGETHER)
+    for (const { soldierId } of batch) waiting.delete(soldierId)
+    const ids = batch.map(({ soldierId }) => soldierId)
+    const { settled, sheets } = await settleSoldiers(tx, catalogue, ids, undecided)
+    for (const { before: stood, after } of sheets) {
+      moved.set(after.id, { before: moved.get(after.id)?.before ?? stood, after })
+    }
+    for (const { id, revision, before: state, after, tolerated } of [...settled.values()].flatMap(
+      (one) => one.changes,
+    )) {
+      if (!before.has(id)) before.set(id, { id, revision, state, tolerated })
+      if (after === 'held') released.delete(id)
+      if (state !== 'held' || after !== 'counted' || fresh.has(id)) continue
+      undecided.add(id)
+      released.set(id, revision)
+    }
+    const anew = batch.flatMap(({ soldierId, qualifiesAnewFrom }) => {
+      const fromDay = earliest(settled.get(soldierId)?.awardsChangedFrom, qualifiesAnewFrom)
+      return fromDay === undefined ? [] : [{ id: soldierId, fromDay }]
+    })
+    const dependents = await findDependents(tx, anew)
+    if (dependents.length > 0) await lockSoldiers(tx, dependents)
+    for (const id of dependents) if (!waiting.has(id)) waiting.set(id, { soldierId: id })
+    done += batch.length
+    await progress?.(done, waiting.size)
+  }
+  if (tallies) await settleTallies(tx, catalogue, [...moved.values()])
+  await recordReleases(tx, now, released, note)
+  return [...before.values()]
+}
+
+/** Puts on record that sheets, by id with their revision, counted by themselves. */
+async function recordReleases(tx: Transaction, at: Date, released: ReadonlyMap<string, number>, note: Note) {
+  const reason = 'Nothing holds it any more.'
+  const decision = { decision: 'count', reason, waived: [], at, byId: null } as const
+  await insertDecisions(
+    tx,
+    [...released].map(([sheetId, revision]) => ({ ...decision, sheetId, revision })),
+  )
+  for (const id of released.keys()) {
+    await tellSheet(tx, at, null, 'sheet counted', id)
+    const subject = { kind: 'sheet', id }
+    note({ action: 'sheet.counted-by-itself', subject, after: { state: 'counted' }, reason })
+  }
+}
+
+function earliest(a: string | undefined, b: string | undefined): string | undefined {
+  if (a === undefined || b === undefined) return a ?? b
+  return a < b ? a : b
+}

@@ -1,0 +1,108 @@
+import type { Context } from '../../context/context.ts'
+import type { CandidateCoaching } from '../../contract/coaching/coaching.ts'
+import type { CertificationStatus } from '../../contract/standards/certifications.ts'
+import type { Scope } from '../../domain/access/scope.ts'
+import { testsAhead } from '../../domain/coaching/tests-ahead.ts'
+import { coachingWarnings, uncovered } from '../../domain/coaching/warnings.ts'
+import { readReadiness } from '../../readiness/db/readiness.db.ts'
+import { listRetests } from '../../readiness/db/retests.db.ts'
+import { listBookings } from '../../test-days/db/bookings/bookings.db.ts'
+import { listMarkedTests } from '../db/coaching.db.ts'
+import { planDrill } from './plan-drill.ts'
+import { readUnitRates, type UnitRates } from './unit-rates.ts'
+
+/** A sponsor whom the warnings are about. */
+export interface CoachedBy {
+  readonly sponsorId: string
+  readonly until: string | null
+  /** Whether whoever asks may be told how they stand. */
+  readonly visible: boolean
+  /** How they stand. */
+  readonly statuses: readonly CertificationStatus[]
+}
+
+type Facts = Pick<CandidateCoaching, 'statuses' | 'ahead' | 'warnings' | 'drill'>
+
+/** More bookings and retests than this nobody's candidates have. */
+const MOST = 500
+
+/**
+ * What is ahead of candidates, what to warn of and what to drill. In: the day; a scope of these candidates and next to
+ * nobody else; who sponsors each candidate; the standard to drill, or undefined: of the next test.
+ */
+export async function gatherCoaching(
+  context: Context,
+  scope: Scope,
+  day: string,
+  candidates: ReadonlyMap<string, readonly CoachedBy[]>,
+  standard?: string,
+): Promise<(candidateId: string) => Promise<Facts>> {
+  const first = { limit: MOST, after: null }
+  const [catalogue, readiness, retests, bookings, tests] = await Promise.all([
+    context.catalogue.current(context.db),
+    readReadiness(context.db, scope, { day }, first),
+    listRetests(context.db, scope, { day }, first),
+    listBookings(context.db, scope, { from: day }, first),
+    listMarkedTests(context.db, scope, [...candidates.keys()]),
+  ])
+  const standardsOf = (code: string) => catalogue.certifications.find((one) => one.code === code)?.standards ?? []
+  const statusesOf = (id: string) => readiness.items.filter(({ soldierId }) => soldierId === id)
+  const rates = new Map<string, Promise<UnitRates>>()
+  const ratesOf = (code: string) => {
+    const known = rates.get(code) ?? readUnitRates(context, code)
+    rates.set(code, known)
+    return known
+  }
+  const certifiedThrough = (held: readonly CertificationStatus[]) => (code: string) =>
+    held
+      .filter((one) => one.status === 'certified' && standardsOf(one.certification).includes(code))
+      .map(({ validThrough }) => validThrough)
+      .reduce<string | null>(
+        (last, through) => (last === null || (through !== null && through > last) ? through : last),
+        null,
+      )
+
+  return async (id) => {
+    const statuses = statusesOf(id)
+    const open = retests.filter(({ soldierId }) => soldierId === id)
+    const coming = bookings.filter(
+      ({ candidateId, state }) => candidateId === id && (state === 'booked' || state === 'checked in'),
+    )
+    const ahead = testsAhead(statuses, open, coming, standardsOf)
+    const begun = statuses.filter(({ status }) => status !== 'certified')
+    const kept = begun.flatMap(({ certification, toward }) => toward.map((one) => ({ certification, ...one })))
+    const held = statuses.flatMap(({ status, required, certification, validThrough }) =>
+      status === 'certified' && required && validThrough !== null
+        ? [{ certification, validThrough, standards: standardsOf(certification) }]
+        : [],
+    )
+    const facts = { today: day, ahead, kept, held }
+    const own = coachingWarnings(facts).map((warning) => ({ ...warning, sponsorId: null }))
+    const perSponsor = (candidates.get(id) ?? []).map((sponsor) => {
+      const through = certifiedThrough(sponsor.statuses)
+      const all = coachingWarnings({ ...facts, until: sponsor.until, certifiedThrough: through })
+      return { sponsor, warnings: all.filter(({ kind }) => SPONSORS.has(kind)) }
+    })
+    const ofSponsors = uncovered(perSponsor).flatMap(({ sponsor: { sponsorId, visible }, warnings }) =>
+      visible ? warnings.map((warning) => ({ ...warning, sponsorId })) : [],
+    )
+    const wanted = standard ?? ahead[0]?.standard ?? renewedFirst(statuses, standardsOf)
+    const ofCandidate = tests.filter(({ candidateId }) => candidateId === id)
+    const drill = wanted ? planDrill(catalogue, wanted, day, ofCandidate, await ratesOf(wanted)) : null
+    const warnings = [...own, ...ofSponsors].sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0))
+    return { statuses, ahead, warnings, drill }
+  }
+}
+
+/** Warnings that are about a sponsor. */
+const SPONSORS: ReadonlySet<string> = new Set(['sponsor-not-certified', 'sponsorship-ends'])
+
+/** With nothing ahead, the first standard of what has to be renewed first. */
+function renewedFirst(
+  statuses: Facts['statuses'],
+  standardsOf: (certification: string) => readonly string[],
+): string | undefined {
+  const held = statuses.filter(({ validThrough }) => validThrough !== null)
+  const [first] = held.sort((a, b) => (a.validThrough! < b.validThrough! ? -1 : 1))
+  return first && standardsOf(first.certification)[0]
+}

@@ -1,0 +1,109 @@
+import { z } from 'zod'
+import { Instant, page, Uuid } from '../common.ts'
+
+export const ImportKind = z.enum([
+  'roster',
+  'awards',
+  'results',
+  'sponsorships',
+  'appointments',
+  'sheets',
+  'standards',
+  'ceremonies',
+])
+export const ImportState = z.enum(['read', 'checking', 'checked', 'storing', 'stored', 'failed', 'cancelled'])
+export const RowOutcome = z.enum(['added', 'changed', 'unchanged', 'held', 'refused'])
+export const DateAnswer = z.enum(['day-first', 'month-first', 'year-first', 'serial-1900', 'serial-1904'])
+
+const Mapping = z
+  .record(z.string().max(200), z.int().min(0).max(2000))
+  .describe('Column of the file, from 0, by what it holds.')
+const Counts = z.object({ added: z.int(), changed: z.int(), unchanged: z.int(), held: z.int(), refused: z.int() })
+
+/** A file that was sent, and how far it has come. */
+export const Import = z
+  .object({
+    id: Uuid,
+    createdAt: Instant,
+    expiresAt: Instant.describe('Then the file and all that was read of it are removed.'),
+    fileName: z.string(),
+    format: z.enum(['csv', 'xlsx', 'json']),
+    sheetName: z.string().nullable(),
+    sheetNames: z.array(z.string()),
+    rows: z.int(),
+    kind: ImportKind,
+    state: ImportState,
+    stage: z.string(),
+    done: z.int(),
+    total: z.int(),
+    counts: Counts.nullable(),
+    newUnits: z.array(z.string()).describe('Paths of units that are added with it.'),
+    problem: z.string().nullable(),
+  })
+  .meta({ id: 'Import' })
+export const ImportPage = page(Import)
+
+/** What the columns of the file are taken for, and what has to be said first. */
+export const ImportColumns = z
+  .object({
+    kind: ImportKind,
+    columns: z.array(
+      z.object({
+        key: z.string(),
+        title: z.string(),
+        hint: z.string(),
+        needed: z.boolean(),
+        index: z.int().nullable().describe('Column of the file; null: none.'),
+        how: z.enum(['known', 'alike', 'remembered', 'chosen']).nullable(),
+      }),
+    ),
+    file: z.array(z.object({ label: z.string(), samples: z.array(z.string()) })),
+    questions: z.array(
+      z.object({
+        key: z.string(),
+        title: z.string(),
+        answers: z.array(DateAnswer),
+        examples: z.array(z.string()),
+        rows: z.int(),
+        answer: DateAnswer.nullable(),
+      }),
+    ),
+  })
+  .meta({ id: 'ImportColumns' })
+
+export const ImportPlan = z
+  .strictObject({
+    kind: ImportKind,
+    mapping: Mapping.optional().describe('Left out: as suggested.'),
+    dates: z
+      .record(z.string().max(200), DateAnswer)
+      .default({})
+      .describe('How ambiguous dates are read, by what the column holds.'),
+  })
+  .meta({ id: 'ImportPlan' })
+
+export const ImportRow = z
+  .object({
+    number: z.int().describe('As the spreadsheet program counts; of JSON the place in the list.'),
+    outcome: RowOutcome,
+    about: z.string(),
+    reasons: z.array(z.string()),
+  })
+  .meta({ id: 'ImportRow' })
+export const ImportRowPage = page(ImportRow)
+
+export const StoreBody = z
+  .strictObject({ leaveOut: z.boolean().default(false).describe('Store the rest although rows are refused.') })
+  .meta({ id: 'StoreBody' })
+
+export const TemplateFormat = z.enum(['csv', 'xlsx', 'json'])
+
+export type ImportKind = z.infer<typeof ImportKind>
+export type ImportState = z.infer<typeof ImportState>
+export type RowOutcome = z.infer<typeof RowOutcome>
+export type DateAnswer = z.infer<typeof DateAnswer>
+export type ImportCounts = z.infer<typeof Counts>
+export type Import = z.infer<typeof Import>
+export type ImportColumns = z.infer<typeof ImportColumns>
+export type ImportPlan = z.infer<typeof ImportPlan>
+export type ImportRow = z.infer<typeof ImportRow>

@@ -1,0 +1,49 @@
+import { z } from 'zod'
+import { Code, Day, Instant, page, Uuid } from '../common.ts'
+
+export const NoticeKind = z
+  .enum([
+    'booked',
+    'moved',
+    'cancelled',
+    'day called off',
+    'sheet held',
+    'sheet counted',
+    'sheet rejected',
+    'appealed',
+    'appeal upheld',
+    'appeal denied',
+    'due day moved',
+    'sponsor ended',
+    'graders differ',
+  ])
+  .meta({ id: 'NoticeKind' })
+
+/** Word that something happened to a candidate in scope. */
+export const Notice = z
+  .object({
+    id: Uuid,
+    at: Instant,
+    kind: NoticeKind,
+    toOffice: z.boolean().describe('To the training office rather than to the person.'),
+    aboutId: Uuid.nullable(),
+    aboutName: z.string().nullable(),
+    isSelf: z.boolean().describe('It is about whoever reads it.'),
+    testDayId: Uuid.nullable(),
+    place: z.string().nullable(),
+    sheetId: Uuid.nullable(),
+    standard: Code.nullable(),
+    day: Day.nullable(),
+    startsAt: Instant.nullable(),
+    read: z.boolean(),
+  })
+  .meta({ id: 'Notice' })
+
+export const NoticePage = page(Notice)
+export const UnreadNotices = z.object({ unread: z.int() }).meta({ id: 'UnreadNotices' })
+export const ReadBody = z
+  .strictObject({ ids: z.array(Uuid).min(1).max(500).optional().describe('Left out: all of them.') })
+  .meta({ id: 'ReadBody' })
+
+export type Notice = z.infer<typeof Notice>
+export type NoticeKind = z.infer<typeof NoticeKind>

@@ -1,0 +1,25 @@
+import { z } from 'zod'
+import { Code, Day, page, Uuid } from '../common.ts'
+
+const Graded = z.object({
+  sheetId: Uuid,
+  graderId: Uuid,
+  grader: z.string(),
+  outcome: z.enum(['GO', 'NO-GO', 'VOID']),
+})
+
+/** One attempt that two graders graded independently; the first one's sheet is the one that may count. */
+export const SecondGrading = z
+  .object({
+    candidateId: Uuid,
+    candidate: z.string(),
+    standard: Code,
+    day: Day,
+    first: Graded,
+    second: Graded,
+    differs: z.boolean().describe('The two came to different outcomes; a void one differs from none.'),
+  })
+  .meta({ id: 'SecondGrading' })
+export const SecondGradingPage = page(SecondGrading)
+
+export type SecondGrading = z.infer<typeof SecondGrading>

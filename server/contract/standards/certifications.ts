@@ -1,0 +1,104 @@
+import { z } from 'zod'
+import { Code, Day, PlainDate, page, Uuid, Words } from '../common.ts'
+
+const RequiredOf = z
+  .strictObject({
+    grades: z.array(Code).max(100).nullable().default(null),
+    units: z.array(Uuid).max(1000).nullable().default(null),
+  })
+  .meta({ id: 'RequiredOf' })
+
+/** A certification and the terms that hold from `effectiveFrom`. A second one of the same code makes new terms. */
+export const CertificationBody = z
+  .strictObject({
+    code: Code,
+    title: Words,
+    standards: z.array(Code).min(1).max(50),
+    arms: z.array(Code).max(20).default([]),
+    sequence: z.enum(['any', 'in-order']).default('any'),
+    windowDays: z.int().min(1).max(3660).default(90),
+    validityMonths: z.int().min(1).max(600).default(12),
+    waitDays: z.int().min(0).max(3660).default(7),
+    dueDays: z.int().min(0).max(3660).default(30),
+    reviewAfter: z.int().min(1).max(1000).default(3),
+    requiredOf: RequiredOf.nullable()
+      .default(null)
+      .describe('Null, or a null list: anyone whom the certification fits.'),
+    effectiveFrom: PlainDate,
+  })
+  .meta({ id: 'CertificationBody' })
+
+export const Certification = CertificationBody.safeExtend({ id: Uuid }).meta({
+  id: 'Certification',
+})
+
+export const CertificationPage = page(Certification)
+
+export const StatusWord = z.enum(['suspended', 'certified', 'retest due', 'part way', 'lapsed', 'no test yet'])
+
+const Status = {
+  certification: Code,
+  status: StatusWord,
+  awardedOn: Day.nullable(),
+  validThrough: Day.nullable(),
+  suspended: z.boolean(),
+  toward: z.array(z.object({ standard: Code, on: Day, countsUntil: Day })),
+  retestOpen: z.array(Code),
+}
+
+export const CertificationStatus = z.object(Status).meta({ id: 'CertificationStatus' })
+
+export const CertificationStatusPage = page(CertificationStatus)
+
+/** Who can stand: one row a soldier and certification, and the counts of the whole subtree. */
+export const Readiness = z
+  .object({
+    asOf: PlainDate,
+    items: z.array(
+      z.object({
+        soldierId: Uuid,
+        rosterNumber: z.string(),
+        name: z.string(),
+        grade: z.string(),
+        unitId: Uuid,
+        required: z.boolean(),
+        ...Status,
+      }),
+    ),
+    counts: z.array(
+      z.object({ unitId: Uuid, certification: Code, status: StatusWord, required: z.boolean(), count: z.int() }),
+    ),
+    next: z.string().nullable(),
+  })
+  .meta({ id: 'Readiness' })
+
+export const Retest = z
+  .object({
+    soldierId: Uuid,
+    certification: Code,
+    standard: Code,
+    attempt: z.int(),
+    on: Day,
+    earliest: Day,
+    due: Day,
+    pastDue: z.boolean(),
+    noGosInARow: z.int(),
+    needsReview: z.boolean(),
+    rosterNumber: z.string(),
+    name: z.string(),
+    grade: z.string(),
+    unitId: Uuid,
+    dueMoved: z
+      .object({ ruleDue: Day, reason: z.string() })
+      .optional()
+      .describe('Where the office moved the due day: the one by the rules, and why.'),
+  })
+  .meta({ id: 'Retest' })
+
+export const RetestPage = page(Retest)
+
+export type CertificationBody = z.infer<typeof CertificationBody>
+export type Certification = z.infer<typeof Certification>
+export type CertificationStatus = z.infer<typeof CertificationStatus>
+export type Readiness = z.infer<typeof Readiness>
+export type Retest = z.infer<typeof Retest>

@@ -1,0 +1,170 @@
+import { AgreementFindings } from '../../contract/findings/agreement.ts'
+import { FindingsQuery, MeasureFindings, SponsorFindings } from '../../contract/findings/findings.ts'
+import { GraderFindings } from '../../contract/findings/graders.ts'
+import { PairFindings } from '../../contract/findings/pairs.ts'
+import { QualityFindings } from '../../contract/findings/quality.ts'
+import { UnpagedFindingsQuery } from '../../contract/findings/query.ts'
+import { ReadingFindings } from '../../contract/findings/readings.ts'
+import { SponsorFunnelFindings } from '../../contract/findings/sponsor-funnel.ts'
+import { TimeToCertify, TimeToCertifyQuery } from '../../contract/findings/time-to-certify.ts'
+import { TrendFindings, TrendQuery } from '../../contract/findings/trend.ts'
+import { VoidFindings, VoidQuery } from '../../contract/findings/voids.ts'
+import { failures, notFound } from '../../http/failures.ts'
+import type { Routes } from '../../http/routes.ts'
+import { actorOf } from '../../plugins/session.ts'
+import { getAgreementFindings } from '../services/get-agreement-findings.ts'
+import { getGraderFindings } from '../services/get-grader-findings.ts'
+import { getMeasureFindings } from '../services/get-measure-findings.ts'
+import { getPairFindings } from '../services/get-pair-findings.ts'
+import { getQualityFindings } from '../services/get-quality-findings.ts'
+import { getReadingFindings } from '../services/get-reading-findings.ts'
+import { getSponsorFindings } from '../services/get-sponsor-findings.ts'
+import { getSponsorFunnel } from '../services/get-sponsor-funnel.ts'
+import { getTimeToCertify } from '../services/get-time-to-certify.ts'
+import { getTrendFindings } from '../services/get-trend-findings.ts'
+import { getVoidFindings } from '../services/get-void-findings.ts'
+
+export const findingRoutes: Routes = (app, context) => {
+  app.route({
+    method: 'GET',
+    url: '/api/findings/measures',
+    schema: {
+      operationId: 'getMeasureFindings',
+      summary: 'Failing measures: NO-GO of tested with its interval, trials and faults, by how often',
+      tags: ['findings'],
+      querystring: FindingsQuery,
+      response: { 200: MeasureFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getMeasureFindings(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/findings/trend',
+    schema: {
+      operationId: 'getTrendFindings',
+      summary: 'NO-GO rates by month, with limits that say which month is unusual',
+      tags: ['findings'],
+      querystring: TrendQuery,
+      response: { 200: TrendFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getTrendFindings(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/findings/readings',
+    schema: {
+      operationId: 'getReadingFindings',
+      summary: 'Readings of each gauge against its band',
+      tags: ['findings'],
+      querystring: UnpagedFindingsQuery,
+      response: { 200: ReadingFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getReadingFindings(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/findings/pairs',
+    schema: {
+      operationId: 'getPairFindings',
+      summary: 'Which minor measures are NO-GO together',
+      tags: ['findings'],
+      querystring: UnpagedFindingsQuery,
+      response: { 200: PairFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getPairFindings(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/findings/quality',
+    schema: {
+      operationId: 'getQualityFindings',
+      summary: 'How well each standard works as a test',
+      tags: ['findings'],
+      querystring: UnpagedFindingsQuery,
+      response: { 200: QualityFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getQualityFindings(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/findings/sponsors',
+    schema: {
+      operationId: 'getSponsorFindings',
+      summary: 'Attempts and passes of each sponsor’s candidates, judged, by name',
+      tags: ['findings'],
+      querystring: FindingsQuery,
+      response: { 200: SponsorFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getSponsorFindings(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/findings/sponsor-funnel',
+    schema: {
+      operationId: 'getSponsorFunnel',
+      summary: 'The unit’s figures that sponsors stand beside, and the limits of their funnel',
+      tags: ['findings'],
+      querystring: UnpagedFindingsQuery,
+      response: { 200: SponsorFunnelFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getSponsorFunnel(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/findings/graders',
+    schema: {
+      operationId: 'getGraderFindings',
+      summary: 'GO of each grader against what the unit’s rates would give, by name',
+      tags: ['findings'],
+      querystring: FindingsQuery,
+      response: { 200: GraderFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getGraderFindings(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/findings/agreement',
+    schema: {
+      operationId: 'getAgreementFindings',
+      summary: 'How far graders agree on attempts graded twice',
+      tags: ['findings'],
+      querystring: UnpagedFindingsQuery,
+      response: { 200: AgreementFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getAgreementFindings(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/findings/time-to-certify',
+    schema: {
+      operationId: 'getTimeToCertify',
+      summary: 'How long it takes to be certified the first time, by company',
+      tags: ['findings'],
+      querystring: TimeToCertifyQuery,
+      response: { 200: TimeToCertify, ...failures, ...notFound },
+    },
+    handler: (request) => getTimeToCertify(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/findings/voids',
+    schema: {
+      operationId: 'getVoidFindings',
+      summary: 'Tests that each grader made void, by name',
+      tags: ['findings'],
+      querystring: VoidQuery,
+      response: { 200: VoidFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getVoidFindings(context, actorOf(request), request.query),
+  })
+}

@@ -1,0 +1,88 @@
+import type { Context } from '../../context/context.ts'
+import { today } from '../../context/today.ts'
+import type { TimeToCertify, TimeToCertifyQuery } from '../../contract/findings/time-to-certify.ts'
+import type { StoredCertification } from '../../db/catalogue.db.ts'
+import type { Actor } from '../../domain/access/actor.ts'
+import { type LogRank, logRank } from '../../domain/statistics/survival/log-rank.ts'
+import { invalid } from '../../errors.ts'
+import { type CertifyTally, readCertifyTallies } from '../db/findings-certify.db.ts'
+import { requirePeriod, unknownStandard } from './findings-question.ts'
+import { findingsView } from './findings-view.ts'
+import { LEVEL } from './get-basis.ts'
+import { CURVE_TRANSFORMATION, timesOf, toCurve } from './to-curve.ts'
+
+type Times = TimeToCertify['items'][number]
+
+/**
+ * How long soldiers take to be certified the first time, by certification and company, those still uncertified and those
+ * who left counted for as long as they were seen. The period is that of their first days.
+ */
+export async function getTimeToCertify(
+  context: Context,
+  actor: Actor,
+  query: TimeToCertifyQuery,
+): Promise<TimeToCertify> {
+  const { unitId } = await findingsView(context, actor, query.unitId)
+  const { from = null, to = null, start } = query
+  requirePeriod(from, to)
+  const asOf = await today(context, unitId)
+  const certifications = await certificationsOf(context, query)
+  const tallies = await readCertifyTallies(context.db, { certifications, start, from, to, unitId, today: asOf })
+  const items = certifications.map((certification) =>
+    toTimes(
+      certification,
+      tallies.filter((one) => one.certification === certification),
+    ),
+  )
+  return { start, asOf, level: LEVEL, transformation: CURVE_TRANSFORMATION, items }
+}
+
+/** The certifications that require the standard and can be earned with the arm, where these are named. */
+async function certificationsOf(context: Context, query: TimeToCertifyQuery): Promise<string[]> {
+  const { standards, certifications } = await context.catalogue.current(context.db)
+  const { standard, certification, arm } = query
+  if (standard !== undefined && !standards.has(standard)) throw unknownStandard(standard)
+  if (certification !== undefined && !certifications.some(({ code }) => code === certification)) {
+    const detail = `There is no certification "${certification}"; take its code from /api/certifications.`
+    throw invalid('unknown-certification', 'certification', detail)
+  }
+  const isAsked = (one: StoredCertification): boolean =>
+    (certification === undefined || one.code === certification) &&
+    (standard === undefined || one.standards.includes(standard)) &&
+    (arm === undefined || one.arms.length === 0 || one.arms.includes(arm))
+  return certifications.filter(isAsked).map(({ code }) => code)
+}
+
+function toTimes(certification: string, tallies: readonly CertifyTally[]): Times {
+  const seen = tallies.filter(({ certified, waiting, left }) => certified + waiting + left > 0)
+  const ids = [...new Set(seen.map(({ companyId }) => companyId))]
+  const companies = ids.map((unitId) => {
+    const own = seen.filter(({ companyId }) => companyId === unitId)
+    return { unitId, name: own[0]!.company, tallies: own }
+  })
+  const compared = logRank(
+    companies.map((company) => ({ key: company.unitId ?? '', tallies: timesOf(company.tallies) })),
+  )
+  return {
+    certification,
+    all: toCurve(seen),
+    companies: companies.map(({ unitId, name, tallies: own }) => ({ unitId, name, ...toCurve(own) })),
+    comparison: toComparison(compared),
+    leftOut: { certifiedBefore: tallies.reduce((sum, one) => sum + one.certifiedBefore, 0) },
+  }
+}
+
+function toComparison(judged: LogRank): Times['comparison'] {
+  const expected = judged.groups.map(({ key, observed, expected: count, compared }) => ({
+    unitId: key === '' ? null : key,
+    observed,
+    expected: count,
+    compared,
+  }))
+  if (judged.kind === 'not-compared') {
+    const { reason } = judged
+    return { verdict: 'not-compared', reason, chiSquare: null, degreesOfFreedom: null, p: null, expected }
+  }
+  const { chiSquare, degreesOfFreedom, p, differs } = judged
+  return { verdict: differs ? 'differ' : 'not-shown', reason: null, chiSquare, degreesOfFreedom, p, expected }
+}

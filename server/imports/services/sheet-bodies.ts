@@ -1,0 +1,129 @@
+import { createHash } from 'node:crypto'
+import type { SheetItem } from '../../contract/imports/import-items.ts'
+import type { SheetBody } from '../../contract/sheets/sheets.ts'
+import { instantInZone } from '../../domain/calendar/zoned-instant.ts'
+import { toUuid } from '../../domain/import/to-uuid.ts'
+import { type KnownSoldier, timeZonesOf } from '../db/import-people.db.ts'
+import { findVersions, noStandard, versionOn } from './find-named.ts'
+import { type Given, inParts, nobody, type Run, type verdictList } from './run.ts'
+
+/** A sheet with people and times as the API has them, under the id that follows from what it is about. */
+export interface SoundSheet {
+  readonly rows: readonly number[]
+  readonly id: string
+  readonly about: string
+  readonly zone: string
+  readonly body: SheetBody
+}
+
+const TOGETHER = 2_000
+
+/** Makes bodies of the API of what a file says; what names somebody or something that is not there is refused. */
+export async function sheetBodies(
+  run: Run,
+  given: readonly Given<SheetItem>[],
+  soldiers: ReadonlyMap<string, KnownSoldier>,
+  testDays: ReadonlySet<string>,
+  say: ReturnType<typeof verdictList>['say'],
+): Promise<SoundSheet[]> {
+  const sheets: SoundSheet[] = []
+  await inParts(given, TOGETHER, async (part, done) => {
+    run.progress('reading', done, given.length)
+    const asked = part.flatMap(({ item }) => {
+      const soldierId = soldiers.get(item.candidate)?.id
+      return soldierId === undefined ? [] : [{ soldierId, day: item.finishedAt.slice(0, 10) }]
+    })
+    const zones = await timeZonesOf(run.tx, asked)
+    for (const one of part) {
+      const about = `${one.item.candidate} ${one.item.standard}, ${one.item.finishedAt.slice(0, 10)}`
+      const zone = (soldiers.has(one.item.candidate) ? zones.shift() : null) ?? run.context.timeZone
+      const wrong = problemsOf(run, one.item, soldiers, testDays)
+      if (wrong.length > 0) say(one.rows, 'refused', about, ...wrong)
+      else {
+        const body = toBody(run, one.item, soldiers, zone)
+        if (Date.parse(body.startedAt) > Date.parse(body.finishedAt))
+          say(one.rows, 'refused', about, 'The test is finished before it is started.')
+        else sheets.push({ rows: one.rows, about, zone, body, id: one.item.id ?? idOf(one.item, body) })
+      }
+    }
+  })
+  return sheets
+}
+
+function problemsOf(
+  { catalogue }: Run,
+  item: SheetItem,
+  soldiers: ReadonlyMap<string, KnownSoldier>,
+  testDays: ReadonlySet<string>,
+): string[] {
+  const people = [
+    item.candidate,
+    item.grader,
+    item.sponsor,
+    ...item.acknowledged.map(({ rosterNumber }) => rosterNumber),
+  ]
+  const versions = findVersions(catalogue, item.standard)
+  const missing = [...new Set(people)]
+    .filter((number): number is string => number != null && !soldiers.has(number))
+    .map(nobody)
+  if (versions.length === 0) missing.push(noStandard(item.standard))
+  else if (item.standardVersion !== undefined && !versions.some(({ version }) => version === item.standardVersion)) {
+    missing.push(`"${versions[0]!.code}" has no version ${item.standardVersion}.`)
+  }
+  if (item.testDayId && !testDays.has(item.testDayId)) missing.push('There is no such test day.')
+  return missing
+}
+
+function toBody(
+  { catalogue }: Run,
+  item: SheetItem,
+  soldiers: ReadonlyMap<string, KnownSoldier>,
+  zone: string,
+): SheetBody {
+  const versions = findVersions(catalogue, item.standard)
+  const { code, version } =
+    versions.find((one) => one.version === item.standardVersion) ?? versionOn(versions, item.finishedAt.slice(0, 10))!
+  const idOfNumber = (number: string) => soldiers.get(number)!.id
+  const instant = (moment: string) => toInstant(moment, zone)
+  return {
+    purpose: item.purpose,
+    standard: code,
+    standardVersion: version,
+    arm: item.arm ?? null,
+    candidateId: idOfNumber(item.candidate),
+    sponsorId: item.sponsor ? idOfNumber(item.sponsor) : null,
+    graderId: idOfNumber(item.grader),
+    testDayId: item.testDayId ?? null,
+    secondOf: item.secondOf ?? null,
+    startedAt: instant(item.startedAt),
+    finishedAt: instant(item.finishedAt),
+    conditions: item.conditions,
+    majors: item.majors,
+    minors: item.minors,
+    pauses: item.pauses.map(({ from, to, note }) => ({
+      from: instant(from),
+      to: to === null ? null : instant(to),
+      note,
+    })),
+    void: item.void ?? null,
+    outcomeOnly: item.outcomeOnly ?? null,
+    notes: item.notes,
+    acknowledged: item.acknowledged.map(({ rosterNumber, at }) => ({
+      soldierId: idOfNumber(rosterNumber),
+      at: instant(at),
+    })),
+  }
+}
+
+/** An instant as it is; a time by the clock on the wall as the instant it is in a zone. */
+export function toInstant(moment: string, zone: string): string {
+  const [, day, hours, minutes] = /^(\d{4}-\d{2}-\d{2})T(\d{2}):(\d{2})$/.exec(moment) ?? []
+  if (day === undefined) return moment
+  return new Date(instantInZone(day, Number(hours) * 60 + Number(minutes), zone)).toISOString()
+}
+
+/** One candidate ends one test of a standard with one grader at one moment; the rest of the sheet may be mended. */
+function idOf({ candidate, grader }: SheetItem, { standard, purpose, secondOf, finishedAt }: SheetBody): string {
+  const key = [candidate, grader, standard, purpose, secondOf, new Date(finishedAt).toISOString()]
+  return toUuid(createHash('sha256').update(JSON.stringify(key)).digest('hex'))
+}

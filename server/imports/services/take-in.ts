@@ -1,0 +1,48 @@
+import { settle } from '../../assessment/services/settle.ts'
+import type { ImportCounts, ImportKind, ImportRow } from '../../contract/imports/imports.ts'
+import { readStates } from '../db/import-sheets.db.ts'
+import { appliers } from './apply/appliers.ts'
+import { type Disturbances, mergeDisturbances } from './merge-disturbances.ts'
+import type { ReadFile } from './read-file.ts'
+import type { Run, Verdict } from './run.ts'
+
+/** What becomes of a file. */
+export interface TakenIn {
+  readonly rows: readonly ImportRow[]
+  readonly counts: ImportCounts
+  readonly newUnits: readonly string[]
+}
+
+/**
+ * Takes a file in by the rules that hold for everything else, in the transaction of the run: writes what its rows say, and
+ * then judges everybody once whom it concerns. Out: what becomes of each row. A trial run does the same and is thrown away.
+ */
+export async function takeIn(run: Run, kind: ImportKind, file: ReadFile): Promise<TakenIn> {
+  const { tx, catalogue, now, note, trial, progress } = run
+  const effect = await appliers[kind](run, file.given)
+  const verdicts = new Map<number, Verdict>([...file.refused, ...effect.verdicts])
+  const disturbances: Disturbances = mergeDisturbances(effect.disturbances)
+  const before = disturbances.length
+  await settle(tx, catalogue, now, disturbances, note, {
+    tallies: !trial,
+    progress: async (done, waiting) => progress('judging', done, Math.max(before, done + waiting)),
+  })
+  if (effect.sheets) {
+    const states = await readStates(tx, [...effect.sheets.keys()])
+    for (const [id, rows] of effect.sheets) {
+      const { state, violations } = states.get(id)!
+      note({
+        action: 'sheet.submitted',
+        subject: { kind: 'sheet', id },
+        after: { state, violations: violations.map(({ rule }) => rule) },
+      })
+      if (state !== 'held') continue
+      const reasons = violations.map(({ detail }) => detail)
+      for (const row of rows) verdicts.set(row, { outcome: 'held', about: verdicts.get(row)!.about, reasons })
+    }
+  }
+  const rows = [...verdicts].map(([number, verdict]) => ({ number, ...verdict })).sort((a, b) => a.number - b.number)
+  const counts = { added: 0, changed: 0, unchanged: 0, held: 0, refused: 0 }
+  for (const { outcome } of rows) counts[outcome] += 1
+  return { rows, counts, newUnits: effect.newUnits ?? [] }
+}

@@ -1,0 +1,58 @@
+import { insertUnit } from '../../access/db/units.db.ts'
+import { resolveUnit, splitPath } from '../../domain/import/resolve-unit.ts'
+import { allUnits } from '../db/import-people.db.ts'
+import type { Run } from './run.ts'
+
+export interface UnitFinder {
+  /** The unit that a file names; makes those that its path names and are not there. */
+  find(named: { unit?: string | undefined; unitId?: string | undefined }): Promise<{ id: string } | { wrong: string }>
+  /** The path of a unit, for words. */
+  nameOf(id: string): string
+  readonly added: readonly string[]
+}
+
+const KINDS = ['unit', 'company', 'platoon'] as const
+
+/** Finds the units that a file names. `mayAdd`: whether paths of units that are not there make them. */
+export async function unitFinder({ tx, note }: Run, mayAdd: boolean): Promise<UnitFinder> {
+  const units = await allUnits(tx)
+  const added: string[] = []
+  const known = new Map<string, { id: string } | { wrong: string }>()
+
+  async function make(path: readonly string[]): Promise<{ id: string }> {
+    const { parentId, missing } = splitPath(units, path)
+    let above = parentId
+    for (const [index, name] of missing.entries()) {
+      const kind = KINDS[Math.min(path.length - missing.length + index, KINDS.length - 1)]!
+      const body = { name, kind, parentId: above, timeZone: null }
+      const id = await insertUnit(tx, body)
+      note({ action: 'unit.created', subject: { kind: 'unit', id }, after: body })
+      units.push({ id, name, kind, parentId: above })
+      added.push(path.slice(0, path.length - missing.length + index + 1).join(' / '))
+      above = id
+    }
+    return { id: above! }
+  }
+
+  async function resolve(unit: string): Promise<{ id: string } | { wrong: string }> {
+    const found = resolveUnit(units, unit)
+    if (!('path' in found)) return found
+    return mayAdd ? make(found.path) : { wrong: `There is no unit "${unit}".` }
+  }
+
+  return {
+    added,
+    nameOf: (id) => units.find((unit) => unit.id === id)?.name ?? 'a unit',
+    async find({ unit, unitId }) {
+      if (unitId !== undefined) {
+        return units.some(({ id }) => id === unitId)
+          ? { id: unitId }
+          : { wrong: `There is no unit with the id ${unitId}.` }
+      }
+      if (unit === undefined) return { wrong: 'No unit is given.' }
+      const found = known.get(unit) ?? (await resolve(unit))
+      known.set(unit, found)
+      return found
+    },
+  }
+}

@@ -1,7 +1,0 @@
-import { readCatalogueRevision } from '../../db/catalogue.db.ts'
-import type { Context } from '../context.ts'
-
-/** Asks the database something; fails where it does not answer. */
-export async function checkHealth(context: Context): Promise<void> {
-  await readCatalogueRevision(context.db)
-}

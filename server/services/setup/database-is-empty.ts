@@ -1,7 +1,0 @@
-import { countAccounts } from '../../db/accounts.db.ts'
-import type { Database } from '../../db/client.ts'
-
-/** Whether nobody has used this database yet: it has no account. */
-export async function databaseIsEmpty(db: Database): Promise<boolean> {
-  return (await countAccounts(db)) === 0
-}

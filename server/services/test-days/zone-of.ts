@@ -1,8 +1,0 @@
-import type { Transaction } from '../../db/client.ts'
-import { readTimeZone } from '../../db/units.db.ts'
-import type { Context } from '../context.ts'
-
-/** The zone in which clock times of a unit's test days are meant. */
-export async function zoneOfUnit(context: Context, tx: Transaction, unitId: string): Promise<string> {
-  return (await readTimeZone(tx, unitId)) ?? context.timeZone
-}

@@ -1,0 +1,69 @@
+import { z } from 'zod'
+import { Uuid } from '../../contract/common.ts'
+import {
+  AmendmentDecisionBody,
+  AmendmentProposalPage,
+  AmendmentQuery,
+  ProposedAmendment,
+} from '../../contract/sheets/amendments.ts'
+import { SheetAmendment, StoredSheet } from '../../contract/sheets/sheets.ts'
+import { conflict, failures, notFound } from '../../http/failures.ts'
+import type { Routes } from '../../http/routes.ts'
+import { actorOf } from '../../plugins/session.ts'
+import { amendSheet } from '../services/amendments/amend-sheet.ts'
+import { decideAmendment } from '../services/amendments/decide-amendment.ts'
+import { findAmendments } from '../services/amendments/find-amendments.ts'
+
+const Id = z.strictObject({ id: Uuid })
+
+export const amendmentRoutes: Routes = (app, context) => {
+  app.route({
+    method: 'POST',
+    url: '/api/sheets/:id/amendments',
+    schema: {
+      operationId: 'amendSheet',
+      summary: 'Amend a sheet; what changes its outcome waits for another person of the office',
+      tags: ['sheets'],
+      params: Id,
+      body: SheetAmendment,
+      response: {
+        200: StoredSheet.describe('The new revision is in force.'),
+        202: ProposedAmendment,
+        ...failures,
+        ...notFound,
+        ...conflict,
+      },
+    },
+    handler: async (request, reply) => {
+      const amended = await amendSheet(context, actorOf(request), request.params.id, request.body)
+      return 'applied' in amended ? reply.code(200).send(amended.applied) : reply.code(202).send(amended.proposed)
+    },
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/amendments',
+    schema: {
+      operationId: 'listAmendments',
+      summary: 'Proposed amendments, oldest first',
+      tags: ['sheets'],
+      querystring: AmendmentQuery,
+      response: { 200: AmendmentProposalPage, ...failures },
+    },
+    handler: (request) => findAmendments(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'POST',
+    url: '/api/amendments/:id/decision',
+    schema: {
+      operationId: 'decideAmendment',
+      summary: 'Confirm a proposed amendment, which puts it in force, or refuse it',
+      tags: ['sheets'],
+      params: Id,
+      body: AmendmentDecisionBody,
+      response: { 200: StoredSheet, ...failures, ...notFound, ...conflict },
+    },
+    handler: (request) => decideAmendment(context, actorOf(request), request.params.id, request.body),
+  })
+}

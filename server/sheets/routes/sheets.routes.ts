@@ -1,0 +1,113 @@
+import { z } from 'zod'
+import { Instant, Page, Uuid } from '../../contract/common.ts'
+import {
+  ScoredSheet,
+  SheetBody,
+  SheetDecisionBody,
+  SheetDetail,
+  SheetPage,
+  SheetState,
+  StoredSheet,
+} from '../../contract/sheets/sheets.ts'
+import { conflict, failures, notFound } from '../../http/failures.ts'
+import type { Routes } from '../../http/routes.ts'
+import { actorOf } from '../../plugins/session.ts'
+import { decideSheet } from '../services/decide-sheet.ts'
+import { findSheets, getSheet } from '../services/find-sheets.ts'
+import { scoreSheetBody } from '../services/score-sheet-body.ts'
+import { submitSheet } from '../services/submit-sheet.ts'
+
+const Id = z.strictObject({ id: Uuid })
+
+/** What the clock of the device showed when it sent the sheet. */
+const DeviceTime = z.object({ 'x-device-time': Instant.optional() })
+
+const deviceTime = (headers: z.infer<typeof DeviceTime>): Date | null => {
+  const time = headers['x-device-time']
+  return time === undefined ? null : new Date(time)
+}
+
+export const sheetRoutes: Routes = (app, context) => {
+  app.route({
+    method: 'GET',
+    url: '/api/sheets',
+    schema: {
+      operationId: 'listSheets',
+      summary: 'Grade sheets, latest first',
+      tags: ['sheets'],
+      querystring: z.strictObject({
+        ...Page,
+        soldierId: Uuid.optional().describe('Of this candidate.'),
+        state: SheetState.optional(),
+        purpose: z.enum(['test', 'practice']).optional(),
+      }),
+      response: { 200: SheetPage, ...failures },
+    },
+    handler: (request) => findSheets(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'POST',
+    url: '/api/sheets/score',
+    schema: {
+      operationId: 'scoreSheet',
+      summary: 'What a sheet would come to; stores nothing',
+      tags: ['sheets'],
+      headers: DeviceTime,
+      body: SheetBody,
+      response: { 200: ScoredSheet, ...failures },
+    },
+    handler: (request) => scoreSheetBody(context, actorOf(request), request.body, deviceTime(request.headers)),
+  })
+
+  app.route({
+    method: 'PUT',
+    url: '/api/sheets/:id',
+    schema: {
+      operationId: 'submitSheet',
+      summary: 'Store a finished test under the client’s id, once',
+      tags: ['sheets'],
+      params: Id,
+      headers: DeviceTime,
+      body: SheetBody,
+      response: {
+        200: StoredSheet.describe('The same body was stored under this id before; nothing changed.'),
+        201: StoredSheet,
+        ...failures,
+        ...conflict,
+      },
+    },
+    handler: async (request, reply) => {
+      const { params, body, headers } = request
+      const { created, sheet } = await submitSheet(context, actorOf(request), params.id, body, deviceTime(headers))
+      return reply.code(created ? 201 : 200).send(sheet)
+    },
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/sheets/:id',
+    schema: {
+      operationId: 'getSheet',
+      summary: 'One sheet with every revision and decision',
+      tags: ['sheets'],
+      params: Id,
+      response: { 200: SheetDetail, ...failures, ...notFound },
+    },
+    handler: (request) => getSheet(context, actorOf(request), request.params.id),
+  })
+
+  app.route({
+    method: 'POST',
+    url: '/api/sheets/:id/decision',
+    schema: {
+      operationId: 'decideSheet',
+      summary: 'Count a held sheet, which waives what holds it, or reject it',
+      tags: ['sheets'],
+      params: Id,
+      body: SheetDecisionBody,
+      response: { 200: StoredSheet, ...failures, ...notFound, ...conflict },
+    },
+    handler: (request) => decideSheet(context, actorOf(request), request.params.id, request.body),
+  })
+}

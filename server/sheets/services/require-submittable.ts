@@ -1,0 +1,19 @@
+import { notAllowed } from '../../access/services/require.ts'
+import type { SheetBody } from '../../contract/sheets/sheets.ts'
+import type { Transaction } from '../../db/client.ts'
+import type { Actor } from '../../domain/access/actor.ts'
+import { canSubmit } from '../../domain/access/permissions.ts'
+import type { Scope } from '../../domain/access/scope.ts'
+import { invalid } from '../../errors.ts'
+import { soldiersInScope } from '../../soldiers/db/roster.db.ts'
+
+/**
+ * Refuses a sheet that this account may not send. A grader may send a test of anybody, since a test that took place is
+ * never lost; who only coaches sends practice of their present candidates.
+ */
+export async function requireSubmittable(tx: Transaction, actor: Actor, scope: Scope, body: SheetBody): Promise<void> {
+  if (!canSubmit(actor, body)) throw notAllowed()
+  if (actor.roles.includes('office') || actor.roles.includes('grader')) return
+  if ((await soldiersInScope(tx, scope, [body.candidateId])).length > 0) return
+  throw invalid('unknown-person', '/candidateId', 'None of your present candidates has this id.')
+}

@@ -1,0 +1,95 @@
+import { soldierInScope } from '../../access/db/scope.db.ts'
+import type { Soldier } from '../../contract/soldiers/soldiers.ts'
+import type { Transaction } from '../../db/client.ts'
+import { Prisma } from '../../db/generated/client.ts'
+import type { Scope } from '../../domain/access/scope.ts'
+
+/** Soldiers `s` with their period `p` of a day; outside the strength their last by then (or their first, before it). */
+const withPeriod = (day: string): Prisma.Sql => Prisma.sql`
+  FROM soldier s
+  CROSS JOIN LATERAL (
+    SELECT q.*, daterange(q.from_day, q.through_day, '[]') @> ${day}::date AS covers FROM soldier_period q
+    WHERE q.soldier_id = s.id
+    ORDER BY q.from_day <= ${day}::date DESC, abs(q.from_day - ${day}::date) LIMIT 1) p`
+
+/** Soldiers as of a day. */
+const asOf = (day: string): Prisma.Sql => Prisma.sql`
+  SELECT s.id::text, s.roster_number AS "rosterNumber", s.family_name AS "familyName", s.given_name AS "givenName",
+    p.grade, p.arms, CASE WHEN p.covers THEN p.unit_id::text END AS "unitId", first.joined::text AS joined,
+    CASE WHEN NOT p.covers AND p.from_day <= ${day}::date THEN
+      (SELECT json_build_object('on', c.from_day, 'kind', c."left") FROM soldier_change c
+        WHERE c.soldier_id = s.id AND c."left" IS NOT NULL AND c.from_day <= ${day}::date
+        ORDER BY c.from_day DESC, c.id DESC LIMIT 1) END AS left
+  ${withPeriod(day)}
+  CROSS JOIN LATERAL (SELECT min(from_day) AS joined FROM soldier_period WHERE soldier_id = s.id) first`
+
+/** Of the strength that day, of it and absent, or not of it any more. */
+export type StrengthState = 'serving' | 'absent' | 'left'
+
+export interface RosterFilter {
+  readonly day: string
+  readonly unitId?: string | undefined
+  readonly search?: string | undefined
+  readonly grade?: string | undefined
+  readonly arm?: string | undefined
+  readonly strength?: StrengthState | undefined
+}
+
+const inStrength = (strength: StrengthState, day: string): Prisma.Sql => {
+  if (strength === 'serving') return Prisma.sql`p.covers`
+  if (strength === 'left') return Prisma.sql`NOT p.covers AND p.from_day <= ${day}::date`
+  return Prisma.sql`p.covers AND EXISTS (SELECT FROM absence a WHERE a.soldier_id = s.id
+    AND daterange(a.from_day, a.through_day, '[]') @> ${day}::date)`
+}
+
+/** What a soldier must be to be asked for. Search looks at numbers and names. */
+function conditionsOf(scope: Scope, { day, unitId, search, grade, arm, strength }: RosterFilter): Prisma.Sql[] {
+  const unitThatDay = Prisma.sql`CASE WHEN p.covers THEN p.unit_id END`
+  const conditions = [soldierInScope(scope, Prisma.sql`s.id`, unitThatDay)]
+  if (unitId) {
+    conditions.push(Prisma.sql`p.covers AND p.unit_id IN (SELECT id FROM unit WHERE lineage @> ARRAY[${unitId}::uuid])`)
+  }
+  if (grade) conditions.push(Prisma.sql`p.grade = ${grade}`)
+  if (arm) conditions.push(Prisma.sql`${arm} = ANY(p.arms)`)
+  if (strength) conditions.push(inStrength(strength, day))
+  for (const word of (search ?? '').split(/[\s,]+/).filter(Boolean)) {
+    const pattern = `%${word.replace(/[\\%_]/g, '\\$&')}%`
+    conditions.push(Prisma.sql`(s.roster_number ILIKE ${pattern} OR s.family_name ILIKE ${pattern}
+      OR s.given_name ILIKE ${pattern} OR p.grade ILIKE ${pattern})`)
+  }
+  return conditions
+}
+
+/** A page of the roster as of a day, by roster number. */
+export async function listSoldiers(
+  tx: Transaction,
+  scope: Scope,
+  filter: RosterFilter,
+  page: { limit: number; after: string | null },
+): Promise<Soldier[]> {
+  const conditions = conditionsOf(scope, filter)
+  if (page.after !== null) conditions.push(Prisma.sql`s.roster_number > ${page.after}`)
+  return tx.$queryRaw<Soldier[]>`
+    ${asOf(filter.day)} WHERE ${Prisma.join(conditions, ' AND ')} ORDER BY s.roster_number LIMIT ${page.limit}`
+}
+
+/** How many the pages of the roster hold together. */
+export async function countSoldiers(tx: Transaction, scope: Scope, filter: RosterFilter): Promise<number> {
+  const rows = await tx.$queryRaw<{ count: number }[]>`
+    SELECT count(*)::int AS count ${withPeriod(filter.day)} WHERE ${Prisma.join(conditionsOf(scope, filter), ' AND ')}`
+  return rows[0]!.count
+}
+
+/** Soldiers among these that exist and a scope lets one see. */
+export async function soldiersInScope(tx: Transaction, scope: Scope, ids: readonly string[]): Promise<string[]> {
+  const rows = await tx.$queryRaw<{ id: string }[]>`
+    SELECT s.id::text FROM soldier s WHERE s.id = ANY(${[...ids]}::uuid[]) AND ${soldierInScope(scope, Prisma.sql`s.id`)}`
+  return rows.map(({ id }) => id)
+}
+
+/** One soldier as of a day; null where there is none. */
+export async function readSoldier(tx: Transaction, scope: Scope, id: string, day: string): Promise<Soldier | null> {
+  const rows = await tx.$queryRaw<Soldier[]>`
+    ${asOf(day)} WHERE s.id = ${id}::uuid AND ${soldierInScope(scope, Prisma.sql`s.id`)}`
+  return rows[0] ?? null
+}

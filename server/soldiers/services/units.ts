@@ -1,0 +1,46 @@
+import { existingUnits, insertUnit, listUnits } from '../../access/db/units.db.ts'
+import { requireAction } from '../../access/services/require.ts'
+import { rosterScopeFor } from '../../access/services/scope-for.ts'
+import type { Context } from '../../context/context.ts'
+import { fromCursor, toPage } from '../../context/cursor.ts'
+import type { Unit, UnitBody } from '../../contract/soldiers/soldiers.ts'
+import type { Actor } from '../../domain/access/actor.ts'
+import { invalid } from '../../errors.ts'
+import { recorded } from '../../record/services/recorded.ts'
+
+/** Adds a unit to the tree. Out: its id. An unknown unit above is invalid. */
+export async function createUnit(context: Context, actor: Actor, body: UnitBody): Promise<{ id: string }> {
+  requireAction(actor, 'manage-people')
+  return recorded(context, actor, async (tx, note) => {
+    if (body.parentId !== null && (await existingUnits(tx, [body.parentId])).length === 0) {
+      throw invalid(
+        'unknown-unit',
+        '/parentId',
+        'There is no such unit above; create it first or give null for the top.',
+      )
+    }
+    const id = await insertUnit(tx, body)
+    note({ action: 'unit.created', subject: { kind: 'unit', id }, after: body })
+    return { id }
+  })
+}
+
+/** The units, by name. */
+export async function findUnits(
+  context: Context,
+  actor: Actor,
+  query: { limit: number; after?: string | undefined },
+): Promise<{ items: Unit[]; next: string | null }> {
+  const key = fromCursor(query.after, ['text', 'uuid'])
+  const after = key && { name: String(key[0]), id: String(key[1]) }
+  const rows = await listUnits(context.db, await rosterScopeFor(context, actor), context.timeZone, {
+    limit: query.limit + 1,
+    after,
+  })
+  return toPage(
+    rows,
+    query.limit,
+    ({ name, id }) => [name, id],
+    (unit) => unit,
+  )
+}

@@ -1,0 +1,134 @@
+import { z } from 'zod'
+import { Created, Page, Uuid } from '../../contract/common.ts'
+import { Effect, EffectQuestion } from '../../contract/standards/effects.ts'
+import { Comparison, Standard, StandardBody, StandardPage } from '../../contract/standards/standards.ts'
+import { conflict, failures, notFound } from '../../http/failures.ts'
+import type { Routes } from '../../http/routes.ts'
+import { actorOf } from '../../plugins/session.ts'
+import { effectOfPublishing } from '../services/effect.ts'
+import {
+  changeDraft,
+  compareVersions,
+  createStandard,
+  deleteDraft,
+  findStandards,
+  getStandard,
+  publishStandard,
+} from '../services/standards.ts'
+
+const Id = z.strictObject({ id: Uuid })
+
+export const standardRoutes: Routes = (app, context) => {
+  app.route({
+    method: 'GET',
+    url: '/api/standards',
+    schema: {
+      operationId: 'listStandards',
+      summary: 'All versions of all standards, by code and version',
+      tags: ['standards'],
+      querystring: z.strictObject(Page),
+      response: { 200: StandardPage, ...failures },
+    },
+    handler: (request) => findStandards(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'POST',
+    url: '/api/standards',
+    schema: {
+      operationId: 'createStandard',
+      summary: 'Store a draft version of a standard',
+      tags: ['standards'],
+      body: StandardBody,
+      response: { 201: Created, ...failures, ...conflict },
+    },
+    handler: async (request, reply) =>
+      reply.code(201).send(await createStandard(context, actorOf(request), request.body)),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/standards/:id',
+    schema: {
+      operationId: 'getStandard',
+      summary: 'One version of a standard',
+      tags: ['standards'],
+      params: Id,
+      response: { 200: Standard, ...failures, ...notFound },
+    },
+    handler: (request) => getStandard(context, actorOf(request), request.params.id),
+  })
+
+  app.route({
+    method: 'POST',
+    url: '/api/standards/:id/publish',
+    schema: {
+      operationId: 'publishStandard',
+      summary: 'Publish a version, which freezes it; publishing again changes nothing',
+      tags: ['standards'],
+      params: Id,
+      response: { 200: Standard, ...failures, ...notFound },
+    },
+    handler: (request) => publishStandard(context, actorOf(request), request.params.id),
+  })
+
+  app.route({
+    method: 'PUT',
+    url: '/api/standards/:id',
+    schema: {
+      operationId: 'changeDraft',
+      summary: 'Change a draft version; a published one is frozen',
+      tags: ['standards'],
+      params: Id,
+      body: StandardBody,
+      response: { 200: Standard, ...failures, ...notFound, ...conflict },
+    },
+    handler: (request) => changeDraft(context, actorOf(request), request.params.id, request.body),
+  })
+
+  app.route({
+    method: 'DELETE',
+    url: '/api/standards/:id',
+    schema: {
+      operationId: 'deleteDraft',
+      summary: 'Delete a draft version that nothing was tested by',
+      tags: ['standards'],
+      params: Id,
+      response: { 204: z.null().describe('It is gone.'), ...failures, ...notFound, ...conflict },
+    },
+    handler: async (request, reply) => {
+      await deleteDraft(context, actorOf(request), request.params.id)
+      return reply.code(204).send(null)
+    },
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/standards/:id/comparison',
+    schema: {
+      operationId: 'compareVersions',
+      summary: 'What is otherwise in a version than in the one before it, or in another',
+      tags: ['standards'],
+      params: Id,
+      querystring: z.strictObject({ with: Uuid.optional().describe('The id of the other version.') }),
+      response: { 200: Comparison, ...failures, ...notFound },
+    },
+    handler: (request) => compareVersions(context, actorOf(request), request.params.id, request.query.with),
+  })
+
+  app.route({
+    method: 'POST',
+    url: '/api/standards/:id/effect',
+    schema: {
+      operationId: 'effectOfPublishing',
+      summary: 'Who would stand otherwise if this draft were published now; stores nothing',
+      tags: ['standards'],
+      params: Id,
+      querystring: z.strictObject(Page),
+      body: EffectQuestion,
+      response: { 200: Effect, ...failures, ...notFound, ...conflict },
+    },
+    handler: (request) =>
+      effectOfPublishing(context, actorOf(request), request.params.id, { ...request.body, ...request.query }),
+  })
+}

@@ -1,0 +1,177 @@
+import { z } from 'zod'
+import { Created, Page, PlainDate, Uuid } from '../../contract/common.ts'
+import { BookingPlan, CallOff, CallOffBody, MadeBooking } from '../../contract/test-days/bookings.ts'
+import {
+  MadeSlots,
+  SlotChange,
+  SlotPage,
+  SlotsBody,
+  TestDayBody,
+  TestDayChange,
+  TestDayDetail,
+  TestDayPage,
+} from '../../contract/test-days/test-days.ts'
+import { conflict, failures, notFound } from '../../http/failures.ts'
+import type { Routes } from '../../http/routes.ts'
+import { actorOf } from '../../plugins/session.ts'
+import { callOffDay, planCallOff } from '../services/bookings/call-off-day.ts'
+import { changeSlotGrader } from '../services/bookings/change-slot.ts'
+import { changeTestDay } from '../services/change-test-day.ts'
+import { findSlots } from '../services/find-slots.ts'
+import { getTestDay } from '../services/get-test-day.ts'
+import { addSlots, removeSlot } from '../services/slots.ts'
+import { createTestDay, findTestDays } from '../services/test-days.ts'
+
+const ById = z.strictObject({ id: Uuid })
+
+export const testDayRoutes: Routes = (app, context) => {
+  app.route({
+    method: 'GET',
+    url: '/api/test-days',
+    schema: {
+      operationId: 'listTestDays',
+      summary: 'Test days, latest first',
+      tags: ['events'],
+      querystring: z.strictObject({
+        ...Page,
+        from: PlainDate.optional().describe('First day.'),
+        through: PlainDate.optional().describe('Last day.'),
+        unitId: Uuid.optional(),
+      }),
+      response: { 200: TestDayPage, ...failures, ...notFound },
+    },
+    handler: (request) => findTestDays(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'POST',
+    url: '/api/test-days',
+    schema: {
+      operationId: 'createTestDay',
+      summary: 'Plan a test day',
+      tags: ['events'],
+      body: TestDayBody,
+      response: { 201: Created, ...failures },
+    },
+    handler: async (request, reply) =>
+      reply.code(201).send(await createTestDay(context, actorOf(request), request.body)),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/test-days/:id',
+    schema: {
+      operationId: 'getTestDay',
+      summary: 'One test day with its slots by time',
+      tags: ['events'],
+      params: ById,
+      response: { 200: TestDayDetail, ...failures, ...notFound },
+    },
+    handler: (request) => getTestDay(context, actorOf(request), request.params.id),
+  })
+
+  app.route({
+    method: 'PATCH',
+    url: '/api/test-days/:id',
+    schema: {
+      operationId: 'changeTestDay',
+      summary: 'Change place or day of a test day on which nothing took place',
+      tags: ['events'],
+      params: ById,
+      body: TestDayChange,
+      response: { 200: Created, ...failures, ...notFound, ...conflict },
+    },
+    handler: (request) => changeTestDay(context, actorOf(request), request.params.id, request.body),
+  })
+
+  app.route({
+    method: 'POST',
+    url: '/api/test-days/:id/slots',
+    schema: {
+      operationId: 'addSlots',
+      summary: 'Make slots of a test day, for each grader one after the other',
+      tags: ['events'],
+      params: ById,
+      body: SlotsBody,
+      response: { 201: MadeSlots, ...failures, ...notFound, ...conflict },
+    },
+    handler: async (request, reply) =>
+      reply.code(201).send(await addSlots(context, actorOf(request), request.params.id, request.body)),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/test-days/:id/call-off-plan',
+    schema: {
+      operationId: 'planCallOff',
+      summary: 'Where everybody booked would go if the day were called off',
+      tags: ['events'],
+      params: ById,
+      response: { 200: BookingPlan, ...failures, ...notFound, ...conflict },
+    },
+    handler: (request) => planCallOff(context, actorOf(request), request.params.id),
+  })
+
+  app.route({
+    method: 'POST',
+    url: '/api/test-days/:id/call-off',
+    schema: {
+      operationId: 'callOffTestDay',
+      summary: 'Call a whole test day off, and book everybody anew',
+      tags: ['events'],
+      params: ById,
+      body: CallOffBody,
+      response: { 200: CallOff, ...failures, ...notFound, ...conflict },
+    },
+    handler: (request) => callOffDay(context, actorOf(request), request.params.id, request.body),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/slots',
+    schema: {
+      operationId: 'listSlots',
+      summary: 'Slots of test days that take place, in order of time',
+      tags: ['events'],
+      querystring: z.strictObject({
+        ...Page,
+        from: PlainDate.optional().describe('First day; left out: today.'),
+        through: PlainDate.optional().describe('Last day.'),
+        unitId: Uuid.optional(),
+        free: z.enum(['true', 'false']).default('false').describe('True: only those nobody is booked in.'),
+      }),
+      response: { 200: SlotPage, ...failures, ...notFound },
+    },
+    handler: (request) => findSlots(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'PATCH',
+    url: '/api/slots/:id',
+    schema: {
+      operationId: 'changeSlot',
+      summary: 'Say who grades in a slot, and so the booking in it',
+      tags: ['events'],
+      params: ById,
+      body: SlotChange,
+      response: { 200: MadeBooking, ...failures, ...notFound, ...conflict },
+    },
+    handler: (request) => changeSlotGrader(context, actorOf(request), request.params.id, request.body.graderId),
+  })
+
+  app.route({
+    method: 'DELETE',
+    url: '/api/slots/:id',
+    schema: {
+      operationId: 'removeSlot',
+      summary: 'Remove a slot nobody is booked in',
+      tags: ['events'],
+      params: ById,
+      response: { 204: z.null().describe('It is gone.'), ...failures, ...notFound, ...conflict },
+    },
+    handler: async (request, reply) => {
+      await removeSlot(context, actorOf(request), request.params.id)
+      return reply.code(204).send(null)
+    },
+  })
+}

@@ -1,0 +1,113 @@
+import { requireAction } from '../../../access/services/require.ts'
+import { scopeFor } from '../../../access/services/scope-for.ts'
+import type { Context } from '../../../context/context.ts'
+import type { BookingPlan, CallOff, CallOffBody } from '../../../contract/test-days/bookings.ts'
+import type { Catalogue } from '../../../db/catalogue.db.ts'
+import type { Transaction } from '../../../db/client.ts'
+import { inTransaction } from '../../../db/transaction.ts'
+import type { Actor } from '../../../domain/access/actor.ts'
+import { bookingConflicts } from '../../../domain/booking/booking-conflicts.ts'
+import { conflict, invalid, notFound } from '../../../errors.ts'
+import { type ToldBooking, tellBooking } from '../../../notices/services/tell-booking.ts'
+import { type Note, recorded } from '../../../record/services/recorded.ts'
+import { insertBooking, type LockedBooking, lockOpenBookings, updateBooking } from '../../db/bookings/bookings.db.ts'
+import { markCalledOff } from '../../db/bookings/call-offs.db.ts'
+import { listFreeSlotsAfter, lockSlots } from '../../db/bookings/slots.db.ts'
+import { lockTestDay } from '../../db/test-days.db.ts'
+import { refusingDuplicates } from './add-booking.ts'
+import { gatherProspects } from './gather-prospects.ts'
+import { placeOf } from './place-of.ts'
+import { propose } from './propose.ts'
+import { requireFreeSlot, requireUnrefused } from './require-bookable.ts'
+
+/** So many of the next free slots are looked at. */
+const SLOTS_LOOKED_AT = 400
+
+/** Where everybody would go if the day were called off: the next free slots, those booked first choosing first. Stores nothing. */
+export async function planCallOff(context: Context, actor: Actor, testDayId: string): Promise<BookingPlan> {
+  requireAction(actor, 'plan-test-days')
+  const scope = await scopeFor(context, actor)
+  return inTransaction(context.db, async (tx) => {
+    await requireCallable(tx, testDayId)
+    const open = await lockOpenBookings(tx, testDayId)
+    const slots = await listFreeSlotsAfter(tx, scope, testDayId, SLOTS_LOOKED_AT)
+    return propose(tx, await context.catalogue.current(tx), open.map(toWanted), slots)
+  })
+}
+
+/**
+ * Calls a whole test day off in one transaction. Whoever was still to be tested is booked anew in the slot named for
+ * them; all others are back in the backlog. Bookings of the day stay on it as cancelled, with the reason.
+ */
+export async function callOffDay(
+  context: Context,
+  actor: Actor,
+  testDayId: string,
+  body: CallOffBody,
+): Promise<CallOff> {
+  requireAction(actor, 'plan-test-days')
+  return refusingDuplicates(() =>
+    recorded(context, actor, async (tx, note) => {
+      await requireCallable(tx, testDayId)
+      const open = await lockOpenBookings(tx, testDayId)
+      const strange = body.moves.findIndex(({ bookingId }) => !open.some(({ id }) => id === bookingId))
+      if (strange !== -1) {
+        const detail = 'This booking is not one of the day any more. Look at the plan again.'
+        throw invalid('not-of-this-day', `/moves/${strange}/bookingId`, detail)
+      }
+      const reason = body.reason
+      for (const { id } of open) await updateBooking(tx, id, { state: 'cancelled', stateReason: reason })
+      await markCalledOff(tx, testDayId, context.clock(), reason)
+      const now = context.clock()
+      for (const one of open) await tellBooking(tx, now, actor, 'day called off', { ...one, graderIds: [one.graderId] })
+      const rebooked = await rebook(tx, await context.catalogue.current(tx), open, body.moves, note)
+      for (const one of rebooked) await tellBooking(tx, now, actor, 'booked', one)
+      const moved = body.moves.length
+      const answer = { moved, backToBacklog: open.length - moved }
+      note({ action: 'test-day.called-off', subject: { kind: 'test day', id: testDayId }, after: answer, reason })
+      return answer
+    }),
+  )
+}
+
+async function requireCallable(tx: Transaction, testDayId: string): Promise<void> {
+  const day = await lockTestDay(tx, testDayId)
+  if (!day) throw notFound('test day')
+  if (day.calledOff) throw conflict('day-called-off', 'This test day was called off already.')
+}
+
+const toWanted = ({ id, candidateId, standard }: LockedBooking) => ({ candidateId, standard, movedId: id })
+
+async function rebook(
+  tx: Transaction,
+  catalogue: Catalogue,
+  open: readonly LockedBooking[],
+  moves: CallOffBody['moves'],
+  note: Note,
+): Promise<ToldBooking[]> {
+  const rebooked: ToldBooking[] = []
+  if (moves.length === 0) return rebooked
+  const slots = new Map(
+    (
+      await lockSlots(
+        tx,
+        moves.map(({ slotId }) => slotId),
+      )
+    ).map((slot) => [slot.id, slot]),
+  )
+  for (const { bookingId, slotId } of moves) {
+    const booking = open.find(({ id }) => id === bookingId)!
+    const slot = requireFreeSlot(slots.get(slotId))
+    const { candidateId, standardId, standard } = booking
+    const wanted = { candidateId, standard, movedId: null }
+    const [prospect] = await gatherProspects(tx, catalogue, [wanted], slot.day, slot.graderId ? [slot.graderId] : [])
+    requireUnrefused(bookingConflicts(prospect!)(placeOf(slot)))
+    const { testDayId, graderId, startsAt } = slot
+    const id = await insertBooking(tx, { testDayId, candidateId, standardId, slotId, graderId, startsAt })
+    const before = { bookingId, testDayId: booking.testDayId, slotId: booking.slotId }
+    const subject = { kind: 'soldier', id: candidateId }
+    note({ action: 'booking.moved', subject, before, after: { bookingId: id, testDayId, slotId } })
+    rebooked.push({ candidateId, standard, testDayId, day: slot.day, startsAt, graderIds: [graderId] })
+  }
+  return rebooked
+}

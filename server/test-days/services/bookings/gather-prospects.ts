@@ -1,0 +1,55 @@
+import { readDossier } from '../../../assessment/db/dossiers.db.ts'
+import type { Catalogue } from '../../../db/catalogue.db.ts'
+import type { Transaction } from '../../../db/client.ts'
+import type { Prospect } from '../../../domain/booking/types.ts'
+import { readMovedDue } from '../../../readiness/db/due-moves.db.ts'
+import { readComingBookings, readPersonFacts, readSponsorIds } from '../../db/bookings/booking-facts.db.ts'
+
+/** Somebody who is to be booked; `movedId` the booking that is to be moved. */
+export interface Wanted {
+  readonly candidateId: string
+  readonly standard: string
+  readonly movedId: string | null
+}
+
+/**
+ * All that decides whether candidates can be booked, by the order of `wanted`.
+ * In: the earliest day asked about, and who may grade.
+ */
+export async function gatherProspects(
+  tx: Transaction,
+  catalogue: Catalogue,
+  wanted: readonly Wanted[],
+  from: string,
+  graderIds: readonly string[],
+): Promise<Prospect[]> {
+  const candidateIds = [...new Set(wanted.map(({ candidateId }) => candidateId))]
+  const dossiers = new Map<string, Awaited<ReturnType<typeof readDossier>>>()
+  const sponsors = await readSponsorIds(tx, candidateIds)
+  for (const id of candidateIds) dossiers.set(id, await readDossier(tx, id, [...graderIds, ...sponsors]))
+  const people = [...new Set([...candidateIds, ...graderIds, ...sponsors])]
+  const facts = await readPersonFacts(tx, people, from)
+  const moved = await readMovedDue(tx, candidateIds)
+  const coming = await readComingBookings(tx, candidateIds, from)
+  const absences = new Map(facts.map((one) => [one.id, one.absences]))
+  const engagements = new Map(facts.map((one) => [one.id, one.engagements]))
+  return wanted.map(({ candidateId, standard, movedId }) => {
+    const dossier = dossiers.get(candidateId)!
+    return {
+      catalogue: catalogue.judging,
+      candidateId,
+      standard,
+      dossier,
+      people: dossier.people,
+      absences,
+      engagements,
+      bookings: coming.filter((one) => one.candidateId === candidateId),
+      movedId,
+      movedDue: new Map(
+        moved
+          .filter((one) => one.soldierId === candidateId && one.standard === standard)
+          .map(({ certification, on, due }) => [`${certification} ${on}`, due]),
+      ),
+    }
+  })
+}

@@ -1,0 +1,195 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { Readiness, Retest } from '../../../server/contract/standards/certifications.ts'
+import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
+import { carryOver, makeCertification, makeSoldier, makeStandard, makeUnit, putSheet } from '../../support/factories.ts'
+import { pagesOf } from '../../support/pages-of.ts'
+import { outcomeOnly, times } from '../../support/sheet-body.ts'
+
+let test: TestApp
+let standard: string
+let top: string
+let company: string
+let platoon: string
+/** By what they are: two sergeants in the platoon, an officer in the company, a private at the top. */
+let people: { certified: string; failing: string; officer: string; private: string }
+
+beforeAll(async () => {
+  test = await buildTestApp()
+  const { office } = test
+  standard = await makeStandard(office)
+  top = await makeUnit(office)
+  company = await makeUnit(office, { kind: 'company', parentId: top })
+  platoon = await makeUnit(office, { kind: 'platoon', parentId: company })
+  await makeCertification(office, { code: 'any', standards: [standard] })
+  await makeCertification(office, { code: 'saber', standards: [standard], arms: ['saber'] })
+  const requiredOf = { grades: ['SGT', '2LT'], units: [company] }
+  await makeCertification(office, { code: 'strict', standards: [standard], requiredOf })
+  people = {
+    certified: await makeSoldier(office, platoon, { grade: 'SGT' }),
+    failing: await makeSoldier(office, platoon, { grade: 'SGT' }),
+    officer: await makeSoldier(office, company, { grade: '2LT', arms: ['saber'] }),
+    private: await makeSoldier(office, top, { grade: 'PVT' }),
+  }
+  const sheet = { standard, standardVersion: 1, arm: 'sword', graderId: people.officer }
+  await putSheet(office, { ...sheet, candidateId: people.certified, ...outcomeOnly('GO'), ...times('2026-02-02') })
+  await putSheet(office, { ...sheet, candidateId: people.failing, ...outcomeOnly('NO-GO'), ...times('2026-02-02') })
+})
+afterAll(() => test.close())
+
+const ready = (query: string) => test.office.get<Readiness>(`/api/readiness?${query}`)
+const rows = ({ items }: Readiness) =>
+  items.map(({ soldierId, certification, status, required }) => {
+    const name = Object.entries(people).find(([, id]) => id === soldierId)?.[0]
+    return `${name} ${certification} ${status}${required ? '' : ', not required'}`
+  })
+
+describe('who can stand', () => {
+  it('is told of each soldier and each certification that fits, and who needs it', async () => {
+    expect(rows(await ready('asOf=2026-03-01'))).toEqual([
+      'certified any certified',
+      'certified strict certified',
+      'failing any retest due',
+      'failing strict retest due',
+      'officer any no test yet',
+      'officer saber no test yet',
+      'officer strict no test yet',
+      'private any no test yet',
+      'private strict no test yet, not required',
+    ])
+  })
+
+  it('names all there is of a row', async () => {
+    const { asOf, items, next } = await ready('asOf=2026-03-01&certification=any')
+    expect([asOf, next]).toEqual(['2026-03-01', null])
+    expect(items[0]).toEqual({
+      soldierId: people.certified,
+      rosterNumber: expect.stringMatching(/^R\d+$/),
+      name: expect.stringMatching(/^Ashford, No\. \d+$/),
+      grade: 'SGT',
+      unitId: platoon,
+      required: true,
+      certification: 'any',
+      status: 'certified',
+      awardedOn: '2026-02-02',
+      validThrough: '2027-02-02',
+      suspended: false,
+      toward: [],
+      retestOpen: [],
+    })
+    expect(items[1]).toMatchObject({ status: 'retest due', retestOpen: [standard] })
+  })
+
+  it('is as of a day', async () => {
+    expect(rows(await ready('asOf=2026-02-01&certification=any'))[0]).toBe('certified any no test yet')
+    expect(rows(await ready('asOf=2027-02-02&certification=any'))[0]).toBe('certified any certified')
+    expect(rows(await ready('asOf=2027-02-03&certification=any'))[0]).toBe('certified any lapsed')
+    expect(rows(await ready('asOf=2019-12-31'))).toEqual([])
+  })
+
+  it('is of a unit and all below it', async () => {
+    const whom = async (unitId: string) =>
+      (await ready(`asOf=2026-03-01&certification=any&unitId=${unitId}`)).items.length
+    expect([await whom(top), await whom(company), await whom(platoon)]).toEqual([4, 3, 2])
+  })
+
+  it('counts all, by the unit they are in, also where the page is short', async () => {
+    const whole = await ready('asOf=2026-03-01&limit=500')
+    const counts = new Map<string, number>()
+    for (const { unitId, certification, status, required } of whole.items) {
+      const key = JSON.stringify([unitId, certification, status, required])
+      counts.set(key, (counts.get(key) ?? 0) + 1)
+    }
+    const told = whole.counts.map(({ count, unitId, certification, status, required }) => [
+      JSON.stringify([unitId, certification, status, required]),
+      count,
+    ])
+    expect(new Map(told as [string, number][])).toEqual(counts)
+    expect((await ready('asOf=2026-03-01&limit=1')).counts).toEqual(whole.counts)
+    for (const limit of [1, 2, 4, 9]) {
+      expect(await pagesOf(test.office, '/api/readiness?asOf=2026-03-01', limit)).toEqual(whole.items)
+    }
+  })
+
+  it('shows who holds one that does not fit any more, as not required', async () => {
+    const id = await makeSoldier(test.office, platoon, { grade: 'SGT', arms: ['saber'] })
+    await carryOver(test.office, id, 'saber', { awardedOn: '2026-01-01', validThrough: '2026-04-30' })
+    await test.office.post(`/api/soldiers/${id}/changes`, { from: '2026-03-01', arms: ['sword'] }, 200)
+    const row = async (day: string) =>
+      (await ready(`asOf=${day}&certification=saber&unitId=${platoon}`)).items.find((one) => one.soldierId === id)
+    expect(await row('2026-02-28')).toMatchObject({ status: 'certified', required: true })
+    expect(await row('2026-03-01')).toMatchObject({ status: 'certified', required: false })
+    expect(await row('2026-05-01')).toBeUndefined()
+  })
+
+  it('follows people who move and leave', async () => {
+    const id = await makeSoldier(test.office, platoon, { grade: 'SGT' })
+    await test.office.post(`/api/soldiers/${id}/changes`, { from: '2026-03-01', unitId: top }, 200)
+    await test.office.post(`/api/soldiers/${id}/changes`, { from: '2026-04-01', left: 'separated' }, 200)
+    const strict = async (day: string) =>
+      (await ready(`asOf=${day}&certification=strict`)).items.find((one) => one.soldierId === id)
+    expect(await strict('2026-02-28')).toMatchObject({ unitId: platoon, required: true })
+    expect(await strict('2026-03-31')).toMatchObject({ unitId: top, required: false })
+    expect(await strict('2026-04-01')).toBeUndefined()
+  })
+
+  it('follows who needs it by the terms of the day', async () => {
+    const code = await makeCertification(test.office, { standards: [standard], effectiveFrom: '2026-03-01' })
+    const terms = { code, title: code, standards: [standard] }
+    await test.office.post('/api/certifications', {
+      ...terms,
+      requiredOf: { grades: ['PVT'], units: null },
+      effectiveFrom: '2026-05-01',
+    })
+    const who = async (day: string) =>
+      (await ready(`asOf=${day}&certification=${code}&unitId=${top}`)).items
+        .filter(({ required }) => required)
+        .map(({ soldierId }) => soldierId)
+    expect(await who('2026-02-01')).toContain(people.officer)
+    expect(await who('2026-04-30')).toContain(people.officer)
+    expect(await who('2026-05-01')).toEqual([people.private])
+  })
+})
+
+describe('open retests', () => {
+  const retests = (query: string) => pagesOf<Retest>(test.office, `/api/retests?${query}`, 500)
+
+  it('are told by due date with all there is of them', async () => {
+    const [first] = await retests(`asOf=2026-02-05&unitId=${platoon}`)
+    expect(first).toEqual({
+      soldierId: people.failing,
+      certification: 'any',
+      standard,
+      attempt: 2,
+      on: '2026-02-02',
+      earliest: '2026-02-09',
+      due: '2026-03-04',
+      pastDue: false,
+      noGosInARow: 1,
+      needsReview: false,
+      rosterNumber: expect.any(String),
+      name: expect.any(String),
+      grade: 'SGT',
+      unitId: platoon,
+    })
+    expect((await retests('asOf=2026-03-04')).map(({ pastDue }) => pastDue)).not.toContain(true)
+    expect((await retests('asOf=2026-03-05')).map(({ pastDue }) => pastDue)).not.toContain(false)
+    expect(await retests('asOf=2026-02-01')).toEqual([])
+    expect(await retests(`asOf=2026-02-05&soldierId=${people.officer}`)).toEqual([])
+  })
+
+  it('come in pages, by due date, each once', async () => {
+    const sheet = { standard, standardVersion: 1, arm: 'saber', graderId: people.certified }
+    for (let day = 1; day < 6; day++) {
+      const candidateId = await makeSoldier(test.office, company, { arms: ['saber'] })
+      const when = times(`2026-02-0${6 - Math.floor(day / 2)}`)
+      await putSheet(test.office, { ...sheet, candidateId, ...outcomeOnly('NO-GO'), ...when })
+    }
+    const all = await retests('asOf=2026-02-20')
+    expect(all.length).toBeGreaterThan(15)
+    expect(all.map(({ due }) => due)).toEqual(all.map(({ due }) => due).sort())
+    const key = (one: Retest) => `${one.soldierId} ${one.certification} ${one.standard}`
+    expect(new Set(all.map(key)).size).toBe(all.length)
+    for (const limit of [1, 2, 5])
+      expect(await pagesOf(test.office, '/api/retests?asOf=2026-02-20', limit)).toEqual(all)
+  })
+})

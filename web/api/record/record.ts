@@ -1,0 +1,26 @@
+import { infiniteQueryOptions, queryOptions } from '@tanstack/react-query'
+import type { RecordPage, RecordVerification } from '#contract/record/record.ts'
+import { get } from '../client.ts'
+
+export interface RecordFilters {
+  from?: string | undefined
+  to?: string | undefined
+  account?: string | undefined
+  action?: string | undefined
+}
+
+/** The record of changes, the newest first, page after page. */
+export const recordQuery = (filters: RecordFilters, limit = 50) =>
+  infiniteQueryOptions({
+    queryKey: ['record', filters, limit],
+    queryFn: ({ pageParam }) => get<typeof RecordPage>('/record', { ...filters, limit, after: pageParam }),
+    initialPageParam: undefined as string | undefined,
+    getNextPageParam: (page) => page.next ?? undefined,
+  })
+
+/** Walks the whole chain; asked for only when somebody wants to know. */
+export const verificationQuery = queryOptions({
+  queryKey: ['record', 'verification'],
+  queryFn: () => get<typeof RecordVerification>('/record/verification'),
+  enabled: false,
+})

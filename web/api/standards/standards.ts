@@ -1,0 +1,52 @@
+import { type QueryClient, queryOptions } from '@tanstack/react-query'
+import type { Created } from '#contract/common.ts'
+import type { CertificationBody, CertificationPage } from '#contract/standards/certifications.ts'
+import type { Effect } from '#contract/standards/effects.ts'
+import type { Comparison, Standard, StandardBody, StandardPage } from '#contract/standards/standards.ts'
+import { allPages } from '../all-pages.ts'
+import { get, remove, send } from '../client.ts'
+
+/** Every version of every standard, whole. */
+export const standardsQuery = queryOptions({
+  queryKey: ['standards'],
+  staleTime: 5 * 60_000,
+  queryFn: () => allPages<typeof StandardPage>('/standards'),
+})
+
+/** What is otherwise in a version than in the one before it. */
+export const comparisonQuery = (id: string) =>
+  queryOptions({
+    queryKey: ['standards', id, 'comparison'],
+    queryFn: () => get<typeof Comparison>(`/standards/${id}/comparison`),
+  })
+
+/** All terms of a certification, the latest first. */
+export const termsQuery = (id: string) =>
+  queryOptions({
+    queryKey: ['certifications', id, 'terms'],
+    queryFn: () => allPages<typeof CertificationPage>(`/certifications/${id}/terms`),
+    enabled: id !== '',
+  })
+
+export const createDraft = (body: StandardBody) => send<typeof Created>('POST', '/standards', body)
+
+export const changeDraft = (id: string, body: StandardBody) => send<typeof Standard>('PUT', `/standards/${id}`, body)
+
+export const deleteDraft = (id: string) => remove(`/standards/${id}`)
+
+export const publishDraft = (id: string) => send<typeof Standard>('POST', `/standards/${id}/publish`, undefined)
+
+/** Who would stand otherwise if the draft were published now. */
+export const effectOfPublishing = (id: string, after?: string) =>
+  send<typeof Effect>('POST', `/standards/${id}/effect${pageAfter(after)}`, {})
+
+export const enterTerms = (body: CertificationBody) => send<typeof Created>('POST', '/certifications', body)
+
+/** Who would stand otherwise if the terms were entered now. */
+export const effectOfTerms = (terms: CertificationBody, after?: string) =>
+  send<typeof Effect>('POST', `/certifications/effect${pageAfter(after)}`, { terms })
+
+const pageAfter = (after?: string): string => (after ? `?${new URLSearchParams({ after })}` : '')
+
+/** Standards, terms and how people stand by them may be otherwise. */
+export const forgetStandards = (client: QueryClient) => client.invalidateQueries()

@@ -1,0 +1,81 @@
+import type { QueryClient } from '@tanstack/react-query'
+import { askWhoIsSignedIn } from '../../api/accounts/session.ts'
+import { ApiError } from '../../api/errors.ts'
+import { forgetWhatSheetsChange, putSheet } from '../../api/sheets/sheets.ts'
+import { addWalkIn, markBooking } from '../../api/test-days/bookings.ts'
+import { fetchDayList, identify } from '../../api/test-days/day-list.ts'
+import { alone } from '../store/alone.ts'
+import { onChanged } from '../store/changes.ts'
+import { keepDay, readStandard } from '../store/day-store.ts'
+import { dropDeed, keepDeed, readDeeds } from '../store/deed-store.ts'
+import { changeSheet, readSheets } from '../store/sheet-store.ts'
+import { createQueue, type Queue } from './queue.ts'
+import { sendDeeds } from './send-deeds.ts'
+
+const queues = new Map<string, Queue>()
+
+/** The queue of an account on this device: it goes on by itself when the network is back or the page is looked at again. */
+export const accountQueue = (accountId: string, client: QueryClient): Queue => {
+  const existing = queues.get(accountId)
+  if (existing) return existing
+  const queue = createQueue(accountId, {
+    wire: {
+      put: (id, body) => putSheet(id, body, new Date()),
+      identify: ({ rosterNumber, familyName }, on) => identify({ rosterNumber, familyName, on }),
+      standard: readStandard,
+      firstSheet: async ({ testDayId, candidate, standard }) =>
+        (await fetchDayList()).bookings.find(
+          (one) =>
+            one.testDayId === testDayId &&
+            one.candidate.id === candidate.id &&
+            one.standard === standard &&
+            one.asSecond,
+        )?.firstSheetId ?? null,
+    },
+    signedIn: () => signedInAccount(),
+    read: () => readSheets(accountId),
+    change: (id, change) => changeSheet(accountId, id, change, 'hold'),
+    alone: (work) => alone(`reviewstand.queue.${accountId}`, work),
+    now: () => Date.now(),
+    later: (work, milliseconds) => {
+      const timer = setTimeout(work, milliseconds)
+      return () => clearTimeout(timer)
+    },
+    stored: () => void forgetWhatSheetsChange(client),
+    countDeeds: async () => (await readDeeds(accountId)).filter(({ state }) => state === 'waiting').length,
+    sendDeeds: () => sendOwnDeeds(accountId),
+  })
+  queues.set(accountId, queue)
+  const goOn = () => void queue.goOn()
+  window.addEventListener('online', goOn)
+  document.addEventListener('visibilitychange', () => document.visibilityState === 'visible' && goOn())
+  onChanged(() => queue.state().phase === 'idle' && goOnIfWaiting(accountId, queue))
+  goOn()
+  return queue
+}
+
+/** Sends check-ins and walk-ins; where some were taken, the day's list comes down anew, and says so before they go. */
+const sendOwnDeeds = async (accountId: string): Promise<void> => {
+  const taken = await sendDeeds({
+    read: () => readDeeds(accountId),
+    send: (deed) =>
+      deed.kind === 'mark' ? markBooking(deed.id, deed.mark) : addWalkIn(deed.testDayId, deed.id, deed.body),
+    drop: dropDeed,
+    keep: keepDeed,
+  })
+  if (taken > 0) await keepDay(accountId, await fetchDayList(), new Date()).catch(() => undefined)
+}
+
+const signedInAccount = async (): Promise<string | null> => {
+  try {
+    return (await askWhoIsSignedIn()).accountId
+  } catch (error) {
+    if (error instanceof ApiError && error.status === 401) return null
+    throw error
+  }
+}
+
+const goOnIfWaiting = async (accountId: string, queue: Queue): Promise<void> => {
+  const kept = [...(await readSheets(accountId)), ...(await readDeeds(accountId))]
+  if (kept.some(({ state }) => state === 'waiting')) await queue.goOn()
+}

@@ -1,0 +1,30 @@
+import type { Session } from '#contract/accounts/session.ts'
+import { tellChanged } from './changes.ts'
+import { deviceDatabase } from './database.ts'
+
+const KEY = 'last'
+
+/**
+ * Whose device this is: who signed in here last and has not signed out. For them the app opens without a network, to
+ * grade; so it is kept as durably as the marks, and a phone whose battery died knows it again.
+ */
+export const deviceAccount = async (): Promise<Session | null> => {
+  try {
+    return (await (await deviceDatabase()).get('account', KEY)) ?? null
+  } catch {
+    return null
+  }
+}
+
+export const rememberAccount = async (session: Session): Promise<void> => {
+  if (JSON.stringify(await deviceAccount()) === JSON.stringify(session)) return
+  const transaction = (await deviceDatabase()).transaction('account', 'readwrite', { durability: 'strict' })
+  await Promise.all([transaction.store.put(session, KEY), transaction.done])
+  tellChanged()
+}
+
+/** Whoever signs out is not let in again without the server; what they have not sent stays under their account. */
+export const forgetAccount = async (): Promise<void> => {
+  await (await deviceDatabase()).delete('account', KEY)
+  tellChanged()
+}

@@ -1,0 +1,63 @@
+import type { CoachingWarning } from '#contract/coaching/coaching.ts'
+import { sayDay, sayDayInFull } from '../../words/say-day.ts'
+
+interface Said {
+  what: string
+  /** What to do about it. */
+  todo: string
+}
+
+/** A warning in words, with its days and what to do. `isOwn`: the reader is the sponsor it is about. */
+export const sayWarning = (
+  { kind, on, test, booked, standard }: CoachingWarning,
+  titleOf: (standard: string) => string,
+  isOwn: boolean,
+  today: string,
+): Said => {
+  const title = titleOf(standard)
+  const day = sayDayInFull(on, today)
+  switch (kind) {
+    case 'retest-past-due':
+      return {
+        what: `The retest in ${title} was due by ${day}.`,
+        todo: 'Ask the training office for the next test day.',
+      }
+    case 'review-needed':
+      return {
+        what: `A review comes before the retest in ${title}, which can be taken from ${day}.`,
+        todo: 'Ask the training office to hold it and record it.',
+      }
+    case 'nothing-booked':
+      return {
+        what: `The retest in ${title} can be taken now and is due by ${day}; nothing is booked.`,
+        todo: 'Ask the training office for a slot.',
+      }
+    case 'sponsor-not-certified': {
+      const who = isOwn ? 'You are' : 'The sponsor is'
+      const until =
+        on > today ? ` certified in ${title} only through ${day}` : ` not certified in ${title} as of ${day}`
+      const when = test ? `; the ${booked ? 'test' : 'retest'} of ${sayDay(test, today)} would be held` : ''
+      return {
+        what: `${who}${until}${when}.`,
+        todo: isOwn
+          ? 'Renew before it, or ask the training office for another sponsor.'
+          : 'The sponsor renews before it, or the training office names another.',
+      }
+    }
+    case 'sponsorship-ends':
+      return {
+        what: `The sponsorship ends on ${day}, before the test in ${title}${test ? ` of ${sayDay(test, today)}` : ''}.`,
+        todo: 'Ask the training office to extend it, or to name who follows.',
+      }
+    case 'certification-lapses':
+      return {
+        what: `The certification lapses after ${day}; ${title} is ${test ? `booked only for ${sayDay(test, today)}` : 'not booked'} to renew it.`,
+        todo: 'Ask the training office for a test day before.',
+      }
+    case 'go-ages-out':
+      return {
+        what: `The GO in ${title} counts until ${day}; what is missing beside it ${test ? `is booked for ${sayDay(test, today)}` : 'is not booked'}.`,
+        todo: `Ask for a test day by then, or ${title} has to be taken again.`,
+      }
+  }
+}

@@ -1,0 +1,87 @@
+import type { SheetBody } from '#contract/sheets/sheets.ts'
+import type { Mark } from '#scoring/types.ts'
+
+/** Somebody on a sheet, as the device knows them. A walk-in has no id until the server was asked for it. */
+export interface GradedPerson {
+  readonly id: string | null
+  readonly rosterNumber: string
+  readonly grade: string
+  readonly familyName: string
+  readonly givenName: string
+}
+
+/** What is settled before the first call. */
+export interface SheetHead {
+  readonly purpose: SheetBody['purpose']
+  readonly standard: string
+  readonly standardVersion: number
+  readonly arm: string | null
+  readonly candidate: GradedPerson
+  readonly sponsor: { readonly id: string; readonly name: string } | null
+  readonly graderId: string
+  readonly testDayId: string | null
+  readonly secondOf: string | null
+  readonly conditions: SheetBody['conditions']
+}
+
+/** What is noted on one trial. */
+export interface TrialNote {
+  readonly mark: Mark | null
+  /** A reading outside its band made the mark; the grader has not confirmed it. */
+  readonly byReading: boolean
+  /** Left out because its measure was decided before it. */
+  readonly notCalled: boolean
+  readonly faults: readonly string[]
+  readonly readings: readonly { readonly gauge: string; readonly value: string; readonly override: string | null }[]
+}
+
+export interface MajorNote {
+  readonly mark: 'GO' | 'NO-GO' | null
+  /** With a NO-GO: calls completed when it fell. */
+  readonly atCall: number | null
+  readonly faults: readonly string[]
+  readonly note: string
+}
+
+/** A test under way on this device: everything that a tap can change. Instants are RFC 3339 by the device's clock. */
+export interface RunningSheet {
+  readonly head: SheetHead
+  /** The call that is shown, counted from 0; the number of calls when all are behind. */
+  readonly at: number
+  /** By place in the order of calls. */
+  readonly trials: Readonly<Record<number, TrialNote>>
+  readonly majors: Readonly<Record<string, MajorNote>>
+  readonly pauses: readonly { readonly from: string; readonly to: string | null }[]
+  readonly void: SheetBody['void']
+  readonly notes: string
+  readonly acknowledged: SheetBody['acknowledged']
+  readonly startedAt: string
+  /** When something last happened on the field. */
+  readonly lastAt: string
+}
+
+export const BLANK_TRIAL: TrialNote = { mark: null, byReading: false, notCalled: false, faults: [], readings: [] }
+export const BLANK_MAJOR: MajorNote = { mark: null, atCall: null, faults: [], note: '' }
+
+/** A sheet before its first call. */
+export const startSheet = (head: SheetHead, now: string): RunningSheet => ({
+  head,
+  at: 0,
+  trials: {},
+  majors: {},
+  pauses: [],
+  void: null,
+  notes: '',
+  acknowledged: [],
+  startedAt: now,
+  lastAt: now,
+})
+
+export const trialAt = (sheet: Pick<RunningSheet, 'trials'>, call: number): TrialNote =>
+  sheet.trials[call] ?? BLANK_TRIAL
+
+export const majorOf = (sheet: Pick<RunningSheet, 'majors'>, code: string): MajorNote =>
+  sheet.majors[code] ?? BLANK_MAJOR
+
+/** Is the test ceased at the moment? */
+export const isCeased = (sheet: Pick<RunningSheet, 'pauses'>): boolean => sheet.pauses.at(-1)?.to === null

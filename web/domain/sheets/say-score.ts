@@ -1,0 +1,49 @@
+import type { StoredSheet } from '#contract/sheets/sheets.ts'
+import type { SheetScore } from '#scoring/types.ts'
+import { inWords, listed, plural } from '../../words/say-number.ts'
+import { sayViolation } from './say-rule.ts'
+
+/** The score so far, or how the sheet comes out, in one line. */
+export const sayScoreSoFar = (score: SheetScore): string => {
+  switch (score.ending) {
+    case 'void':
+      return 'Void: no attempt.'
+    case 'recorded':
+      return `${score.outcome}, outcome only.`
+    case 'stopped':
+      return `NO-GO, stopped by a major measure; ${score.notTested} not tested.`
+    case 'completed':
+      return `${score.outcome}: ${score.go} of ${score.minors.length}, ${score.minimum} needed.`
+    case 'unfinished':
+      if (!score.reachable) return 'The minimum is out of reach; the test went on all the same.'
+      return score.stillNeeded === 0 ? 'Minimum reached.' : `Needs ${score.stillNeeded} more.`
+  }
+}
+
+/** What the server made of the sheet. */
+export const sayStored = ({ state, result, violations }: StoredSheet, practice: boolean): string => {
+  const outcome = result.outcome === 'VOID' ? 'void' : result.outcome
+  if (practice) return `Stored as practice: ${outcome}. It enters no figure.`
+  if (state === 'held') {
+    return `Stored and held for the training office: ${inWords(violations.length)} ${plural(violations.length, 'condition')} not met.`
+  }
+  if (state === 'rejected') return 'Stored; the sheet is rejected and counts for nothing.'
+  if (result.outcome === 'VOID') return 'Stored: void, no attempt.'
+  const numbers = [...new Set(result.attempts.map(({ number }) => number))]
+  const attempt = numbers.length > 0 ? ` as attempt ${listed(numbers.map(String))}` : ''
+  return `Counted${attempt}: ${outcome}${result.minimum === null ? '' : `, ${result.go} of ${result.minors.length}`}.`
+}
+
+/** Why it is held, a line a condition. */
+export const sayWhyHeld = ({ violations }: StoredSheet, today: string): string[] =>
+  violations.map((violation) => {
+    const { name, found } = sayViolation(violation, today)
+    return [name, found, violation.waivable ? '' : 'This is never waived.'].filter(Boolean).join(' ')
+  })
+
+/** What keeps a sheet from being finished: the places that are still open. */
+export const sayUnfinished = (open: readonly string[]): string => {
+  const shown = open.slice(0, 3)
+  const rest = open.length - shown.length
+  return `The sheet is not finished. Still open: ${listed(rest > 0 ? [...shown, `${rest} more`] : shown)}.`
+}

@@ -1,0 +1,63 @@
+import { useMutation, useQueryClient } from '@tanstack/react-query'
+import type { OwnSession } from '#contract/accounts/accounts.ts'
+import { endOwnSession, endOwnSessions, ownSessionsQuery } from '../../../api/accounts/account.ts'
+import { setSession } from '../../../api/accounts/session.ts'
+import { Button } from '../../../ui/button.tsx'
+import { Failure } from '../../../ui/failure.tsx'
+import { Table } from '../../../ui/table.tsx'
+import { sayMoment } from '../../../words/say-moment.ts'
+
+/** Where one is signed in, and the ways out. */
+export function SessionsList({ sessions, today }: { sessions: readonly OwnSession[]; today: string }) {
+  const client = useQueryClient()
+  const end = useMutation({
+    mutationFn: endOwnSession,
+    onSettled: () => client.invalidateQueries({ queryKey: ownSessionsQuery.queryKey }),
+  })
+  const endAll = useMutation({ mutationFn: endOwnSessions, onSuccess: () => setSession(client, null) })
+  const failed = end.error ?? endAll.error
+  return (
+    <>
+      <Table
+        caption="Where you are signed in"
+        rows={sessions}
+        rowKey={({ id }) => id}
+        columns={[
+          {
+            head: 'With',
+            cell: ({ device, isThisOne }) => (
+              <>
+                <b>{device}</b>
+                {isThisOne && ', here'}
+              </>
+            ),
+          },
+          { head: 'From', cell: ({ network }) => network },
+          { head: 'Since', tight: true, cell: ({ createdAt }) => sayMoment(createdAt, today) },
+          { head: 'Last used', tight: true, cell: ({ seenAt }) => sayMoment(seenAt, today) },
+          {
+            head: 'End',
+            bare: true,
+            cell: ({ id, device, isThisOne }) =>
+              !isThisOne && (
+                <Button
+                  kind="quiet"
+                  aria-label={`Sign out: ${device}`}
+                  disabled={end.isPending}
+                  onClick={() => end.mutate(id)}
+                >
+                  Sign out
+                </Button>
+              ),
+          },
+        ]}
+      />
+      <p className="account-everywhere">
+        <Button onClick={() => endAll.mutate()} disabled={endAll.isPending}>
+          Sign out everywhere, here too
+        </Button>
+      </p>
+      {failed && <Failure error={failed} />}
+    </>
+  )
+}

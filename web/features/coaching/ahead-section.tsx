@@ -1,0 +1,36 @@
+import { Link } from 'wouter'
+import type { CandidateCoaching } from '#contract/coaching/coaching.ts'
+import { sayWhen } from '../../domain/coaching/say-ahead.ts'
+import { WarningList } from '../../parts/coaching/warning-list.tsx'
+import { Section } from '../../ui/section.tsx'
+
+interface AheadSectionProps {
+  coaching: CandidateCoaching
+  standardTitle: (code: string) => string
+  readerId: string | null
+  timeZone: string | null
+  today: string
+}
+
+/** The tests ahead with their days, what to bring to each, and what to see to before. */
+export function AheadSection({ coaching, standardTitle, readerId, timeZone, today }: AheadSectionProps) {
+  const { candidateId, ahead, warnings } = coaching
+  return (
+    <Section title="Ahead">
+      {ahead.length === 0 && <p className="muted">No test is ahead: nothing is missing and nothing is booked.</p>}
+      <ul>
+        {ahead.map((one) => (
+          <li key={one.standard}>
+            <b>{standardTitle(one.standard)}</b>: {sayWhen(one, timeZone, today)}.{' '}
+            <Link className="no-print" href={`/candidates/${candidateId}/day?standard=${one.standard}`}>
+              What to bring
+            </Link>
+          </li>
+        ))}
+      </ul>
+      {warnings.length > 0 && (
+        <WarningList warnings={warnings} titleOf={standardTitle} readerId={readerId} today={today} />
+      )}
+    </Section>
+  )
+}

@@ -1,0 +1,66 @@
+import type { Drill, DrillPlan } from '#contract/coaching/coaching.ts'
+import { isToDrill, sayDrillReason, sayUnitRate } from '../../domain/coaching/say-drill.ts'
+import { Section } from '../../ui/section.tsx'
+import { Table } from '../../ui/table.tsx'
+import { ofAll } from '../../words/of-all.ts'
+
+interface DrillSectionProps {
+  drill: DrillPlan
+  measureTitle: (measure: string) => string
+  today: string
+}
+
+/** What to drill, in order and why, beside the unit’s first-timers; and what is GO since it was NO-GO. */
+export function DrillSection({ drill, measureTitle, today }: DrillSectionProps) {
+  const toDrill = drill.items.filter(isToDrill)
+  const better = drill.items.filter(({ improved }) => improved !== null)
+  const versions = drill.items.some(({ otherVersions }) => otherVersions.length > 0)
+  return (
+    <div id="drill">
+      <Section
+        title="Drill in this order"
+        note={`from ${drill.tests === 1 ? 'one test that counts' : `${drill.tests} tests that count`}; no forecast`}
+      >
+        {toDrill.length === 0 ? (
+          <p className="muted">Every measure was GO when last tested.</p>
+        ) : (
+          <Table<Drill>
+            caption="Measures to drill, the first first"
+            rows={toDrill}
+            rowKey={({ measure }) => measure}
+            columns={[
+              {
+                head: 'Measure',
+                cell: ({ measure, major, otherVersions }) => (
+                  <>
+                    <b>{measureTitle(measure)}</b>
+                    {major && ' (major)'}
+                    {otherVersions.length > 0 && ' *'}
+                  </>
+                ),
+              },
+              { head: 'Why', bare: true, cell: (one) => sayDrillReason(one, drill.tests, today) },
+              { head: 'NO-GO here', cell: ({ noGo, tested }) => (tested === 0 ? 'not tested' : ofAll(noGo, tested)) },
+              { head: 'NO-GO of first-timers', cell: ({ unit }) => sayUnitRate(unit) },
+            ]}
+          />
+        )}
+        {versions && (
+          <p className="muted small">* Tested also under a version of the standard that defined it otherwise.</p>
+        )}
+      </Section>
+      {better.length > 0 && (
+        <Section title="GO since" note="NO-GO before, GO in every test after; too few tests to say more">
+          <ul>
+            {better.map((one) => (
+              <li key={one.measure}>
+                <b>{measureTitle(one.measure)}</b>{' '}
+                <span className="muted">{sayDrillReason(one, drill.tests, today)}</span>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+    </div>
+  )
+}

@@ -1,0 +1,99 @@
+import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
+import { useDeferredValue, useState } from 'react'
+import { Link } from 'wouter'
+import { rosterQuery } from '../../api/soldiers/soldiers.ts'
+import { unitsQuery } from '../../api/soldiers/units.ts'
+import { listName } from '../../domain/soldiers/say-person.ts'
+import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
+import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
+import { Empty } from '../../ui/empty.tsx'
+import { SelectField, TextField } from '../../ui/field.tsx'
+import { More } from '../../ui/more.tsx'
+import { Page } from '../../ui/page.tsx'
+import { Section } from '../../ui/section.tsx'
+import { Table } from '../../ui/table.tsx'
+import { useFilters } from '../../ui/use-filters.ts'
+import { counted } from '../../words/say-number.ts'
+
+/** Find a soldier by roster number or name, or leaf through a unit. What is typed stays out of the address: names do not belong there. */
+export default function CandidatesPage() {
+  const [filters, setFilters] = useFilters(['unitId'])
+  const [typed, setTyped] = useState('')
+  const asked = useDeferredValue(typed.trim())
+  const units = useQuery(unitsQuery).data ?? []
+  const roster = useInfiniteQuery(rosterQuery({ q: asked || undefined, unitId: filters.unitId || undefined }))
+  const soldiers = roster.data?.pages.flatMap(({ items }) => items)
+
+  return (
+    <Page
+      title="Candidates"
+      answer="Whose attempts do you want to see?"
+      why="Type a roster number or the start of a name, or choose a unit."
+      error={soldiers ? null : roster.error}
+      onRetry={roster.refetch}
+      busy={roster.isPlaceholderData}
+      controls={
+        <>
+          <TextField
+            label="Roster number or name"
+            type="search"
+            autoComplete="off"
+            spellCheck={false}
+            value={typed}
+            onChange={(event) => setTyped(event.target.value)}
+          />
+          <SelectField
+            label="Unit"
+            value={filters.unitId}
+            onChange={(event) => setFilters({ unitId: event.target.value })}
+          >
+            <option value="">All units</option>
+            <UnitOptions units={units} />
+          </SelectField>
+        </>
+      }
+    >
+      {soldiers && (
+        <Section
+          title="Soldiers"
+          note={roster.hasNextPage ? `the first ${soldiers.length}` : counted(soldiers.length, 'soldier')}
+        >
+          {soldiers.length === 0 ? (
+            <Empty>
+              <p>
+                {asked
+                  ? 'Nobody with this number or name is on the roster here.'
+                  : 'Nobody is on the roster of this unit today.'}
+              </p>
+            </Empty>
+          ) : (
+            <Table
+              caption="Soldiers"
+              pages={roster}
+              rows={soldiers}
+              rowKey={({ id }) => id}
+              columns={[
+                {
+                  head: 'Soldier',
+                  cell: (soldier) => (
+                    <Link href={`/candidates/${soldier.id}`}>
+                      <b>
+                        <bdi>{listName(soldier)}</bdi>
+                      </b>
+                    </Link>
+                  ),
+                },
+                { head: 'Roster number', bare: true, cell: ({ rosterNumber }) => rosterNumber },
+                { head: 'Unit', bare: true, cell: ({ unitId }) => fullUnitName(units, unitId) || 'left' },
+                { head: 'Arms', bare: true, cell: ({ arms }) => arms.join(', ') },
+              ]}
+            />
+          )}
+          <More hasMore={roster.hasNextPage} loading={roster.isFetchingNextPage} onMore={roster.fetchNextPage}>
+            Show more soldiers
+          </More>
+        </Section>
+      )}
+    </Page>
+  )
+}

@@ -1,0 +1,38 @@
+import type { Certification, CertificationStatus, Retest } from '#contract/standards/certifications.ts'
+import { sayDay } from '../../words/say-day.ts'
+import { counted } from '../../words/say-number.ts'
+
+/** What is in, what is open and what is missing for one certification, a line a standard. */
+export const standingLines = (
+  status: CertificationStatus,
+  terms: Certification | undefined,
+  retests: readonly Retest[],
+  titleOf: (standard: string) => string,
+  today: string,
+): string[] => {
+  const renewing = status.status === 'certified' || status.status === 'suspended'
+  const lines: string[] = []
+  for (const standard of terms?.standards ?? []) {
+    const kept = status.toward.find((toward) => toward.standard === standard)
+    const retest = retests.find((open) => open.standard === standard && open.certification === status.certification)
+    if (retest) {
+      const dates = [
+        retest.earliest > today ? `from ${sayDay(retest.earliest, today)}` : 'open now',
+        retest.pastDue ? `past due since ${sayDay(retest.due, today)}` : `due by ${sayDay(retest.due, today)}`,
+        `attempt ${retest.attempt}`,
+        retest.noGosInARow > 1 ? `${counted(retest.noGosInARow, 'NO-GO')} in a row` : '',
+        retest.needsReview ? 'review needed first' : '',
+      ]
+      lines.push(`${titleOf(standard)}: retest ${dates.filter(Boolean).join(', ')}`)
+    } else if (status.retestOpen.includes(standard)) {
+      lines.push(`${titleOf(standard)}: retest open`)
+    } else if (kept) {
+      lines.push(
+        `${titleOf(standard)}: GO on ${sayDay(kept.on, today)}, counts until ${sayDay(kept.countsUntil, today)}`,
+      )
+    } else if (!renewing) {
+      lines.push(`${titleOf(standard)}: missing`)
+    }
+  }
+  return lines
+}

@@ -1,0 +1,42 @@
+import type { Certification, CertificationStatus, Retest } from '#contract/standards/certifications.ts'
+import { certificationTitle } from '../../domain/standards/titles.ts'
+import { StateWord } from '../../ui/state-mark.tsx'
+import { sayDay } from '../../words/say-day.ts'
+import { standingLines } from './standing-lines.ts'
+import './standing.css'
+
+interface StandingProps {
+  statuses: readonly CertificationStatus[]
+  retests: readonly Retest[]
+  certifications: readonly Certification[]
+  standardTitle: (code: string) => string
+  today: string
+}
+
+/** How the soldier stands in each certification: state, until when, what is in and what is missing. */
+export function Standing({ statuses, retests, certifications, standardTitle, today }: StandingProps) {
+  return (
+    <ul className="standing">
+      {statuses.map((status) => {
+        const terms = certifications.find(({ code }) => code === status.certification)
+        const lines = standingLines(status, terms, retests, standardTitle, today)
+        return (
+          <li key={status.certification}>
+            <b>{certificationTitle(certifications, status.certification)}</b>
+            <StateWord state={status.status} />
+            {status.validThrough && (
+              <span className="standing-until">
+                {status.validThrough >= today ? 'valid' : 'was valid'} through {sayDay(status.validThrough, today)}
+              </span>
+            )}
+            <ul className="standing-lines">
+              {lines.map((line) => (
+                <li key={line}>{line}</li>
+              ))}
+            </ul>
+          </li>
+        )
+      })}
+    </ul>
+  )
+}

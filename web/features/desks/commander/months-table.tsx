@@ -1,0 +1,36 @@
+import { Link } from 'wouter'
+import { Table } from '../../../ui/table.tsx'
+import { ofAll } from '../../../words/of-all.ts'
+import { sayDayWithYear } from '../../../words/say-day.ts'
+import type { Course } from './to-courses.ts'
+
+interface MonthsTableProps {
+  courses: readonly Course[]
+  unitId: string
+  titleOf: (certification: string) => string
+}
+
+/** The courses in figures, the latest first; each leads to the people of that day. */
+export function MonthsTable({ courses, unitId, titleOf }: MonthsTableProps) {
+  const days = courses[0]?.points.map(({ day }) => day).reverse() ?? []
+  return (
+    <Table<string>
+      caption="Certified of those required, at the end of each month"
+      rows={days}
+      rowKey={(day) => day}
+      columns={[
+        { head: 'On', tight: true, cell: (day) => sayDayWithYear(day) },
+        ...courses.map(({ certification, points }) => ({
+          head: titleOf(certification),
+          numeric: true,
+          cell: (day: string) => {
+            const point = points.find((one) => one.day === day)
+            if (!point || point.of === 0) return '–'
+            const search = new URLSearchParams({ asOf: day, certification, ...(unitId ? { unitId } : {}) })
+            return <Link href={`/stand?${search}`}>{ofAll(point.part, point.of)}</Link>
+          },
+        })),
+      ]}
+    />
+  )
+}

@@ -1,0 +1,156 @@
+import { useCallback, useState } from 'react'
+import { Link } from 'wouter'
+import type { Session } from '#contract/accounts/session.ts'
+import type { ListedBooking } from '#contract/test-days/day-list.ts'
+import { OnThisPhone } from '../../../device/sheet/on-this-phone.tsx'
+import { keepDeed, readDeeds } from '../../../device/store/deed-store.ts'
+import { sayOfflineMode } from '../../../device/store/offline-mode.ts'
+import { readSheets } from '../../../device/store/sheet-store.ts'
+import { useAccount } from '../../../device/store/use-account.ts'
+import { useDay } from '../../../device/store/use-day.ts'
+import { useKept, useQueue } from '../../../device/store/use-kept.ts'
+import { CheckInDialog } from '../../../parts/test-days/check-in-dialog.tsx'
+import { Button } from '../../../ui/button.tsx'
+import { Empty } from '../../../ui/empty.tsx'
+import { Notice } from '../../../ui/notice.tsx'
+import { Page } from '../../../ui/page.tsx'
+import { Section } from '../../../ui/section.tsx'
+import { sayDay } from '../../../words/say-day.ts'
+import { sayMoment } from '../../../words/say-moment.ts'
+import { today } from '../../../words/today.ts'
+import { BookingList } from './booking-list.tsx'
+import { DeedsPart } from './deeds-part.tsx'
+import { sayToday, turnOf, withDeed } from './say-day-list.ts'
+import './grader.css'
+
+/** The grader's desk: who is booked today, the sheets on this phone, and how sending stands. It works from what the phone has. */
+export default function GraderDesk() {
+  const account = useAccount()
+  return account ? <Desk account={account} /> : null
+}
+
+function Desk({ account: { accountId } }: { account: Session }) {
+  const { day, isRead, error, isFetching, fetchAgain } = useDay(accountId)
+  const { value: sheets = [] } = useKept(useCallback(() => readSheets(accountId), [accountId]))
+  const { value: deeds = [] } = useKept(useCallback(() => readDeeds(accountId), [accountId]))
+  const { goOn } = useQueue(accountId)
+  const [checking, setChecking] = useState<ListedBooking | null>(null)
+  const on = today()
+  const offlineMode = sayOfflineMode()
+  if (!day) {
+    const isMissing = isRead && !isFetching && error !== null
+    return (
+      <Page
+        title="Grader’s desk"
+        answer={isMissing ? 'The day’s list is not on this phone yet.' : undefined}
+        why={isMissing ? error.message : undefined}
+        controls={isMissing && <Button onClick={fetchAgain}>Try again</Button>}
+      >
+        <OnThisPhone accountId={accountId} />
+      </Page>
+    )
+  }
+  const { bookings, coached, standards } = day.list
+  const todays = bookings.filter((booking) => booking.on === on).map((booking) => withDeed(booking, deeds))
+  const lines = [...new Map(todays.map(({ testDayId, place }) => [testDayId, place]))]
+  const later = [...new Set(bookings.filter((booking) => booking.on > on).map((booking) => booking.on))]
+  const places = [...new Set(todays.map(({ place }) => place).filter(Boolean))]
+  const fetched = `List of ${sayMoment(day.fetchedAt, on)}`
+  return (
+    <Page
+      title="Grader’s desk"
+      answer={sayToday(todays.map((booking) => turnOf(booking, sheets)))}
+      why={places.length > 0 ? `${places.join(', ')}.` : undefined}
+      controls={
+        <>
+          <Link className="button" href="/grade/start">
+            Somebody without a booking
+          </Link>
+          {lines.map(([id, place]) => (
+            <Link key={id} className="button" href={`/test-days/${id}/line`}>
+              On the line{lines.length > 1 && `, ${place}`}
+            </Link>
+          ))}
+          <span className="grader-fresh">
+            {error ? `${fetched}; no newer one: there is no answer from the server.` : `${fetched}.`}{' '}
+            {error && (
+              <Button kind="quiet" onClick={fetchAgain}>
+                Ask again
+              </Button>
+            )}
+          </span>
+        </>
+      }
+    >
+      {offlineMode !== '' && (
+        <Notice>
+          <p>{offlineMode}</p>
+        </Notice>
+      )}
+      <OnThisPhone accountId={accountId} />
+      <DeedsPart deeds={deeds} onSend={() => void goOn()} />
+      <Section title="Today">
+        {todays.length === 0 ? (
+          <Empty>
+            <p>
+              The training office books candidates with graders. Whoever comes without a booking can be tested, too.
+            </p>
+          </Empty>
+        ) : (
+          <BookingList bookings={todays} standards={standards} sheets={sheets} isToday onCheckIn={setChecking} />
+        )}
+      </Section>
+      {later.map((each) => (
+        <Section key={each} title={sayDay(each, on)} note="on this phone already">
+          <BookingList
+            bookings={bookings.filter((booking) => booking.on === each)}
+            standards={standards}
+            sheets={sheets}
+            isToday={false}
+          />
+        </Section>
+      ))}
+      {coached.length > 0 && (
+        <Section title="Practice with your candidates" note="in no figure">
+          <ul className="bookings">
+            {coached.map(({ id, grade, familyName, givenName }) => (
+              <li key={id}>
+                <span className="booking-who">
+                  <bdi>
+                    {grade} {familyName}, {givenName}
+                  </bdi>
+                </span>
+                <Link className="button" href={`/grade/start?coached=${id}`}>
+                  Practise
+                </Link>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+      {checking && (
+        <CheckInDialog
+          candidate={`${checking.candidate.grade} ${checking.candidate.familyName}`}
+          sponsor={checking.candidate.sponsor?.name ?? null}
+          sponsorCertified={checking.sponsorCertified}
+          state={checking.state}
+          checkIn={checking.checkIn}
+          onMark={async (mark) => {
+            await keepDeed({
+              accountId,
+              id: checking.id,
+              at: new Date().toISOString(),
+              state: 'waiting',
+              message: '',
+              kind: 'mark',
+              candidate: `${checking.candidate.grade} ${checking.candidate.familyName}`,
+              mark,
+            })
+            void goOn()
+          }}
+          onClose={() => setChecking(null)}
+        />
+      )}
+    </Page>
+  )
+}

@@ -1,0 +1,112 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link } from 'wouter'
+import type { OutlookPage } from '#contract/ceremonies/outlooks.ts'
+import { outlooksQuery } from '../../../api/ceremonies/ceremonies.ts'
+import { unitsQuery } from '../../../api/soldiers/units.ts'
+import { certificationsQuery } from '../../../api/standards/certifications.ts'
+import { standardsQuery } from '../../../api/standards/standards.ts'
+import { sayTimes } from '../../../domain/ceremonies/say-ceremony.ts'
+import { fullUnitName, timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
+import { certificationsOn, certificationTitle, standardTitle } from '../../../domain/standards/titles.ts'
+import { OutlookList } from '../../../parts/ceremonies/outlook-list.tsx'
+import { PostBar, PostsFilled } from '../../../parts/ceremonies/post-bar.tsx'
+import { Empty } from '../../../ui/empty.tsx'
+import { Page } from '../../../ui/page.tsx'
+import { Section } from '../../../ui/section.tsx'
+import { today as todayIn } from '../../../words/today.ts'
+import { sayDesk, sayOwn } from './say-desk.ts'
+import { ShortList } from './short-list.tsx'
+import './desk.css'
+
+const CEREMONIES_SHOWN = 5
+
+/** The platoon leader's question: which posts of the next ceremonies can I not fill, and who of mine could? */
+export default function LeaderDesk() {
+  const outlooks = useQuery(outlooksQuery({}, CEREMONIES_SHOWN))
+  const units = useQuery(unitsQuery).data ?? []
+  const terms = useQuery(certificationsQuery).data ?? []
+  const standards = useQuery(standardsQuery).data ?? []
+  const { data } = outlooks
+  const zone = timeZoneOf(units)
+  const today = todayIn(zone)
+  const certifications = certificationsOn(terms, today)
+  const words = {
+    today,
+    zone,
+    certificationTitle: (code: string) => certificationTitle(certifications, code),
+    standardTitle: (code: string) => standardTitle(standards, code),
+  }
+  const unit = data?.unitId ? fullUnitName(units, data.unitId) : 'everybody in your sight'
+  return (
+    <Page
+      title="Desk"
+      answer={data && sayDesk(data.items, today)}
+      why={data && sayOwn(data.items, unit)}
+      error={data ? null : outlooks.error}
+      onRetry={() => outlooks.refetch()}
+    >
+      {data?.items.length === 0 && (
+        <Empty>
+          <p>
+            No ceremony is planned that calls on your people. <Link href="/ceremonies/new">Plan one</Link>, or look{' '}
+            <Link href="/stand">who can stand</Link> on any day.
+          </p>
+        </Empty>
+      )}
+      {data?.items.map((item) => (
+        <CeremonyPart key={item.ceremony.id} item={item} unit={unit} {...words} />
+      ))}
+      {data && data.items.length > 0 && (
+        <p className="desk-more">
+          <Link href="/ceremonies">All ceremonies</Link> · <Link href="/ceremonies/new">Plan a ceremony</Link> ·{' '}
+          <Link href={`/stand${data.unitId ? `?unitId=${data.unitId}` : ''}`}>Who can stand on another day</Link>
+        </p>
+      )}
+    </Page>
+  )
+}
+
+interface CeremonyPartProps {
+  item: OutlookPage['items'][number]
+  unit: string
+  today: string
+  zone: string | null
+  certificationTitle: (code: string) => string
+  standardTitle: (code: string) => string
+}
+
+function CeremonyPart({ item: { ceremony, short, people }, unit, ...words }: CeremonyPartProps) {
+  return (
+    <Section
+      title={ceremony.title}
+      note={sayTimes(ceremony, words.today, words.zone)}
+      more={
+        <>
+          <Link href={`/ceremonies/${ceremony.id}`}>Name soldiers</Link> ·{' '}
+          <Link href={`/ceremonies/${ceremony.id}/roster`}>Roster</Link>
+          <span className="out-of-sight"> of {ceremony.title}</span>
+        </>
+      }
+    >
+      <div className="desk-ceremony">
+        <div>
+          <p className="desk-posts">
+            <PostsFilled posts={ceremony.posts} filled={ceremony.filled} />
+            <PostBar posts={ceremony.posts} filled={ceremony.filled} />
+          </p>
+          <ShortList ceremonyId={ceremony.id} posts={short} {...words} />
+        </div>
+        <div>
+          <h3>
+            Of <bdi>{unit}</bdi>
+          </h3>
+          {people.length === 0 ? (
+            <p className="muted">Nobody has a grade and an arm that its posts take.</p>
+          ) : (
+            <OutlookList items={people} {...words} />
+          )}
+        </div>
+      </div>
+    </Section>
+  )
+}

@@ -1,0 +1,150 @@
+import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
+import { Link } from 'wouter'
+import { addDays } from '#calendar/plain-date.ts'
+import { keptGosQuery, retestsQuery } from '../../../api/readiness/retests.ts'
+import { openAmendmentsQuery, openAppealsQuery } from '../../../api/sheets/appeals.ts'
+import { secondGradingsQuery } from '../../../api/sheets/second-gradings.ts'
+import { sheetsQuery } from '../../../api/sheets/sheets.ts'
+import { unitsQuery } from '../../../api/soldiers/units.ts'
+import { testDaysQuery } from '../../../api/test-days/test-days.ts'
+import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
+import { Empty } from '../../../ui/empty.tsx'
+import { Page } from '../../../ui/page.tsx'
+import { Part } from '../../../ui/part.tsx'
+import { Section } from '../../../ui/section.tsx'
+import { Table } from '../../../ui/table.tsx'
+import { sayDay } from '../../../words/say-day.ts'
+import { figure } from '../../../words/say-number.ts'
+import { today as todayIn } from '../../../words/today.ts'
+import { sayOffice } from './say-office.ts'
+import { type Waiting, WaitingList } from './waiting-list.tsx'
+
+const DAYS_SHOWN = 8
+const DUE_SOON_DAYS = 14
+const HELD_AT_ONCE = 500
+
+/** The training office's desk: what waits for it today. Every figure leads to the list of the same size. */
+export default function OfficeDesk() {
+  const units = useQuery(unitsQuery)
+  const today = todayIn(timeZoneOf(units.data ?? []))
+  // From yesterday, whatever the zone, so that the question need not wait for the unit's; what is past is left out below.
+  const days = useQuery(testDaysQuery({ from: addDays(todayIn(), -1) }))
+  const held = useInfiniteQuery(sheetsQuery({ state: 'held' }, HELD_AT_ONCE))
+  const differing = useInfiniteQuery(secondGradingsQuery(true))
+  const amendments = useQuery(openAmendmentsQuery)
+  const appeals = useQuery(openAppealsQuery)
+  const retests = useQuery(retestsQuery())
+  const kept = useQuery(keptGosQuery())
+  const list = retests.data
+  const pastDue = list?.filter((one) => one.pastDue).length
+  const dueSoon = list?.filter((one) => !one.pastDue && one.due <= addDays(today, DUE_SOON_DAYS)).length
+  const needReview = list?.filter((one) => one.needsReview).length
+  const coming = days.data?.filter(({ calledOff, on }) => !calledOff && on >= today).toReversed()
+  const free = coming?.reduce((sum, { freeSlots }) => sum + freeSlots, 0)
+  const heldCount = held.data?.pages.flatMap(({ items }) => items).length
+  const waiting: Waiting[] = [
+    {
+      one: 'sheet held',
+      many: 'sheets held',
+      todo: 'Decide them first: until then they count for nothing.',
+      count: heldCount,
+      to: '/held',
+    },
+    {
+      one: 'amendment proposed',
+      many: 'amendments proposed',
+      todo: 'Whoever did not propose one confirms or refuses it.',
+      count: amendments.data?.length,
+      to: '/contested',
+    },
+    {
+      one: 'attempt on which two graders differ',
+      many: 'attempts on which two graders differ',
+      todo: 'Talk to both; amend the first sheet where it is wrong.',
+      count: differing.data?.pages.flatMap(({ items }) => items).length,
+      to: '/twice-graded',
+    },
+    { one: 'appeal open', many: 'appeals open', todo: 'Answer them.', count: appeals.data?.length, to: '/contested' },
+    {
+      one: 'retest that needs a review first',
+      many: 'retests that need a review first',
+      todo: 'Talk it over, and record it, before a retest is booked.',
+      count: needReview,
+      to: '/retests?state=review',
+    },
+    {
+      one: 'retest past due',
+      many: 'retests past due',
+      todo: 'Book the next free slot.',
+      count: pastDue,
+      to: '/retests?state=past-due',
+    },
+    {
+      one: `retest due within ${DUE_SOON_DAYS} days`,
+      many: `retests due within ${DUE_SOON_DAYS} days`,
+      todo: 'Book a day before they are due.',
+      count: dueSoon,
+      to: '/retests?state=due-soon',
+    },
+    {
+      one: 'GO that stops counting within 30 days',
+      many: 'GOs that stop counting within 30 days',
+      todo: 'Test before then what the certification lacks.',
+      count: kept.data?.length,
+      to: '/retests?view=kept',
+    },
+  ]
+  return (
+    <Page
+      title="Desk"
+      answer={coming && list && sayOffice(coming, list.length, free ?? 0, today)}
+      why={list && 'What waits for the training office today, and the slots to book from it.'}
+      error={days.error ?? (list ? null : retests.error)}
+      onRetry={retests.refetch}
+    >
+      <Section title="Waiting" note="in the order to do it">
+        <WaitingList waiting={waiting} />
+      </Section>
+      <Section
+        title="Test days ahead"
+        note="slots, booked and free"
+        more={<Link href="/test-days">All test days</Link>}
+      >
+        <Part query={days}>
+          {coming?.length === 0 && (
+            <Empty>
+              No test day is planned. <Link href="/test-days">Plan one</Link>, make its slots, and book the backlog.
+            </Empty>
+          )}
+          {coming && coming.length > 0 && (
+            <Table
+              caption="Test days ahead"
+              rows={coming.slice(0, DAYS_SHOWN)}
+              rowKey={({ id }) => id}
+              columns={[
+                {
+                  head: 'Day',
+                  tight: true,
+                  cell: ({ id, on }) => (
+                    <Link href={`/test-days/${id}`}>
+                      <b>{sayDay(on, today)}</b>
+                    </Link>
+                  ),
+                },
+                { head: 'Place', bare: true, cell: ({ place }) => <bdi>{place}</bdi> },
+                { head: 'Slots', numeric: true, cell: ({ slots }) => figure(slots) },
+                { head: 'Booked', numeric: true, cell: ({ bookings }) => figure(bookings) },
+                {
+                  head: 'Free',
+                  numeric: true,
+                  cell: ({ id, freeSlots }) =>
+                    freeSlots === 0 ? 'none' : <Link href={`/retests?book=${id}`}>{figure(freeSlots)} to fill</Link>,
+                },
+              ]}
+            />
+          )}
+        </Part>
+      </Section>
+    </Page>
+  )
+}

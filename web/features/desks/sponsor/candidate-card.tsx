@@ -1,0 +1,83 @@
+import { Link } from 'wouter'
+import { sayWhen } from '../../../domain/coaching/say-ahead.ts'
+import { isToDrill, sayDrillReason, sayUnitRate } from '../../../domain/coaching/say-drill.ts'
+import { WarningList } from '../../../parts/coaching/warning-list.tsx'
+import { StateWord } from '../../../ui/state-mark.tsx'
+import { sayDay } from '../../../words/say-day.ts'
+import type { Coached } from './say-desk.ts'
+
+interface CandidateCardProps {
+  candidate: Coached
+  certificationTitle: (code: string) => string
+  standardTitle: (code: string) => string
+  measureTitle: (standard: string, measure: string) => string
+  sponsorId: string | null
+  timeZone: string | null | undefined
+  today: string
+}
+
+const SHOWN = 3
+
+/** One candidate: how they stand, what is next, what to drill, what to see to; each with the way to its reason. */
+export function CandidateCard(props: CandidateCardProps) {
+  const { candidate, certificationTitle, standardTitle, measureTitle, sponsorId, timeZone, today } = props
+  const { candidateId, drill, ahead, statuses, warnings } = candidate
+  const address = `/candidates/${candidateId}`
+  const toDrill = drill?.items.filter(isToDrill).slice(0, SHOWN) ?? []
+  return (
+    <article className="coached">
+      <div>
+        <h3>
+          <Link href={address}>
+            <bdi>
+              {candidate.grade} {candidate.name}
+            </bdi>
+          </Link>
+        </h3>
+        <ul>
+          {statuses.map(({ certification, status, validThrough }) => (
+            <li key={certification} className="coached-status">
+              <StateWord state={status} />
+              <span>{certificationTitle(certification)}</span>
+              {status === 'certified' && validThrough && (
+                <span className="muted">through {sayDay(validThrough, today)}</span>
+              )}
+            </li>
+          ))}
+        </ul>
+        <ul className="coached-ahead">
+          {ahead.map((one) => (
+            <li key={one.standard}>
+              <Link href={`${address}?standard=${one.standard}`}>{standardTitle(one.standard)}</Link>:{' '}
+              {sayWhen(one, timeZone, today)}
+            </li>
+          ))}
+          {ahead.length === 0 && <li className="muted">No test is ahead.</li>}
+        </ul>
+        <Link className="button" href={`/grade/start?coached=${candidateId}`}>
+          Practise
+        </Link>
+      </div>
+      <div>
+        {drill && toDrill.length > 0 ? (
+          <ol className="coached-drill" aria-label="Drill in this order">
+            {toDrill.map((one) => (
+              <li key={one.measure}>
+                <Link href={`${address}?standard=${drill.standard}#drill`}>
+                  <b>{measureTitle(drill.standard, one.measure)}</b>
+                </Link>
+                <span>{sayDrillReason(one, drill.tests, today)}</span>
+                <span className="muted">First-timers NO-GO: {sayUnitRate(one.unit)}</span>
+              </li>
+            ))}
+          </ol>
+        ) : (
+          <p className="muted">No measure is NO-GO or open.</p>
+        )}
+        {warnings.length > 0 && (
+          <WarningList warnings={warnings} titleOf={standardTitle} readerId={sponsorId} today={today} />
+        )}
+      </div>
+    </article>
+  )
+}

@@ -1,0 +1,109 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link } from 'wouter'
+import type { Session } from '#contract/accounts/session.ts'
+import { sessionQuery } from '../../../api/accounts/session.ts'
+import { coachingQuery } from '../../../api/coaching/coaching.ts'
+import { unitsQuery } from '../../../api/soldiers/units.ts'
+import { certificationsQuery } from '../../../api/standards/certifications.ts'
+import { standardsQuery } from '../../../api/standards/standards.ts'
+import { OnThisPhone } from '../../../device/sheet/on-this-phone.tsx'
+import { useDay } from '../../../device/store/use-day.ts'
+import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
+import { certificationsOn, certificationTitle, measureTitle, standardTitle } from '../../../domain/standards/titles.ts'
+import { Empty } from '../../../ui/empty.tsx'
+import { Notice } from '../../../ui/notice.tsx'
+import { Page } from '../../../ui/page.tsx'
+import { Section } from '../../../ui/section.tsx'
+import { StateWord } from '../../../ui/state-mark.tsx'
+import { sayDay } from '../../../words/say-day.ts'
+import { counted } from '../../../words/say-number.ts'
+import { CandidateCard } from './candidate-card.tsx'
+import { inOrderOfTest, sayFirst, sayTooMany, sayWhy } from './say-desk.ts'
+import './desk.css'
+
+/** The sponsor's desk: what each candidate keeps failing, what to drill first, when the test is, and what to see to. */
+export default function SponsorDesk() {
+  const session = useQuery(sessionQuery).data
+  return session ? <Desk session={session} /> : null
+}
+
+function Desk({ session: { accountId, soldierId } }: { session: Session }) {
+  // Kept on this device, so that practice works without a network.
+  useDay(accountId)
+  const coaching = useQuery(coachingQuery)
+  const standards = useQuery(standardsQuery)
+  const terms = useQuery(certificationsQuery)
+  const units = useQuery(unitsQuery).data ?? []
+  const error = coaching.error ?? standards.error ?? terms.error
+  if (!coaching.data || !standards.data || !terms.data) {
+    return <Page title="Desk" error={error} onRetry={() => location.reload()} />
+  }
+  const { items, own, asOf: today } = coaching.data
+  const certifications = certificationsOn(terms.data, today)
+  const titles = {
+    standard: (code: string) => standardTitle(standards.data, code),
+    measure: (standard: string, measure: string) => measureTitle(standards.data, standard, measure),
+    certification: (code: string) => certificationTitle(certifications, code),
+  }
+  const zoneOf = (unitId: string | null) => timeZoneOf(units, unitId)
+  const tooMany = sayTooMany(coaching.data, today)
+  const [next] = inOrderOfTest(items)
+  return (
+    <Page
+      title="Desk"
+      answer={<bdi>{sayFirst(items, titles)}</bdi>}
+      why={sayWhy(items, zoneOf(next?.unitId ?? null), titles, today)}
+    >
+      {tooMany && (
+        <Notice>
+          <p>{tooMany}</p>
+        </Notice>
+      )}
+      <OnThisPhone accountId={accountId} />
+      <Section
+        title="Candidates"
+        note={items.length > 0 ? `${counted(items.length, 'candidate')}, the one tested next first` : undefined}
+        more={items.length > 0 && <Link href="/enter?purpose=practice">Enter practice from paper</Link>}
+      >
+        {items.length === 0 && (
+          <Empty>
+            <p>
+              Nobody is entrusted to you. When the training office names you as somebody’s sponsor, they stand here.
+            </p>
+          </Empty>
+        )}
+        {inOrderOfTest(items).map((candidate) => (
+          <CandidateCard
+            key={candidate.candidateId}
+            candidate={candidate}
+            certificationTitle={titles.certification}
+            standardTitle={titles.standard}
+            measureTitle={titles.measure}
+            sponsorId={soldierId}
+            timeZone={zoneOf(candidate.unitId)}
+            today={today}
+          />
+        ))}
+      </Section>
+      {own.length > 0 && (
+        <Section title="You" note="a sponsor is certified on the day of the test">
+          <ul>
+            {own.map(({ certification, status, validThrough }) => (
+              <li key={certification} className="coached-status">
+                <StateWord state={status} />
+                <Link href={`/candidates/${soldierId}`}>{titles.certification(certification)}</Link>
+                {status === 'certified' && validThrough && (
+                  <span className="muted">through {sayDay(validThrough, today)}</span>
+                )}
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+      <p className="caution">
+        Edged weapons are drilled at the unit’s own safety distance and stop on “cease”. Long standing, heat and locked
+        knees make people faint: rest, water, and medical help within reach come before any drill.
+      </p>
+    </Page>
+  )
+}

@@ -1,0 +1,62 @@
+import type { Coaching } from '#contract/coaching/coaching.ts'
+import { sayWhen } from '../../../domain/coaching/say-ahead.ts'
+import { isToDrill, sayDrillReason } from '../../../domain/coaching/say-drill.ts'
+import { familyName } from '../../../domain/soldiers/say-person.ts'
+import { sayDayInFull } from '../../../words/say-day.ts'
+import { capital, countedInWords, inWords } from '../../../words/say-number.ts'
+
+export type Coached = Coaching['items'][number]
+
+interface Titles {
+  standard: (code: string) => string
+  measure: (standard: string, measure: string) => string
+}
+
+/** The measure to drill first; undefined where nothing is NO-GO or open. */
+export const firstDrill = ({ drill }: Coached) => drill?.items.filter(isToDrill)[0]
+
+const soonest = (one: Coached) => one.ahead[0]?.booking?.on ?? one.ahead[0]?.retest?.due ?? '9999'
+
+/** Candidates in order of their next test; those without any day last. */
+export const inOrderOfTest = (items: readonly Coached[]): Coached[] =>
+  [...items].sort((a, b) => soonest(a).localeCompare(soonest(b)) || a.rosterNumber.localeCompare(b.rosterNumber))
+
+/** The answer on the desk, about the candidate tested next: what to drill first. */
+export const sayFirst = (items: readonly Coached[], titles: Titles): string => {
+  const [next] = inOrderOfTest(items)
+  if (!next) return 'You sponsor nobody today.'
+  const name = `${next.grade} ${familyName(next.name)}`
+  const first = firstDrill(next)
+  if (!next.drill || !first) return `Nothing of ${name} is NO-GO.`
+  const measure = titles.measure(next.drill.standard, first.measure)
+  return first.reason === 'not-tested' && next.drill.tests === 0
+    ? `${name} has no test yet; first-timers fail most at: ${measure}.`
+    : `With ${name}, drill first: ${measure}.`
+}
+
+/** Why that, and how many others have something to see to. */
+export const sayWhy = (
+  items: readonly Coached[],
+  timeZone: string | null | undefined,
+  titles: Titles,
+  today: string,
+): string => {
+  const [next] = inOrderOfTest(items)
+  if (!next) return 'The training office names the sponsor of a candidate; yours will stand here.'
+  const first = firstDrill(next)
+  const reason = first && next.drill ? `${capital(sayDrillReason(first, next.drill.tests, today))}. ` : ''
+  const [ahead] = next.ahead
+  const when = ahead ? `${titles.standard(ahead.standard)}: ${sayWhen(ahead, timeZone, today)}. ` : ''
+  const warned = items.filter(({ warnings }) => warnings.length > 0).length
+  const others =
+    warned === 0
+      ? ''
+      : `${capital(countedInWords(warned, 'candidate'))} of ${inWords(items.length)} ${warned === 1 ? 'needs' : 'need'} something seen to.`
+  return `${reason}${when}${others}`.trim()
+}
+
+/** That a sponsor has too many candidates, since when, and what to do; '' where not. */
+export const sayTooMany = ({ tooManySince, candidates, mostCandidates }: Coaching, today: string): string =>
+  tooManySince === null
+    ? ''
+    : `You sponsor ${inWords(candidates)} since ${sayDayInFull(tooManySince, today)}; your unit holds more than ${inWords(mostCandidates)} at a time for too many. Ask the training office to pass one on.`

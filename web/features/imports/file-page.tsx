@@ -1,0 +1,77 @@
+import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
+import { useLocation } from 'wouter'
+import { cancelImport, importQuery, isUnderWay, removeImport } from '../../api/imports/imports.ts'
+import { paths } from '../../paths.ts'
+import { Button } from '../../ui/button.tsx'
+import { Disclosure } from '../../ui/disclosure.tsx'
+import { Notice } from '../../ui/notice.tsx'
+import { Page } from '../../ui/page.tsx'
+import { ColumnsForm } from './columns-form.tsx'
+import { OutcomePart } from './outcome-part.tsx'
+import { ProgressLine } from './progress-line.tsx'
+import { KINDS, sayImport } from './say-import.ts'
+import { SheetChoice } from './sheet-choice.tsx'
+import './import.css'
+
+/** One file on its way into the record: its columns, what becomes of its rows, and storing it. */
+export default function ImportFilePage({ id }: { id: string }) {
+  const client = useQueryClient()
+  const [, go] = useLocation()
+  const query = useQuery(importQuery(id))
+  const job = query.data
+  const refresh = () => client.invalidateQueries({ queryKey: ['imports', id] })
+  const cancelling = useMutation({ mutationFn: () => cancelImport(id), onSettled: refresh })
+  const removing = useMutation({
+    mutationFn: () => removeImport(id),
+    onSuccess: () => {
+      client.removeQueries({ queryKey: ['imports', id] })
+      client.invalidateQueries({ queryKey: ['imports'] })
+      go(paths.import)
+    },
+  })
+  return (
+    <Page
+      title="Take in a file"
+      answer={job && sayImport(job)}
+      why={
+        job &&
+        `${job.fileName}${job.sheetName ? `, sheet ${job.sheetName}` : ''}: ${KINDS[job.kind].name.toLowerCase()}.`
+      }
+      error={job ? null : query.error}
+      onRetry={query.refetch}
+      controls={
+        job &&
+        !isUnderWay(job) && (
+          <Button kind="quiet" disabled={removing.isPending} onClick={() => removing.mutate()}>
+            {job.state === 'stored' ? 'Done; remove the file' : 'Remove the file'}
+          </Button>
+        )
+      }
+    >
+      {job?.problem && (
+        <Notice kind="bad">
+          <p>{job.problem}</p>
+        </Notice>
+      )}
+      {job && isUnderWay(job) && (
+        <ProgressLine job={job} cancelling={cancelling.isPending} onCancel={() => cancelling.mutate()} />
+      )}
+      {job?.counts && !isUnderWay(job) && <OutcomePart job={job} onBegun={refresh} />}
+      {job && !isUnderWay(job) && job.state !== 'stored' && (
+        <>
+          <SheetChoice job={job} />
+          {job.state === 'checked' ? (
+            <Disclosure
+              title="What it holds, and what its columns are taken for"
+              note="Change something, and check it again."
+            >
+              <ColumnsForm key={job.kind} job={job} onBegun={refresh} />
+            </Disclosure>
+          ) : (
+            <ColumnsForm key={job.kind} job={job} onBegun={refresh} />
+          )}
+        </>
+      )}
+    </Page>
+  )
+}

@@ -1,0 +1,111 @@
+import { useInfiniteQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import type { Import, RowOutcome } from '#contract/imports/imports.ts'
+import { importRowsQuery, refusedAddress, storeImport } from '../../api/imports/imports.ts'
+import { Button } from '../../ui/button.tsx'
+import { ConfirmDialog } from '../../ui/confirm-dialog.tsx'
+import { Empty } from '../../ui/empty.tsx'
+import { More } from '../../ui/more.tsx'
+import { Section } from '../../ui/section.tsx'
+import { Table } from '../../ui/table.tsx'
+import { useFilters } from '../../ui/use-filters.ts'
+import { figure } from '../../words/say-number.ts'
+import { OutcomeMark } from './outcome-mark.tsx'
+import { OUTCOME_NAMES, sayStoring } from './say-import.ts'
+
+interface OutcomePartProps {
+  job: Import
+  onBegun: () => void
+}
+
+/** What becomes of every row, and the way to store them. */
+export function OutcomePart({ job, onBegun }: OutcomePartProps) {
+  const [filters, setFilters] = useFilters(['outcome'])
+  const [asking, setAsking] = useState(false)
+  const outcome = OUTCOME_NAMES.find((name) => name === filters.outcome)
+  const pages = useInfiniteQuery(importRowsQuery(job.id, outcome))
+  const rows = pages.data?.pages.flatMap(({ items }) => items)
+  const counts = job.counts!
+  const isStored = job.state === 'stored'
+  const news = counts.added + counts.changed + counts.held
+  return (
+    <Section
+      title={isStored ? 'What became of the rows' : 'What becomes of the rows'}
+      more={
+        counts.refused > 0 && (
+          <a href={refusedAddress(job.id)} download>
+            The refused rows with why
+          </a>
+        )
+      }
+    >
+      {job.newUnits.length > 0 && (
+        <details className="import-units">
+          <summary>
+            {job.newUnits.length === 1 ? 'One unit' : `${figure(job.newUnits.length)} units`}{' '}
+            {isStored ? 'were added' : 'will be added'}
+          </summary>
+          <ul>
+            {job.newUnits.map((path) => (
+              <li key={path}>{path}</li>
+            ))}
+          </ul>
+        </details>
+      )}
+      {/* biome-ignore lint/a11y/useSemanticElements: a fieldset is for a form, these narrow a list */}
+      <div className="import-outcomes" role="group" aria-label="Rows shown">
+        {([undefined, ...OUTCOME_NAMES] as (RowOutcome | undefined)[]).map((name) => (
+          <Button
+            key={name ?? 'all'}
+            kind="plain"
+            aria-pressed={outcome === name}
+            disabled={name !== undefined && counts[name] === 0}
+            onClick={() => setFilters({ outcome: name ?? '' })}
+          >
+            {name ? <OutcomeMark outcome={name} /> : 'All'}{' '}
+            {figure(name ? counts[name] : Object.values(counts).reduce((a, b) => a + b, 0))}
+          </Button>
+        ))}
+      </div>
+      {rows?.length === 0 ? (
+        <Empty>
+          <p>No row is like that.</p>
+        </Empty>
+      ) : (
+        <Table
+          caption="What becomes of the rows"
+          rows={rows ?? []}
+          rowKey={({ number }) => String(number)}
+          columns={[
+            { head: 'Row', cell: ({ number }) => number, numeric: true, tight: true },
+            { head: 'Outcome', cell: (row) => <OutcomeMark outcome={row.outcome} />, bare: true, tight: true },
+            { head: 'About', cell: ({ about }) => about },
+            { head: 'Why, or what changes', cell: ({ reasons }) => reasons.join(' · '), bare: true },
+          ]}
+        />
+      )}
+      <More hasMore={pages.hasNextPage} loading={pages.isFetchingNextPage} onMore={() => pages.fetchNextPage()}>
+        More rows
+      </More>
+      {job.state === 'checked' && (
+        <div className="import-store">
+          <Button kind="main" disabled={news === 0} onClick={() => setAsking(true)}>
+            {counts.refused === 0 ? 'Store it' : `Store ${figure(news)}, leave ${figure(counts.refused)} out`}
+          </Button>
+          <p>{sayStoring(job)}</p>
+        </div>
+      )}
+      {asking && (
+        <ConfirmDialog
+          title={`Store ${job.fileName}?`}
+          confirm="Store it"
+          onConfirm={() => storeImport(job.id, counts.refused > 0).then(onBegun)}
+          onClose={() => setAsking(false)}
+        >
+          <p>{sayStoring(job)}</p>
+          <p>All of that is stored, or nothing. It goes into the record of changes.</p>
+        </ConfirmDialog>
+      )}
+    </Section>
+  )
+}

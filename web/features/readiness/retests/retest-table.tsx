@@ -1,0 +1,137 @@
+import { Link } from 'wouter'
+import type { Unit } from '#contract/soldiers/soldiers.ts'
+import type { Certification, Retest } from '#contract/standards/certifications.ts'
+import type { Standard } from '#contract/standards/standards.ts'
+import type { Booking } from '#contract/test-days/test-days.ts'
+import { fullUnitName } from '../../../domain/soldiers/unit-tree.ts'
+import { certificationTitle, standardTitle } from '../../../domain/standards/titles.ts'
+import { Button } from '../../../ui/button.tsx'
+import { Table } from '../../../ui/table.tsx'
+import { sayDay } from '../../../words/say-day.ts'
+import { keyOf } from './filter-retests.ts'
+import { sayRetestState } from './say-retest-state.ts'
+import './retests.css'
+
+interface RetestTableProps {
+  rows: readonly Retest[]
+  asOf: string
+  units: readonly Unit[]
+  standards: readonly Standard[]
+  certifications: readonly Certification[]
+  /** The office chooses retests here to book them, and moves due days. */
+  canBook: boolean
+  chosen: readonly string[]
+  onChoose: (key: string, on: boolean) => void
+  onMove: (retest: Retest) => void
+  bookedOn: (retest: Retest) => Booking | undefined
+}
+
+/** Open retests, each with where it stands and, for the office, what can be done about it. */
+export function RetestTable(props: RetestTableProps) {
+  const { rows, asOf, units, standards, certifications, canBook, chosen, onChoose, onMove, bookedOn } = props
+  const manyCertifications = new Set(rows.map(({ certification }) => certification)).size > 1
+  return (
+    <Table<Retest>
+      caption="Open retests"
+      rows={rows}
+      rowKey={keyOf}
+      columns={[
+        {
+          head: 'Soldier',
+          cell: (retest) => (
+            <>
+              {canBook && (
+                <label className="tick retest-tick">
+                  <input
+                    type="checkbox"
+                    checked={chosen.includes(keyOf(retest))}
+                    onChange={(event) => onChoose(keyOf(retest), event.target.checked)}
+                  />
+                  <span className="out-of-sight">
+                    Choose {retest.name}, {standardTitle(standards, retest.standard)}
+                  </span>
+                </label>
+              )}
+              <Link href={`/candidates/${retest.soldierId}?standard=${retest.standard}`}>
+                <b>
+                  <bdi>
+                    {retest.grade} {retest.name}
+                  </bdi>
+                </b>
+              </Link>{' '}
+              <span className="muted one-line">{retest.rosterNumber}</span>
+              <span className="muted retest-unit">{fullUnitName(units, retest.unitId)}</span>
+            </>
+          ),
+        },
+        {
+          head: 'Standard',
+          bare: true,
+          cell: ({ standard, certification }) => (
+            <>
+              {standardTitle(standards, standard)}
+              {manyCertifications && (
+                <span className="muted"> {certificationTitle(certifications, certification)}</span>
+              )}
+            </>
+          ),
+        },
+        {
+          head: 'NO-GO on',
+          cell: ({ on, attempt }) => (
+            <>
+              <span className="one-line">{sayDay(on, asOf)}</span>{' '}
+              <span className="muted small retest-unit">next: attempt {attempt}</span>
+            </>
+          ),
+        },
+        { head: 'Earliest', tight: true, cell: ({ earliest }) => sayDay(earliest, asOf) },
+        {
+          head: 'Due',
+          cell: ({ due, dueMoved }) =>
+            dueMoved ? (
+              <>
+                <span className="one-line">{sayDay(due, asOf)}</span>
+                <span className="muted small">
+                  {' '}
+                  moved from {sayDay(dueMoved.ruleDue, asOf)}: <bdi>{dueMoved.reason}</bdi>
+                </span>
+              </>
+            ) : (
+              <span className="one-line">{sayDay(due, asOf)}</span>
+            ),
+        },
+        {
+          head: 'Booked',
+          tight: true,
+          cell: (retest) => {
+            const booking = bookedOn(retest)
+            return booking && <Link href={`/test-days/${booking.testDayId}`}>{sayDay(booking.on, asOf)}</Link>
+          },
+        },
+        { head: 'State', bare: true, cell: (retest) => <b>{sayRetestState(retest, asOf)}</b> },
+        ...(canBook
+          ? [
+              {
+                head: 'Do',
+                bare: true,
+                className: 'no-print',
+                cell: (retest: Retest) => (
+                  <span className="retest-doing">
+                    <Button kind="quiet" onClick={() => onMove(retest)}>
+                      Move due day<span className="out-of-sight"> of {retest.name}</span>
+                    </Button>
+                    {retest.needsReview && (
+                      <Link href={`/retests/${retest.soldierId}/${retest.standard}/review`}>
+                        Counselling sheet<span className="out-of-sight"> for {retest.name}</span>
+                      </Link>
+                    )}
+                  </span>
+                ),
+              },
+            ]
+          : []),
+      ]}
+    />
+  )
+}

@@ -1,0 +1,72 @@
+import { Link } from 'wouter'
+import type { Suspension } from '#contract/readiness/suspensions.ts'
+import { Button } from '../../../ui/button.tsx'
+import { Table } from '../../../ui/table.tsx'
+import type { Pages } from '../../../ui/table-files.tsx'
+import { saySpan } from './say-suspensions.ts'
+
+interface SuspensionsTableProps {
+  items: readonly Suspension[]
+  pages: Pages
+  today: string
+  titleOf: (certification: string) => string
+  /** Null for those who may not lift. */
+  onLift: ((suspension: Suspension) => void) | null
+}
+
+/** Who is or was suspended, from when until when, and why. */
+export function SuspensionsTable({ items, pages, today, titleOf, onLift }: SuspensionsTableProps) {
+  return (
+    <Table<Suspension>
+      caption="Suspensions"
+      pages={pages}
+      rows={items}
+      rowKey={({ id }) => id}
+      columns={[
+        {
+          head: 'Soldier',
+          cell: ({ soldierId, grade, name }) => (
+            <Link href={`/candidates/${soldierId}`}>
+              <bdi>
+                {grade} {name}
+              </bdi>
+            </Link>
+          ),
+        },
+        { head: 'Certification', bare: true, tight: 'wide', cell: ({ certification }) => titleOf(certification) },
+        { head: 'When', bare: true, tight: 'wide', cell: (one) => saySpan(one, today) },
+        {
+          head: 'Why',
+          bare: true,
+          cell: ({ reason, liftReason }) => (
+            <>
+              <bdi>{reason}</bdi>
+              {liftReason && (
+                <>
+                  {' '}
+                  <span className="muted">
+                    Lifted: <bdi>{liftReason}</bdi>
+                  </span>
+                </>
+              )}
+            </>
+          ),
+        },
+        ...(onLift
+          ? [
+              {
+                head: 'Lift',
+                bare: true,
+                cell: (one: Suspension) =>
+                  one.lift === null ? (
+                    <Button kind="quiet" aria-label={`Lift the suspension of ${one.name}`} onClick={() => onLift(one)}>
+                      Lift
+                    </Button>
+                  ) : null,
+              },
+            ]
+          : []),
+      ]}
+    />
+  )
+}

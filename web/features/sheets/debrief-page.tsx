@@ -1,0 +1,67 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link } from 'wouter'
+import { dayInZone } from '#calendar/day-in-zone.ts'
+import { retestsQuery } from '../../api/readiness/retests.ts'
+import { sheetQuery } from '../../api/sheets/sheets.ts'
+import { soldierQuery } from '../../api/soldiers/soldiers.ts'
+import { unitsQuery } from '../../api/soldiers/units.ts'
+import { standardsQuery } from '../../api/standards/standards.ts'
+import { sayDebrief, sayRetest } from '../../domain/sheets/say-debrief.ts'
+import { saySheet } from '../../domain/sheets/say-sheet.ts'
+import { familyName } from '../../domain/soldiers/say-person.ts'
+import { timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
+import { Debrief } from '../../parts/sheets/debrief.tsx'
+import { versionOf } from '../../parts/sheets/measure-marks.ts'
+import { Button } from '../../ui/button.tsx'
+import { Page } from '../../ui/page.tsx'
+import { sayDayWithYear } from '../../words/say-day.ts'
+import { deviceZone, today as todayIn } from '../../words/today.ts'
+
+/** One page for candidate and sponsor after a test, to show or print: what was GO, what not and why, and what now. */
+export default function DebriefPage({ id }: { id: string }) {
+  const sheet = useQuery(sheetQuery(id))
+  const standards = useQuery(standardsQuery).data
+  const units = useQuery(unitsQuery).data ?? []
+  const candidateId = sheet.data?.candidateId ?? ''
+  const candidate = useQuery(soldierQuery(candidateId)).data
+  const retests = useQuery({
+    ...retestsQuery({ soldierId: candidateId, asOf: sheet.data?.day }),
+    enabled: candidateId !== '',
+  }).data
+  const standard = sheet.data && standards && versionOf(standards, sheet.data)
+  if (!sheet.data || !standard) return <Page title="Debrief" error={sheet.error} onRetry={sheet.refetch} />
+
+  const { data } = sheet
+  const timeZone = timeZoneOf(units, candidate?.unitId)
+  const today = todayIn(timeZone)
+  const nameOf = (person: string) => familyName(data.people[person] ?? 'Somebody not visible to you')
+  const open = retests?.filter(({ standard: code, on }) => code === data.standard && on === data.day) ?? []
+  return (
+    <Page
+      title={`Debrief of ${nameOf(data.candidateId)}`}
+      answer={<bdi>{saySheet(nameOf(data.candidateId), data.day, data.result, data.purpose, today)}</bdi>}
+      why={sayDebrief(standard, data.result)}
+      controls={
+        <>
+          <Button kind="main" onClick={() => window.print()}>
+            Print
+          </Button>
+          <Link href={`/sheets/${id}`}>The whole sheet</Link>
+        </>
+      }
+    >
+      <Debrief
+        standard={standard}
+        body={data}
+        result={data.result}
+        day={data.day}
+        receivedAt={data.receivedAt}
+        nameOf={nameOf}
+        timeZone={timeZone}
+        today={today}
+        retest={sayRetest(data, open, today)}
+        appeal={`until ${sayDayWithYear(dayInZone(data.appealableUntil, timeZone ?? deviceZone()))}`}
+      />
+    </Page>
+  )
+}

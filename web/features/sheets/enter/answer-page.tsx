@@ -1,0 +1,67 @@
+import { useEffect, useRef } from 'react'
+import { Link } from 'wouter'
+import { sayStored, sayWhyHeld } from '../../../domain/sheets/say-score.ts'
+import { Button } from '../../../ui/button.tsx'
+import { Page } from '../../../ui/page.tsx'
+import { today } from '../../../words/today.ts'
+import type { Answered } from './use-desk.ts'
+
+interface AnswerPageProps {
+  answer: Answered
+  onNext: () => void
+  onTry: () => void
+  onChange: () => void
+  onDiscard: () => void
+  children: React.ReactNode
+}
+
+const sayAnswer = ({ entry, sent }: Answered): string => {
+  if (sent.kind === 'stored') return sayStored(sent.stored, entry.draft.purpose === 'practice')
+  if (sent.kind === 'proposed')
+    return `Proposed: the sheet becomes ${sent.outcome} once another person of the office confirms it.`
+  if (sent.kind === 'taken') return 'This sheet is stored already, with other content.'
+  return 'Not sent yet. It waits on this device and is tried again by itself.'
+}
+
+/** What became of the sheet that was just sent, and the way on; the next sheet is one key away. */
+export function AnswerPage({ answer, onNext, onTry, onChange, onDiscard, children }: AnswerPageProps) {
+  const { entry, sent } = answer
+  const next = useRef<HTMLButtonElement>(null)
+  // biome-ignore lint/correctness/useExhaustiveDependencies: each new answer takes the focus
+  useEffect(() => next.current?.focus(), [sent])
+  return (
+    <Page
+      key="answer"
+      title="Enter a sheet"
+      answer={<span role="status">{sayAnswer(answer)}</span>}
+      why={
+        <>
+          <bdi>{entry.draft.candidate?.text}</bdi>
+          {'message' in sent && ` · ${sent.message}`}
+        </>
+      }
+      focusElsewhere
+    >
+      {sent.kind === 'stored' && sent.stored.state === 'held' && (
+        <ul className="enter-why">
+          {sayWhyHeld(sent.stored, today()).map((why) => (
+            <li key={why}>{why}</li>
+          ))}
+        </ul>
+      )}
+      <p className="enter-send">
+        <Button ref={next} kind="main" onClick={sent.kind === 'taken' ? onDiscard : onNext}>
+          {sent.kind === 'taken' ? 'Keep the stored one' : 'Next sheet'}
+        </Button>
+        {sent.kind === 'later' && (
+          <>
+            <Button onClick={onTry}>Try now</Button>
+            <Button onClick={onChange}>Change it</Button>
+          </>
+        )}
+        {sent.kind !== 'later' && <Link href={`/sheets/${entry.draft.id}`}>The sheet as it is stored</Link>}
+      </p>
+      {children}
+    </Page>
+  )
+}

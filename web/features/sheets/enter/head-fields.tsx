@@ -1,0 +1,110 @@
+import type { Standard } from '#contract/standards/standards.ts'
+import { DateField } from '../../../ui/date-field.tsx'
+import { SelectField, TextField } from '../../../ui/field.tsx'
+import type { Draft, Person } from './draft.ts'
+import { parseClock } from './parse-clock.ts'
+import { PersonField } from './person-field.tsx'
+import type { HeadErrors } from './to-body.ts'
+
+interface HeadFieldsProps {
+  draft: Draft
+  standards: readonly Standard[]
+  standard: Standard | undefined
+  errors: HeadErrors
+  sponsorHint?: string
+  onChange: (change: Partial<Draft>) => void
+  onStandard: (id: string) => void
+  onCandidate: (person: Person | null, arms: readonly string[]) => void
+  /** On to the marks: Enter in the last field goes there. */
+  onDone: () => void
+}
+
+/** The head of a paper sheet. What the sheets of one pile share stands first and is kept for the next one. */
+export function HeadFields(props: HeadFieldsProps) {
+  const { draft, standards, standard, errors, sponsorHint, onChange, onStandard, onCandidate, onDone } = props
+  const amending = draft.amends !== null
+  const clock = (value: string) => parseClock(value) ?? value
+  return (
+    <div className="enter-head">
+      <SelectField
+        label="Standard"
+        className="enter-standard"
+        error={errors.standard}
+        disabled={amending}
+        value={draft.standardId}
+        onChange={(event) => onStandard(event.target.value)}
+      >
+        {draft.standardId === '' && <option value="">Choose</option>}
+        {standards.map(({ id, title, version }) => (
+          <option key={id} value={id}>
+            {title}, version {version}
+          </option>
+        ))}
+      </SelectField>
+      <DateField label="Day" value={draft.day} onDay={(day) => onChange({ day })} />
+      <PersonField
+        label="Grader"
+        person={draft.grader}
+        error={errors.grader}
+        onPerson={(grader) => onChange({ grader })}
+      />
+      <PersonField
+        label="Candidate"
+        className="enter-candidate"
+        person={draft.candidate}
+        error={errors.candidate}
+        disabled={amending}
+        autoFocus={!amending}
+        onPerson={(person, soldier) => onCandidate(person, soldier?.arms ?? [])}
+      />
+      <PersonField
+        label="Sponsor"
+        person={draft.sponsor}
+        error={errors.sponsor}
+        hint={sponsorHint}
+        onPerson={(sponsor) => onChange({ sponsor })}
+      />
+      {(standard?.arms.length ?? 0) > 0 && (
+        <SelectField
+          label="Arm"
+          className="enter-short"
+          error={errors.arm}
+          value={draft.arm}
+          onChange={(event) => onChange({ arm: event.target.value })}
+        >
+          {draft.arm === '' && <option value="">Choose</option>}
+          {standard?.arms.map((arm) => (
+            <option key={arm}>{arm}</option>
+          ))}
+        </SelectField>
+      )}
+      <TextField
+        label="Started"
+        className="enter-short"
+        inputMode="numeric"
+        autoComplete="off"
+        placeholder="0900"
+        error={errors.start}
+        value={draft.start}
+        onChange={(event) => onChange({ start: event.target.value })}
+        onBlur={(event) => onChange({ start: clock(event.target.value) })}
+      />
+      <TextField
+        label="Finished"
+        className="enter-short"
+        inputMode="numeric"
+        autoComplete="off"
+        placeholder="0931"
+        error={errors.finish}
+        value={draft.finish}
+        onChange={(event) => onChange({ finish: event.target.value })}
+        onBlur={(event) => onChange({ finish: clock(event.target.value) })}
+        onKeyDown={(event) => {
+          if (event.key !== 'Enter' || event.ctrlKey) return
+          event.preventDefault()
+          onDone()
+        }}
+      />
+    </div>
+  )
+}

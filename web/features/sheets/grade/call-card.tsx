@@ -1,0 +1,110 @@
+import type { Standard } from '#contract/standards/standards.ts'
+import { TrialBars } from '../../../charts/trial-bars.tsx'
+import { runOf } from '../../../domain/sheets/grading/calls.ts'
+import { type RunningSheet, trialAt } from '../../../domain/sheets/grading/running-sheet.ts'
+import type { SheetEvent } from '../../../domain/sheets/grading/sheet-event.ts'
+import { Button } from '../../../ui/button.tsx'
+import { callLines, sayTrial, sayWhere } from './call-words.ts'
+import { GaugeStepper } from './gauge-stepper.tsx'
+
+interface CallCardProps {
+  standard: Standard
+  calls: Standard['calls']
+  sheet: RunningSheet
+  withKeys: boolean
+  onTap: (event: SheetEvent) => void
+}
+
+/** The call that is next: what to say and in which order, what to look at, and what to note. A run stands on one page. */
+export function CallCard({ standard, calls, sheet, withKeys, onTap }: CallCardProps) {
+  const { at } = sheet
+  const call = calls[at]!
+  const minor = standard.minors.find(({ code }) => code === call.measure)!
+  const note = trialAt(sheet, at)
+  const run = runOf(calls, at)
+  const gauges =
+    call.readable === false ? [] : minor.gauges.flatMap((one) => standard.gauges.find(({ code }) => code === one) ?? [])
+  return (
+    <div className="call">
+      <p className="call-where">
+        {sayWhere(calls, at)}
+        {note.mark && <b> · marked {note.mark}</b>}
+      </p>
+      <h1 className="call-name">{sayTrial(standard, calls, at)}</h1>
+      {call.cadence && <p className="call-cadence">{call.cadence}</p>}
+      <ol className="call-lines">
+        {callLines(call, minor, sheet.head.arm).map(({ kind, text, execution, look }, place) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: lines keep their order
+          <li key={place} className={kind === 'command' ? 'call-command' : 'call-stand-by'}>
+            <span>
+              {execution !== '' && text !== execution ? `${text}, ` : text}
+              {execution !== '' && <b>{execution}</b>}
+            </span>
+            {look.length > 0 && (
+              <ul className="call-look" aria-label="Look at">
+                {look.map((title) => (
+                  <li key={title}>{title}</li>
+                ))}
+              </ul>
+            )}
+          </li>
+        ))}
+      </ol>
+      {run.length > 1 && <Run calls={calls} run={run} sheet={sheet} onTap={onTap} />}
+      {call.finish && call.finish.length > 0 && (
+        <p className="call-finish">
+          <span className="muted">then</span> {call.finish.join(' · ')}
+        </p>
+      )}
+      {gauges.map((gauge) => (
+        <GaugeStepper
+          key={`${at} ${gauge.code}`}
+          gauge={gauge}
+          reading={note.readings.find((reading) => reading.gauge === gauge.code)}
+          onReading={(value) => onTap({ kind: 'reading', call: at, gauge: gauge.code, value })}
+        />
+      ))}
+      {minor.faults.length > 0 && (
+        <ul className="call-faults" aria-label="Faults">
+          {minor.faults.map(({ code, title }, place) => (
+            <li key={code}>
+              <Button
+                aria-pressed={note.faults.includes(code)}
+                onClick={() => onTap({ kind: 'fault', call: at, fault: code })}
+              >
+                {withKeys && <kbd>{String.fromCharCode(97 + place)}</kbd>}
+                {title}
+              </Button>
+            </li>
+          ))}
+        </ul>
+      )}
+    </div>
+  )
+}
+
+/** An unbroken run: its parts are carried out without a stop and marked one after the other. */
+function Run({ calls, run, sheet, onTap }: Pick<CallCardProps, 'calls' | 'sheet' | 'onTap'> & { run: number[] }) {
+  return (
+    <div className="call-run">
+      <p className="muted">Without a stop; mark when all {run.length} are done:</p>
+      <ol>
+        {run.map((call) => {
+          const { mark } = trialAt(sheet, call)
+          return (
+            <li key={call}>
+              <Button
+                aria-current={call === sheet.at ? 'step' : undefined}
+                onClick={() => onTap({ kind: 'show', call })}
+              >
+                <TrialBars marks={[mark]} trials={1} height={20} />
+                {calls[call]!.steps?.join(', ') ?? `Trial ${calls[call]!.trial}`}
+                <span className="muted">{mark ?? (call === sheet.at ? 'now' : '')}</span>
+              </Button>
+            </li>
+          )
+        })}
+      </ol>
+    </div>
+  )
+}

@@ -1,0 +1,34 @@
+import { Button } from '../../../ui/button.tsx'
+import { Panel } from '../../../ui/panel.tsx'
+import { sayTime } from '../../../words/say-time.ts'
+import type { PanelProps } from './panel-props.ts'
+
+interface CeasedProps extends PanelProps {
+  /** Another panel is open; this one waits below it. */
+  over: boolean
+  onMajor: (code: string) => void
+  onVoid: () => void
+}
+
+/** Everything stands still. It goes on, or ends void or with a major NO-GO. */
+export function Ceased({ standard, sheet, onTap, over, onMajor, onVoid }: CeasedProps) {
+  if (over || sheet.void) return null
+  const since = sheet.pauses.at(-1)!.from
+  return (
+    <Panel title="CEASE" className="ceased">
+      <p className="ceased-say">Everyone stops. Blades stay where they are until the grader says so.</p>
+      <p className="muted">Since {sayTime(since, null)}; the time is on the sheet.</p>
+      <div className="panel-deeds">
+        <Button kind="main" onClick={() => onTap({ kind: 'resume' })}>
+          All is safe: go on with the test
+        </Button>
+        <Button onClick={onVoid}>End the test void</Button>
+        {standard.majors.map(({ code, title }) => (
+          <Button key={code} onClick={() => onMajor(code)}>
+            {title}: NO-GO
+          </Button>
+        ))}
+      </div>
+    </Panel>
+  )
+}

@@ -1,0 +1,102 @@
+import { useCallback } from 'react'
+import { Link, useLocation } from 'wouter'
+import type { Session } from '#contract/accounts/session.ts'
+import type { Standard } from '#contract/standards/standards.ts'
+import { readSheet } from '../../../device/store/sheet-store.ts'
+import { useKept, useQueue } from '../../../device/store/use-kept.ts'
+import { deskPath } from '../../../domain/sheets/grading/desk-path.ts'
+import { sayQueue } from '../../../domain/sheets/grading/say-queue.ts'
+import { closingScore } from '../../../domain/sheets/grading/sheet-body.ts'
+import { sayScoreSoFar, sayStored, sayWhyHeld } from '../../../domain/sheets/say-score.ts'
+import { scoredStandard } from '../../../domain/sheets/scored-standard.ts'
+import { Button } from '../../../ui/button.tsx'
+import { Notice } from '../../../ui/notice.tsx'
+import { Page } from '../../../ui/page.tsx'
+import { Section } from '../../../ui/section.tsx'
+import { today } from '../../../words/today.ts'
+import { MeasureSummary } from './measure-summary.tsx'
+import { Refused } from './refused.tsx'
+import './grade.css'
+
+interface ClosedPageProps {
+  account: Session
+  id: string
+  standard: Standard
+  /** Why the device does not keep it, in words; empty while it does. */
+  problem: string
+}
+
+/** A closed sheet: what it came to, where it is now, and, where the server refused it, the way to mend it. */
+export function ClosedPage({ account, id, standard, problem }: ClosedPageProps) {
+  const { value: kept } = useKept(useCallback(() => readSheet(account.accountId, id), [account.accountId, id]))
+  const { state, goOn } = useQueue(account.accountId)
+  const [, go] = useLocation()
+  if (!kept) return <Page title="Grade sheet" />
+  const scored = scoredStandard(standard)
+  const score = closingScore(scored, kept.sheet)
+  const { candidate, purpose } = kept.sheet.head
+  const answer = kept.answer
+  return (
+    <Page
+      title="Grade sheet"
+      answer={
+        <>
+          <bdi>
+            {candidate.grade} {candidate.familyName}
+          </bdi>
+          {': '}
+          {sayScoreSoFar(score)}
+        </>
+      }
+      why={standard.title}
+      controls={
+        <>
+          <Button kind="main" onClick={() => go(deskPath(account))}>
+            Next candidate
+          </Button>
+          <Link
+            href={
+              answer && purpose === 'test' && answer.result.outcome === 'NO-GO' && navigator.onLine
+                ? `/sheets/${id}/debrief`
+                : `/grade/${id}/debrief`
+            }
+          >
+            Debrief
+          </Link>
+          {answer && <Link href={`/sheets/${id}`}>The sheet as it is stored</Link>}
+        </>
+      }
+    >
+      {kept.state === 'waiting' && (
+        <Notice>
+          <p>
+            {sayQueue([kept], state.phase)}. {kept.message || state.message}
+          </p>
+          {problem !== '' && <p role="alert">{problem}</p>}
+          <Button onClick={() => void goOn()}>Send now</Button>
+        </Notice>
+      )}
+      {kept.state === 'refused' && <Refused kept={kept} onSent={() => void goOn()} />}
+      {answer && (
+        <Notice kind={answer.state === 'held' ? 'plain' : 'good'}>
+          <div>
+            <p>{sayStored(answer, purpose === 'practice')}</p>
+            {answer.state === 'held' && (
+              <ul className="held-why">
+                {sayWhyHeld(answer, today()).map((why) => (
+                  <li key={why}>{why}</li>
+                ))}
+              </ul>
+            )}
+          </div>
+        </Notice>
+      )}
+      <Section
+        title="By measure"
+        note={score.minimum === null ? undefined : `${score.minimum} of ${standard.minors.length} needed`}
+      >
+        <MeasureSummary standard={standard} scored={scored} sheet={kept.sheet} minors={score.minors} />
+      </Section>
+    </Page>
+  )
+}

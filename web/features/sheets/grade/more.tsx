@@ -1,0 +1,106 @@
+import { Link } from 'wouter'
+import { scoreSoFar } from '../../../domain/sheets/grading/sheet-body.ts'
+import { Button } from '../../../ui/button.tsx'
+import { Field, SelectField } from '../../../ui/field.tsx'
+import { Panel } from '../../../ui/panel.tsx'
+import { chooseTheme, THEMES, type ThemeChoice, themeChosen } from '../../../ui/theme.ts'
+import { CeaseButton } from './cease-button.tsx'
+import { KEY_WORDS } from './marking-keys.ts'
+import type { PanelProps } from './panel-props.ts'
+import type { Settings } from './settings.ts'
+import { VoidForm } from './void-form.tsx'
+
+interface MoreProps extends PanelProps {
+  leaveTo: string
+  settings: Settings
+  onSettings: (settings: Settings) => void
+}
+
+/** What is needed now and then: notes, ending void, how one grades on this device, the keys, the way out. */
+export function More({ scored, sheet, onTap, onClose, onCease, settings, onSettings, leaveTo }: MoreProps) {
+  const score = scoreSoFar(scored, sheet)
+  const isLost = score.ending === 'stopped' || (score.ending === 'unfinished' && !score.reachable)
+  return (
+    <Panel title="More" onClose={onClose} aside={<CeaseButton onCease={onCease} />} className="more">
+      <Field label="Notes on the sheet">
+        {(id) => (
+          <textarea
+            id={id}
+            rows={3}
+            maxLength={4000}
+            defaultValue={sheet.notes}
+            onBlur={(event) => onTap({ kind: 'notes', notes: event.target.value })}
+          />
+        )}
+      </Field>
+      <h3>On this phone</h3>
+      <div className="more-settings">
+        <SelectField
+          label="Marking thumb"
+          value={settings.hand}
+          onChange={(event) => onSettings({ ...settings, hand: event.target.value === 'left' ? 'left' : 'right' })}
+        >
+          <option value="right">right</option>
+          <option value="left">left</option>
+        </SelectField>
+        <SelectField
+          label="Theme"
+          defaultValue={themeChosen()}
+          onChange={(event) => chooseTheme(event.target.value as ThemeChoice)}
+        >
+          {THEMES.map(({ choice, text }) => (
+            <option key={choice} value={choice}>
+              {text}
+            </option>
+          ))}
+        </SelectField>
+        <label className="choice">
+          <input
+            type="checkbox"
+            checked={settings.vibrate}
+            onChange={(event) => onSettings({ ...settings, vibrate: event.target.checked })}
+          />
+          Tremble at each mark
+        </label>
+        <label className="choice">
+          <input
+            type="checkbox"
+            checked={settings.keys}
+            onChange={(event) => onSettings({ ...settings, keys: event.target.checked })}
+          />
+          Single keys mark and note
+        </label>
+      </div>
+      {settings.keys && (
+        <dl className="grade-keys">
+          {KEY_WORDS.map(([keys, what]) => (
+            <div key={what}>
+              <dt>
+                {keys.map((key) => (
+                  <kbd key={key}>{key}</kbd>
+                ))}
+              </dt>
+              <dd>{what}</dd>
+            </div>
+          ))}
+        </dl>
+      )}
+      {!sheet.void && (
+        <>
+          <h3>End the test void</h3>
+          <VoidForm
+            isLost={isLost}
+            onVoid={(reason) => {
+              onClose()
+              void onTap({ kind: 'void', reason })
+            }}
+          />
+        </>
+      )}
+      <p className="more-leave">
+        <Link href={leaveTo}>Leave the sheet for now</Link>; it stays on this phone at this call.
+      </p>
+      <Button onClick={onClose}>Back to the sheet</Button>
+    </Panel>
+  )
+}

@@ -1,0 +1,44 @@
+import { useCallback } from 'react'
+import type { Session } from '#contract/accounts/session.ts'
+import { readSheets } from '../../../device/store/sheet-store.ts'
+import { useKept, useQueue } from '../../../device/store/use-kept.ts'
+import type { RunningSheet } from '../../../domain/sheets/grading/running-sheet.ts'
+import { sayQueue } from '../../../domain/sheets/grading/say-queue.ts'
+import { Button } from '../../../ui/button.tsx'
+
+interface SheetHeaderProps {
+  account: Session
+  sheet: RunningSheet
+  problem: string
+  onMore: () => void
+}
+
+/** Whose sheet it is, and whether everything is safe; what is not safe is said in full. */
+export function SheetHeader({ account, sheet, problem, onMore }: SheetHeaderProps) {
+  const sheets = useKept(useCallback(() => readSheets(account.accountId), [account.accountId])).value ?? []
+  const { state } = useQueue(account.accountId)
+  const { candidate, arm, purpose } = sheet.head
+  const others = sheets.filter((one) => one.state !== 'running' && one.state !== 'stored')
+  return (
+    <header className="grade-head">
+      <p>
+        <b>
+          <bdi>
+            {candidate.grade} {candidate.familyName}
+          </bdi>
+        </b>{' '}
+        {arm}
+        {purpose === 'practice' && <span className="grade-practice"> practice</span>}
+      </p>
+      <p className="grade-kept" role="status">
+        {others.length > 0 ? sayQueue(others, state.phase) : 'Kept on this phone'}
+      </p>
+      <Button onClick={onMore}>More</Button>
+      {problem !== '' && (
+        <p className="grade-problem" role="alert">
+          {problem}
+        </p>
+      )}
+    </header>
+  )
+}

@@ -1,0 +1,59 @@
+import { Link } from 'wouter'
+import type { SheetSummary } from '#contract/sheets/sheets.ts'
+import type { Standard } from '#contract/standards/standards.ts'
+import { MeasureStrip } from '../../../charts/measure-strip.tsx'
+import { sayMajorsFailed, sayOutcome, sayScore } from '../../../domain/sheets/say-outcome.ts'
+import { sayViolation } from '../../../domain/sheets/say-rule.ts'
+import { measureMarks, versionOf } from '../../../parts/sheets/measure-marks.ts'
+import { sayDay } from '../../../words/say-day.ts'
+import { DecisionForm } from './decision-form.tsx'
+
+interface HeldSheetProps {
+  sheet: SheetSummary
+  standards: readonly Standard[]
+  today: string
+  onDecided: (decision: 'count' | 'reject') => void
+}
+
+/** One held sheet: whose it is, how it came out, why it is held, and the decision. */
+export function HeldSheet({ sheet, standards, today, onDecided }: HeldSheetProps) {
+  const { body, result, people } = sheet
+  const version = versionOf(standards, body)
+  const name = (id: string | null) => (id === null ? 'none' : (people[id] ?? 'not visible to you'))
+  return (
+    <article className="held">
+      <div>
+        <h3>
+          <Link href={`/candidates/${body.candidateId}`}>
+            <bdi>{name(body.candidateId)}</bdi>
+          </Link>
+          <span className="held-outcome">{sayOutcome(body, result)}</span>
+        </h3>
+        <p>
+          {version?.title ?? body.standard}, {sayDay(sheet.day, today)}
+        </p>
+        <p className="muted">
+          Grader <bdi>{name(body.graderId)}</bdi>, sponsor <bdi>{name(body.sponsorId)}</bdi>
+        </p>
+        {version && result.minors.length > 0 && <MeasureStrip measures={measureMarks(version, body, result)} />}
+        <p className="muted">
+          {[sayScore(result), ...sayMajorsFailed(body, version)].filter(Boolean).join('; ')}{' '}
+          <Link href={`/sheets/${sheet.id}`}>The whole sheet</Link>
+        </p>
+      </div>
+      <div>
+        <ul className="held-why">
+          {sheet.violations.map((violation) => {
+            const { name, found } = sayViolation(violation, today)
+            return (
+              <li key={violation.rule}>
+                <b>{name}</b> {found} {!violation.waivable && <span className="held-never">Never waived.</span>}
+              </li>
+            )
+          })}
+        </ul>
+        <DecisionForm sheet={sheet} onDecided={onDecided} />
+      </div>
+    </article>
+  )
+}

@@ -1,0 +1,51 @@
+import { Link } from 'wouter'
+import { dayInZone } from '#calendar/day-in-zone.ts'
+import type { SheetDetail } from '#contract/sheets/sheets.ts'
+import { sayDay } from '../../words/say-day.ts'
+import { sayTime } from '../../words/say-time.ts'
+import { deviceZone } from '../../words/today.ts'
+import './history.css'
+
+interface HistoryProps {
+  sheet: SheetDetail
+  shown: number
+  today: string
+  timeZone: string | null
+}
+
+/** Every revision, and every decision of the training office. */
+export function History({ sheet, shown, today, timeZone }: HistoryProps) {
+  const when = (at: string) => `${sayDay(dayInZone(at, timeZone ?? deviceZone()), today)}, ${sayTime(at, timeZone)}`
+  return (
+    <ul className="history">
+      {sheet.revisions.toReversed().map((revision) => (
+        <li key={revision.number}>
+          {revision.number === shown ? (
+            <b>Revision {revision.number}, shown</b>
+          ) : (
+            <Link href={`/sheets/${sheet.id}?revision=${revision.number}`}>Revision {revision.number}</Link>
+          )}
+          <span className="muted">
+            {when(revision.at)}, {revision.by}
+          </span>
+          <span className="history-reason">
+            <bdi>{revision.reason ?? 'as it was sent'}</bdi>
+          </span>
+        </li>
+      ))}
+      {sheet.decisions.map((decision) => (
+        <li key={decision.at}>
+          <b>{decision.decision === 'count' ? 'Decided to count' : 'Decided to reject'}</b>
+          <span className="muted">
+            {when(decision.at)}, {decision.by}
+          </span>
+          <span className="history-reason">
+            <bdi>{decision.reason}</bdi>
+            {decision.waived.length > 0 &&
+              ` Waived: ${decision.waived.map((rule) => rule.replaceAll('-', ' ')).join(', ')}.`}
+          </span>
+        </li>
+      ))}
+    </ul>
+  )
+}

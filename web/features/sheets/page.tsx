@@ -1,0 +1,128 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link } from 'wouter'
+import { dayInZone } from '#calendar/day-in-zone.ts'
+import { sessionQuery } from '../../api/accounts/session.ts'
+import { sheetQuery } from '../../api/sheets/sheets.ts'
+import { soldierQuery } from '../../api/soldiers/soldiers.ts'
+import { unitsQuery } from '../../api/soldiers/units.ts'
+import { standardsQuery } from '../../api/standards/standards.ts'
+import { useMay } from '../../api/use-may.ts'
+import { sayViolation } from '../../domain/sheets/say-rule.ts'
+import { saySheet, sayStanding } from '../../domain/sheets/say-sheet.ts'
+import { familyName } from '../../domain/soldiers/say-person.ts'
+import { timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
+import { Facts } from '../../parts/sheets/facts.tsx'
+import { MeasureList } from '../../parts/sheets/measure-list.tsx'
+import { versionOf } from '../../parts/sheets/measure-marks.ts'
+import { Notice } from '../../ui/notice.tsx'
+import { Page } from '../../ui/page.tsx'
+import { Section } from '../../ui/section.tsx'
+import { useFilters } from '../../ui/use-filters.ts'
+import { sayDay } from '../../words/say-day.ts'
+import { deviceZone, today as todayIn } from '../../words/today.ts'
+import { Appeals } from './appeals.tsx'
+import { History } from './history.tsx'
+
+/** One grade sheet as it stands now or in an earlier revision. */
+export default function SheetPage({ id }: { id: string }) {
+  const [filters] = useFilters(['revision'])
+  const mayAmend = useMay('amend sheets')
+  const me = useQuery(sessionQuery).data?.soldierId
+  const sheet = useQuery(sheetQuery(id))
+  const standards = useQuery(standardsQuery).data
+  const units = useQuery(unitsQuery).data ?? []
+  const newest = sheet.data?.revisions.at(-1)
+  const revision = sheet.data?.revisions.find(({ number }) => String(number) === filters.revision) ?? newest
+  const body = revision?.body
+  // Only for the time zone of the candidate's unit; the page does not wait for it.
+  const candidate = useQuery(soldierQuery(body?.candidateId ?? '')).data
+  if (!sheet.data || !standards || !revision || !body) {
+    return <Page title="Grade sheet" error={sheet.error} onRetry={sheet.refetch} />
+  }
+
+  const nameOf = (person: string) => familyName(sheet.data.people[person] ?? 'Somebody not visible to you')
+  const timeZone = timeZoneOf(units, candidate?.unitId)
+  const today = todayIn(timeZone)
+  const standard = versionOf(standards, body)
+  const older = revision !== newest
+  const mayAppeal = !!me && [body.candidateId, body.sponsorId].includes(me)
+  return (
+    <Page
+      title="Grade sheet"
+      answer={<bdi>{saySheet(nameOf(body.candidateId), sheet.data.day, revision.result, body.purpose, today)}</bdi>}
+      why={sayStanding(sheet.data)}
+      controls={
+        <>
+          <Link href={`/candidates/${body.candidateId}`}>All attempts of {nameOf(body.candidateId)}</Link>
+          <Link href={`/sheets/${id}/debrief`}>Debrief to show or print</Link>
+          {mayAmend && <Link href={`/enter?amend=${id}`}>Amend what was entered wrong</Link>}
+        </>
+      }
+    >
+      {older && (
+        <Notice>
+          <p>
+            This is revision {revision.number}; revision {newest?.number} is in force.{' '}
+            <Link href={`/sheets/${id}`}>Show the one in force</Link>
+          </p>
+        </Notice>
+      )}
+      {sheet.data.violations.length > 0 && (
+        <Section title={sheet.data.state === 'held' ? 'Why it is held' : 'Conditions not met'}>
+          <ul className="measure-notes">
+            {sheet.data.violations.map((violation) => {
+              const { name, found } = sayViolation(violation, today)
+              return (
+                <li key={violation.rule}>
+                  <b>{name}</b> {found}{' '}
+                  {sheet.data.waived.includes(violation.rule) && <span className="muted">waived</span>}
+                </li>
+              )
+            })}
+          </ul>
+        </Section>
+      )}
+      <div className="columns">
+        <Section
+          title="Measures"
+          note={standard?.rule && `GO with ${standard.rule.needed} of ${standard.rule.trials} correct`}
+        >
+          {revision.result.ending === 'recorded' ? (
+            <p>The paper record held the outcome and no marks.</p>
+          ) : standard ? (
+            <MeasureList standard={standard} body={body} result={revision.result} />
+          ) : (
+            <p>
+              Version {body.standardVersion} of {body.standard} is not among the standards you can see.
+            </p>
+          )}
+        </Section>
+        <div>
+          <Section title="Sheet">
+            <Facts
+              body={body}
+              day={sheet.data.day}
+              receivedAt={sheet.data.receivedAt}
+              nameOf={nameOf}
+              standardTitle={standard?.title ?? body.standard}
+              timeZone={timeZone}
+              today={today}
+            />
+          </Section>
+          <Section title="Revisions and decisions">
+            <History sheet={sheet.data} shown={revision.number} today={today} timeZone={timeZone} />
+          </Section>
+          {body.purpose === 'test' && (sheet.data.appeals.length > 0 || mayAppeal) && (
+            <Section
+              title="Appeals"
+              note={`until ${sayDay(dayInZone(sheet.data.appealableUntil, timeZone ?? deviceZone()), today)}`}
+            >
+              <Appeals sheet={sheet.data} mayAppeal={mayAppeal} today={today} />
+            </Section>
+          )}
+        </div>
+      </div>
+      <p className="caution">A result is a training record, not a medical or disciplinary finding.</p>
+    </Page>
+  )
+}

@@ -1,0 +1,97 @@
+import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
+import { Link } from 'wouter'
+import type { SecondGrading } from '#contract/sheets/second-gradings.ts'
+import { secondGradingsQuery } from '../../../api/sheets/second-gradings.ts'
+import { standardsQuery } from '../../../api/standards/standards.ts'
+import { standardTitle } from '../../../domain/standards/titles.ts'
+import { Empty } from '../../../ui/empty.tsx'
+import { SelectField } from '../../../ui/field.tsx'
+import { More } from '../../../ui/more.tsx'
+import { Page } from '../../../ui/page.tsx'
+import { Section } from '../../../ui/section.tsx'
+import { Table } from '../../../ui/table.tsx'
+import { useFilters } from '../../../ui/use-filters.ts'
+import { sayDay } from '../../../words/say-day.ts'
+import { capital, inWords, plural } from '../../../words/say-number.ts'
+import { today as todayIn } from '../../../words/today.ts'
+import { SideBySide } from './side-by-side.tsx'
+
+/** Attempts that two graders graded independently, and where they saw it differently. */
+export default function TwiceGradedPage() {
+  const [filters, setFilters] = useFilters(['show', 'sheet'])
+  const differing = filters.show !== 'all'
+  const query = useInfiniteQuery(secondGradingsQuery(differing))
+  const standards = useQuery(standardsQuery).data ?? []
+  const pairs = query.data?.pages.flatMap(({ items }) => items)
+  const open = pairs?.find(({ second }) => second.sheetId === filters.sheet)
+  const today = todayIn()
+  const more = query.hasNextPage ? ' so far' : ''
+  return (
+    <Page
+      title="Graded by two"
+      answer={
+        pairs &&
+        (differing
+          ? `${capital(inWords(pairs.length))} ${plural(pairs.length, 'attempt')}${more} on which two graders came to different outcomes.`
+          : `${capital(inWords(pairs.length))} ${plural(pairs.length, 'attempt')}${more} graded by two.`)
+      }
+      why="The first grader’s sheet counts. Where they differ, talk to both; the sheet can be amended with a reason."
+      error={pairs ? null : query.error}
+      onRetry={query.refetch}
+      controls={
+        <SelectField
+          label="Show"
+          value={differing ? 'differing' : 'all'}
+          onChange={(event) => setFilters({ show: event.target.value === 'all' ? 'all' : '', sheet: '' })}
+        >
+          <option value="differing">different outcomes</option>
+          <option value="all">all</option>
+        </SelectField>
+      }
+    >
+      {pairs?.length === 0 && (
+        <Empty>
+          {differing ? 'Wherever two graded, they came to the same outcome.' : 'No attempt was graded by two yet.'} A
+          second grader is named on a test day, on the line.
+        </Empty>
+      )}
+      {open && <SideBySide pair={open} title={standardTitle(standards, open.standard)} standards={standards} />}
+      {pairs && pairs.length > 0 && (
+        <Section title="Attempts" note="latest first">
+          <Table<SecondGrading>
+            caption="Attempts graded by two"
+            rows={pairs}
+            rowKey={({ second }) => second.sheetId}
+            columns={[
+              { head: 'Day', tight: true, cell: ({ day }) => sayDay(day, today) },
+              {
+                head: 'Candidate',
+                bare: true,
+                cell: ({ candidate, second }) => (
+                  <Link
+                    href={`?${new URLSearchParams({ ...(differing ? {} : { show: 'all' }), sheet: second.sheetId })}`}
+                  >
+                    <b>
+                      <bdi>{candidate}</bdi>
+                    </b>
+                  </Link>
+                ),
+              },
+              { head: 'Standard', bare: true, cell: ({ standard }) => standardTitle(standards, standard) },
+              { head: 'First', cell: ({ first }) => `${first.outcome}, ${first.grader}` },
+              { head: 'Second', cell: ({ second }) => `${second.outcome}, ${second.grader}` },
+              { head: 'Together', bare: true, cell: ({ differs }) => (differs ? 'they differ' : 'the same outcome') },
+            ]}
+          />
+          <More
+            hasMore={query.hasNextPage}
+            loading={query.isFetchingNextPage}
+            onMore={() => void query.fetchNextPage()}
+          >
+            Show more
+          </More>
+        </Section>
+      )}
+    </Page>
+  )
+}

@@ -1,0 +1,94 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link } from 'wouter'
+import type { Unit } from '#contract/soldiers/soldiers.ts'
+import { mergePreviewQuery, mergeSoldiers } from '../../api/soldiers/people.ts'
+import { listName, shortName } from '../../domain/soldiers/say-person.ts'
+import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
+import { Failure } from '../../ui/failure.tsx'
+import { Notice } from '../../ui/notice.tsx'
+import { ReasonedForm } from '../../ui/reasoned-form.tsx'
+import { sayDay } from '../../words/say-day.ts'
+import { counted, plural } from '../../words/say-number.ts'
+import { sayDays } from './say-people.ts'
+
+interface MergePreviewProps {
+  keptId: string
+  awayId: string
+  units: readonly Unit[]
+  today: string
+  onDone: (said: string) => Promise<unknown>
+}
+
+/** What the merge would do, or why it cannot be; then the button. */
+export function MergePreview({ keptId, awayId, units, today, onDone }: MergePreviewProps) {
+  const query = useQuery(mergePreviewQuery(keptId, awayId))
+  if (query.error) return <Failure error={query.error} onRetry={query.refetch} />
+  if (!query.data) return <p aria-busy="true">Working out what would happen…</p>
+  const { kept, away, obstacles, moves, putAside, periods, sameTimes, judged } = query.data
+  if (obstacles.length > 0) {
+    return (
+      <Notice kind="bad">
+        <p>
+          {shortName(away)} cannot be merged into {shortName(kept)}:
+        </p>
+        <ul>
+          {obstacles.map(({ rule, detail }) => (
+            <li key={rule}>{detail}</li>
+          ))}
+        </ul>
+      </Notice>
+    )
+  }
+  const changed = judged.reduce((sum, { count }) => sum + count, 0)
+  return (
+    <div className="people-facts">
+      <p>
+        <b>
+          {away.rosterNumber} <bdi>{listName(away)}</bdi>
+        </b>{' '}
+        is given up; everything of it is {kept.rosterNumber} <bdi>{listName(kept)}</bdi> from then on.
+      </p>
+      <ul>
+        {moves.length === 0 && <li>Nothing but the name hangs on the other entry.</li>}
+        {moves.map(({ what, count }) => (
+          <li key={what}>
+            Moved: {what} ({count})
+          </li>
+        ))}
+        {putAside.map(({ what, count }) => (
+          <li key={what}>
+            Put aside, since this entry says it already: {what} ({count})
+          </li>
+        ))}
+        <li>
+          {changed === 0
+            ? 'No sheet comes to be judged otherwise.'
+            : `${counted(changed, 'sheet')} ${plural(changed, 'comes', 'come')} to be judged otherwise.`}
+        </li>
+        {sameTimes.map(({ standard, day, sheetId, otherId }) => (
+          <li key={sheetId + otherId}>
+            Both have a test of {standard} at the same time on {sayDay(day, today)}:{' '}
+            <Link href={`/sheets/${sheetId}`}>one</Link> and <Link href={`/sheets/${otherId}`}>the other</Link>. If it
+            is the same test, reject one of the two afterwards.
+          </li>
+        ))}
+      </ul>
+      <p>Of the strength afterwards:</p>
+      <ul>
+        {periods.map(({ from, through, unitId, grade }) => (
+          <li key={from}>
+            {sayDays(from, through, today)}: {grade}, {fullUnitName(units, unitId)}
+          </li>
+        ))}
+      </ul>
+      <ReasonedForm
+        label="How is it known that they are one?"
+        choices={[{ value: 'merge', text: 'Merge the two entries' }]}
+        onChoose={async (_, reason) => {
+          await mergeSoldiers(keptId, awayId, reason)
+          await onDone('The two entries are one. It can be undone below.')
+        }}
+      />
+    </div>
+  )
+}

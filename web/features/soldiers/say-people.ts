@@ -1,0 +1,59 @@
+import type { Absence } from '#contract/soldiers/absences.ts'
+import type { Soldier, SoldierChange, SoldierDetail, Unit } from '#contract/soldiers/soldiers.ts'
+import { shortName } from '../../domain/soldiers/say-person.ts'
+import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
+import { sayDay, sayDayInFull } from '../../words/say-day.ts'
+import { counted, plural } from '../../words/say-number.ts'
+
+export const LEFT_WORDS = { transferred: 'transferred', separated: 'separated', other: 'left' } as const
+
+export const STRENGTH_CHOICES = { serving: 'Of the strength', absent: 'Absent', left: 'Left' } as const
+
+/** How the list answers: how many, of which day. */
+export const sayPeople = (count: number, strength: string, day: string, today: string): string => {
+  const who = strength === 'absent' ? 'absent' : strength === 'left' ? 'gone' : 'of the strength'
+  const when = day === today ? 'today' : `on ${sayDayInFull(day, today)}`
+  if (count === 0) return `Nobody is ${who} ${when}.`
+  return `${counted(count, 'soldier')} ${plural(count, 'is', 'are')} ${who} ${when}.`
+}
+
+/** Where somebody stands as of a day: unit, or since when and why not. */
+export const sayWhere = ({ unitId, left, joined }: Soldier, units: readonly Unit[], today: string): string => {
+  if (unitId) return fullUnitName(units, unitId)
+  if (left) return `${LEFT_WORDS[left.kind]} ${sayDay(left.on, today)}`
+  return `joins ${sayDay(joined, today)}`
+}
+
+/** "SSG Marsh belongs to 2nd Platoon, A Company." */
+export const sayPerson = (soldier: SoldierDetail, units: readonly Unit[], today: string): string => {
+  const { unitId, left, joined, removedAt, givenName } = soldier
+  if (removedAt)
+    return `${givenName}: name and number were removed on ${sayDayInFull(removedAt.slice(0, 10), today)}, figures and days stay.`
+  if (unitId) return `${shortName(soldier)} belongs to ${fullUnitName(units, unitId)}.`
+  if (left)
+    return `${shortName(soldier)} ${left.kind === 'other' ? 'left' : `was ${LEFT_WORDS[left.kind]}`} on ${sayDayInFull(left.on, today)}.`
+  return `${shortName(soldier)} joins on ${sayDayInFull(joined, today)}.`
+}
+
+/** A change as it was entered: "grade SSG, arms saber and rifle". */
+export const sayChange = ({ grade, arms, unitId, left }: SoldierChange, units: readonly Unit[]): string =>
+  [
+    left && (left === 'other' ? 'left the strength' : LEFT_WORDS[left]),
+    unitId && `to ${fullUnitName(units, unitId)}`,
+    grade && `grade ${grade}`,
+    arms && (arms.length === 0 ? 'no arms' : `arms ${arms.join(', ')}`),
+  ]
+    .filter(Boolean)
+    .join(', ')
+
+/** From when to when, for lists. */
+export const sayDays = (from: string, through: string | null, today: string): string =>
+  through === null
+    ? `from ${sayDay(from, today)}`
+    : from === through
+      ? sayDay(from, today)
+      : `${sayDay(from, today)} to ${sayDay(through, today)}`
+
+/** Whether an absence is now, is to come, or is over. */
+export const sayAbsenceState = ({ from, through }: Absence, today: string): string =>
+  from > today ? 'to come' : through !== null && through < today ? 'over' : 'now'

@@ -1,0 +1,27 @@
+import { Link } from 'wouter'
+import type { CeremonySummary } from '#contract/ceremonies/ceremonies.ts'
+import { Empty } from '../../ui/empty.tsx'
+import { sayDay } from '../../words/say-day.ts'
+import { PostBar, PostsFilled } from './post-bar.tsx'
+import './ceremony-list.css'
+
+/** The ceremonies to come, each as its posts: solid filled, hollow not. */
+export function CeremonyList({ ceremonies, today }: { ceremonies: readonly CeremonySummary[]; today: string }) {
+  if (ceremonies.length === 0) return <Empty>No ceremony is planned.</Empty>
+  return (
+    <ul className="ceremony-list">
+      {ceremonies.map(({ id, title, day, posts, filled }) => (
+        <li key={id}>
+          <Link href={`/ceremonies/${id}`}>
+            <b>
+              <bdi>{title}</bdi>
+            </b>
+          </Link>
+          <span>{sayDay(day, today)}</span>
+          <PostBar posts={posts} filled={filled} />
+          <PostsFilled posts={posts} filled={filled} />
+        </li>
+      ))}
+    </ul>
+  )
+}

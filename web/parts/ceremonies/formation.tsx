@@ -1,0 +1,65 @@
+import { Link } from 'wouter'
+import type { CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
+import { inRanks } from '../../domain/ceremonies/in-ranks.ts'
+import { shortWhyNot } from '../../domain/ceremonies/say-why-not.ts'
+import { familyName } from '../../domain/soldiers/say-person.ts'
+import { STATE_WORDS, StateMark } from '../../ui/state-mark.tsx'
+import './formation.css'
+
+type Post = CeremonyDetail['formation'][number]
+
+interface FormationProps {
+  posts: readonly Post[]
+  /** What one can do at a post, at the foot of its box. */
+  action?: (post: Post) => React.ReactNode
+}
+
+/** The ceremony as it forms up, seen from the front: rank by rank, post by post, filled and not. */
+export function Formation({ posts, action }: FormationProps) {
+  return (
+    <ol className="formation" aria-label="Ranks, front rank first">
+      {inRanks(posts).map((rank) => (
+        <li key={rank[0]?.row} aria-label={`Rank ${rank[0]?.row}`}>
+          <ol className="rank">
+            {rank.map((post) => (
+              <li key={post.id}>
+                <PostBox post={post} action={action?.(post)} />
+              </li>
+            ))}
+          </ol>
+        </li>
+      ))}
+    </ol>
+  )
+}
+
+function PostBox({ post, action }: { post: Post; action: React.ReactNode }) {
+  const { soldier, filled, otherUnit } = post
+  return (
+    <div className={`post ${filled ? '' : 'post-short'}`}>
+      <span className="post-mark">
+        {soldier ? (
+          <StateMark state={soldier.status} size={22} />
+        ) : otherUnit && filled ? (
+          <StateMark state="certified" size={22} />
+        ) : (
+          <span className="post-nobody" />
+        )}
+      </span>
+      <span className="post-title">{post.title}</span>
+      {soldier ? (
+        <Link href={`/candidates/${soldier.id}`} className="post-name">
+          <bdi>
+            {soldier.grade} {familyName(soldier.name)}
+          </bdi>
+        </Link>
+      ) : (
+        <span className="post-name">{otherUnit ? 'of another unit' : 'nobody named'}</span>
+      )}
+      {soldier && <span className="out-of-sight">{STATE_WORDS[soldier.status]}</span>}
+      {soldier && !filled && <span className="post-why">{soldier.whyNot.map(shortWhyNot).join(', ')}</span>}
+      {otherUnit && !filled && <span className="post-why">cannot stand</span>}
+      {action && <span className="post-action no-print">{action}</span>}
+    </div>
+  )
+}

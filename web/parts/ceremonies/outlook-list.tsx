@@ -1,0 +1,59 @@
+import { Link } from 'wouter'
+import type { OutlookItem } from '#contract/ceremonies/outlooks.ts'
+import { inGroups } from '../../domain/ceremonies/outlook-groups.ts'
+import { sayWay } from '../../domain/ceremonies/say-way.ts'
+import { sayWhyNot, type WhyNotWords } from '../../domain/ceremonies/say-why-not.ts'
+import { Disclosure } from '../../ui/disclosure.tsx'
+import { counted } from '../../words/say-number.ts'
+import './outlook-list.css'
+
+interface OutlookListProps extends WhyNotWords {
+  items: readonly OutlookItem[]
+  certificationTitle: (code: string) => string
+}
+
+/** How the people of a unit stand with a ceremony: a line a group with how many, and behind it who and why. */
+export function OutlookList({ items, certificationTitle, ...words }: OutlookListProps) {
+  const isMixed = new Set(items.map(({ certification }) => certification)).size > 1
+  return (
+    <ul className="outlook">
+      {inGroups(items).map(({ group, title, items: people }) => (
+        <li key={group}>
+          <Disclosure title={title} note={counted(people.length, 'soldier')}>
+            <ul className="outlook-people">
+              {people.map((item) => (
+                <li key={`${item.soldierId} ${item.certification}`}>
+                  <Link href={`/candidates/${item.soldierId}`}>
+                    <b>
+                      <bdi>
+                        {item.grade} {item.name}
+                      </bdi>
+                    </b>
+                  </Link>
+                  {isMixed && <span className="muted">{certificationTitle(item.certification)}</span>}
+                  <span>{sayItem(item, words)}</span>
+                </li>
+              ))}
+            </ul>
+          </Disclosure>
+        </li>
+      ))}
+    </ul>
+  )
+}
+
+/** What there is to say of somebody: where they are named, what speaks against them, what would certify them. */
+const sayItem = ({ namedAs, whyNot, way, group }: OutlookItem, words: WhyNotWords): string => {
+  const parts: string[] = []
+  if (namedAs) parts.push(namedAs)
+  // The tests on the way name what is missing already.
+  const isSaid = (why: OutlookItem['whyNot'][number]) =>
+    way !== null && why.reason === 'not certified' && why.status !== 'lapsed'
+  if (group !== 'can stand') {
+    parts.push(
+      ...whyNot.map((why) => (isSaid(why) && why.reason === 'not certified' ? why.status : sayWhyNot(why, words))),
+    )
+  }
+  if (way) parts.push(sayWay(way, words.today, words.standardTitle))
+  return parts.join('; ')
+}
