@@ -45,6 +45,17 @@ export const invalid = (rule: string, pointer: string, detail: string): AppError
 /** Clashes with what is stored. */
 export const conflict = (rule: string, detail: string): AppError => new AppError('conflict', rule, detail)
 
+/** The database does not answer, or went away meanwhile. */
+export class DatabaseUnavailable extends AppError {
+  constructor() {
+    super(
+      'unavailable',
+      'database-unavailable',
+      'The database does not answer. Try again in a moment, and look first whether what you sent was stored.',
+    )
+  }
+}
+
 /** Asked too often. In: after how many seconds it may be asked again. */
 export class TooManyRequests extends AppError {
   readonly retryAfterSeconds: number

@@ -2,6 +2,7 @@ import { PrismaPg } from '@prisma/adapter-pg'
 import type { Prisma } from './generated/client.ts'
 import { PrismaClient } from './generated/client.ts'
 import { statementNames } from './statement-names.ts'
+import { WatchedPool } from './watched-pool.ts'
 
 /** A database of Reviewstand, with a pool of connections. */
 export type Database = PrismaClient
@@ -19,10 +20,12 @@ const ANSWER_TIMEOUT_MS = 65_000
 /** A transaction that does nothing for so long has lost its process, and its locks are freed. */
 const IDLE_IN_TRANSACTION_MS = 60_000
 
+const pools = new WeakMap<Database, WatchedPool>()
+
 /** Opens a database by its address (`postgresql://…`). Connects at the first question. */
 export function openDatabase(url: string): Database {
   const nameOf = statementNames()
-  const connections = {
+  const pool = new WatchedPool({
     connectionString: url,
     max: CONNECTIONS,
     connectionTimeoutMillis: CONNECT_TIMEOUT_MS,
@@ -31,13 +34,21 @@ export function openDatabase(url: string): Database {
     idle_in_transaction_session_timeout: IDLE_IN_TRANSACTION_MS,
     keepAlive: true,
     application_name: 'reviewstand',
-  }
+  })
   // The adapter hands an undefined name on to the driver, which then prepares nothing; only its type says string.
-  const adapter = new PrismaPg(connections, { statementNameGenerator: ({ sql }) => nameOf(sql) as string })
-  return new PrismaClient({ adapter })
+  const adapter = new PrismaPg(pool, { statementNameGenerator: ({ sql }) => nameOf(sql) as string })
+  const db: Database = new PrismaClient({ adapter })
+  pools.set(db, pool)
+  return db
+}
+
+/** Whether PostgreSQL answers within a time, however much other work waits for it. */
+export async function databaseAnswers(db: Database, withinMs: number): Promise<boolean> {
+  return (await pools.get(db)?.answers(withinMs)) ?? false
 }
 
 /** Closes all connections. */
 export async function closeDatabase(db: Database): Promise<void> {
   await db.$disconnect()
+  await pools.get(db)?.end()
 }

@@ -1,4 +1,5 @@
 import { Prisma } from './generated/client.ts'
+import { DatabaseSilent } from './watched-pool.ts'
 
 const SERIALIZATION_FAILURE = '40001'
 const DEADLOCK = '40P01'
@@ -7,6 +8,9 @@ const DISK_FULL = '53100'
 const EXCLUSION_VIOLATION = '23P01'
 const FOREIGN_KEY_VIOLATION = '23503'
 const LOCK_NOT_AVAILABLE = '55P03'
+const QUERY_CANCELED = '57014'
+/** So far errors lie behind one another. */
+const DEEPEST = 6
 /** Keys that two requests may make at the same moment; the second finds the first's row when it tries again. */
 const RACING_KEYS = ['sheet_pkey', 'tally_', 'sheet_revision_pkey']
 
@@ -47,15 +51,63 @@ export const isOutOfSpace = (error: unknown): boolean =>
 /** A period overlaps one that is there already. */
 export const isOverlap = (error: unknown): boolean => driverCause(error).originalCode === EXCLUSION_VIOLATION
 
-/** What the pool says, without a code. */
-const NO_CONNECTION_FREE = 'timeout exceeded when trying to connect'
-const UNREACHABLE = ['P1001', 'P1002', 'P1008', 'P1017', 'P2024', 'P2028']
+/** What the driver and its pool say without a code. */
+const SAID_WITHOUT_CODE = [
+  /^Connection terminated/,
+  /^timeout exceeded when trying to connect/,
+  /^timeout expired/,
+  /^Query read timeout/,
+  /is not queryable/,
+  /^Cannot use a pool after calling end/,
+]
+/** Of Prisma: not reached, not in time, closed, none free in the pool, transaction not begun or gone. */
+const PRISMA_CODES = ['P1001', 'P1002', 'P1008', 'P1017', 'P2024', 'P2028']
+const DRIVER_KINDS = [
+  'DatabaseNotReachable',
+  'ConnectionClosed',
+  'SocketTimeout',
+  'TooManyConnections',
+  'TlsConnectionError',
+]
+const SYSTEM_CODES = ['ECONNREFUSED', 'ECONNRESET', 'ECONNABORTED', 'EPIPE', 'ETIMEDOUT', 'ENOTFOUND', 'EAI_AGAIN']
+const NO_WAY_THERE = ['EHOSTUNREACH', 'ENETUNREACH', 'EHOSTDOWN', 'ENETDOWN']
+/**
+ * SQLSTATE (PostgreSQL 17, appendix A): connection exceptions, too many connections, stopped, crashed or not yet
+ * started, and a session ended for being idle in a transaction.
+ */
+const STATES = /^(08\w{3}|53300|57P0[1-5]|25P03)$/
 
-/** The database could not be asked: no connection, or none free in time. */
+/** The database could not be asked, or went away meanwhile: no connection, none free in time, or no answer. */
 export function isUnreachable(error: unknown): boolean {
-  if (error instanceof Prisma.PrismaClientInitializationError) return true
-  if (error instanceof Prisma.PrismaClientKnownRequestError && UNREACHABLE.includes(error.code)) return true
-  if (error instanceof Error && error.message === NO_CONNECTION_FREE) return true
-  const code = (error as { code?: unknown } | null)?.code
-  return code === 'ECONNREFUSED' || code === 'ECONNRESET' || /^57P0|^08/.test(driverCause(error).originalCode ?? '')
+  if (error instanceof Prisma.PrismaClientInitializationError || error instanceof DatabaseSilent) return true
+  return causesOf(error).some(({ code, originalCode, kind, message }) => {
+    const codes = [code, originalCode].filter((one) => typeof one === 'string')
+    if (codes.some((one) => [...PRISMA_CODES, ...SYSTEM_CODES, ...NO_WAY_THERE].includes(one) || STATES.test(one)))
+      return true
+    if (DRIVER_KINDS.includes(String(kind))) return true
+    return typeof message === 'string' && SAID_WITHOUT_CODE.some((said) => said.test(message))
+  })
+}
+
+/** A question took longer than a question may. */
+export const isQueryTimeout = (error: unknown): boolean =>
+  causesOf(error).some(({ code, originalCode }) => [code, originalCode].includes(QUERY_CANCELED))
+
+interface Said {
+  readonly code?: unknown
+  readonly originalCode?: unknown
+  readonly kind?: unknown
+  readonly message?: unknown
+}
+
+/** An error and all that lies behind it: Prisma, its adapter and the driver each wrap what the next one says. */
+function causesOf(error: unknown, depth = 0): Said[] {
+  if (typeof error !== 'object' || error === null || depth > DEEPEST) return []
+  const { cause, meta, errors } = error as {
+    cause?: unknown
+    meta?: { driverAdapterError?: unknown }
+    errors?: unknown
+  }
+  const behind = [cause, meta?.driverAdapterError, ...(Array.isArray(errors) ? errors : [])]
+  return [error as Said, ...behind.flatMap((one) => causesOf(one, depth + 1))]
 }

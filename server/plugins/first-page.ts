@@ -4,6 +4,7 @@ import type { FastifyRequest } from 'fastify'
 import { actorOfToken } from '../accounts/services/sessions/actor-of-token.ts'
 import type { Context } from '../context/context.ts'
 import { DESK_ORDER } from '../contract/accounts/desk-order.ts'
+import { isUnreachable } from '../db/database-errors.ts'
 import type { Actor } from '../domain/access/actor.ts'
 import { visitorOf } from './session.ts'
 
@@ -23,11 +24,21 @@ export function firstPage(built: string, context: Context): (request: FastifyReq
   const html = readFileSync(path.join(built, 'index.html'), 'utf8')
   const manifest = JSON.parse(readFileSync(path.join(built, '.vite/manifest.json'), 'utf8')) as Manifest
   return async (request) => {
-    const actor = await actorOfToken(context, visitorOf(request).sessionToken)
+    const actor = await signedInOrNobody(context, request)
     if (actor === null) return html
     const role = deskAt(request.url, actor)
     const links = role === null ? [] : linksOf(manifest, role).filter((link) => !html.includes(link.address))
     return html.replace('</head>', () => `${links.map(({ tag }) => tag).join('')}${sessionTag(actor)}</head>`)
+  }
+}
+
+/** Without the database the page opens all the same, and asks by itself who is signed in. */
+async function signedInOrNobody(context: Context, request: FastifyRequest): Promise<Actor | null> {
+  try {
+    return await actorOfToken(context, visitorOf(request).sessionToken)
+  } catch (error) {
+    if (isUnreachable(error)) return null
+    throw error
   }
 }
 

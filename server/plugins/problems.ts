@@ -1,8 +1,11 @@
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { hasZodFastifySchemaValidationErrors, type ZodFastifySchemaValidationError } from 'fastify-type-provider-zod'
 import { PROBLEM_TYPE_PREFIX, type Problem, type ProblemItem } from '../contract/errors.ts'
-import { isUnreachable } from '../db/database-errors.ts'
-import { AppError, type ErrorKind, TooManyRequests } from '../errors.ts'
+import { isQueryTimeout, isUnreachable } from '../db/database-errors.ts'
+import { AppError, DatabaseUnavailable, type ErrorKind, TooManyRequests } from '../errors.ts'
+
+/** After so many seconds it is worth trying again what is not available just now. */
+const RETRY_SECONDS = 5
 
 /** The HTTP status of each kind of failure; the only place that knows. */
 const STATUS: Record<ErrorKind, number> = {
@@ -44,8 +47,10 @@ export function registerProblems(app: FastifyInstance): void {
 
 /** Answers an error with its problem; also those that Fastify finds before there is a route. */
 export function answerProblem(error: FastifyError, request: FastifyRequest, reply: FastifyReply): FastifyReply {
+  const found = toProblem(error, request)
   if (error instanceof TooManyRequests) reply.header('retry-after', error.retryAfterSeconds)
-  return sendProblem(reply, toProblem(error, request))
+  else if (found.status === 503) reply.header('retry-after', RETRY_SECONDS)
+  return sendProblem(reply, found)
 }
 
 function toProblem(error: FastifyError, request: FastifyRequest): Problem {
@@ -56,13 +61,10 @@ function toProblem(error: FastifyError, request: FastifyRequest): Problem {
   if (hasZodFastifySchemaValidationErrors(error)) return validationProblem(error.validationContext, error.validation)
   if (isUnreachable(error)) {
     request.log.error({ err: error }, 'The database does not answer')
-    return problem(
-      503,
-      'database-unavailable',
-      'The database does not answer. Nothing was stored; try again in a moment.',
-    )
+    const { rule, message } = new DatabaseUnavailable()
+    return problem(503, rule, message)
   }
-  if (error.code === 'FST_ERR_HANDLER_TIMEOUT') {
+  if (error.code === 'FST_ERR_HANDLER_TIMEOUT' || isQueryTimeout(error)) {
     request.log.error({ err: error }, 'A request took too long')
     return problem(
       503,

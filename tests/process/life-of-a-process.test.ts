@@ -135,15 +135,22 @@ describe('the process', () => {
     other.kill()
   })
 
-  it('ends with a sentence when PostgreSQL is killed under it, and the next start recovers', async () => {
-    const first = await start()
+  it('starts PostgreSQL again when it is killed under it, answers meanwhile, and goes on with all data', async () => {
+    const product = await start()
     await leaveTrace()
-    process.kill(postgresOf(data)!.pid, 'SIGKILL')
-    await until(() => first.process.exitCode !== null)
-    expect(first.process.exitCode).toBe(1)
-    expect(first.printed()).toContain('PostgreSQL has ended.')
-    await start()
+    for (const signal of ['SIGKILL', 'SIGINT'] as const) {
+      const { pid } = postgresOf(data)!
+      process.kill(pid, signal)
+      await until(() => !isAlive(pid))
+      for (let status = 503; status !== 200; status = (await fetch(`${product.url}/api/health`)).status) {
+        expect(status).toBe(503)
+      }
+    }
+    expect(product.printed()).toContain('PostgreSQL has ended. Starting it again')
     expect(await trace()).toEqual([{ kept: 42 }])
+    const second = await startRefused(settings)
+    expect(second.printed).toContain('is in use by')
+    expect(await product.end('SIGTERM')).toBe(0)
   })
 
   it('begins anew when loading the demo was broken off', async () => {

@@ -6,7 +6,7 @@ import { type AppOptions, buildApp } from '../../server/app.ts'
 import { closeDatabase, type Database, openDatabase } from '../../server/db/client.ts'
 import { openSignals } from '../../server/process/start/open-signals.ts'
 import { type Client, createClient } from './client.ts'
-import { createTestDatabase } from './test-database.ts'
+import { createTestDatabase, type TestDatabase } from './test-database.ts'
 
 export const PASSWORD = 'correct horse battery staple'
 
@@ -33,11 +33,13 @@ export interface TestApp {
 interface Setting extends Partial<AppOptions['config']> {
   /** RFC 3339. */
   now?: string
+  /** Left out: one on the server that all tests share. */
+  own?: TestDatabase
 }
 
 /** The product on a database of its own, listening on loopback; with settings other than usual where they are given. */
-export async function buildTestApp({ now = '2026-06-15T12:00:00Z', ...config }: Setting = {}): Promise<TestApp> {
-  const database = await createTestDatabase()
+export async function buildTestApp({ now = '2026-06-15T12:00:00Z', own, ...config }: Setting = {}): Promise<TestApp> {
+  const database = own ?? (await createTestDatabase())
   const pool = new pg.Pool({ connectionString: database.url, max: 4 })
   pool.on('error', () => {}) // Dropping the database may cut a connection that is about to end.
   const db = openDatabase(database.url)

@@ -1,7 +1,11 @@
 import type { Context } from '../../context/context.ts'
-import { readCatalogueRevision } from '../../db/catalogue.db.ts'
+import { databaseAnswers } from '../../db/client.ts'
+import { DatabaseUnavailable } from '../../errors.ts'
+
+/** Who asks how we are wants to know soon: sooner than any question to a database that is gone would fail. */
+const WITHIN_MS = 1_500
 
 /** Asks the database something; fails where it does not answer. */
-export async function checkHealth(context: Context): Promise<void> {
-  await readCatalogueRevision(context.db)
+export async function checkHealth({ db }: Context): Promise<void> {
+  if (!(await databaseAnswers(db, WITHIN_MS))) throw new DatabaseUnavailable()
 }

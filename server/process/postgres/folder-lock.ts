@@ -46,17 +46,17 @@ export interface KeptLock {
 
 /**
  * Looks after a lock: a crash inside PostgreSQL cuts every session and PostgreSQL comes back by itself; then the lock is
- * taken again.
+ * taken again. So it is when PostgreSQL was killed and is started again.
  * @param session the one that holds it
  * @param url where to connect again
- * @param onLost called when it can't be had again within half a minute, or somebody else has it
+ * @param onLost called when it can't be had again within minutes, or somebody else has it
  */
 export function keepFolderLock({ session, url }: { session: pg.Client; url: string }, onLost: () => void): KeptLock {
   let held = session
   let name = nameInLock()
   let isKept = true
   const takeAgain = async () => {
-    for (const end = Date.now() + 30_000; isKept && Date.now() < end; await setTimeout(200)) {
+    for (const end = Date.now() + 300_000; isKept && Date.now() < end; await setTimeout(200)) {
       const next = await tryConnect(url, name).catch(() => null)
       if (next === null) continue
       if ((await tryFolderLock(next)) !== null) break

@@ -44,14 +44,14 @@ export interface Launched {
 
 /**
  * Starts the server on a cluster and waits until it answers, however long it needs to recover after a crash.
- * @param durable false only where the data may be lost with the power, as in tests
+ * @param options durable: false only where the data may be lost with the power, as in tests; port: left out, a free one
  */
 export async function launchPostgres(
   programs: PostgresPrograms,
   home: PostgresHome,
-  durable: boolean,
+  options: { durable: boolean; port?: number },
 ): Promise<Launched | LaunchFailure> {
-  const port = await freePort()
+  const { durable, port = await freePort() } = options
   const chosen = { port, ...settings, ...(durable ? {} : { fsync: 'off', full_page_writes: 'off' }) }
   const { log, start } = openLog(home.log)
   // A session of its own: Ctrl-C at the terminal is for us, and we stop PostgreSQL last.

@@ -2,6 +2,7 @@ import fs from 'node:fs'
 import path from 'node:path'
 import { setTimeout } from 'node:timers/promises'
 import { StartProblem } from '../../config/start-problem.ts'
+import { keepPostgresUp } from '../start/keep-postgres-up.ts'
 import { connectAdmin } from './connect-admin.ts'
 import { createCluster } from './create-cluster.ts'
 import { type FolderUser, keepFolderLock, tryFolderLock } from './folder-lock.ts'
@@ -27,7 +28,7 @@ interface Options {
   /** false only where the data may be lost with the power, as in tests. */
   durable: boolean
   say: (line: string) => void
-  /** Called when the server has ended, or the folder is no longer ours, without our having stopped it. */
+  /** Called when the server has ended for good, or the folder is no longer ours, without our having stopped it. */
   onLost: () => void
 }
 
@@ -49,7 +50,7 @@ export async function startOwnPostgres(dataFolder: string, options: Options): Pr
   for (let round = 0; round < rounds; round++) {
     if (round > 0) await setTimeout(pauseMs)
     if (!(await stopLeftover(programs, home, options))) continue
-    const launched = await launchPostgres(programs, home, options.durable)
+    const launched = await launchPostgres(programs, home, { durable: options.durable })
     if (launched.outcome === 'up') return take(launched, programs, home, options)
     if (launched.outcome === 'failed') {
       throw new StartProblem(`PostgreSQL did not start: ${launched.reason}. Its log is ${home.log}.`)
@@ -80,21 +81,21 @@ async function take(
   { server, session, port }: Launched,
   programs: PostgresPrograms,
   home: PostgresHome,
-  { onLost }: Options,
+  { durable, say, onLost }: Options,
 ): Promise<OwnPostgres> {
   const user = await tryFolderLock(session)
   if (user !== null) throw inUse(home, user)
   removeDrafts(home)
   const url = adminUrl(home, port)
   const lock = keepFolderLock({ session, url }, onLost)
-  server.once('exit', onLost)
+  const letGo = keepPostgresUp({ server, port }, { programs, home, durable, say, onLost })
   return {
     url: productUrl(home, port),
     adminUrl: url,
     serves: lock.serves,
     async stop() {
       lock.letGo()
-      server.off('exit', onLost)
+      letGo()
       await stopPostgres(programs, home.files)
     },
   }

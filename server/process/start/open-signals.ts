@@ -3,6 +3,7 @@ import type { Signals } from '../../context/signals.ts'
 
 const CHANNEL = 'test_day'
 const RECONNECT_MS = 2_000
+const CONNECT_TIMEOUT_MS = 10_000
 
 /** Listens on a connection of its own, which is there only while somebody wants to hear. */
 export function openSignals(url: string): Signals {
@@ -17,7 +18,12 @@ export function openSignals(url: string): Signals {
 
   async function connect(): Promise<void> {
     if (closing.signal.aborted || client || listeners.size === 0) return
-    const fresh = new pg.Client({ connectionString: url, keepAlive: true, application_name: 'reviewstand signals' })
+    const fresh = new pg.Client({
+      connectionString: url,
+      keepAlive: true,
+      connectionTimeoutMillis: CONNECT_TIMEOUT_MS,
+      application_name: 'reviewstand signals',
+    })
     client = fresh
     const lost = () => {
       if (client !== fresh) return
