@@ -23,6 +23,7 @@ import type { Routes } from './http/routes.ts'
 import { importRoutes } from './imports/routes/imports.routes.ts'
 import { noticeRoutes } from './notices/routes/notices.routes.ts'
 import { registerHeaders } from './plugins/headers.ts'
+import { hostsOf, registerHosts } from './plugins/hosts.ts'
 import { registerOpenApi } from './plugins/openapi.ts'
 import { registerPace } from './plugins/pace.ts'
 import { answerProblem, registerProblems } from './plugins/problems.ts'
@@ -65,7 +66,17 @@ const HEARTBEAT_MS = 25_000
 export interface AppOptions {
   readonly config: Pick<Config, 'demo' | 'timeZone'> &
     Partial<
-      Pick<Config, 'tls' | 'trustProxy' | 'requestsPerMinute' | 'appealDays' | 'mostCandidates' | 'importMegabytes'>
+      Pick<
+        Config,
+        | 'host'
+        | 'hosts'
+        | 'tls'
+        | 'trustProxy'
+        | 'requestsPerMinute'
+        | 'appealDays'
+        | 'mostCandidates'
+        | 'importMegabytes'
+      >
     >
   readonly db: Database
   readonly clock: () => Date
@@ -108,6 +119,7 @@ export async function buildApp({ config, db, clock, signals, backups, logger }: 
   })
   registerProblems(app)
   await registerHeaders(app)
+  registerHosts(app, config.hosts ?? (config.trustProxy?.length ? null : config.host ? hostsOf(config.host) : null))
   registerSameSite(app)
   if (config.requestsPerMinute) await registerPace(app, config.requestsPerMinute)
   await app.register(cookie)

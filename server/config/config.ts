@@ -26,6 +26,8 @@ export interface Config {
   tls: Tls | null
   /** Proxies in front whose X-Forwarded-* headers are believed; empty: none. */
   trustProxy: readonly string[]
+  /** Names that a request may give for its host, without ports; null: those of where it listens, or with a proxy any. */
+  hosts: readonly string[] | null
   /** So many requests one account may make in a minute; 0: as many as it likes. */
   requestsPerMinute: number
   /** So many days after a sheet was stored it can be contested. */
@@ -81,6 +83,13 @@ const settings = z.object({
     .transform((text) => parseProxies(text) ?? [])
     .default([])
     .describe('addresses or networks of proxies, like 192.0.2.10, 10.1.0.0/16'),
+  REVIEWSTAND_HOSTS: z
+    .string()
+    .transform((text) => text.split(',').map((part) => part.trim()))
+    .refine((parts) => parts.every((part) => isHost(part.replace(/^\[(.*)\]$/, '$1'))))
+    .nullable()
+    .default(null)
+    .describe('names and addresses that people open it by, without ports, like review.example.org, 192.0.2.10'),
   REVIEWSTAND_REQUESTS_PER_MINUTE: z
     .string()
     .regex(/^\d{1,9}$/)
@@ -152,6 +161,7 @@ export function readConfig(environment: Record<string, string | undefined> = pro
     logLevel: parsed.data.LOG_LEVEL,
     tls,
     trustProxy: parsed.data.TRUST_PROXY,
+    hosts: parsed.data.REVIEWSTAND_HOSTS,
     requestsPerMinute: parsed.data.REVIEWSTAND_REQUESTS_PER_MINUTE,
     appealDays: parsed.data.REVIEWSTAND_APPEAL_DAYS,
     mostCandidates: parsed.data.REVIEWSTAND_MOST_CANDIDATES,

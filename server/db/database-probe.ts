@@ -22,7 +22,10 @@ export function databaseProbe(url: string): DatabaseProbe {
   async function connected(): Promise<pg.Client> {
     if (client) return client
     const fresh = new pg.Client({ connectionString: url, keepAlive: true, application_name: 'reviewstand probe' })
-    fresh.on('error', () => {}) // Shows at the next question.
+    fresh.on('error', () => {}) // What waits for an answer fails by itself.
+    fresh.once('end', () => {
+      if (client === fresh) client = null
+    })
     client = fresh
     await fresh.connect()
     return fresh
@@ -34,11 +37,14 @@ export function databaseProbe(url: string): DatabaseProbe {
   }
 
   async function put(): Promise<boolean> {
+    const wasThere = client !== null
     try {
       await (await connected()).query('SELECT 1')
       return true
     } catch (error) {
+      const isOurs = client !== null
       giveUp()
+      if (wasThere && isOurs) return put() // A connection of before may have gone meanwhile, and a new one be had.
       return (error as { code?: unknown }).code === TOO_MANY_CONNECTIONS
     }
   }

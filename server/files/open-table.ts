@@ -1,5 +1,6 @@
 import fs from 'node:fs/promises'
 import type { FileRow } from '../domain/import/file-row.ts'
+import { requireBoundedJson } from './bounded-json.ts'
 import { readCsv } from './read-csv.ts'
 import { type MergedCell, readSheetRows } from './read-xlsx.ts'
 import { type FileFormat, notReadable, sniffFormat } from './sniff-format.ts'
@@ -54,6 +55,7 @@ export async function openTable(path: string, mostBytes: number, sheet?: string)
 
 async function readJson(path: string): Promise<unknown> {
   const text = (await fs.readFile(path, 'utf8')).replace(/^\ufeff/, '')
+  requireBoundedJson(text)
   try {
     return JSON.parse(text)
   } catch (error) {

@@ -1,4 +1,6 @@
 import { Parser } from 'saxen'
+import { LONGEST_TOKEN } from './limits.ts'
+import { cellTooLong } from './refusals.ts'
 import { notReadable } from './sniff-format.ts'
 
 export interface XmlHandlers {
@@ -11,6 +13,7 @@ export interface XmlHandlers {
 /**
  * Reads XML in pieces. Only the five entities of XML itself and character references are resolved; a document that
  * declares entities of its own is refused before any is looked at.
+ * A piece of text or a sign that does not end is refused soon, for it is looked at again with every piece that comes.
  * @yields after each piece, so that what it held can be taken away
  */
 export async function* parseXml(pieces: AsyncIterable<string>, handlers: XmlHandlers): AsyncGenerator<void> {
@@ -20,18 +23,25 @@ export async function* parseXml(pieces: AsyncIterable<string>, handlers: XmlHand
     if (/^<!DOCTYPE/i.test(text)) problems.push(new Error('DOCTYPE'))
   })
   parser.on('error', (error) => problems.push(error))
-  parser.on('openTag', (name, attributes, decode) =>
+  let unread = 0
+  parser.on('openTag', (name, attributes, decode) => {
+    unread = 0
     handlers.open(local(name), () => {
       const decoded = Object.entries(attributes()).map(([key, value]) => [key, decode(value)])
       return Object.fromEntries(decoded)
-    }),
-  )
-  parser.on('closeTag', (name) => handlers.close?.(local(name)))
+    })
+  })
+  parser.on('closeTag', (name) => {
+    unread = 0
+    handlers.close?.(local(name))
+  })
   parser.on('text', (text, decode) => handlers.text?.(decode(text)))
   parser.on('cdata', (text) => handlers.text?.(text))
   let isThere = false
   for await (const piece of pieces) {
     isThere ||= piece !== ''
+    unread += piece.length
+    if (unread > LONGEST_TOKEN) throw cellTooLong('A cell of the workbook')
     parser.write(piece)
     if (problems[0]) break
     yield
@@ -54,7 +64,10 @@ const damagedXml = ({ message }: Error) =>
         'declares-entities',
         'The workbook declares XML entities of its own, which no spreadsheet program writes. It is not read.',
       )
-    : notReadable(
-        'damaged-workbook',
-        'The workbook is damaged. Open it in your spreadsheet program, save a copy, and send that.',
-      )
+    : damagedWorkbook()
+
+export const damagedWorkbook = () =>
+  notReadable(
+    'damaged-workbook',
+    'The workbook is damaged. Open it in your spreadsheet program, save a copy, and send that.',
+  )

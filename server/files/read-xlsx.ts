@@ -1,7 +1,8 @@
 import { excelSerialToIso } from '../domain/import/excel-serial.ts'
 import type { Cell, CellProblem, FileRow } from '../domain/import/file-row.ts'
-import { parseXml } from './parse-xml.ts'
-import { notReadable } from './sniff-format.ts'
+import { LONGEST_CELL, MOST_COLUMNS, MOST_ROWS_READ } from './limits.ts'
+import { damagedWorkbook, parseXml } from './parse-xml.ts'
+import { cellTooLong, tooManyColumns, tooManyRows } from './refusals.ts'
 import type { Workbook } from './workbook-parts.ts'
 import type { WorkbookZip } from './workbook-zip.ts'
 
@@ -12,7 +13,8 @@ export interface MergedCell {
   readonly to: number
 }
 
-const MOST_COLUMNS = 1_000
+/** Characters of a wrong value that are said. */
+const SHOWN = 40
 
 interface OpenCell {
   column: number
@@ -41,17 +43,14 @@ export async function* readSheetRows(
   const pieces = parseXml(zip.text(part), {
     open(name, attributes) {
       if (name === 'row') {
-        number = Number(attributes().r ?? number + 1)
+        number = rowNumber(attributes().r, number)
         cells = []
         problems = []
       } else if (name === 'c') {
         const { r, t = 'n', s = '0' } = attributes()
         const column = r === undefined ? cells.length : columnOf(r)
-        if (column >= MOST_COLUMNS)
-          throw notReadable(
-            'too-many-columns',
-            `Row ${number} has more than ${MOST_COLUMNS} columns. Send the table alone.`,
-          )
+        if (column < 0) throw damagedWorkbook()
+        if (column >= MOST_COLUMNS) throw tooManyColumns(number)
         cell = { column, type: t, style: Number(s), text: '', hasFormula: false }
       } else if (name === 'mergeCell') {
         const found = /^([A-Z]+)(\d+):([A-Z]+)\d+$/.exec(attributes().ref ?? '')
@@ -61,14 +60,17 @@ export async function* readSheetRows(
       else if (cell) reads = name === 'v' ? 'value' : name === 't' ? 'text' : name === 'rPh' ? null : reads
     },
     text(more) {
-      if (cell && reads) cell.text += more
+      if (!cell || !reads) return
+      cell.text += more
+      if (cell.text.length > LONGEST_CELL) throw cellTooLong(`Row ${number}, column ${cell.column + 1}`)
     },
     close(name) {
       if (name === 'v' || name === 't') reads = null
       if (name === 'c' && cell) {
         while (cells.length < cell.column) cells.push('')
         const value = cellValue(cell, workbook)
-        if (typeof value === 'object') problems.push({ column: cell.column, detail: value.wrong })
+        if (typeof value === 'object' && problems.length < MOST_COLUMNS)
+          problems.push({ column: cell.column, detail: value.wrong })
         cells[cell.column] = typeof value === 'object' ? '' : value
         cell = null
       }
@@ -79,6 +81,14 @@ export async function* readSheetRows(
     yield* done
     done = []
   }
+}
+
+/** The number of a row as the file gives it, or the one after the last; a file that does not count upward is damaged. */
+function rowNumber(given: string | undefined, last: number): number {
+  const number = given === undefined ? last + 1 : Number(given)
+  if (!Number.isInteger(number) || number <= last) throw damagedWorkbook()
+  if (number > MOST_ROWS_READ) throw tooManyRows()
+  return number
 }
 
 function cellValue({ type, style, text, hasFormula }: OpenCell, workbook: Workbook): Cell | { wrong: string } {
@@ -96,7 +106,10 @@ function cellValue({ type, style, text, hasFormula }: OpenCell, workbook: Workbo
     case 'e':
       return { wrong: `The cell holds the error ${text}. Mend the formula.` }
     case 'n':
-      return text === '' ? '' : numberOf(Number(text), workbook, style)
+      if (text === '') return ''
+      if (!Number.isFinite(Number(text)))
+        return { wrong: `“${text.slice(0, SHOWN)}” is no number, or one that is too large. Mend the cell.` }
+      return numberOf(Number(text), workbook, style)
     default:
       return text
   }

@@ -6,24 +6,52 @@ import { pipeline } from 'node:stream/promises'
 import { AppError } from '../errors.ts'
 import { notReadable } from './sniff-format.ts'
 
+const PREFIX = 'reviewstand-import-'
+
 /**
  * Keeps what is sent in a file that only this user can read, while it is worked with; then it is gone.
- * In: the bytes as they come, and how many there may be. Throws an AppError where there are more, or the disk is full.
+ * In: the bytes as they come, how many there may be, and a signal that ends the waiting for them.
+ * Throws an AppError where there are more, or the disk is full.
  */
 export async function receiveFile<Result>(
   source: AsyncIterable<Buffer>,
-  mostBytes: number,
+  { mostBytes, signal }: { mostBytes: number; signal: AbortSignal },
   work: (path: string) => Promise<Result>,
 ): Promise<Result> {
-  const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'reviewstand-import-'))
+  const folder = fs.mkdtempSync(path.join(os.tmpdir(), `${PREFIX}${process.pid}-`))
   const file = path.join(folder, randomUUID())
   try {
-    await pipeline(limited(source, mostBytes), fs.createWriteStream(file, { mode: 0o600 }))
+    await pipeline(limited(source, mostBytes), fs.createWriteStream(file, { mode: 0o600 }), { signal })
     return await work(file)
   } catch (error) {
+    if (signal.aborted) throw signal.reason
     throw isDiskFull(error) ? diskFull() : error
   } finally {
     fs.rmSync(folder, { recursive: true, force: true })
+  }
+}
+
+/** Removes what servers that were killed have left of files that were being taken in. */
+export function removeLeftUploads(): void {
+  for (const name of fs.readdirSync(os.tmpdir())) {
+    const owner = name.startsWith(PREFIX) ? /^(\d+)-/.exec(name.slice(PREFIX.length))?.[1] : undefined
+    if (owner === undefined || isAlive(Number(owner))) continue
+    const folder = path.join(os.tmpdir(), name)
+    try {
+      if (fs.lstatSync(folder).uid === (process.getuid?.() ?? fs.lstatSync(folder).uid))
+        fs.rmSync(folder, { recursive: true })
+    } catch {
+      // Somebody else has removed it, or it is not ours to remove.
+    }
+  }
+}
+
+/** A process of another user is alive as well, though it may not be signalled. */
+function isAlive(pid: number): boolean {
+  try {
+    return process.kill(pid, 0)
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === 'EPERM'
   }
 }
 

@@ -1,5 +1,7 @@
 import type { DateSystem } from '../domain/import/excel-serial.ts'
+import { LONGEST_CELL, MOST_STRINGS } from './limits.ts'
 import { readXml } from './parse-xml.ts'
+import { cellTooLong } from './refusals.ts'
 import { notReadable } from './sniff-format.ts'
 import type { WorkbookZip } from './workbook-zip.ts'
 
@@ -68,7 +70,8 @@ async function readStrings(zip: WorkbookZip): Promise<string[]> {
       if (!inText) return
       text += more
       characters += more.length
-      if (characters > MOST_STRING_CHARACTERS)
+      if (text.length > LONGEST_CELL) throw cellTooLong('A cell of the workbook')
+      if (characters > MOST_STRING_CHARACTERS || strings.length > MOST_STRINGS)
         throw notReadable('unpacks-too-large', 'The texts of the workbook are too large. Send it in parts, as CSV.')
     },
   })

@@ -36,13 +36,26 @@ const describe = (method: string, status: string): string => {
   return method === 'get' ? 'What was asked for.' : 'It is done; the answer says how things stand now.'
 }
 
+/** What a parameter names may not be there, or not for this account; one in the path may be longer than any is. */
+function addWhatAddressesCause(
+  address: string,
+  { responses = {}, parameters = [] }: { responses?: Record<string, Described>; parameters?: unknown[] },
+): void {
+  const problem = responses[400]?.content
+  if (!problem || parameters.length === 0) return
+  const content = { ...problem }
+  responses[404] ??= { description: 'There is no such thing.', content }
+  if (address.includes('{')) responses[414] ??= { description: 'The address is too long.', content: { ...problem } }
+}
+
 /** Says what successes answer, and of every failure that it is answered as a problem. */
 function describeAnswers(document: ReturnType<typeof jsonSchemaTransformObject>): typeof document {
-  for (const path of Object.values(document.paths ?? {})) {
+  for (const [address, path] of Object.entries(document.paths ?? {})) {
     for (const [method, operation] of Object.entries(path ?? {}) as [
       string,
-      { responses?: Record<string, Described> },
+      { responses?: Record<string, Described>; parameters?: unknown[] },
     ][]) {
+      addWhatAddressesCause(address, operation)
       for (const [status, response] of Object.entries(operation.responses ?? {})) {
         const { 'application/json': json, ...others } = response.content ?? {}
         if (response.description === SAYS_NOTHING) response.description = describe(method, status)

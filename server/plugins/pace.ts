@@ -1,6 +1,7 @@
 import rateLimit from '@fastify/rate-limit'
 import type { FastifyInstance, FastifyRequest } from 'fastify'
 import { TooManyRequests } from '../errors.ts'
+import { addressOf } from './address-of.ts'
 
 declare module 'fastify' {
   interface FastifyContextConfig {
@@ -35,8 +36,8 @@ export async function registerPace(app: FastifyInstance, requestsPerMinute: numb
   })
 }
 
-function limiter(app: FastifyInstance, max: number, keyGenerator?: (request: FastifyRequest) => string) {
-  const count = app.createRateLimit({ max, ...(keyGenerator && { keyGenerator }) })
+function limiter(app: FastifyInstance, max: number, keyGenerator: (request: FastifyRequest) => string = addressOf) {
+  const count = app.createRateLimit({ max, keyGenerator })
   return async (request: FastifyRequest): Promise<void> => {
     const counted = await count(request)
     if (counted.isAllowed || !counted.isExceeded) return

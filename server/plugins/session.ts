@@ -7,6 +7,7 @@ import { isToken } from '../accounts/services/token.ts'
 import type { Context } from '../context/context.ts'
 import type { Actor } from '../domain/access/actor.ts'
 import { AppError } from '../errors.ts'
+import { addressOf } from './address-of.ts'
 import { isApi } from './is-api.ts'
 
 export const SESSION_COOKIE = 'reviewstand_session'
@@ -29,7 +30,7 @@ export function registerSession(app: FastifyInstance, context: Context): void {
   app.addHook('onRequest', async (request) => {
     if (!isApi(request) || request.routeOptions.config.open) return
     const actor = await actorOfToken(context, visitorOf(request).sessionToken)
-    request.signedIn = actor && { ...actor, address: request.ip }
+    request.signedIn = actor && { ...actor, address: addressOf(request) }
     if (request.signedIn === null) {
       throw new AppError('not-signed-in', 'not-signed-in', 'Sign in first: POST /api/session with name and password.')
     }
@@ -49,7 +50,7 @@ export function visitorOf(request: FastifyRequest): Visitor {
     return text !== undefined && isToken(text) ? text : undefined
   }
   return {
-    address: request.ip,
+    address: addressOf(request),
     userAgent: request.headers['user-agent'],
     sessionToken: tokenIn(SESSION_COOKIE),
     deviceToken: tokenIn(DEVICE_COOKIE),

@@ -120,8 +120,8 @@ describe('the process', () => {
     await leaveTrace()
     const postgres = postgresOf(data)!
     process.kill(watchOf(postgres.pid), 'SIGKILL')
-    process.kill(postgres.pid, 'SIGKILL')
     await first.end('SIGKILL')
+    process.kill(postgres.pid, 'SIGKILL')
     await until(() => !isAlive(postgres.pid))
 
     const { files } = postgresHome(path.join(data, 'postgres'))

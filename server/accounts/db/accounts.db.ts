@@ -23,6 +23,11 @@ export async function readAccountByName(tx: Transaction, name: string): Promise<
   return rows[0] ?? null
 }
 
+/** The names of all accounts. */
+export async function listAccountNames(tx: Transaction): Promise<string[]> {
+  return (await tx.account.findMany({ select: { name: true } })).map(({ name }) => name)
+}
+
 /** The accounts of the training office that can sign in, by name. */
 export async function readAccountsOfOffice(tx: Transaction): Promise<StoredAccount[]> {
   return tx.$queryRaw<StoredAccount[]>`

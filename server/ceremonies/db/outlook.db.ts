@@ -2,6 +2,7 @@ import { soldierInScope, subtree } from '../../access/db/scope.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { Prisma } from '../../db/generated/client.ts'
 import type { Scope } from '../../domain/access/scope.ts'
+import { testDayVisible } from '../../test-days/db/test-days.db.ts'
 import { type FactsRow, facts, OCCASION } from './manning-facts.db.ts'
 
 export interface OutlookRow extends FactsRow {
@@ -54,17 +55,17 @@ export async function readOutlook(
 
 /**
  * Test days from one day up to another (left out) that take somebody still: with a free slot that has not begun, or with
- * none laid out yet. In order of day.
+ * none laid out yet; those in scope, of the tree of a unit. In order of day.
  */
 export async function listOpenTestDays(
   tx: Transaction,
-  from: string,
-  before: string,
-  now: Date,
+  scope: Scope,
+  { unitId, from, before, now }: { unitId: string; from: string; before: string; now: Date },
 ): Promise<{ id: string; on: string }[]> {
   return tx.$queryRaw<{ id: string; on: string }[]>`
-    SELECT td.id::text, td.on_day::text AS "on" FROM test_day td
-    WHERE td.on_day >= ${from}::date AND td.on_day < ${before}::date AND td.called_off_at IS NULL
+    SELECT td.id::text, td.on_day::text AS "on" FROM test_day td JOIN unit u ON u.id = td.unit_id
+    WHERE ${testDayVisible(scope, Prisma.sql`td`)} AND u.lineage && (SELECT lineage FROM unit WHERE id = ${unitId}::uuid)
+      AND td.on_day >= ${from}::date AND td.on_day < ${before}::date AND td.called_off_at IS NULL
       AND (NOT EXISTS (SELECT FROM slot WHERE slot.test_day_id = td.id)
         OR EXISTS (SELECT FROM slot WHERE slot.test_day_id = td.id AND slot.starts_at > ${now} AND NOT EXISTS
           (SELECT FROM booking b WHERE b.slot_id = slot.id AND b.state <> 'cancelled')))

@@ -1,6 +1,7 @@
 import type { FastifyReply } from 'fastify'
 import type { ZodTypeProvider } from 'fastify-type-provider-zod'
 import { z } from 'zod'
+import type { Context } from '../../context/context.ts'
 import { Page, storableText, Uuid } from '../../contract/common.ts'
 import {
   Import,
@@ -13,6 +14,7 @@ import {
   StoreBody,
   TemplateFormat,
 } from '../../contract/imports/imports.ts'
+import { readingGivenUp } from '../../files/read-apart.ts'
 import { conflict, failures, notFound } from '../../http/failures.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
@@ -48,11 +50,15 @@ const sendFile = (reply: FastifyReply, { name, type, content }: Written) =>
 
 export const importRoutes: Routes = (app, context) => {
   const jobs = importJobs(context, (error) => app.log.error({ err: error }, 'Work on a file failed'))
-  app.addHook('preClose', () => jobs.stop())
+  const stopping = new AbortController()
+  app.addHook('preClose', async () => {
+    stopping.abort(readingGivenUp())
+    await jobs.stop()
+  })
   // Only here is anything but JSON taken: the file itself, byte by byte.
   app.register(async (only) => {
     only.addContentTypeParser('application/octet-stream', (_request, payload, done) => done(null, payload))
-    addSending(only.withTypeProvider<ZodTypeProvider>(), context)
+    addSending(only.withTypeProvider<ZodTypeProvider>(), context, stopping.signal)
   })
 
   app.route({
@@ -204,7 +210,7 @@ export const importRoutes: Routes = (app, context) => {
   })
 }
 
-const addSending: Routes = (app, context) => {
+const addSending = (app: Parameters<Routes>[0], context: Context, stopping: AbortSignal): void => {
   app.route({
     method: 'POST',
     url: '/api/imports',
@@ -223,9 +229,19 @@ const addSending: Routes = (app, context) => {
       const fileName = decodedName(request.headers['x-file-name'])
       const { sheet } = request.query
       const body = request.body as AsyncIterable<Buffer> | undefined
-      return reply.code(201).send(await stageFile(context, actorOf(request), { fileName, sheet }, piecesOf(body)))
+      const signal = AbortSignal.any([whileFollowed(reply), stopping])
+      return reply
+        .code(201)
+        .send(await stageFile(context, actorOf(request), { fileName, sheet, signal }, piecesOf(body)))
     },
   })
+}
+
+/** Aborts when the answer was given, or whoever asked is gone before. (`request.signal` does so once the body has come.) */
+function whileFollowed(reply: FastifyReply): AbortSignal {
+  const ended = new AbortController()
+  reply.raw.once('close', () => ended.abort(readingGivenUp()))
+  return ended.signal
 }
 
 /** The pieces of a body that is a stream; of one that is none, its JSON. */

@@ -71,7 +71,8 @@ async function importOne(
   showing: Showing,
 ): Promise<boolean> {
   const fileName = path.basename(file)
-  const sent = await stageFile(context, actor, { fileName, sheet: options.sheet }, fs.createReadStream(file))
+  const { signal } = new AbortController() // Ctrl-C ends all of it.
+  const sent = await stageFile(context, actor, { fileName, sheet: options.sheet, signal }, fs.createReadStream(file))
   try {
     const kind = kindNamed(options.kind) ?? sent.kind
     const jobs = importJobs(context, (error) =>

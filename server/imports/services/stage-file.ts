@@ -4,44 +4,46 @@ import type { Import, ImportKind } from '../../contract/imports/imports.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { type FileRow, isBlankRow } from '../../domain/import/file-row.ts'
 import { findHeader } from '../../domain/import/find-header.ts'
-import { itemsOfJson } from '../../domain/import/items-of-json.ts'
-import { type OpenedTable, openTable } from '../../files/open-table.ts'
+import { readApart } from '../../files/read-apart.ts'
+import type { MergedCell } from '../../files/read-xlsx.ts'
+import type { Part } from '../../files/reading-messages.ts'
 import { receiveFile } from '../../files/receive-file.ts'
 import { notReadable } from '../../files/sniff-format.ts'
-import { deleteImportRows, insertImportRows, type StagedRow } from '../db/import-rows.db.ts'
+import { deleteImportRows, insertImportRows } from '../db/import-rows.db.ts'
 import { deleteExpiredImports, deleteImport, insertImport, readImport, saveHeader } from '../db/imports.db.ts'
 import { columnsOfKinds } from './columns-of.ts'
 import { orDiskFull } from './or-disk-full.ts'
 
 const DAY_MS = 86_400_000
 const MOST_ROWS = 200_000
-const TOGETHER = 1_000
 /** Titles and header stand among the first rows. */
 const FIRST_ROWS = 40
 
 /**
  * Reads a file that somebody of the office sent, and keeps its rows for a day so that it can be looked at before anything
- * is stored. In: its name, for words; the sheet of a workbook to read (left out: the first that has rows); its bytes.
+ * is stored. In: its name, for words; the sheet of a workbook to read (left out: the first that has rows); its bytes; a
+ * signal that ends it wherever it is, as when whoever sent it is gone.
  */
 export async function stageFile(
   context: Context,
   actor: Actor,
-  { fileName, sheet }: { fileName: string; sheet?: string | undefined },
+  { fileName, sheet, signal }: { fileName: string; sheet?: string | undefined; signal: AbortSignal },
   source: AsyncIterable<Buffer>,
 ): Promise<Import> {
   requireAction(actor, 'manage-people')
   const now = context.clock()
   await deleteExpiredImports(context.db, now)
   const mostBytes = context.importMegabytes * 1_000_000
-  const id = await receiveFile(source, mostBytes, async (path) => {
-    const file = await openTable(path, mostBytes, sheet)
+  const id = await receiveFile(source, { mostBytes, signal }, async (path) => {
+    const file = readApart({ path, mostBytes, sheet }, signal)
+    const parts = file.parts
     try {
-      const { format, sheet: sheetName, sheets } = file.format === 'json' ? { ...file, sheet: null, sheets: [] } : file
+      const { value: first } = (await parts.next()) as IteratorYieldResult<Part>
       const job = { accountId: actor.accountId, createdAt: now, expiresAt: new Date(now.getTime() + DAY_MS), fileName }
-      const made = await insertImport(context.db, { ...job, format, sheetName, sheetNames: sheets })
+      const made = await insertImport(context.db, { ...job, ...headOf(first) })
       try {
         await orDiskFull(() =>
-          file.format === 'json' ? stageJson(context, made, file.content) : stageTable(context, made, file),
+          'json' in first ? stageJson(context, made, first.json, parts) : stageTable(context, made, parts),
         )
       } catch (error) {
         await deleteImport(context.db, made)
@@ -55,23 +57,33 @@ export async function stageFile(
   return (await readImport(context.db, actor.accountId, id))!
 }
 
-async function stageTable(context: Context, id: string, table: OpenedTable): Promise<void> {
+type Parts = AsyncIterable<Part>
+
+function headOf(first: Part) {
+  if (!('table' in first)) return { format: 'json' as const, sheetName: null, sheetNames: [] }
+  const { format, sheet, sheets } = first.table
+  return { format, sheetName: sheet, sheetNames: [...sheets] }
+}
+
+async function stageTable(context: Context, id: string, parts: Parts): Promise<void> {
   const first: FileRow[] = []
-  let waiting: StagedRow[] = []
+  let merged: readonly MergedCell[] = []
   let count = 0
-  for await (const row of table.rows) {
-    if (first.length < FIRST_ROWS) first.push(row)
-    if (isBlankRow(row) && !row.problems) continue
-    count += 1
+  for await (const value of parts) {
+    if ('merged' in value) merged = value.merged
+    if (!('rows' in value)) continue
+    first.push(...value.rows.slice(0, FIRST_ROWS - first.length))
+    const filled = value.rows.filter((row) => !isBlankRow(row) || row.problems)
+    count += filled.length
     if (count > MOST_ROWS)
       throw notReadable('too-many-rows', `The table has more than ${MOST_ROWS} rows. Send it in parts.`)
-    waiting.push({ number: row.number, content: row.cells, problems: row.problems ?? [] })
-    if (waiting.length < TOGETHER) continue
-    await insertImportRows(context.db, id, waiting)
-    waiting = []
+    await insertImportRows(
+      context.db,
+      id,
+      filled.map(({ number, cells, problems = [] }) => ({ number, content: cells, problems })),
+    )
   }
-  await insertImportRows(context.db, id, waiting)
-  const header = findHeader(first, columnsOfKinds(await context.catalogue.current(context.db)), table.merged)
+  const header = findHeader(first, columnsOfKinds(await context.catalogue.current(context.db)), merged)
   if (!header) {
     throw notReadable(
       'no-header',
@@ -86,22 +98,26 @@ async function stageTable(context: Context, id: string, table: OpenedTable): Pro
   }
 }
 
-async function stageJson(context: Context, id: string, content: unknown): Promise<void> {
-  const found = itemsOfJson(content)
+async function stageJson(
+  context: Context,
+  id: string,
+  found: { kind: ImportKind; count: number } | null,
+  parts: Parts,
+): Promise<void> {
   if (!found)
     throw notReadable(
       'unknown-layout',
       'The JSON has no layout that is known: a list of things of one kind, as the API takes them.',
     )
-  const { kind, items } = found satisfies { kind: ImportKind }
-  if (items.length === 0) throw notReadable('empty-file', 'The list in the file is empty.')
-  if (items.length > MOST_ROWS)
+  if (found.count === 0) throw notReadable('empty-file', 'The list in the file is empty.')
+  if (found.count > MOST_ROWS)
     throw notReadable('too-many-rows', `The list has more than ${MOST_ROWS} things. Send it in parts.`)
-  for (let at = 0; at < items.length; at += TOGETHER) {
-    const part = items
-      .slice(at, at + TOGETHER)
-      .map((item, index) => ({ number: at + index + 1, content: item, problems: [] }))
-    await insertImportRows(context.db, id, part)
+  let before = 0
+  for await (const value of parts) {
+    if (!('items' in value)) continue
+    const rows = value.items.map((content, at) => ({ number: before + at + 1, content, problems: [] }))
+    await insertImportRows(context.db, id, rows)
+    before += rows.length
   }
-  await saveHeader(context.db, id, { labels: [], kind })
+  await saveHeader(context.db, id, { labels: [], kind: found.kind })
 }

@@ -3,6 +3,7 @@ import { scopeFor } from '../../access/services/scope-for.ts'
 import { settle } from '../../assessment/services/settle.ts'
 import type { Context } from '../../context/context.ts'
 import type { SheetBody, StoredSheet } from '../../contract/sheets/sheets.ts'
+import type { Transaction } from '../../db/client.ts'
 import { shareCatalogue } from '../../db/locks.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { dayInZone } from '../../domain/calendar/day-in-zone.ts'
@@ -12,6 +13,7 @@ import { tellDiffering } from '../../notices/services/tell-differing.ts'
 import { tellSheet } from '../../notices/services/tell-sheet.ts'
 import { recorded } from '../../record/services/recorded.ts'
 import { readPresentIds } from '../../soldiers/db/merges/merges.db.ts'
+import { readBookingGrader } from '../../test-days/db/bookings/bookings.db.ts'
 import { settleBookings } from '../db/settle-bookings.db.ts'
 import { insertSheet, openSheet, type SheetOpening } from '../db/sheets.db.ts'
 import { requireSubmittable } from './require-submittable.ts'
@@ -46,6 +48,7 @@ export async function submitSheet(
         return { created: false, sheet: await readStoredSheet(tx, id) }
       throw conflict('id-used', `Another sheet is stored under ${id}. Send this one under an id of its own.`)
     }
+    await requireOwnBooking(tx, actor, id)
     requireReferences(id, body, opening)
     const { version, score } = scoreBody(catalogue, body)
     const closed = closedScore(score)
@@ -68,6 +71,19 @@ export async function submitSheet(
     note({ action: 'sheet.submitted', subject: { kind: 'sheet', id }, after: standingOf(sheet) })
     return { created: true, sheet }
   })
+}
+
+/**
+ * The sheet of a booking has the booking's id, so nobody takes it but the booking's grader and the office. A sheet of
+ * somebody else is not lost by it: under an id of its own it is stored as any other.
+ */
+async function requireOwnBooking(tx: Transaction, actor: Actor, id: string): Promise<void> {
+  const graderId = await readBookingGrader(tx, id)
+  if (graderId === null || graderId === actor.soldierId || actor.roles.includes('office')) return
+  throw conflict(
+    'booking-of-another-grader',
+    'This test is booked with another grader, whose sheet will have this id. Nothing is lost: send this sheet under an id of its own.',
+  )
 }
 
 /** A body as it is read back from the record: JSON has no -0. */

@@ -12,14 +12,19 @@ export async function insertTestDay(tx: Transaction, { on, unitId, place }: Test
   return id
 }
 
-/** Test days `d` that a scope lets one see: of its units, with one of its soldiers booked, or on which its grader grades. */
-const visible = (scope: Scope): Prisma.Sql => Prisma.sql`(${unitInScope(scope, Prisma.sql`d.unit_id`)} OR EXISTS
-  (SELECT FROM booking x WHERE x.test_day_id = d.id AND x.state <> 'cancelled'
+/** Test days (a row named `day`) that a scope lets one see: of its units, with one of its soldiers booked, or on which its grader grades. */
+export const testDayVisible = (
+  scope: Scope,
+  day: Prisma.Sql = Prisma.sql`d`,
+): Prisma.Sql => Prisma.sql`(${unitInScope(scope, Prisma.sql`${day}.unit_id`)}
+  OR EXISTS (SELECT FROM booking x WHERE x.test_day_id = ${day}.id AND x.state <> 'cancelled'
     AND ${soldierInScope(scope, Prisma.sql`x.candidate_id`)})
-  OR ${scope.graderId === null ? Prisma.sql`false` : gradedBy(scope.graderId, Prisma.sql`d.id`)})`
+  OR ${scope.graderId === null ? Prisma.sql`false` : gradedBy(scope.graderId, Prisma.sql`${day}.id`)})`
 
 export async function testDayInScope(tx: Transaction, scope: Scope, id: string): Promise<boolean> {
-  const rows = await tx.$queryRaw<unknown[]>`SELECT FROM test_day d WHERE d.id = ${id}::uuid AND ${visible(scope)}`
+  const rows = await tx.$queryRaw<
+    unknown[]
+  >`SELECT FROM test_day d WHERE d.id = ${id}::uuid AND ${testDayVisible(scope)}`
   return rows.length > 0
 }
 
@@ -49,7 +54,7 @@ export async function listTestDays(
   { from, through, unitId }: TestDayFilter,
   page: { limit: number; after: { on: string; id: string } | null },
 ): Promise<TestDay[]> {
-  const conditions = [visible(scope)]
+  const conditions = [testDayVisible(scope)]
   if (from) conditions.push(Prisma.sql`d.on_day >= ${from}::date`)
   if (through) conditions.push(Prisma.sql`d.on_day <= ${through}::date`)
   if (unitId) conditions.push(Prisma.sql`d.unit_id = ANY(${subtree(unitId)})`)
@@ -69,7 +74,7 @@ export async function readTestDay(
     SELECT ${columns(scope)}, (SELECT count(*)::int FROM sheet s WHERE s.test_day_id = d.id
       AND NOT EXISTS (SELECT FROM booking b WHERE b.sheet_id = s.id) AND s.second_of IS NULL AND s.purpose = 'test'
       AND ${sheetInScope(scope, Prisma.sql`s.candidate_id`, Prisma.sql`s.grader_id`)}) AS "sheetsWithoutBooking"
-    FROM test_day d WHERE d.id = ${id}::uuid AND ${visible(scope)}`
+    FROM test_day d WHERE d.id = ${id}::uuid AND ${testDayVisible(scope)}`
   if (!rows[0]) return null
   const slotList = await tx.$queryRaw<Slot[]>`
     SELECT ${slotColumns(scope)} WHERE slot.test_day_id = ${id}::uuid ORDER BY slot.starts_at, slot.id`

@@ -1,11 +1,12 @@
 import { z } from 'zod'
+import { actorOfToken } from '../../accounts/services/sessions/actor-of-token.ts'
 import { Created, Page, Uuid } from '../../contract/common.ts'
 import { SecondGradingPage } from '../../contract/sheets/second-gradings.ts'
 import { RunningTestBody, TestDayLine } from '../../contract/test-days/running-tests.ts'
 import { SecondGraderBody } from '../../contract/test-days/test-days.ts'
 import { failures, notFound } from '../../http/failures.ts'
 import type { Routes } from '../../http/routes.ts'
-import { actorOf } from '../../plugins/session.ts'
+import { actorOf, visitorOf } from '../../plugins/session.ts'
 import { findSecondGradings } from '../../sheets/services/find-second-gradings.ts'
 import { followTestDay } from '../services/follow-test-day.ts'
 import { endRunningTest, getTestDayLine, reportRunningTest } from '../services/running-tests.ts'
@@ -47,7 +48,9 @@ export const testDayLineRoutes: Routes = (app, context) => {
     handler: async (request, reply) => {
       const ended = new AbortController()
       reply.sse.onClose(() => ended.abort())
-      const changes = await followTestDay(context, actorOf(request), request.params.id, ended.signal)
+      const actorNow = () => actorOfToken(context, visitorOf(request).sessionToken)
+      const follow = { actorNow, ended: ended.signal }
+      const changes = await followTestDay(context, actorOf(request), request.params.id, follow)
       for await (const _ of changes) await reply.sse.send({ event: 'changed', data: '' })
     },
   })

@@ -54,7 +54,9 @@ describe('a full disk', () => {
       yield Buffer.from('a')
       throw Object.assign(new Error('ENOSPC: no space left on device, write'), { code: 'ENOSPC' })
     }
-    await expect(receiveFile(full(), 1000, async () => 'read')).rejects.toMatchObject({ rule: 'disk-full' })
+    await expect(
+      receiveFile(full(), { mostBytes: 1000, signal: new AbortController().signal }, async () => 'read'),
+    ).rejects.toMatchObject({ rule: 'disk-full' })
   })
 
   it('is nothing else', () => expect(isOutOfSpace(new Error('No space left on device'))).toBe(false))

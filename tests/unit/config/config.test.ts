@@ -45,6 +45,7 @@ describe('readConfig', () => {
       logLevel: 'debug',
       tls: null,
       trustProxy: ['192.0.2.10', '2001:db8::/32'],
+      hosts: null,
       requestsPerMinute: 500,
       appealDays: 14,
       mostCandidates: 3,

@@ -29,7 +29,12 @@ export async function outlookOf(
   const today = await todayOf(context, ceremony.unitId)
   const [rows, open, { certifications }] = await Promise.all([
     readOutlook(context.db, scope, { ceremonyId: ceremony.id, unitId, today, limit: MOST_ROWS + 1 }),
-    listOpenTestDays(context.db, today, ceremony.day, context.clock()),
+    listOpenTestDays(context.db, scope, {
+      unitId: ceremony.unitId,
+      from: today,
+      before: ceremony.day,
+      now: context.clock(),
+    }),
     context.catalogue.current(context.db),
   ])
   if (rows.length > MOST_ROWS) {
