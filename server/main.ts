@@ -3,7 +3,6 @@ import { openBackups } from './archive/backup-keeper.ts'
 import { type Config, readConfig } from './config/config.ts'
 import { StartProblem } from './config/start-problem.ts'
 import { closeDatabase, openDatabase } from './db/client.ts'
-import { removeLeftUploads } from './files/receive-file.ts'
 import { type FirstData, giveFirstData } from './process/start/first-data.ts'
 import { checkAddress, listen, stopListening } from './process/start/listen.ts'
 import { createLogger } from './process/start/logger.ts'
@@ -43,7 +42,6 @@ async function start(): Promise<void> {
     onProblem: (error) => logger.error({ err: error }, 'No backup was made'),
   })
   ending.add(() => backups.close())
-  removeLeftUploads()
   const app = await buildApp({ config, db, clock, signals: openSignals(server.url), backups, logger })
   ending.add(() => stopListening(app))
   const address = await listen(app, config)

@@ -1,7 +1,7 @@
 import { once } from 'node:events'
 import { Worker } from 'node:worker_threads'
-import { AppError } from '../errors.ts'
 import type { Asked, Part, Said } from './reading-messages.ts'
+import { readingGivenUp } from './refusals.ts'
 import { notReadable } from './sniff-format.ts'
 
 /** Of a file that is read apart, piece by piece. */
@@ -23,7 +23,7 @@ let spare: { worker: Worker; timer: NodeJS.Timeout } | null = null
 /**
  * Reads a file in a thread of its own, whose memory is bounded, so that whatever a file holds keeps nobody waiting.
  * In: the file and what is asked about it; a signal that ends the reading wherever it is.
- * Throws an AppError that says what is wrong with the file, or the reason of the signal.
+ * Throws an AppError that says what is wrong with the file, or that the signal ended it.
  */
 export function readApart(asked: Asked, signal: AbortSignal): FileRead {
   const worker = takeWorker()
@@ -54,7 +54,7 @@ async function nextWord(worker: Worker, signal: AbortSignal): Promise<Said> {
     const [said] = (await once(worker, 'message', { signal: AbortSignal.any([signal, silent]) })) as [Said]
     return said
   } catch (error) {
-    if (signal.aborted) throw signal.reason
+    if (signal.aborted) throw readingGivenUp()
     if (silent.aborted)
       throw notReadable('takes-too-long', 'Reading the file takes too long. Send its table alone, as CSV.')
     if ((error as { code?: unknown }).code === 'ERR_WORKER_OUT_OF_MEMORY')
@@ -89,7 +89,3 @@ function keepWorker(worker: Worker): void {
   timer.unref()
   spare = { worker, timer }
 }
-
-/** Reading was given up: whoever sent the file is gone, or the server stops. */
-export const readingGivenUp = () =>
-  new AppError('unavailable', 'given-up', 'Reading the file was given up. Nothing of it was kept; send it again.')

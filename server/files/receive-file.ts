@@ -4,6 +4,7 @@ import os from 'node:os'
 import path from 'node:path'
 import { pipeline } from 'node:stream/promises'
 import { AppError } from '../errors.ts'
+import { readingGivenUp } from './refusals.ts'
 import { notReadable } from './sniff-format.ts'
 
 const PREFIX = 'reviewstand-import-'
@@ -24,7 +25,7 @@ export async function receiveFile<Result>(
     await pipeline(limited(source, mostBytes), fs.createWriteStream(file, { mode: 0o600 }), { signal })
     return await work(file)
   } catch (error) {
-    if (signal.aborted) throw signal.reason
+    if (signal.aborted) throw readingGivenUp()
     throw isDiskFull(error) ? diskFull() : error
   } finally {
     fs.rmSync(folder, { recursive: true, force: true })

@@ -1,3 +1,4 @@
+import { AppError } from '../errors.ts'
 import { LONGEST_CELL, LONGEST_ROW, MOST_COLUMNS, MOST_ROWS_READ } from './limits.ts'
 import { notReadable } from './sniff-format.ts'
 
@@ -24,3 +25,7 @@ export const tooManyColumns = (row: number) =>
 
 export const tooManyRows = () =>
   notReadable('too-many-rows', `The table has more than ${figures.format(MOST_ROWS_READ)} rows. Send it in parts.`)
+
+/** Whoever sent the file is gone, or the server stops. */
+export const readingGivenUp = () =>
+  new AppError('unavailable', 'given-up', 'Reading the file was given up. Nothing of it was kept; send it again.')

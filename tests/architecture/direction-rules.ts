@@ -67,8 +67,8 @@ const server: Rule[] = [
     of: within(['db'], ['db']),
     files: within(['db'], ['domain'], /^server\/(db\/|errors\.ts$)/),
     types: /^server\/contract\//,
-    packages: /^(@prisma\/|node:)/,
-    why: 'The data layer turns rows into values of the domain: it imports Prisma, the domain, and types of the contract.',
+    packages: /^(@prisma\/|pg$|node:)/,
+    why: 'The data layer turns rows into values of the domain: it imports Prisma and its driver, the domain, and types of the contract.',
   },
   {
     of: /^server\/files\//,

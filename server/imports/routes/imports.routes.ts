@@ -14,7 +14,6 @@ import {
   StoreBody,
   TemplateFormat,
 } from '../../contract/imports/imports.ts'
-import { readingGivenUp } from '../../files/read-apart.ts'
 import { conflict, failures, notFound } from '../../http/failures.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
@@ -52,7 +51,7 @@ export const importRoutes: Routes = (app, context) => {
   const jobs = importJobs(context, (error) => app.log.error({ err: error }, 'Work on a file failed'))
   const stopping = new AbortController()
   app.addHook('preClose', async () => {
-    stopping.abort(readingGivenUp())
+    stopping.abort()
     await jobs.stop()
   })
   // Only here is anything but JSON taken: the file itself, byte by byte.
@@ -240,7 +239,7 @@ const addSending = (app: Parameters<Routes>[0], context: Context, stopping: Abor
 /** Aborts when the answer was given, or whoever asked is gone before. (`request.signal` does so once the body has come.) */
 function whileFollowed(reply: FastifyReply): AbortSignal {
   const ended = new AbortController()
-  reply.raw.once('close', () => ended.abort(readingGivenUp()))
+  reply.raw.once('close', () => ended.abort())
   return ended.signal
 }
 

@@ -1,4 +1,5 @@
 import type { Context } from '../../context/context.ts'
+import { removeLeftUploads } from '../../files/receive-file.ts'
 import { beat } from '../db/imports.db.ts'
 import type { Progress } from './run.ts'
 
@@ -17,7 +18,9 @@ export interface ImportJobs {
 
 const BEAT_MS = 400
 
+/** What a server that was killed has left of files sent to it is removed at the start. */
 export function importJobs({ db }: Pick<Context, 'db'>, onError: (error: unknown) => void): ImportJobs {
+  removeLeftUploads()
   const running = new Map<string, Promise<void>>()
   let isStopping = false
 
