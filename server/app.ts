@@ -32,6 +32,7 @@ import { registerSession } from './plugins/session.ts'
 import { registerWebClient } from './plugins/web-client.ts'
 import { readinessRoutes } from './readiness/routes/readiness.routes.ts'
 import { retestRoutes } from './readiness/routes/retests.routes.ts'
+import { suspensionRoutes } from './readiness/routes/suspensions.routes.ts'
 import { recordRoutes } from './record/routes/record.routes.ts'
 import { searchRoutes } from './search/routes/search.routes.ts'
 import { amendmentRoutes } from './sheets/routes/amendments.routes.ts'
@@ -147,6 +148,7 @@ export async function buildApp({ config, db, clock, signals, backups, logger }: 
     standardRoutes,
     certificationRoutes,
     readinessRoutes,
+    suspensionRoutes,
     searchRoutes,
     calendarRoutes,
     sheetRoutes,

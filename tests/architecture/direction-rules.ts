@@ -14,26 +14,26 @@ interface Rule {
 
 const nothing = /^$/
 
-/** What the product does: a folder each in `server`, with its layers inside. */
+/** What the product does: a folder each in `server`, with its layers inside. In order: a subject imports those above it. */
 export const subjects = [
   'access',
-  'accounts',
-  'assessment',
-  'backups',
-  'calendar',
-  'ceremonies',
-  'coaching',
-  'findings',
-  'health',
-  'imports',
-  'notices',
-  'readiness',
   'record',
-  'search',
-  'sheets',
-  'soldiers',
+  'notices',
+  'assessment',
+  'accounts',
   'standards',
+  'soldiers',
+  'sheets',
+  'readiness',
   'test-days',
+  'ceremonies',
+  'findings',
+  'coaching',
+  'imports',
+  'calendar',
+  'backups',
+  'health',
+  'search',
 ]
 
 /** Files of a layer of any subject, or of a folder of `server` that all subjects stand on. */
@@ -78,7 +78,7 @@ const server: Rule[] = [
   },
   {
     of: /^server\/context\//,
-    files: within(['db'], ['context', 'domain', 'db'], /^server\/(errors|contract\/common)\.ts$/),
+    files: within([], ['context', 'access/db', 'domain', 'db'], /^server\/(errors|contract\/common)\.ts$/),
     types: /^server\/contract\//,
     packages: nothing,
     why: 'What every service works with knows no subject.',
@@ -245,6 +245,11 @@ export function brokenRules(modules: readonly Module[]): string[] {
     const broken = imports.filter((each) => !allows(rule, each))
     return [
       ...broken.map(({ specifier }) => `${file} imports ${specifier}. ${rule.why}`),
+      ...imports
+        .filter((each) => isLater(each.file, file))
+        .map(
+          ({ specifier }) => `${file} imports ${specifier}. A subject imports those above it in the list of subjects.`,
+        ),
       ...(isBarrel ? [`${file} only re-exports. Import from where things are.`] : []),
       ...(readsEnvironment && file !== 'server/config/config.ts'
         ? [`${file} reads the environment. Only config.ts does.`]
@@ -252,6 +257,14 @@ export function brokenRules(modules: readonly Module[]): string[] {
       ...(/\/(utils?|helpers?)(\/|\.tsx?$)/.test(file) ? [`${file}: name the thing.`] : []),
     ]
   })
+}
+
+/** Whether both belong to subjects, and the subject of `imported` comes later. */
+function isLater(imported: string | null, file: string): boolean {
+  const [place, own] = [imported ?? '', file].map((each) =>
+    subjects.indexOf(/^server\/([^/]+)\//.exec(each)?.[1] ?? ''),
+  )
+  return own !== -1 && place! > own!
 }
 
 function allows({ files, types, packages }: Rule, { specifier, file, isTypeOnly }: Import): boolean {

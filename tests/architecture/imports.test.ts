@@ -62,6 +62,8 @@ describe('the check', () => {
     ['server/sheets/services/a.ts', "const later = () => import('../routes/sheets.routes.ts')"],
     ['server/sheets/routes/a.routes.ts', "import { findSheet } from '../db/sheets.db.ts'"],
     ['server/sheets/db/a.db.ts', "let a: import('../services/a.ts').A"],
+    ['server/standards/services/a.ts', "import { submitSheet } from '../../sheets/services/submit-sheet.ts'"],
+    ['server/soldiers/db/a.db.ts', "import type { Row } from '../../readiness/db/retests.db.ts'"],
     ['server/process/start/a.ts', "import { buildApp } from '../../app.ts'"],
     ['web/ui/a.tsx', "import { useSheet } from '../api/sheets/sheets.ts'"],
     ['web/domain/a.ts', "import { Row } from '../ui/table.tsx'"],

@@ -89,3 +89,19 @@ export async function findDependents(
     ORDER BY 1`
   return rows.map(({ id }) => id)
 }
+
+/** A decision about a held sheet; without `byId` the sheet counted by itself. */
+export interface DecisionRow {
+  readonly sheetId: string
+  readonly revision: number
+  readonly decision: 'count' | 'reject'
+  readonly reason: string
+  readonly waived: readonly string[]
+  readonly at: Date
+  readonly byId: string | null
+}
+
+export async function insertDecisions(tx: Transaction, decisions: readonly DecisionRow[]): Promise<void> {
+  if (decisions.length === 0) return
+  await tx.sheetDecision.createMany({ data: decisions.map((one) => ({ ...one, waived: [...one.waived] })) })
+}

@@ -7,7 +7,7 @@ import type { Contribution } from '../../domain/tallies/contribution.ts'
 import { sheetCounts } from '../../domain/tallies/sheet-counts.ts'
 import { spreadContributions } from '../../domain/tallies/spread-contributions.ts'
 import { tallyLayout } from '../../domain/tallies/tally-layout.ts'
-import { type CountedSheet, readCountedSheets } from '../../sheets/db/sheets.db.ts'
+import { type CountedSheet, readCountedSheets } from '../db/counted-sheets.db.ts'
 import type { StoredSheet } from '../db/dossiers.db.ts'
 import { addToTallies, takeFromTallies } from '../db/tallies.db.ts'
 

@@ -18,13 +18,3 @@ export async function reachOf(tx: Transaction, actor: Actor, scope: Scope, unitI
   if (await isAtOrBelow(tx, unitId, scope.unitId)) return 'plan'
   return (await isAtOrBelow(tx, scope.unitId, unitId)) ? 'name' : 'look'
 }
-
-/** The soldiers whom one may name: those of one's unit, not candidates one only coaches or grades. */
-export const namingScope = ({ everyone, unitId, today }: Scope): Scope => ({
-  everyone,
-  unitId,
-  today,
-  selfId: null,
-  sponsorId: null,
-  graderId: null,
-})

@@ -40,3 +40,13 @@ export function rosterScopeOf(actor: Actor, today: PlainDate): Scope {
   const scope = scopeOf(actor, today)
   return actor.roles.includes('administrator') ? { ...scope, everyone: true } : scope
 }
+
+/** The soldiers whom one may name: those of one's unit, not candidates one only coaches or grades. */
+export const namingScope = ({ everyone, unitId, today }: Scope): Scope => ({
+  everyone,
+  unitId,
+  today,
+  selfId: null,
+  sponsorId: null,
+  graderId: null,
+})

@@ -1,8 +1,8 @@
+import { type ReadinessFilter, readinessPairs } from '../../assessment/db/standings.db.ts'
 import type { Lapse, ReadinessPoint } from '../../contract/readiness/readiness.ts'
 import type { Transaction } from '../../db/client.ts'
 import { Prisma } from '../../db/generated/client.ts'
 import type { Scope } from '../../domain/access/scope.ts'
-import { type ReadinessFilter, readinessPairs } from './readiness.db.ts'
 
 /** The unit directly below the one asked about, or below the top of the tree, to which a soldier's unit `u` belongs; null: none. */
 const unitBelow = (unitId: string | undefined): Prisma.Sql => {

@@ -1,61 +1,8 @@
-import { soldierInScope, subtree } from '../../access/db/scope.db.ts'
+import { type ReadinessFilter, readinessPairs } from '../../assessment/db/standings.db.ts'
 import type { Readiness } from '../../contract/standards/certifications.ts'
 import type { Transaction } from '../../db/client.ts'
 import { Prisma } from '../../db/generated/client.ts'
 import type { Scope } from '../../domain/access/scope.ts'
-
-export interface ReadinessFilter {
-  readonly day: string
-  /** The unit with all below it; undefined: everyone in the strength. */
-  readonly unitId?: string | undefined
-  readonly certification?: string | undefined
-}
-
-/** Columns of a stored standing; a soldier without one that day has no test yet. */
-const STATUS = Prisma.sql`
-  COALESCE(st.status, 'no test yet') AS status, st.awarded_on::text AS "awardedOn", st.valid_through::text AS "validThrough",
-  COALESCE(st.suspended, false) AS suspended, COALESCE(st.toward, '[]') AS toward,
-  COALESCE(st.retest_open, '{}') AS "retestOpen"`
-
-/** The standing of a soldier in a certification on a day, found by one step down the index. */
-const standingOn = (day: Prisma.Sql): Prisma.Sql => Prisma.sql`
-  LEFT JOIN LATERAL (
-    SELECT * FROM (SELECT * FROM standing x WHERE x.soldier_id = p.soldier_id AND x.certification_id = c.id
-      AND x.from_day <= ${day} ORDER BY x.from_day DESC LIMIT 1) latest
-    WHERE latest.through_day IS NULL OR latest.through_day >= ${day}) st ON true`
-
-/**
- * CTEs that end with `shown`: each soldier of the strength on a day (SQL of a date) with each certification that fits them
- * or that they hold, and whether they are
- * required to hold it by the terms of the day.
- */
-export const readinessPairs = (
-  scope: Scope,
-  day: Prisma.Sql,
-  { unitId, certification }: Omit<ReadinessFilter, 'day'>,
-): Prisma.Sql => Prisma.sql`
-  people AS MATERIALIZED (
-    SELECT p.soldier_id, p.unit_id, p.grade, p.arms FROM soldier_period p
-    WHERE daterange(p.from_day, p.through_day, '[]') @> ${day}
-      AND ${soldierInScope(scope, Prisma.sql`p.soldier_id`, Prisma.sql`p.unit_id`)}
-      ${unitId ? Prisma.sql`AND p.unit_id = ANY(${subtree(unitId)})` : Prisma.empty}),
-  certs AS MATERIALIZED (
-    SELECT c.id, c.code, c.arms, t.required_grades, t.required_units FROM certification c
-    CROSS JOIN LATERAL (SELECT * FROM certification_terms t WHERE t.certification_id = c.id
-      ORDER BY t.effective_from <= ${day} DESC,
-        CASE WHEN t.effective_from <= ${day} THEN ${day} - t.effective_from
-          ELSE t.effective_from - ${day} END LIMIT 1) t
-    WHERE ${certification === undefined} OR c.code = ${certification ?? ''}),
-  pairs AS MATERIALIZED (
-    SELECT p.soldier_id, p.unit_id, p.grade, c.code AS certification, ${STATUS},
-      (cardinality(c.arms) = 0 OR c.arms && p.arms)
-        AND (c.required_grades IS NULL OR c.required_grades ? p.grade)
-        AND (c.required_units IS NULL OR EXISTS (
-          SELECT FROM unit u WHERE u.id = p.unit_id
-            AND u.lineage && ARRAY(SELECT jsonb_array_elements_text(c.required_units)::uuid))) AS required,
-      cardinality(c.arms) = 0 OR c.arms && p.arms AS fits
-    FROM people p CROSS JOIN certs c ${standingOn(day)}),
-  shown AS (SELECT * FROM pairs WHERE fits OR status IN ('certified', 'suspended'))`
 
 const dateOf = (day: string): Prisma.Sql => Prisma.sql`${day}::date`
 
@@ -83,23 +30,4 @@ export async function readReadiness(
         SELECT unit_id AS "unitId", certification, status, required, count(*)::int AS count FROM shown
         GROUP BY unit_id, certification, status, required ORDER BY unit_id, certification, status, required) sums) AS counts`
   return row
-}
-
-/** A page of the statuses of one soldier in each certification that fits them that day, by code. */
-export async function readStatuses(
-  tx: Transaction,
-  scope: Scope,
-  soldierId: string,
-  day: string,
-  page: { limit: number; after: string | null },
-): Promise<Omit<Item, 'soldierId' | 'rosterNumber' | 'name' | 'grade' | 'unitId' | 'required'>[]> {
-  return tx.$queryRaw`
-    SELECT c.code AS certification, ${STATUS}
-    FROM certification c
-    CROSS JOIN (SELECT ${soldierId}::uuid AS soldier_id, COALESCE((SELECT arms FROM soldier_period
-      WHERE soldier_id = ${soldierId}::uuid AND daterange(from_day, through_day, '[]') @> ${day}::date), '{}') AS arms) p
-    ${standingOn(dateOf(day))}
-    WHERE (cardinality(c.arms) = 0 OR c.arms && p.arms) AND ${soldierInScope(scope, Prisma.sql`p.soldier_id`)}
-      AND (${page.after === null} OR c.code > ${page.after ?? ''})
-    ORDER BY c.code LIMIT ${page.limit}`
 }

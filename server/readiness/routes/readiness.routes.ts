@@ -1,15 +1,32 @@
 import { z } from 'zod'
 import { Code, Page, PlainDate, Uuid } from '../../contract/common.ts'
 import { LapsePage, ReadinessTrend, TrendQuery } from '../../contract/readiness/readiness.ts'
-import { SuspensionPage } from '../../contract/readiness/suspensions.ts'
+import { Requirements } from '../../contract/readiness/requirements.ts'
+import { Readiness } from '../../contract/standards/certifications.ts'
 import { failures, notFound } from '../../http/failures.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { findLapses } from '../services/lapses.ts'
+import { getReadiness } from '../services/readiness.ts'
 import { getReadinessTrend } from '../services/readiness-trend.ts'
-import { findSuspensions } from '../services/suspensions/find-suspensions.ts'
+import { findRequirements } from '../services/requirements.ts'
+
+const UnitOnDay = { ...Page, asOf: PlainDate.optional(), unitId: Uuid.optional() }
 
 export const readinessRoutes: Routes = (app, context) => {
+  app.route({
+    method: 'GET',
+    url: '/api/readiness',
+    schema: {
+      operationId: 'getReadiness',
+      summary: 'Who of a unit can stand as of a day',
+      tags: ['dashboards'],
+      querystring: z.strictObject({ ...UnitOnDay, certification: Code.optional() }),
+      response: { 200: Readiness, ...failures, ...notFound },
+    },
+    handler: (request) => getReadiness(context, actorOf(request), request.query),
+  })
+
   app.route({
     method: 'GET',
     url: '/api/readiness/trend',
@@ -43,14 +60,14 @@ export const readinessRoutes: Routes = (app, context) => {
 
   app.route({
     method: 'GET',
-    url: '/api/suspensions',
+    url: '/api/requirements',
     schema: {
-      operationId: 'listSuspensions',
-      summary: 'Suspensions, those in force or to come first, then the latest lifted',
-      tags: ['certifications'],
-      querystring: z.strictObject({ ...Page, unitId: Uuid.optional(), soldierId: Uuid.optional() }),
-      response: { 200: SuspensionPage, ...failures, ...notFound },
+      operationId: 'listRequirements',
+      summary: 'By unit and grade: how many must hold which certification on a day, and how many do',
+      tags: ['dashboards'],
+      querystring: z.strictObject(UnitOnDay),
+      response: { 200: Requirements, ...failures, ...notFound },
     },
-    handler: (request) => findSuspensions(context, actorOf(request), request.query),
+    handler: (request) => findRequirements(context, actorOf(request), request.query),
   })
 }

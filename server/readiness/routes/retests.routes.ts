@@ -1,15 +1,30 @@
 import { z } from 'zod'
 import { Created, Page, PlainDate, Uuid } from '../../contract/common.ts'
 import { Backlog, DueMoveBody, KeptGoPage } from '../../contract/readiness/retests.ts'
+import { RetestPage } from '../../contract/standards/certifications.ts'
 import { conflict, failures, notFound } from '../../http/failures.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { findKeptGos, getBacklog } from '../services/retests/backlog.ts'
 import { moveDueDay } from '../services/retests/move-due-day.ts'
+import { findRetests } from '../services/retests.ts'
 
 const UnitDay = { asOf: PlainDate.optional().describe('Left out: today.'), unitId: Uuid.optional() }
 
 export const retestRoutes: Routes = (app, context) => {
+  app.route({
+    method: 'GET',
+    url: '/api/retests',
+    schema: {
+      operationId: 'listRetests',
+      summary: 'The retests open as of a day, by due date',
+      tags: ['dashboards'],
+      querystring: z.strictObject({ ...Page, ...UnitDay, soldierId: Uuid.optional() }),
+      response: { 200: RetestPage, ...failures, ...notFound },
+    },
+    handler: (request) => findRetests(context, actorOf(request), request.query),
+  })
+
   app.route({
     method: 'GET',
     url: '/api/retests/backlog',

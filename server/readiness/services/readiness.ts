@@ -1,13 +1,11 @@
 import { requireUnitInScope } from '../../access/services/require.ts'
 import { scopeFor } from '../../access/services/scope-for.ts'
 import type { Context } from '../../context/context.ts'
-import { fromCursor, toCursor, toPage } from '../../context/cursor.ts'
-import { today, todayOfSoldier } from '../../context/today.ts'
-import type { CertificationStatus, Readiness } from '../../contract/standards/certifications.ts'
+import { fromCursor, toCursor } from '../../context/cursor.ts'
+import { today } from '../../context/today.ts'
+import type { Readiness } from '../../contract/standards/certifications.ts'
 import type { Actor } from '../../domain/access/actor.ts'
-import { notFound } from '../../errors.ts'
-import { readSoldier } from '../../soldiers/db/roster.db.ts'
-import { readReadiness, readStatuses } from '../db/readiness.db.ts'
+import { readReadiness } from '../db/readiness.db.ts'
 
 export interface DashboardQuery {
   readonly asOf?: string | undefined
@@ -33,25 +31,4 @@ export async function getReadiness(
   const last = shown.at(-1)
   const next = items.length > query.limit && last ? toCursor([last.rosterNumber, last.certification]) : null
   return { asOf, items: shown, counts, next }
-}
-
-/** The status of one soldier as of a day, in each certification that fits them. */
-export async function getStatus(
-  context: Context,
-  actor: Actor,
-  soldierId: string,
-  query: Omit<DashboardQuery, 'unitId'>,
-): Promise<{ items: CertificationStatus[]; next: string | null }> {
-  const scope = await scopeFor(context, actor)
-  const day = query.asOf ?? (await todayOfSoldier(context, soldierId))
-  if (!(await readSoldier(context.db, scope, soldierId, day))) throw notFound('soldier')
-  const key = fromCursor(query.after, ['text'])
-  const page = { limit: query.limit + 1, after: key && String(key[0]) }
-  const rows = await readStatuses(context.db, scope, soldierId, day, page)
-  return toPage(
-    rows,
-    query.limit,
-    ({ certification }) => [certification],
-    (status) => status,
-  )
 }

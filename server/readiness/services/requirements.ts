@@ -3,9 +3,9 @@ import { scopeFor } from '../../access/services/scope-for.ts'
 import type { Context } from '../../context/context.ts'
 import { fromCursor, toPage } from '../../context/cursor.ts'
 import { today } from '../../context/today.ts'
-import type { Requirements } from '../../contract/standards/requirements.ts'
+import type { Requirements } from '../../contract/readiness/requirements.ts'
 import type { Actor } from '../../domain/access/actor.ts'
-import { listRequirements } from '../../standards/db/standings-compared.db.ts'
+import { listRequirements } from '../db/requirements.db.ts'
 
 /** By unit and grade, how many must hold which certification by the terms of a day, and how many do. */
 export async function findRequirements(

@@ -1,6 +1,6 @@
 import type { SheetBody } from '../../contract/sheets/sheets.ts'
 import type { Transaction } from '../../db/client.ts'
-import type { MarkedMajor, MarkedMinor, SheetScore } from '../../domain/scoring/types.ts'
+import type { SheetScore } from '../../domain/scoring/types.ts'
 
 /** What a new sheet finds when its transaction begins: locked people, the first body under its id, the zone of its day. */
 export interface SheetOpening {
@@ -134,36 +134,3 @@ export async function reviseSheet(
 }
 
 /** What the tallies count of a sheet. */
-export interface CountedSheet {
-  readonly score: SheetScore
-  readonly majors: readonly MarkedMajor[]
-  readonly minors: readonly MarkedMinor[]
-}
-
-/** The score and the marks of the revisions in force, by sheet. */
-export async function readCountedSheets(
-  tx: Transaction,
-  sheetIds: readonly string[],
-): Promise<Map<string, CountedSheet>> {
-  const rows = await tx.$queryRaw<(CountedSheet & { id: string })[]>`
-    SELECT s.id::text, r.score, r.body -> 'majors' AS majors, r.body -> 'minors' AS minors
-    FROM sheet s JOIN sheet_revision r ON r.sheet_id = s.id AND r.number = s.revision
-    WHERE s.id = ANY(${[...sheetIds]}::uuid[])`
-  return new Map(rows.map((row) => [row.id, row]))
-}
-
-/** A decision about a held sheet; without `byId` the sheet counted by itself. */
-export interface DecisionRow {
-  readonly sheetId: string
-  readonly revision: number
-  readonly decision: 'count' | 'reject'
-  readonly reason: string
-  readonly waived: readonly string[]
-  readonly at: Date
-  readonly byId: string | null
-}
-
-export async function insertDecisions(tx: Transaction, decisions: readonly DecisionRow[]): Promise<void> {
-  if (decisions.length === 0) return
-  await tx.sheetDecision.createMany({ data: decisions.map((one) => ({ ...one, waived: [...one.waived] })) })
-}

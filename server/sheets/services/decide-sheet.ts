@@ -1,4 +1,5 @@
 import { requireAction } from '../../access/services/require.ts'
+import { insertDecisions } from '../../assessment/db/assessments.db.ts'
 import { settle } from '../../assessment/services/settle.ts'
 import type { Context } from '../../context/context.ts'
 import type { SheetDecisionBody, StoredSheet } from '../../contract/sheets/sheets.ts'
@@ -8,7 +9,6 @@ import { AppError, conflict, notFound } from '../../errors.ts'
 import { tellSheet } from '../../notices/services/tell-sheet.ts'
 import { recorded } from '../../record/services/recorded.ts'
 import { lockSheet, setWaived } from '../db/sheet-decisions.db.ts'
-import { insertDecisions } from '../db/sheets.db.ts'
 import { requireImpartial } from './require-impartial.ts'
 import { readStoredSheet, standingOf } from './stored-sheet.ts'
 

@@ -9,7 +9,6 @@ import type { Actor } from '../../domain/access/actor.ts'
 import { dayInZone } from '../../domain/calendar/day-in-zone.ts'
 import { namedOn, presentPeople } from '../../domain/people/present-people.ts'
 import { conflict, invalid } from '../../errors.ts'
-import { tellDiffering } from '../../notices/services/tell-differing.ts'
 import { tellSheet } from '../../notices/services/tell-sheet.ts'
 import { recorded } from '../../record/services/recorded.ts'
 import { readPresentIds } from '../../soldiers/db/merges/merges.db.ts'
@@ -21,6 +20,7 @@ import { closedScore, scoreBody } from './score-body.ts'
 import { sheetFields } from './sheet-fields.ts'
 import { otherPeople, requirePeople } from './sheet-people.ts'
 import { readStoredSheet, standingOf } from './stored-sheet.ts'
+import { tellDiffering } from './tell-differing.ts'
 
 /**
  * Stores a finished test under the id its client gave it, once, whatever is repeated.

@@ -3,18 +3,13 @@ import { Created, Uuid } from '../../contract/common.ts'
 import {
   AppointmentBody,
   AwardBody,
-  LiftBody,
-  ReviewBody,
   SponsorshipBody,
   SponsorshipEndBody,
-  SuspensionBody,
   WithdrawalBody,
 } from '../../contract/soldiers/soldiers.ts'
 import { conflict, failures, notFound } from '../../http/failures.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
-import { addReview } from '../../readiness/services/suspensions/add-review.ts'
-import { lift, suspend } from '../../readiness/services/suspensions/suspensions.ts'
 import { addAppointment } from '../services/add-appointment.ts'
 import { addAward } from '../services/add-award.ts'
 import { addSponsorship } from '../services/add-sponsorship.ts'
@@ -72,21 +67,6 @@ export const soldierRecordRoutes: Routes = (app, context) => {
 
   app.route({
     method: 'POST',
-    url: '/api/soldiers/:id/reviews',
-    schema: {
-      operationId: 'addReview',
-      summary: 'Record the review that repeated NO-GOs call for',
-      tags: ['certifications'],
-      params: Id,
-      body: ReviewBody,
-      response,
-    },
-    handler: async (request, reply) =>
-      reply.code(201).send(await addReview(context, actorOf(request), request.params.id, request.body)),
-  })
-
-  app.route({
-    method: 'POST',
     url: '/api/soldiers/:id/withdrawals',
     schema: {
       operationId: 'addWithdrawal',
@@ -113,32 +93,5 @@ export const soldierRecordRoutes: Routes = (app, context) => {
     },
     handler: async (request, reply) =>
       reply.code(201).send(await addAward(context, actorOf(request), request.params.id, request.body)),
-  })
-
-  app.route({
-    method: 'POST',
-    url: '/api/suspensions',
-    schema: {
-      operationId: 'suspend',
-      summary: 'Suspend a soldier’s certification from a day on',
-      tags: ['certifications'],
-      body: SuspensionBody,
-      response,
-    },
-    handler: async (request, reply) => reply.code(201).send(await suspend(context, actorOf(request), request.body)),
-  })
-
-  app.route({
-    method: 'POST',
-    url: '/api/suspensions/:id/lift',
-    schema: {
-      operationId: 'liftSuspension',
-      summary: 'Lift a suspension from a day on',
-      tags: ['certifications'],
-      params: Id,
-      body: LiftBody,
-      response: { 200: Created, ...failures, ...notFound, ...conflict },
-    },
-    handler: (request) => lift(context, actorOf(request), request.params.id, request.body),
   })
 }

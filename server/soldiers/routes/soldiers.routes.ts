@@ -12,8 +12,8 @@ import { CertificationStatusPage } from '../../contract/standards/certifications
 import { conflict, failures, notFound } from '../../http/failures.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
-import { getStatus } from '../../readiness/services/readiness.ts'
 import { correctNames } from '../services/correct-names.ts'
+import { getStatus } from '../services/get-status.ts'
 import { countRoster, createSoldier, findSoldiers, getSoldier } from '../services/soldiers.ts'
 
 const Id = z.strictObject({ id: Uuid })

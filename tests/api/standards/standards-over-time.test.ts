@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { Requirements } from '../../../server/contract/readiness/requirements.ts'
 import type { Effect } from '../../../server/contract/standards/effects.ts'
-import type { Requirements } from '../../../server/contract/standards/requirements.ts'
 import type { Comparison, Standard } from '../../../server/contract/standards/standards.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import { countRows } from '../../support/count-rows.ts'

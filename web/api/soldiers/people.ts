@@ -1,5 +1,6 @@
 import { infiniteQueryOptions, keepPreviousData, type QueryClient, queryOptions } from '@tanstack/react-query'
 import type { Created } from '#contract/common.ts'
+import type { Requirements } from '#contract/readiness/requirements.ts'
 import type { AbsenceBody, AbsencePage } from '#contract/soldiers/absences.ts'
 import type { MergePage, MergePreview } from '#contract/soldiers/merges.ts'
 import type {
@@ -12,7 +13,6 @@ import type {
   SoldierCount,
   SoldierPage,
 } from '#contract/soldiers/soldiers.ts'
-import type { Requirements } from '#contract/standards/requirements.ts'
 import { allPages } from '../all-pages.ts'
 import { get, remove, send } from '../client.ts'
 

@@ -4,11 +4,11 @@ import type { Context } from '../../../context/context.ts'
 import { fromCursor, toPage } from '../../../context/cursor.ts'
 import type { PostCandidate } from '../../../contract/ceremonies/manning.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
+import { namingScope } from '../../../domain/access/scope.ts'
 import { whyNot } from '../../../domain/manning/why-not.ts'
 import { notFound } from '../../../errors.ts'
 import { type CeremonyRow, type PostRow, readCeremony } from '../../db/ceremonies.db.ts'
 import { type CandidateRow, listPostCandidates } from '../../db/post-candidates.db.ts'
-import { namingScope } from '../reach.ts'
 import { occasionOf } from './judge-ceremony.ts'
 
 /** Duties of so many days before a ceremony count as the load of who could be named. */

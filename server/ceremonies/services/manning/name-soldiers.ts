@@ -3,12 +3,12 @@ import { scopeFor } from '../../../access/services/scope-for.ts'
 import type { Context } from '../../../context/context.ts'
 import type { NamingBody } from '../../../contract/ceremonies/ceremonies.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
+import { namingScope } from '../../../domain/access/scope.ts'
 import type { ErrorItem } from '../../../errors.ts'
 import { recorded } from '../../../record/services/recorded.ts'
 import { soldiersInScope } from '../../../soldiers/db/roster.db.ts'
 import { setNames } from '../../db/ceremony-writes.db.ts'
 import { openCeremony } from '../open-ceremony.ts'
-import { namingScope } from '../reach.ts'
 import { NAMED_TWICE, problem, requireNone } from './sound-posts.ts'
 
 /**

@@ -116,6 +116,11 @@ export async function findImportsNaming(tx: Transaction, pattern: string): Promi
       WHERE r.import_id = j.id AND concat_ws(' ', r.content::text, r.about, r.reasons::text, r.problems::text) ~* ${pattern})`
 }
 
+/** Forgets files that are not taken in yet, with their rows. */
+export async function deleteImports(tx: Transaction, ids: readonly string[]): Promise<void> {
+  await tx.importJob.deleteMany({ where: { id: { in: [...ids] } } })
+}
+
 /** The soldier's number and names, heights included, are replaced; out: the number of the removal. */
 export async function insertRemoval(
   tx: Transaction,

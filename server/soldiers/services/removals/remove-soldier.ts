@@ -8,10 +8,10 @@ import type { Actor } from '../../../domain/access/actor.ts'
 import { pseudonym } from '../../../domain/people/pseudonym.ts'
 import { asRanges } from '../../../domain/record/as-ranges.ts'
 import { conflict, invalid, notFound } from '../../../errors.ts'
-import { deleteImport } from '../../../imports/db/imports.db.ts'
 import { recorded } from '../../../record/services/recorded.ts'
 import {
   closeAccount,
+  deleteImports,
   deleteWhole,
   emptyMerges,
   findEntries,
@@ -45,7 +45,7 @@ export async function removeSoldier(
       const at = context.clock()
       const number = await insertRemoval(tx, { soldierId: id, at, byId: actor.accountId })
       const names = pseudonym(number)
-      for (const one of imports) await deleteImport(tx, one)
+      await deleteImports(tx, imports)
       const { who, what } = await findEntries(tx, id)
       await takeOutWords(tx, id)
       await deleteWhole(tx, id)

@@ -1,6 +1,6 @@
 import type { Transaction } from '../../db/client.ts'
-import { differsFromItsPair } from '../../sheets/db/second-gradings.db.ts'
-import { insertNotices, readSheetConcerned } from '../db/notices.db.ts'
+import { insertNotices, readSheetConcerned } from '../../notices/db/notices.db.ts'
+import { differsFromItsPair } from '../db/second-gradings.db.ts'
 
 /** Tells the training office when a sheet that just came in is the second of two of one attempt that differ in outcome. */
 export async function tellDiffering(tx: Transaction, at: Date, sheetId: string): Promise<void> {

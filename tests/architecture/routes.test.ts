@@ -1,0 +1,37 @@
+import fs from 'node:fs'
+import path from 'node:path'
+import { expect, it } from 'vitest'
+
+const server = path.resolve(import.meta.dirname, '../../server')
+const routes = fs
+  .readdirSync(server, { recursive: true, encoding: 'utf8' })
+  .filter((file) => file.endsWith('.routes.ts'))
+  .flatMap((file) => {
+    const source = fs.readFileSync(path.join(server, file), 'utf8')
+    return [...source.matchAll(/url: '([^']+)'/g)].map(([, url]) => ({ file, prefix: prefixOf(url!) }))
+  })
+
+/** The resource, and the part of it that is named next: `/api/soldiers/absences` of `/api/soldiers/:id/absences/:absence`. */
+function prefixOf(url: string): string {
+  return url
+    .split('/')
+    .filter((part) => !part.startsWith(':'))
+    .slice(0, 4)
+    .join('/')
+}
+
+it('a routes file owns the addresses under its prefixes', () => {
+  const spread = [...new Set(routes.map(({ prefix }) => prefix))]
+    .map((prefix) => ({
+      prefix,
+      files: [...new Set(routes.filter((each) => each.prefix === prefix).map(({ file }) => file))],
+    }))
+    .filter(({ files }) => files.length > 1)
+  expect(routes.length).toBeGreaterThan(100)
+  expect(spread).toEqual([])
+})
+
+it('finds the prefix of an address', () => {
+  expect(prefixOf('/api/soldiers/:id')).toBe('/api/soldiers')
+  expect(prefixOf('/api/soldiers/:id/absences/:absence')).toBe('/api/soldiers/absences')
+})
