@@ -35,6 +35,17 @@ export const Instant = z.iso
   })
   .meta({ id: 'Instant', format: 'date-time', example: '2026-03-02T09:31:00-05:00' })
 
+/** Where a leap second stands in RFC 3339. */
+const LEAP_SECOND = /^(\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:)60(\.\d+)?/
+
+/** An instant as a device wrote it down: its clock may have shown a leap second. `toMillis` reads it. */
+export const WrittenInstant = z
+  .string()
+  .refine((text) => Instant.safeParse(text.replace(LEAP_SECOND, '$159')).success, {
+    error: 'Give the time as RFC 3339 with an offset, as in 2026-03-02T09:00:00-05:00.',
+  })
+  .meta({ id: 'WrittenInstant', format: 'date-time', example: '2026-03-02T09:31:00-05:00' })
+
 /** An RFC 9562 UUID, kept in lower case. */
 export const Uuid = z.uuid({ error: 'Give a UUID as in RFC 9562.' }).toLowerCase().meta({ id: 'Uuid', format: 'uuid' })
 

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Code, Instant, PlainDate, Reason, Text, Uuid, Words } from '../common.ts'
+import { Code, Instant, PlainDate, Reason, Text, Uuid, Words, WrittenInstant } from '../common.ts'
 import { MarkedMajor, MarkedMinor, OutcomeOnly, VoidReason } from '../sheets/marks.ts'
 import { LeftKind } from '../soldiers/soldiers.ts'
 
@@ -13,6 +13,9 @@ const LocalMoment = z
   .regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/)
   .refine((text) => PlainDate.safeParse(text.slice(0, 10)).success)
 const Moment = z.union([LocalMoment, Instant], { error: 'Give a day and a time, as in 2026-03-02 09:30.' })
+
+/** The same on a grade sheet, as a device may have written it down. */
+const SheetMoment = z.union([LocalMoment, WrittenInstant], { error: 'Give a day and a time, as in 2026-03-02 09:30.' })
 
 const Unit = { unit: Words.optional().describe('Name or path.'), unitId: Uuid.optional() }
 
@@ -76,22 +79,22 @@ export const SheetItem = z.strictObject({
   grader: RosterNumber,
   testDayId: Uuid.nullish(),
   secondOf: Uuid.nullish(),
-  startedAt: Moment,
-  finishedAt: Moment,
+  startedAt: SheetMoment,
+  finishedAt: SheetMoment,
   conditions: z
     .strictObject({ uniform: z.boolean(), equipment: z.boolean(), sponsorPresent: z.boolean() })
     .default({ uniform: true, equipment: true, sponsorPresent: true }),
   majors: z.array(MarkedMajor).max(100).default([]),
   minors: z.array(MarkedMinor).max(500).default([]),
   pauses: z
-    .array(z.strictObject({ from: Moment, to: Moment.nullable().default(null), note: Text.default('') }))
+    .array(z.strictObject({ from: SheetMoment, to: SheetMoment.nullable().default(null), note: Text.default('') }))
     .max(100)
     .default([]),
   void: VoidReason.nullish(),
   outcomeOnly: OutcomeOnly.nullish(),
   notes: Text.default(''),
   acknowledged: z
-    .array(z.strictObject({ rosterNumber: RosterNumber, at: Moment }))
+    .array(z.strictObject({ rosterNumber: RosterNumber, at: SheetMoment }))
     .max(20)
     .default([]),
 })

@@ -1,13 +1,13 @@
 import { z } from 'zod'
-import { Code, Day, Instant, page, Reason, Text, Uuid } from '../common.ts'
+import { Code, Day, Instant, page, Reason, Text, Uuid, WrittenInstant } from '../common.ts'
 import { Appeal } from './appeals.ts'
 import { MarkedMajor, MarkedMinor, OutcomeOnly, VoidReason } from './marks.ts'
 
 const Pause = z
-  .strictObject({ from: Instant, to: Instant.nullable().default(null), note: Text.default('') })
+  .strictObject({ from: WrittenInstant, to: WrittenInstant.nullable().default(null), note: Text.default('') })
   .meta({ id: 'Pause' })
 
-const Acknowledgement = z.strictObject({ soldierId: Uuid, at: Instant }).meta({ id: 'Acknowledgement' })
+const Acknowledgement = z.strictObject({ soldierId: Uuid, at: WrittenInstant }).meta({ id: 'Acknowledgement' })
 
 export const Conditions = z
   .strictObject({ uniform: z.boolean(), equipment: z.boolean(), sponsorPresent: z.boolean() })
@@ -25,8 +25,8 @@ export const SheetBody = z
     graderId: Uuid,
     testDayId: Uuid.nullable().default(null),
     secondOf: Uuid.nullable().default(null),
-    startedAt: Instant,
-    finishedAt: Instant,
+    startedAt: WrittenInstant,
+    finishedAt: WrittenInstant,
     conditions: Conditions.default({ uniform: true, equipment: true, sponsorPresent: true }),
     majors: z.array(MarkedMajor).max(100).default([]),
     minors: z.array(MarkedMinor).max(500).default([]),
@@ -35,10 +35,6 @@ export const SheetBody = z
     outcomeOnly: OutcomeOnly.nullable().default(null),
     notes: Text.default(''),
     acknowledged: z.array(Acknowledgement).max(20).default([]),
-  })
-  .refine((sheet) => Date.parse(sheet.startedAt) <= Date.parse(sheet.finishedAt), {
-    error: 'The test is finished before it is started: mend startedAt or finishedAt.',
-    path: ['finishedAt'],
   })
   .meta({ id: 'SheetBody' })
 

@@ -1,4 +1,5 @@
 import type { PlainDate } from './plain-date.ts'
+import { toMillis } from './to-millis.ts'
 
 const formats = new Map<string, Intl.DateTimeFormat>()
 
@@ -13,6 +14,7 @@ export function dayInZone(instant: string | number, timeZone: string): PlainDate
     formats.set(timeZone, format)
   }
   const part: Record<string, string> = {}
-  for (const { type, value } of format.formatToParts(new Date(instant))) part[type] = value
+  for (const { type, value } of format.formatToParts(typeof instant === 'string' ? toMillis(instant) : instant))
+    part[type] = value
   return `${part.year!.padStart(4, '0')}-${part.month}-${part.day}`
 }

@@ -1,3 +1,4 @@
+import { toMillis } from '../calendar/to-millis.ts'
 import type { MarkedMajor, MarkedMinor } from '../scoring/types.ts'
 
 interface Body {
@@ -35,8 +36,8 @@ function plain(body: Body): unknown {
     .filter(({ trials, faults, readings }) => trials.length + faults.length + readings.length > 0)
   return sorted({
     ...body,
-    startedAt: Date.parse(body.startedAt),
-    finishedAt: Date.parse(body.finishedAt),
+    startedAt: toMillis(body.startedAt),
+    finishedAt: toMillis(body.finishedAt),
     majors: byCode(majors),
     minors: byCode(minors),
   })

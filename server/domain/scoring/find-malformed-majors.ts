@@ -1,6 +1,6 @@
 import type { Malformed, MarkedMajor, ScoredStandard } from './types.ts'
 
-/** Malformed major measures of a sheet: codes, marks, the call a NO-GO fell at, faults. */
+/** Malformed major measures of a sheet: codes, marks, the call a NO-GO fell at, faults. A fault without a mark is kept: a void test may have noted it. */
 export function findMalformedMajors(standard: ScoredStandard, majors: readonly MarkedMajor[]): Malformed[] {
   const found: Malformed[] = []
   const seen = new Set<string>()
@@ -52,15 +52,6 @@ function faultsOf(known: readonly { readonly code: string }[], major: MarkedMajo
     }
     if (faults.indexOf(code) < index) {
       return [{ pointer: at, rule: 'repeated-fault', detail: `"${code}" is listed twice.` }]
-    }
-    if (major.mark == null) {
-      return [
-        {
-          pointer: at,
-          rule: 'fault-on-blank',
-          detail: `"${major.code}" has a fault but no mark; mark it GO or NO-GO.`,
-        },
-      ]
     }
     return []
   })

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import type { SheetItem } from '../../contract/imports/import-items.ts'
 import type { SheetBody } from '../../contract/sheets/sheets.ts'
+import { toMillis } from '../../domain/calendar/to-millis.ts'
 import { instantInZone } from '../../domain/calendar/zoned-instant.ts'
 import { toUuid } from '../../domain/import/to-uuid.ts'
 import { type KnownSoldier, timeZonesOf } from '../db/import-people.db.ts'
@@ -41,9 +42,7 @@ export async function sheetBodies(
       if (wrong.length > 0) say(one.rows, 'refused', about, ...wrong)
       else {
         const body = toBody(run, one.item, soldiers, zone)
-        if (Date.parse(body.startedAt) > Date.parse(body.finishedAt))
-          say(one.rows, 'refused', about, 'The test is finished before it is started.')
-        else sheets.push({ rows: one.rows, about, zone, body, id: one.item.id ?? idOf(one.item, body) })
+        sheets.push({ rows: one.rows, about, zone, body, id: one.item.id ?? idOf(one.item, body) })
       }
     }
   })
@@ -124,6 +123,6 @@ export function toInstant(moment: string, zone: string): string {
 
 /** One candidate ends one test of a standard with one grader at one moment; the rest of the sheet may be mended. */
 function idOf({ candidate, grader }: SheetItem, { standard, purpose, secondOf, finishedAt }: SheetBody): string {
-  const key = [candidate, grader, standard, purpose, secondOf, new Date(finishedAt).toISOString()]
+  const key = [candidate, grader, standard, purpose, secondOf, new Date(toMillis(finishedAt)).toISOString()]
   return toUuid(createHash('sha256').update(JSON.stringify(key)).digest('hex'))
 }

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Instant, Page, Uuid } from '../../contract/common.ts'
+import { Page, Uuid } from '../../contract/common.ts'
 import {
   ScoredSheet,
   SheetBody,
@@ -13,19 +13,19 @@ import { conflict, failures, notFound } from '../../http/failures.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { decideSheet } from '../services/decide-sheet.ts'
+import { readDeviceTime } from '../services/device-time.ts'
 import { findSheets, getSheet } from '../services/find-sheets.ts'
 import { scoreSheetBody } from '../services/score-sheet-body.ts'
 import { submitSheet } from '../services/submit-sheet.ts'
 
 const Id = z.strictObject({ id: Uuid })
 
-/** What the clock of the device showed when it sent the sheet. */
-const DeviceTime = z.object({ 'x-device-time': Instant.optional() })
+/** What the clock of the device showed when it sent the sheet; whatever it says, the sheet is taken. */
+const DeviceTime = z.object({
+  'x-device-time': z.string().optional().describe('RFC 3339; what cannot be read is taken as not said.'),
+})
 
-const deviceTime = (headers: z.infer<typeof DeviceTime>): Date | null => {
-  const time = headers['x-device-time']
-  return time === undefined ? null : new Date(time)
-}
+const deviceTime = (headers: z.infer<typeof DeviceTime>): Date | null => readDeviceTime(headers['x-device-time'])
 
 export const sheetRoutes: Routes = (app, context) => {
   app.route({

@@ -1,9 +1,10 @@
 import type { SheetBody } from '../../contract/sheets/sheets.ts'
 import type { Catalogue, StandardVersion } from '../../db/catalogue.db.ts'
+import { toMillis } from '../../domain/calendar/to-millis.ts'
 import { findMalformed } from '../../domain/scoring/find-malformed.ts'
 import { scoreSheet } from '../../domain/scoring/score-sheet.ts'
 import type { ClosedScore, SheetScore } from '../../domain/scoring/types.ts'
-import { AppError, invalid } from '../../errors.ts'
+import { AppError, type ErrorItem, invalid } from '../../errors.ts'
 import { scoredStandard } from './scored-standard.ts'
 
 export interface ScoredBody {
@@ -21,12 +22,18 @@ export function scoreBody(catalogue: Catalogue, body: SheetBody): ScoredBody {
     throw invalid('unknown-standard-version', '/standardVersion', detail)
   }
   const standard = scoredStandard(version)
-  const malformed = findMalformed(standard, body)
+  const malformed = [...timesMalformed(body), ...findMalformed(standard, body)]
   if (malformed[0]) {
     const more = malformed.length > 1 ? ` and ${malformed.length - 1} more` : ''
     throw new AppError('invalid', malformed[0].rule, `The sheet is malformed: ${malformed[0].detail}${more}`, malformed)
   }
   return { version, score: scoreSheet(standard, body) }
+}
+
+function timesMalformed({ startedAt, finishedAt }: SheetBody): ErrorItem[] {
+  if (toMillis(startedAt) <= toMillis(finishedAt)) return []
+  const detail = 'The test is finished before it is started: mend startedAt or finishedAt.'
+  return [{ pointer: '/finishedAt', rule: 'finished-before-started', detail }]
 }
 
 /** Refuses a sheet that is not finished: it cannot be closed. */

@@ -1,5 +1,6 @@
 import type { SheetBody } from '../../contract/sheets/sheets.ts'
 import type { StandardVersion } from '../../db/catalogue.db.ts'
+import { toMillis } from '../../domain/calendar/to-millis.ts'
 import { runningScore } from '../../domain/scoring/score-sheet.ts'
 import type { ClosedScore } from '../../domain/scoring/types.ts'
 import { markPattern } from '../../domain/tallies/mark-pattern.ts'
@@ -27,9 +28,9 @@ export function sheetFields(
     arm,
     secondOf,
     testDayId,
-    // RFC 3339 allows offsets and fractions of a second that PostgreSQL does not take.
-    startedAt: new Date(body.startedAt).toISOString(),
-    finishedAt: new Date(body.finishedAt).toISOString(),
+    // RFC 3339 allows offsets, fractions and leap seconds that PostgreSQL does not take.
+    startedAt: new Date(toMillis(body.startedAt)).toISOString(),
+    finishedAt: new Date(toMillis(body.finishedAt)).toISOString(),
     day,
     ending: score.ending,
     outcome: score.outcome,

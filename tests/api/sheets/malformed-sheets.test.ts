@@ -182,11 +182,11 @@ const KINDS: Malformed[] = [
     'beside-outcome-only',
     '/void',
   ],
-  ['finished before started', { startedAt: '2026-03-02T10:00:00.001Z' }, 'not-allowed', '/finishedAt'],
+  ['finished before started', { startedAt: '2026-03-02T10:00:00.001Z' }, 'finished-before-started', '/finishedAt'],
   [
     'finished before started, in another zone',
     { startedAt: '2026-03-02T05:30:00-05:00', finishedAt: '2026-03-02T11:00:00+01:00' },
-    'not-allowed',
+    'finished-before-started',
     '/finishedAt',
   ],
 ]
