@@ -9,7 +9,7 @@ export async function createAccount(
   db: Database,
   ids: Ids,
   { name, role, soldier, unitKey }: PlannedAccount,
-  { passwordHash, createdAt }: { passwordHash: string; createdAt: Date },
+  { passwordHash, createdAt }: { passwordHash: string | null; createdAt: Date },
 ): Promise<Actor> {
   const roles = [role]
   const whose = { soldierId: idOrNull(ids.soldiers, soldier), unitId: idOrNull(ids.units, unitKey) }

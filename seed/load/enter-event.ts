@@ -21,15 +21,16 @@ import type { PlannedEvent } from '../generate/plan.ts'
 import { type Ids, idOf, idOrNull } from './ids.ts'
 import { toSheetBody } from './sheet-body.ts'
 
-/** Two people of the training office; the second one confirms what the first has proposed. */
-export interface Office {
+/** Who enters things: two people of the training office, one of whom confirms what the other proposed; and the graders. */
+export interface Writers {
   readonly first: Actor
   readonly second: Actor
+  readonly graders: Actor
 }
 
 /** Enters one planned event through the service that real ones go through, by the clock of its time. */
-export async function enterEvent(context: Context, office: Office, ids: Ids, event: PlannedEvent): Promise<void> {
-  const actor = office.first
+export async function enterEvent(context: Context, writers: Writers, ids: Ids, event: PlannedEvent): Promise<void> {
+  const actor = writers.first
   const then: Context = { ...context, clock: () => new Date(event.at) }
   const soldier = () => idOf(ids.soldiers, 'soldier' in event ? event.soldier : '')
   switch (event.kind) {
@@ -100,7 +101,7 @@ export async function enterEvent(context: Context, office: Office, ids: Ids, eve
       await setHeight(then, actor, soldier(), event.heightCm)
       return
     case 'sheet':
-      await submitSheet(then, actor, event.id, toSheetBody(ids, event.body), new Date(event.deviceTime))
+      await sendSheet(then, writers, ids, event)
       return
     case 'decision':
       await decideSheet(then, actor, event.id, event.body)
@@ -112,7 +113,19 @@ export async function enterEvent(context: Context, office: Office, ids: Ids, eve
       return
     }
     case 'confirmation':
-      await decideAmendment(then, office.second, idOf(ids.proposals, event.id), event.body)
+      await decideAmendment(then, writers.second, idOf(ids.proposals, event.id), event.body)
       return
   }
+}
+
+/** Graders send their own sheets; old paper of which only the outcome is known is entered by the office. */
+async function sendSheet(
+  then: Context,
+  { first, graders }: Writers,
+  ids: Ids,
+  event: PlannedEvent & { kind: 'sheet' },
+): Promise<void> {
+  const body = toSheetBody(ids, event.body)
+  const actor = body.outcomeOnly === null ? { ...graders, soldierId: body.graderId } : first
+  await submitSheet(then, actor, event.id, body, new Date(event.deviceTime))
 }

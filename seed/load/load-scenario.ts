@@ -11,6 +11,9 @@ import { footprintOf } from './footprint.ts'
 import { type Ids, idOf, idOrNull } from './ids.ts'
 import { inOrder } from './in-order.ts'
 
+/** By which the graders of the demo's past sent their sheets; it has no password. */
+const GRADERS = { name: 'graders', role: 'grader', soldier: null, unitKey: null } as const
+
 /** More would only wait for each other. */
 const AT_ONCE = 4
 
@@ -27,7 +30,9 @@ export async function loadScenario(context: Context, { units, events, accounts, 
   const signIn = { passwordHash: await hashPassword(DEMO_PASSWORD), createdAt }
   const [clerk, deputy, ...others] = accounts
   const first = await createAccount(context.db, ids, clerk!, signIn)
-  const office = { first, second: await createAccount(context.db, ids, deputy!, signIn) }
+  const second = await createAccount(context.db, ids, deputy!, signIn)
+  const graders = await createAccount(context.db, ids, GRADERS, { passwordHash: null, createdAt })
+  const writers = { first, second, graders }
   for (const { key, name, kind, parentKey, timeZone } of units) {
     const body = { name, kind, parentId: idOrNull(ids.units, parentKey), timeZone }
     const { id } = await createUnit({ ...context, clock: () => createdAt }, first, body)
@@ -38,7 +43,7 @@ export async function loadScenario(context: Context, { units, events, accounts, 
     events,
     AT_ONCE,
     (event) => footprintOf(event, sheets),
-    (event) => enterEvent(context, office, ids, event),
+    (event) => enterEvent(context, writers, ids, event),
   )
   for (const account of others) {
     const actor = await createAccount(context.db, ids, account, signIn)

@@ -20,10 +20,10 @@ export interface Importer {
   all(content: string | Buffer, plan?: Partial<ImportPlan>): Promise<Import>
 }
 
-/** Takes files in through the API as the training office does. */
-export async function makeImporter(test: TestApp): Promise<Importer> {
+/** Takes files in through the API as the training office does, or as another account with its client. */
+export async function makeImporter(test: TestApp, name = 'office', client = test.office): Promise<Importer> {
   const agent = request.agent(test.app.server)
-  await agent.post('/api/session').send({ name: 'office', password: PASSWORD }).expect(200)
+  await agent.post('/api/session').send({ name, password: PASSWORD }).expect(200)
   const post = (content: string | Buffer, name: string) =>
     agent
       .post('/api/imports')
@@ -33,7 +33,7 @@ export async function makeImporter(test: TestApp): Promise<Importer> {
       .send(Buffer.from(content))
   async function settled(id: string): Promise<Import> {
     for (;;) {
-      const job = await test.office.get<Import>(`/api/imports/${id}`)
+      const job = await client.get<Import>(`/api/imports/${id}`)
       if (job.state !== 'checking' && job.state !== 'storing') return job
       await setTimeout(20)
     }
@@ -49,15 +49,14 @@ export async function makeImporter(test: TestApp): Promise<Importer> {
       return `${status} ${body.type} ${body.detail}`
     },
     async check(sent, plan = {}) {
-      await test.office.post(`/api/imports/${sent.id}/check`, { kind: sent.kind, ...plan }, 202)
+      await client.post(`/api/imports/${sent.id}/check`, { kind: sent.kind, ...plan }, 202)
       return settled(sent.id)
     },
     async store(sent, leaveOut = false) {
-      await test.office.post(`/api/imports/${sent.id}/store`, { leaveOut }, 202)
+      await client.post(`/api/imports/${sent.id}/store`, { leaveOut }, 202)
       return settled(sent.id)
     },
-    rows: async (sent) =>
-      (await test.office.get<{ items: ImportRow[] }>(`/api/imports/${sent.id}/rows?limit=500`)).items,
+    rows: async (sent) => (await client.get<{ items: ImportRow[] }>(`/api/imports/${sent.id}/rows?limit=500`)).items,
     async refusedFile(sent) {
       const { body } = await agent
         .get(`/api/imports/${sent.id}/refused`)

@@ -153,7 +153,7 @@ export async function beginWalk(test: TestApp, random: Random, { clashes = false
     const held = (await office.get<{ items: { id: string }[] }>('/api/sheets?state=held&limit=500')).items
     const id = held.length > 0 ? oneOf(held).id : sheets.length > 0 ? oneOf(sheets) : uuid()
     const decision = chance(0.8) ? 'count' : 'reject'
-    const answer = await office.tries('POST', `/api/sheets/${id}/decision`, { decision, reason: 'Seen' })
+    const answer = await second.tries('POST', `/api/sheets/${id}/decision`, { decision, reason: 'Seen' })
     expectStatus(answer, 200, 404, 409, 422)
     return `decided to ${decision} ${id}: ${answer.status}`
   }

@@ -12,6 +12,7 @@ export type Errand =
   | 'enter sheets'
   | 'decide sheets'
   | 'amend sheets'
+  | 'confirm amendments'
   | 'plan test days'
   | 'see findings'
   | 'plan ceremonies'
@@ -28,6 +29,7 @@ const ROLES: Record<Errand, readonly Role[]> = {
   'enter sheets': ['office', 'grader', 'sponsor'],
   'decide sheets': ['office'],
   'amend sheets': ['office'],
+  'confirm amendments': ['office', 'commander'],
   'plan test days': ['office'],
   'read the record': ['administrator'],
   'manage accounts': ['administrator'],

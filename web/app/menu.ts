@@ -56,7 +56,7 @@ const GROUPS: readonly MenuGroup[] = [
       { to: paths.enter, text: 'Enter a sheet', within: /^\/enter/, errand: 'enter sheets', row: ['grader', 'office'] },
       { to: paths.held, text: 'Held', within: /^\/held/, errand: 'decide sheets', row: ['office'] },
       { to: paths.twiceGraded, text: 'Graded by two', within: /^\/twice-graded/, errand: 'decide sheets' },
-      { to: paths.contested, text: 'Appeals', within: /^\/contested/, errand: 'amend sheets' },
+      { to: paths.contested, text: 'Amendments', within: /^\/contested/, errand: 'confirm amendments' },
       { to: paths.retests, text: 'Retests', within: /^\/retests/, errand: 'see grades', row: ['office', 'leader'] },
     ],
   },

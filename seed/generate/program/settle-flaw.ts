@@ -8,6 +8,7 @@ import type { Program } from './program.ts'
 
 const COUNTED = 0.65
 const ARM_CAN_BE_MENDED = 0.85
+const CONFIRMED_AFTER_MS = 20 * 60_000
 
 /**
  * What becomes of a sheet with a flaw: the office counts it, rejects it, has a wrong arm mended, or has not decided yet.
@@ -26,6 +27,8 @@ export function settleFlaw(
   if (flaw === 'arm-not-allowed' && random.chance(ARM_CAN_BE_MENDED)) {
     const body = { reason: `Wrong arm ticked; tested with the ${right.arm}.`, sheet: right }
     events.push({ kind: 'amendment', at, id, body })
+    const confirm = { decision: 'confirm', reason: 'Compared with the list of the test day.' } as const
+    events.push({ kind: 'confirmation', at: at + CONFIRMED_AFTER_MS, id, body: confirm })
     return 'counted'
   }
   const { count, reject } = FLAWS[flaw]

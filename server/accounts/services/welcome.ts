@@ -30,7 +30,7 @@ export async function acceptLink(
   const { accountId: id, name } = await invitedBy(context, token)
   checkNewPassword(password, '/password', await readNamesAround(context.db, id))
   const passwordHash = await hashPassword(password)
-  return recorded(context, { accountId: id, name, address: visitor.address }, async (tx, note) => {
+  return recorded(context, { accountId: id, name, address: visitor.address, soldierId: null }, async (tx, note) => {
     const now = context.clock()
     const account = await lockAccount(tx, id)
     if (!account || !(await takeUpInvitation(tx, hashToken(token), now))) throw linkEnded()

@@ -18,6 +18,13 @@ interface Settled {
     /** Before. */
     readonly tolerated: readonly string[]
   }[]
+  /** How the soldier stands in certifications, where it is otherwise than before. */
+  readonly standings: readonly MovedStanding[]
+}
+
+export interface MovedStanding {
+  readonly before: CertificationAssessment
+  readonly after: CertificationAssessment
 }
 
 /** A sheet that came out differently. */
@@ -50,7 +57,11 @@ export async function settleSoldiers(
     const changes = changed.map(({ before: { id, revision, state, tolerated }, after }) => {
       return { id, revision, before: state, after: after.state, tolerated }
     })
-    settled.set(soldierId, { awardsChangedFrom: firstChangedAward(stored, moved), changes })
+    settled.set(soldierId, {
+      awardsChangedFrom: firstChangedAward(stored, moved),
+      changes,
+      standings: moved.map((after) => ({ before: standingOf(stored, after.certification), after })),
+    })
   }
   await saveSheetAssessments(
     tx,

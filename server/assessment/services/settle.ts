@@ -1,11 +1,13 @@
 import type { Catalogue } from '../../db/catalogue.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { lockSoldiers } from '../../db/locks.db.ts'
+import { awardedOtherwise, standsOtherwise } from '../../domain/assessment/stands-otherwise.ts'
 import type { StoodBefore } from '../../domain/assessment/types.ts'
 import { tellSheet } from '../../notices/services/tell-sheet.ts'
 import type { Note } from '../../record/services/recorded.ts'
+import { requireImpartial } from '../../sheets/services/require-impartial.ts'
 import { findDependents, insertDecisions } from '../db/assessments.db.ts'
-import { type ChangedSheet, settleSoldiers } from './settle-soldiers.ts'
+import { type ChangedSheet, type MovedStanding, settleSoldiers } from './settle-soldiers.ts'
 import { settleTallies } from './settle-tallies.ts'
 
 /** Something changed that the judgement of a soldier's sheets hangs on. */
@@ -17,7 +19,25 @@ export interface Disturbance {
   readonly qualifiesAnewFrom?: string
 }
 
+/**
+ * What kind of act a change is. A _case_ is about somebody: nobody makes one that changes how they themselves stand, or
+ * whom they coach. A _rule_ holds for everybody alike, so that it may change what counts toward one's own certification
+ * from a day on, but nobody's award or retest whom one is not impartial to. A _graded_ test is judged by the conditions of
+ * a valid test, which keep apart who coaches and who grades.
+ */
+type Act = 'case' | 'rule' | 'graded'
+
+/** What became of a change. */
+export interface Settlement {
+  /** The sheets that stand otherwise now, as they stood before. */
+  readonly stoodBefore: readonly StoodBefore[]
+  /** Soldiers who stand otherwise on some day, or of whom a sheet counts or does not that did not or did before. */
+  readonly standOtherwise: readonly string[]
+}
+
 interface Manner {
+  /** A case, unless told otherwise. */
+  readonly act?: Act
   /** False where all of it is thrown away again: whether the tallies are right makes no difference then. */
   readonly tallies?: boolean
   /** Hears how many soldiers are judged, and how many are still to be. */
@@ -32,7 +52,8 @@ const TOGETHER = 200
  * standings and tallies, and goes on to the candidates whose graders and sponsors were certified or not by it. A sheet
  * only ever hangs on earlier ones, so this comes to an end. Soldiers are judged some by what others were before: so a
  * sheet that began to count on the way may be held again until the end, and in what order they were judged makes no
- * difference. Out: the sheets that stand otherwise now, as they stood before.
+ * difference. Whoever forgets about impartiality elsewhere cannot do so here: a change of how somebody stands by who is not
+ * impartial to them is refused (AppError `impartiality`).
  */
 export async function settle(
   tx: Transaction,
@@ -40,10 +61,11 @@ export async function settle(
   now: Date,
   disturbances: readonly Disturbance[],
   note: Note,
-  { tallies = true, progress }: Manner = {},
-): Promise<StoodBefore[]> {
+  { act = 'case', tallies = true, progress }: Manner = {},
+): Promise<Settlement> {
   const before = new Map<string, StoodBefore>()
   const moved = new Map<string, ChangedSheet>()
+  const standings = new Map<string, MovedStanding & { readonly soldierId: string }>()
   const waiting = new Map(disturbances.map((one) => [one.soldierId, one]))
   const fresh = new Set(disturbances.flatMap(({ newSheets = [] }) => newSheets))
   const undecided = new Set(fresh)
@@ -55,6 +77,12 @@ export async function settle(
     const { settled, sheets } = await settleSoldiers(tx, catalogue, ids, undecided)
     for (const { before: stood, after } of sheets) {
       moved.set(after.id, { before: moved.get(after.id)?.before ?? stood, after })
+    }
+    for (const [soldierId, { standings: changed }] of settled) {
+      for (const { before: stood, after } of changed) {
+        const key = `${soldierId} ${after.certification}`
+        standings.set(key, { soldierId, before: standings.get(key)?.before ?? stood, after })
+      }
     }
     for (const { id, revision, before: state, after, tolerated } of [...settled.values()].flatMap(
       (one) => one.changes,
@@ -75,9 +103,31 @@ export async function settle(
     done += batch.length
     await progress?.(done, waiting.size)
   }
-  if (tallies) await settleTallies(tx, catalogue, [...moved.values()])
+  const sheets = [...moved.values()]
+  if (act !== 'graded') {
+    const differs = act === 'rule' ? awardedOtherwise : standsOtherwise
+    await requireImpartial(tx, note, concerned(standings, sheets, fresh, differs))
+  }
+  if (tallies) await settleTallies(tx, catalogue, sheets)
   await recordReleases(tx, now, released, note)
-  return [...before.values()]
+  return {
+    stoodBefore: [...before.values()],
+    standOtherwise: concerned(standings, sheets, fresh, standsOtherwise),
+  }
+}
+
+/** Whose standing differs, and whose sheets (but those that just arrived) count or do not otherwise than before. */
+function concerned(
+  standings: ReadonlyMap<string, MovedStanding & { readonly soldierId: string }>,
+  sheets: readonly ChangedSheet[],
+  fresh: ReadonlySet<string>,
+  differs: (before: MovedStanding['before'], after: MovedStanding['after']) => boolean,
+): string[] {
+  const standing = [...standings.values()].filter(({ before, after }) => differs(before, after))
+  const judged = sheets.filter(({ before, after }) => before.state !== after.state && !fresh.has(after.id))
+  return [
+    ...new Set([...standing.map(({ soldierId }) => soldierId), ...judged.map(({ before }) => before.candidateId)]),
+  ]
 }
 
 /** Puts on record that sheets, by id with their revision, counted by themselves. */

@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { Instant, Page, page, Reason, Uuid } from '../common.ts'
 import { SheetBody, SheetResult } from './sheets.ts'
 
-/** An amendment that would change the outcome, waiting for another person of the office. */
+/** An amendment that would change what counts, waiting for a second person. */
 export const AmendmentProposal = z
   .object({
     id: Uuid,
@@ -18,6 +18,7 @@ export const AmendmentProposal = z
     decidedAt: Instant.nullable(),
     decisionReason: z.string().nullable(),
     body: SheetBody,
+    before: SheetBody.describe('What the revision says that it amends.'),
   })
   .meta({ id: 'AmendmentProposal' })
 

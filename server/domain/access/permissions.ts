@@ -7,6 +7,8 @@ export type Action =
   | 'carry-over-awards'
   | 'decide-sheets'
   | 'amend-sheets'
+  | 'confirm-amendments'
+  | 'decide-for-want-of-a-clerk'
   | 'suspend'
   | 'plan-ceremonies'
   | 'plan-test-days'
@@ -23,6 +25,8 @@ const ALLOWED: Record<Action, readonly Role[]> = {
   'carry-over-awards': ['office'],
   'decide-sheets': ['office'],
   'amend-sheets': ['office'],
+  'confirm-amendments': ['office', 'commander'],
+  'decide-for-want-of-a-clerk': ['commander'],
   suspend: ['office', 'commander'],
   'plan-ceremonies': ['office', 'leader', 'commander'],
   'plan-test-days': ['office'],

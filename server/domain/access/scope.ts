@@ -35,6 +35,9 @@ export function scopeOf(actor: Actor, today: PlainDate): Scope {
   }
 }
 
+/** The part of a scope that comes with the office or with leading a unit, not with being a soldier, sponsor or grader. */
+export const asSuperior = (scope: Scope): Scope => ({ ...scope, selfId: null, sponsorId: null, graderId: null })
+
 /** Whose roster entries an account may see: as grades, and all for the administrator, who gives accounts to soldiers. */
 export function rosterScopeOf(actor: Actor, today: PlainDate): Scope {
   const scope = scopeOf(actor, today)

@@ -1,9 +1,11 @@
 import { settle } from '../../assessment/services/settle.ts'
 import type { ImportCounts, ImportKind, ImportRow } from '../../contract/imports/imports.ts'
+import { tellNamed } from '../../notices/services/tell-named.ts'
 import { readStates } from '../db/import-sheets.db.ts'
 import { appliers } from './apply/appliers.ts'
 import { type Disturbances, mergeDisturbances } from './merge-disturbances.ts'
 import type { ReadFile } from './read-file.ts'
+import { refuseOwnCase } from './refuse-own-case.ts'
 import type { Run, Verdict } from './run.ts'
 
 /** What becomes of a file. */
@@ -19,8 +21,9 @@ export interface TakenIn {
  */
 export async function takeIn(run: Run, kind: ImportKind, file: ReadFile): Promise<TakenIn> {
   const { tx, catalogue, now, note, trial, progress } = run
-  const effect = await appliers[kind](run, file.given)
-  const verdicts = new Map<number, Verdict>([...file.refused, ...effect.verdicts])
+  const { own, others } = await refuseOwnCase(run, kind, file.given)
+  const effect = await appliers[kind](run, others)
+  const verdicts = new Map<number, Verdict>([...file.refused, ...own, ...effect.verdicts])
   const disturbances: Disturbances = mergeDisturbances(effect.disturbances)
   const before = disturbances.length
   await settle(tx, catalogue, now, disturbances, note, {
@@ -28,6 +31,7 @@ export async function takeIn(run: Run, kind: ImportKind, file: ReadFile): Promis
     progress: async (done, waiting) => progress('judging', done, Math.max(before, done + waiting)),
   })
   if (effect.sheets) {
+    if (!trial) await tellNamed(tx, now, note.soldierId, [...effect.sheets.keys()])
     const states = await readStates(tx, [...effect.sheets.keys()])
     for (const [id, rows] of effect.sheets) {
       const { state, violations } = states.get(id)!

@@ -8,6 +8,7 @@ import { inTransaction } from '../../db/transaction.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { AppError } from '../../errors.ts'
 import { appendToRecord, type RecordEntry } from '../../record/db/record.db.ts'
+import { noteFor } from '../../record/services/recorded.ts'
 import { readOutcomes, rememberMapping, saveOutcomes } from '../db/import-rows.db.ts'
 import { endWork, type StoredImport } from '../db/imports.db.ts'
 import { GivenUp } from './import-jobs.ts'
@@ -111,7 +112,7 @@ async function take(
   entries: RecordEntry[] | null,
 ): Promise<TakenIn> {
   const file = await readFile(tx, catalogue, job, progress)
-  const note = (entry: RecordEntry) => void entries?.push(entry)
+  const note = noteFor(actor, (entry) => void entries?.push(entry))
   const run = { context, tx, actor, catalogue, now: context.clock(), trial: entries === null, note, progress }
   return takeIn(run, job.kind, file)
 }

@@ -38,7 +38,10 @@ export async function insertNotices(
       "testDayId" uuid, "sheetId" uuid, standard text, day date, "startsAt" timestamptz)`
 }
 
-/** Whose notices: those to a soldier, and with `office` those to the training office; as seen by an account. */
+/**
+ * Whose notices: those to a soldier, and with `office` those to the training office; as seen by an account. Who is or was
+ * named as the grader of a sheet is told of it even where the candidate is out of scope, for it is in their name.
+ */
 export interface Reader {
   readonly accountId: string
   readonly soldierId: string | null
@@ -49,7 +52,10 @@ export interface Reader {
 
 const toReader = (scope: Scope, { soldierId, office, since }: Reader): Prisma.Sql => Prisma.sql`
   n.at >= ${since} AND (n.to_id = ${soldierId}::uuid OR (${office} AND n.to_id IS NULL))
-  AND ${soldierInScope(scope, Prisma.sql`n.about_id`)}`
+  AND (${soldierInScope(scope, Prisma.sql`n.about_id`)} OR EXISTS (
+    SELECT FROM sheet_revision r WHERE r.sheet_id = n.sheet_id AND n.to_id = ${soldierId}::uuid
+    AND ${soldierId}::uuid IN ((r.body ->> 'graderId')::uuid, (SELECT kept_id FROM soldier_merge
+      WHERE away_id = (r.body ->> 'graderId')::uuid AND undone_at IS NULL))))`
 
 const isRead = (accountId: string): Prisma.Sql =>
   Prisma.sql`EXISTS (SELECT FROM notice_read r WHERE r.notice_id = n.id AND r.account_id = ${accountId}::uuid)`
@@ -113,4 +119,12 @@ export async function readSheetConcerned(tx: Transaction, sheetId: string) {
     SELECT s.candidate_id::text AS "candidateId", s.sponsor_id::text AS "sponsorId", s.grader_id::text AS "graderId",
       st.code AS standard, s.day::text FROM sheet s JOIN standard st ON st.id = s.standard_id WHERE s.id = ${sheetId}::uuid`
   return rows[0]!
+}
+
+/** Everybody whom sheets name as candidate or grader. */
+export async function readCandidatesAndGraders(tx: Transaction, sheetIds: readonly string[]): Promise<string[]> {
+  const rows = await tx.$queryRaw<{ id: string }[]>`
+    SELECT candidate_id::text AS id FROM sheet WHERE id = ANY(${[...sheetIds]}::uuid[])
+    UNION SELECT grader_id::text FROM sheet WHERE id = ANY(${[...sheetIds]}::uuid[]) ORDER BY 1`
+  return rows.map(({ id }) => id)
 }

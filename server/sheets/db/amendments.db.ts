@@ -69,8 +69,10 @@ export async function listProposals(
     SELECT p.id::text, p.sheet_id::text AS "sheetId", p.revision, p.reason, by.name AS "proposedBy",
       p.outcome_before AS "outcomeBefore", p.outcome_after AS "outcomeAfter",
       to_char(p.proposed_at AT TIME ZONE 'UTC', ${UTC}) AS "proposedAt", p.decision, decider.name AS "decidedBy",
-      to_char(p.decided_at AT TIME ZONE 'UTC', ${UTC}) AS "decidedAt", p.decision_reason AS "decisionReason", p.body
-    FROM amendment_proposal p JOIN sheet s ON s.id = p.sheet_id JOIN account by ON by.id = p.proposed_by_id
+      to_char(p.decided_at AT TIME ZONE 'UTC', ${UTC}) AS "decidedAt", p.decision_reason AS "decisionReason", p.body,
+      r.body AS before
+    FROM amendment_proposal p JOIN sheet s ON s.id = p.sheet_id
+    JOIN sheet_revision r ON r.sheet_id = p.sheet_id AND r.number = p.revision JOIN account by ON by.id = p.proposed_by_id
     LEFT JOIN account decider ON decider.id = p.decided_by_id
     WHERE (p.decision IS NULL) = ${filter.open} AND (${filter.sheetId === undefined} OR s.id = ${filter.sheetId ?? null}::uuid)
       AND ${sheetInScope(scope, Prisma.sql`s.candidate_id`, Prisma.sql`s.grader_id`)} ${after}

@@ -1,15 +1,20 @@
 import type { Transaction } from '../../db/client.ts'
 
 /**
- * Whether a person coaches a candidate or did so since the candidate's last award (ever, where there is none), or is the
- * candidate.
+ * Which of these soldiers a person is not impartial toward: the person themselves, and whom they coach or did coach since
+ * the candidate's last award (ever, where there is none).
  */
-export async function isPartial(tx: Transaction, personId: string, candidateId: string): Promise<boolean> {
-  if (personId === candidateId) return true
-  const [row] = await tx.$queryRaw<[{ partial: boolean }]>`
-    SELECT EXISTS (SELECT FROM sponsorship WHERE candidate_id = ${candidateId}::uuid AND sponsor_id = ${personId}::uuid
+export async function findPartialTo(
+  tx: Transaction,
+  personId: string,
+  soldierIds: readonly string[],
+): Promise<string[]> {
+  const rows = await tx.$queryRaw<{ id: string }[]>`
+    SELECT DISTINCT asked.id::text FROM unnest(${[...soldierIds]}::uuid[]) AS asked(id)
+    WHERE asked.id = ${personId}::uuid OR EXISTS (
+      SELECT FROM sponsorship WHERE candidate_id = asked.id AND sponsor_id = ${personId}::uuid
       AND (to_day IS NULL OR to_day > COALESCE((SELECT max(awarded_on) FROM (
-        SELECT awarded_on FROM earned_award WHERE soldier_id = ${candidateId}::uuid
-        UNION ALL SELECT awarded_on FROM carried_award WHERE soldier_id = ${candidateId}::uuid) awards), '-infinity'))) AS partial`
-  return row.partial
+        SELECT awarded_on FROM earned_award WHERE soldier_id = asked.id
+        UNION ALL SELECT awarded_on FROM carried_award WHERE soldier_id = asked.id) awards), '-infinity')))`
+  return rows.map(({ id }) => id)
 }

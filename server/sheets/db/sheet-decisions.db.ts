@@ -19,6 +19,14 @@ export async function lockSheet(tx: Transaction, id: string): Promise<LockedShee
   return rows[0] ?? null
 }
 
+/** Accounts that entered a sheet, amended it, or proposed to. */
+export async function readWriters(tx: Transaction, id: string): Promise<string[]> {
+  const rows = await tx.$queryRaw<{ id: string }[]>`
+    SELECT by_id::text AS id FROM sheet_revision WHERE sheet_id = ${id}::uuid AND by_id IS NOT NULL
+    UNION SELECT proposed_by_id::text FROM amendment_proposal WHERE sheet_id = ${id}::uuid`
+  return rows.map((row) => row.id)
+}
+
 /** Stores what was decided about a sheet. */
 export async function setWaived(
   tx: Transaction,

@@ -22,7 +22,7 @@ export const amendmentRoutes: Routes = (app, context) => {
     url: '/api/sheets/:id/amendments',
     schema: {
       operationId: 'amendSheet',
-      summary: 'Amend a sheet; what changes its outcome waits for another person of the office',
+      summary: 'Amend a sheet; what changes what counts waits for a second person',
       tags: ['sheets'],
       params: Id,
       body: SheetAmendment,

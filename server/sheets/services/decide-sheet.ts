@@ -1,20 +1,27 @@
-import { requireAction } from '../../access/services/require.ts'
+import { notAllowed, requireAction } from '../../access/services/require.ts'
+import { scopeFor } from '../../access/services/scope-for.ts'
 import { insertDecisions } from '../../assessment/db/assessments.db.ts'
 import { settle } from '../../assessment/services/settle.ts'
 import type { Context } from '../../context/context.ts'
 import type { SheetDecisionBody, StoredSheet } from '../../contract/sheets/sheets.ts'
 import { shareCatalogue } from '../../db/locks.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
+import { can } from '../../domain/access/permissions.ts'
+import { asSuperior } from '../../domain/access/scope.ts'
 import { AppError, conflict, notFound } from '../../errors.ts'
 import { tellSheet } from '../../notices/services/tell-sheet.ts'
 import { recorded } from '../../record/services/recorded.ts'
+import { soldiersInScope } from '../../soldiers/db/roster.db.ts'
 import { lockSheet, setWaived } from '../db/sheet-decisions.db.ts'
 import { requireImpartial } from './require-impartial.ts'
+import { requireNoClerk } from './require-no-clerk.ts'
+import { requireNotWriter } from './require-not-writer.ts'
 import { readStoredSheet, standingOf } from './stored-sheet.ts'
 
 /**
- * The office decides about a held sheet: to count it, which waives what holds it, or to reject it. What can never be
- * waived can only be rejected (invalid); a sheet that is not held is a conflict, also when two decide at once.
+ * The office decides about a held sheet: to count it, which waives what holds it, or to reject it; not who entered or
+ * amended it. What can never be waived can only be rejected (invalid); a sheet that is not held is a conflict, also when
+ * two decide at once.
  */
 export async function decideSheet(
   context: Context,
@@ -22,13 +29,19 @@ export async function decideSheet(
   id: string,
   { decision, reason }: SheetDecisionBody,
 ): Promise<StoredSheet> {
-  requireAction(actor, 'decide-sheets')
+  if (!can(actor, 'decide-sheets')) requireAction(actor, 'decide-for-want-of-a-clerk')
+  const scope = asSuperior(await scopeFor(context, actor))
   return recorded(context, actor, async (tx, note) => {
     await shareCatalogue(tx)
     const catalogue = await context.catalogue.current(tx)
     const sheet = await lockSheet(tx, id)
-    if (!sheet) throw notFound('sheet')
-    await requireImpartial(tx, actor, sheet.candidateId)
+    const visible = sheet ? await soldiersInScope(tx, scope, [sheet.candidateId]) : []
+    if (!can(actor, 'decide-sheets')) {
+      if (sheet?.state !== 'held' || visible.length === 0) throw notAllowed()
+      await requireNoClerk(tx, id, sheet.candidateId)
+    }
+    if (!sheet || visible.length === 0) throw notFound('sheet')
+    await requireImpartial(tx, actor, [sheet.candidateId])
     if (sheet.state !== 'held') {
       throw conflict(
         'not-held',
@@ -41,6 +54,7 @@ export async function decideSheet(
       const remedy = 'This can never be waived. Reject the sheet, or amend it where it says the wrong thing.'
       throw new AppError('invalid', never[0].rule, `${never[0].detail} ${remedy}`, items)
     }
+    await requireNotWriter(tx, actor, id)
     const waived = decision === 'count' ? sheet.violations.map(({ rule }) => rule) : []
     const now = context.clock()
     await insertDecisions(tx, [

@@ -15,6 +15,7 @@ import { readPresentIds } from '../../soldiers/db/merges/merges.db.ts'
 import { readBookingGrader } from '../../test-days/db/bookings/bookings.db.ts'
 import { settleBookings } from '../db/settle-bookings.db.ts'
 import { insertSheet, openSheet, type SheetOpening } from '../db/sheets.db.ts'
+import { requireImpartial } from './require-impartial.ts'
 import { requireSubmittable } from './require-submittable.ts'
 import { closedScore, scoreBody } from './score-body.ts'
 import { sheetFields } from './sheet-fields.ts'
@@ -50,6 +51,7 @@ export async function submitSheet(
     }
     await requireOwnBooking(tx, actor, id)
     requireReferences(id, body, opening)
+    await requireOwnGrading(tx, actor, body)
     const { version, score } = scoreBody(catalogue, body)
     const closed = closedScore(score)
     const now = context.clock()
@@ -63,10 +65,11 @@ export async function submitSheet(
       },
       { number: 1, at: now, byId: actor.accountId, reason: null, body: sent, score: closed },
     )
-    await settle(tx, catalogue, now, [{ soldierId: body.candidateId, newSheets: [id] }], note)
+    const act = isGradedBy(actor, body) ? 'graded' : 'case'
+    await settle(tx, catalogue, now, [{ soldierId: body.candidateId, newSheets: [id] }], note, { act })
     const sheet = await readStoredSheet(tx, id)
     if (body.purpose === 'test') await settleBookings(tx, body.candidateId, version.standardId)
-    if (sheet.state === 'held') await tellSheet(tx, now, actor, 'sheet held', id)
+    await tellSheet(tx, now, actor, sheet.state === 'held' ? 'sheet held' : 'sheet entered', id)
     await tellDiffering(tx, now, id)
     note({ action: 'sheet.submitted', subject: { kind: 'sheet', id }, after: standingOf(sheet) })
     return { created: true, sheet }
@@ -84,6 +87,19 @@ async function requireOwnBooking(tx: Transaction, actor: Actor, id: string): Pro
     'booking-of-another-grader',
     'This test is booked with another grader, whose sheet will have this id. Nothing is lost: send this sheet under an id of its own.',
   )
+}
+
+/** Whether an account sends a test its owner graded: the conditions of a valid test say what it is worth. */
+const isGradedBy = ({ soldierId }: Actor, body: SheetBody): boolean =>
+  soldierId !== null && body.graderId === soldierId && body.outcomeOnly === null
+
+/**
+ * Refuses a test of one's own or of whom one coaches in another grader's name, or with nothing but its outcome. What one
+ * graded oneself is stored, held where one coached; practice changes how nobody stands.
+ */
+async function requireOwnGrading(tx: Transaction, actor: Actor, body: SheetBody): Promise<void> {
+  if (body.purpose === 'practice' || isGradedBy(actor, body)) return
+  await requireImpartial(tx, actor, [body.candidateId])
 }
 
 /** A body as it is read back from the record: JSON has no -0. */

@@ -10,6 +10,7 @@ import type { Actor } from '../../domain/access/actor.ts'
 import { type SoldierChange as Change, soldierPeriods } from '../../domain/people/soldier-periods.ts'
 import { conflict, notFound } from '../../errors.ts'
 import { recorded } from '../../record/services/recorded.ts'
+import { requireImpartial } from '../../sheets/services/require-impartial.ts'
 import { readSoldier, soldiersInScope } from '../db/roster.db.ts'
 import { deleteChange, readChanges, updateChange } from '../db/soldiers.db.ts'
 import { requireNotRemoved } from './removals/require-not-removed.ts'
@@ -66,6 +67,7 @@ async function correct(
     await shareCatalogue(tx)
     if ((await lockSoldiers(tx, [soldierId])).length === 0) throw notFound('soldier')
     await requireNotRemoved(tx, [soldierId])
+    await requireImpartial(tx, actor, [soldierId])
     const changes = await readChanges(tx, soldierId)
     const wrong = changes.find(({ entry }) => entry === changeId)
     if (!wrong) throw notFound('change of this soldier')

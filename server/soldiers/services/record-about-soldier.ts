@@ -9,11 +9,13 @@ import type { Actor } from '../../domain/access/actor.ts'
 import { conflict, invalid, notFound } from '../../errors.ts'
 import type { RecordEntry } from '../../record/db/record.db.ts'
 import { recorded } from '../../record/services/recorded.ts'
+import { requireImpartial } from '../../sheets/services/require-impartial.ts'
 import { soldiersInScope } from '../db/roster.db.ts'
 import { requireNotRemoved } from './removals/require-not-removed.ts'
 
 /**
- * Stores a fact about a soldier and brings everything that hangs on it up to date, in one transaction.
+ * Stores a fact about a soldier and brings everything that hangs on it up to date, in one transaction. Nobody enters one
+ * about themselves or whom they coach.
  * `store` writes the fact and says what it disturbs and what goes into the record; the soldier is locked by then.
  * Out: the id of the fact.
  */
@@ -34,6 +36,7 @@ export async function recordAboutSoldier(
       await lockSoldiers(tx, [soldierId])
       if ((await soldiersInScope(tx, scope, [soldierId])).length === 0) throw notFound('soldier')
       await requireNotRemoved(tx, [soldierId])
+      await requireImpartial(tx, actor, [soldierId])
       const { id, entry, disturbances } = await store(tx, catalogue)
       note({ ...entry, subject: { kind: 'soldier', id: soldierId } })
       await settle(tx, catalogue, context.clock(), disturbances, note)

@@ -12,6 +12,7 @@ import type { Scope } from '../../domain/access/scope.ts'
 import { soldierPeriods } from '../../domain/people/soldier-periods.ts'
 import { notFound } from '../../errors.ts'
 import { recorded } from '../../record/services/recorded.ts'
+import { requireImpartial } from '../../sheets/services/require-impartial.ts'
 import { readPresentIds } from '../db/merges/merges.db.ts'
 import { readRemovals } from '../db/removals/removals.db.ts'
 import { countSoldiers, listSoldiers, type RosterFilter, readSoldier, type StrengthState } from '../db/roster.db.ts'
@@ -53,6 +54,7 @@ export async function changeSoldier(
     await shareCatalogue(tx)
     if ((await lockSoldiers(tx, [id])).length === 0) throw notFound('soldier')
     await requireNotRemoved(tx, [id])
+    await requireImpartial(tx, actor, [id])
     if (change.unitId) await requireUnit(tx, change.unitId)
     const before = soldierPeriods(await readChanges(tx, id))
     await insertChange(tx, id, change)

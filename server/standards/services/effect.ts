@@ -8,6 +8,7 @@ import { inTransaction } from '../../db/transaction.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { compareStandings } from '../../domain/certification/compare-standings.ts'
 import { conflict } from '../../errors.ts'
+import { noteFor } from '../../record/services/recorded.ts'
 import { countStrength, readStandingsOn } from '../db/standings-compared.db.ts'
 import { enterPublication, requireVersion } from './enter-publication.ts'
 import { enterTerms } from './enter-terms.ts'
@@ -26,7 +27,15 @@ export async function effectOfPublishing(
   requireAction(actor, 'manage-standards')
   const { effectiveFrom } = requireVersion((await context.catalogue.current(context.db)).standards, id).own
   const day = asOf ?? later(effectiveFrom, await today(context))
-  return tryOut(context, actor, day, page, (tx) => enterPublication(tx, context, id, () => {}, requireFew))
+  return tryOut(context, actor, day, page, (tx) =>
+    enterPublication(
+      tx,
+      context,
+      id,
+      noteFor(actor, () => {}),
+      requireFew,
+    ),
+  )
 }
 
 /** Who would stand otherwise if these terms were entered now; stores nothing. */
@@ -38,7 +47,15 @@ export async function effectOfTerms(
 ): Promise<Effect> {
   requireAction(actor, 'manage-standards')
   const day = asOf ?? later(terms.effectiveFrom, await today(context))
-  return tryOut(context, actor, day, page, (tx) => enterTerms(tx, context, terms, () => {}, requireFew))
+  return tryOut(context, actor, day, page, (tx) =>
+    enterTerms(
+      tx,
+      context,
+      terms,
+      noteFor(actor, () => {}),
+      requireFew,
+    ),
+  )
 }
 
 const later = (one: string, other: string): string => (one > other ? one : other)

@@ -31,8 +31,8 @@ export async function enterPublication(
   const { code, version } = own
   note({ action: 'standard.published', subject: { kind: 'standard', id }, after: { code, version } })
   const disturbed = concerned.map((soldierId) => ({ soldierId }))
-  const judged = await settle(tx, catalogue, context.clock(), disturbed, note)
-  return { version: requireVersion(catalogue.standards, id).own, sheets: judged.length }
+  const { stoodBefore } = await settle(tx, catalogue, context.clock(), disturbed, note, { act: 'rule' })
+  return { version: requireVersion(catalogue.standards, id).own, sheets: stoodBefore.length }
 }
 
 /** A version by its id, with all of its standard in order. */

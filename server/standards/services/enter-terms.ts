@@ -34,8 +34,9 @@ export async function enterTerms(
   const action = existing ? 'certification.terms-changed' : 'certification.created'
   note({ action, subject: { kind: 'certification', id }, after: body })
   const disturbed = concerned.map((soldierId) => ({ soldierId }))
-  const judged = await settle(tx, await readCatalogue(tx), context.clock(), disturbed, note)
-  return { id, sheets: judged.length }
+  const now = context.clock()
+  const { stoodBefore } = await settle(tx, await readCatalogue(tx), now, disturbed, note, { act: 'rule' })
+  return { id, sheets: stoodBefore.length }
 }
 
 function standardIds({ standards }: Catalogue, body: CertificationBody): string[] {

@@ -3,6 +3,7 @@ import type { MeasureFindings } from '../../../server/contract/findings/findings
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import { putSheet } from '../../support/factories.ts'
 import { type FindingsWorld, makeFindingsWorld } from '../../support/findings-world.ts'
+import { secondPerson } from '../../support/second-person.ts'
 import { marks, STOPPED_MARKS, shortStandard, times } from '../../support/sheet-body.ts'
 
 const ZERO = { held: 0, rejected: 0, void: 0, secondGrader: 0, practice: 0 }
@@ -60,7 +61,11 @@ describe('failing measures', () => {
       }
       await putSheet(test.office, { ...sheet, ...times('2026-03-04') })
       const rejected = await putSheet(test.office, { ...sheet, ...times('2026-03-05') })
-      await test.office.post(`/api/sheets/${rejected.id}/decision`, { decision: 'reject', reason: 'Not a test.' }, 200)
+      await (await secondPerson(test)).post(
+        `/api/sheets/${rejected.id}/decision`,
+        { decision: 'reject', reason: 'Not a test.' },
+        200,
+      )
     })
 
     it('count the decided, the marked trials and the faults, and leave out what is no attempt', async () => {

@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import { makeTestSetting, putSheet, type TestSetting } from '../../support/factories.ts'
+import { secondPerson } from '../../support/second-person.ts'
 import { NO_GO_MARKS, times } from '../../support/sheet-body.ts'
 
 /** What PostgreSQL says: see "PostgreSQL Error Codes" in its manual, class 23. */
@@ -26,7 +27,11 @@ beforeAll(async () => {
   practice = (await putSheet(office, setting.sheet({ purpose: 'practice' }))).id
   await putSheet(office, setting.sheet({ ...times('2026-05-01'), ...NO_GO_MARKS }))
   const rejected = await putSheet(office, setting.sheet({ sponsorId: null, ...times('2026-04-02') }))
-  await office.post(`/api/sheets/${rejected.id}/decision`, { decision: 'reject', reason: 'Seen' }, 200)
+  await (await secondPerson(test)).post(
+    `/api/sheets/${rejected.id}/decision`,
+    { decision: 'reject', reason: 'Seen' },
+    200,
+  )
   const { standard, certification } = setting
   await office.post(`/api/soldiers/${setting.graderId}/appointments`, {
     standard,

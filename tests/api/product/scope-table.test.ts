@@ -450,12 +450,12 @@ const TABLE: readonly Row[] = [
     body: (side) => ({ reason: 'Misread', sheet: side.practice }),
     inside: office(404),
   },
-  { route: 'GET /api/amendments', inside: office(200) },
+  { route: 'GET /api/amendments', inside: { office: 200, commander: 200, others: 403 } },
   {
     route: 'POST /api/amendments/{id}/decision',
     path: () => `/api/amendments/${randomUUID()}/decision`,
     body: () => ({ decision: 'refuse', reason: 'No' }),
-    inside: office(404),
+    inside: { office: 404, commander: 404, others: 403 },
   },
   {
     route: 'POST /api/sheets/{id}/appeals',

@@ -7,6 +7,7 @@ import type { Booking } from '../../../server/contract/test-days/test-days.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import type { Client } from '../../support/client.ts'
 import { type Ground, makeGround, makeTestSetting, putSheet } from '../../support/factories.ts'
+import { secondPerson } from '../../support/second-person.ts'
 import { GO_MARKS, NO_GO_MARKS, times } from '../../support/sheet-body.ts'
 
 let test: TestApp
@@ -146,7 +147,11 @@ describe('notices', () => {
     expect((await noticesOf(test.office))[0]).toBe('sheet held')
     const candidate = await test.signedIn({ name: 'b candidate', roles: ['soldier'], soldierId: setting.candidateId })
     test.clock.now = new Date('2026-06-15T12:03:00Z')
-    await test.office.post(`/api/sheets/${id}/decision`, { decision: 'count', reason: 'Sponsor was there' }, 200)
+    await (await secondPerson(test)).post(
+      `/api/sheets/${id}/decision`,
+      { decision: 'count', reason: 'Sponsor was there' },
+      200,
+    )
     expect(await noticesOf(candidate)).toEqual(['sheet counted', 'sheet held'])
   })
 })

@@ -4,6 +4,7 @@ import type { RecordItem, RecordVerification } from '../../../server/contract/re
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import type { Client } from '../../support/client.ts'
 import { makeTestSetting, putSheet } from '../../support/factories.ts'
+import { secondPerson } from '../../support/second-person.ts'
 
 let test: TestApp
 let administrator: Client
@@ -34,7 +35,7 @@ describe('the record of changes', () => {
       { ...setting.sheet(), conditions: { uniform: false, equipment: true, sponsorPresent: true } },
       id,
     )
-    await test.office.post(
+    await (await secondPerson(test)).post(
       `/api/sheets/${id}/decision`,
       { decision: 'count', reason: 'Uniform was right, misread' },
       200,

@@ -26,12 +26,15 @@ import {
 let test: TestApp
 let office: Client
 let second: Client
+/** Who decides about held sheets, having neither entered nor amended them. */
+let third: Client
 /** Retests may follow at once; a second version of the standard is in force from May on. */
 let ground: Ground
 beforeAll(async () => {
   test = await buildTestApp()
   office = test.office
   second = await test.signedIn({ name: 'second' })
+  third = await test.signedIn({ name: 'third' })
   ground = await makeGround(office, { waitDays: 0 })
   const draft = shortStandard({ code: ground.standard, version: 2, effectiveFrom: '2026-05-01' })
   const { id } = await office.post('/api/standards', draft)
@@ -176,7 +179,7 @@ describe('an amendment', () => {
     const setting = await makeTestSetting(office)
     const sheet = setting.sheet({ sponsorId: null })
     const { id } = await putSheet(office, sheet)
-    await office.post(`/api/sheets/${id}/decision`, { decision: 'count', reason: 'Seen' }, 200)
+    await third.post(`/api/sheets/${id}/decision`, { decision: 'count', reason: 'Seen' }, 200)
     const still = await amend(office, second, id, { ...sheet, notes: 'Amended.' })
     expect(still).toMatchObject({ state: 'counted', violations: [{ rule: 'no-sponsor' }] })
     const more = await amend(office, second, id, { ...sheet, arm: 'saber' })
@@ -184,7 +187,7 @@ describe('an amendment', () => {
     expect(more.violations.map(({ rule }) => rule)).toEqual(['no-sponsor', 'arm-not-allowed'])
     const { waived, flags } = await read(id)
     expect([waived, flags]).toEqual([['no-sponsor'], []])
-    await office.post(`/api/sheets/${id}/decision`, { decision: 'count', reason: 'Seen again' }, 200)
+    await third.post(`/api/sheets/${id}/decision`, { decision: 'count', reason: 'Seen again' }, 200)
     expect(await read(id)).toMatchObject({
       state: 'counted',
       waived: ['no-sponsor', 'arm-not-allowed'],
@@ -204,7 +207,7 @@ describe('an amendment', () => {
     const good = setting.sheet()
     const bad = { ...good, sponsorId: null }
     const { id } = await putSheet(office, bad)
-    await office.post(`/api/sheets/${id}/decision`, { decision: 'reject', reason: 'Not a test' }, 200)
+    await third.post(`/api/sheets/${id}/decision`, { decision: 'reject', reason: 'Not a test' }, 200)
     expect(await amend(office, second, id, good)).toMatchObject({ state: 'counted' })
     expect(await amend(office, second, id, bad)).toMatchObject({ state: 'rejected' })
     expect(await amend(office, second, id, { ...bad, notes: 'Another' })).toMatchObject({ state: 'held' })

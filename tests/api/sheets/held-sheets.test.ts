@@ -20,17 +20,20 @@ import { GO_MARKS, NO_GO_MARKS, outcomeOnly, type SheetInput, shortStandard, tim
 let test: TestApp
 let office: Client
 let second: Client
+/** Who decides about held sheets, having neither entered nor amended them. */
+let third: Client
 beforeAll(async () => {
   test = await buildTestApp()
   office = test.office
   second = await test.signedIn({ name: 'second' })
+  third = await test.signedIn({ name: 'third' })
 })
 afterAll(() => test.close())
 
 const read = (id: string) => office.get<SheetDetail>(`/api/sheets/${id}`)
 const record = (soldierId: string, kind: string, body: object) =>
   office.post(`/api/soldiers/${soldierId}/${kind}`, body)
-const decide = (id: string, decision: 'count' | 'reject', client = office) =>
+const decide = (id: string, decision: 'count' | 'reject', client = third) =>
   client.tries('POST', `/api/sheets/${id}/decision`, { decision, reason: 'Seen' })
 const statusOf = async (setting: TestSetting, soldierId: string, day: string) =>
   (await readStatuses(office, soldierId, day)).find((one) => one.certification === setting.certification)!.status
@@ -57,7 +60,7 @@ describe('a held sheet', () => {
       state: 'rejected',
       flags: [],
       waived: [],
-      decisions: [{ decision: 'reject', reason: 'Seen', by: 'office', waived: [], at: test.clock.now.toISOString() }],
+      decisions: [{ decision: 'reject', reason: 'Seen', by: 'third', waived: [], at: test.clock.now.toISOString() }],
     })
     expect(await statusOf(setting, setting.candidateId, '2026-03-02')).toBe('no test yet')
   })
@@ -78,7 +81,7 @@ describe('a held sheet', () => {
     const setting = await makeTestSetting(office)
     const { id } = await putSheet(office, setting.sheet({ sponsorId: null }))
     const answers = await Promise.all(
-      Array.from({ length: 8 }, (_, index) => decide(id, index % 2 ? 'count' : 'reject', index % 3 ? office : second)),
+      Array.from({ length: 8 }, (_, index) => decide(id, index % 2 ? 'count' : 'reject', index % 3 ? third : second)),
     )
     expect(answers.map(({ status }) => status).sort()).toEqual([200, 409, 409, 409, 409, 409, 409, 409])
     const { decisions, state } = await read(id)

@@ -12,6 +12,7 @@ import {
   putSheet,
   type TestSetting,
 } from '../../support/factories.ts'
+import { secondPerson } from '../../support/second-person.ts'
 import {
   GO_MARKS,
   marks,
@@ -566,10 +567,14 @@ describe.each(BROKEN)('%s: %s', (text, _what, arrange, on) => {
       const problem = await test.office.refused(422, 'POST', `${path}/decision`, count)
       expect(problem.type).toBe(`urn:reviewstand:problem:${rules[0]}`)
       expect(await test.office.get(path)).toMatchObject({ state: 'held', decisions: [] })
-      const rejected = await test.office.post<StoredSheet>(`${path}/decision`, { ...count, decision: 'reject' }, 200)
+      const rejected = await (await secondPerson(test)).post<StoredSheet>(
+        `${path}/decision`,
+        { ...count, decision: 'reject' },
+        200,
+      )
       expect(rejected).toMatchObject({ id: stored.id, state: 'rejected', violations })
     } else {
-      const counted = await test.office.post<StoredSheet>(`${path}/decision`, count, 200)
+      const counted = await (await secondPerson(test)).post<StoredSheet>(`${path}/decision`, count, 200)
       expect(counted).toMatchObject({ id: stored.id, state: 'counted', violations })
       expect(await test.office.get<SheetDetail>(path)).toMatchObject({
         state: 'counted',
@@ -623,7 +628,7 @@ describe('several violations', () => {
     const rules = ['grader-not-qualified', 'no-sponsor', 'conditions', 'too-early', 'arm-not-allowed']
     expect(stored.violations.map(({ rule }) => rule)).toEqual(rules)
     const decision = { decision: 'count', reason: 'All were there.' }
-    await test.office.post(`/api/sheets/${stored.id}/decision`, decision, 200)
+    await (await secondPerson(test)).post(`/api/sheets/${stored.id}/decision`, decision, 200)
     expect(await test.office.get(`/api/sheets/${stored.id}`)).toMatchObject({
       state: 'counted',
       waived: rules,

@@ -3,6 +3,7 @@ import { settle } from '../../../server/assessment/services/settle.ts'
 import { SheetBody } from '../../../server/contract/sheets/sheets.ts'
 import { type Catalogue, readCatalogue } from '../../../server/db/catalogue.db.ts'
 import type { Transaction } from '../../../server/db/client.ts'
+import { noteFor } from '../../../server/record/services/recorded.ts'
 import { scoreWritten } from '../generate/judge-career.ts'
 
 /** The product would judge the soldier's sheets and standing as they are stored, and score each sheet as stored. */
@@ -10,7 +11,13 @@ export async function checkSoldier(tx: Transaction, id: string): Promise<void> {
   const catalogue = await readCatalogue(tx)
   await checkScores(tx, catalogue, id)
   const before = await derived(tx, id)
-  await settle(tx, catalogue, new Date(), [{ soldierId: id }], () => {})
+  await settle(
+    tx,
+    catalogue,
+    new Date(),
+    [{ soldierId: id }],
+    noteFor(null, () => {}),
+  )
   if ((await derived(tx, id)) !== before) throw new Error(`The product judges the sheets of soldier ${id} otherwise.`)
 }
 

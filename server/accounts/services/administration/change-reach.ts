@@ -1,6 +1,7 @@
 import type { Context } from '../../../context/context.ts'
 import type { AccountBody } from '../../../contract/accounts/accounts.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
+import { AppError } from '../../../errors.ts'
 import { saveReach } from '../../db/account-changes.db.ts'
 import { changeAccount } from './change-account.ts'
 import { checkReach } from './check-reach.ts'
@@ -14,6 +15,7 @@ export async function changeReach(
   body: AccountBody,
 ): Promise<{ id: string }> {
   return changeAccount(context, actor, id, async (tx, note, { roles, soldierId, unitId }) => {
+    if (id === actor.accountId && soldierId !== null && body.soldierId !== soldierId) throw ownLink()
     await checkReach(tx, id, body)
     await saveReach(tx, id, body)
     await keepAnAdministrator(tx)
@@ -22,3 +24,11 @@ export async function changeReach(
     return { id }
   })
 }
+
+/** Whoever could say that they are nobody, or somebody else, would have no case of their own. */
+const ownLink = (): AppError =>
+  new AppError(
+    'not-allowed',
+    'impartiality',
+    'Which soldier your own account belongs to is changed by another administrator.',
+  )

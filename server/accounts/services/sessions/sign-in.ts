@@ -67,7 +67,7 @@ async function countersFor(
 
 /** The name as typed is not kept: people type passwords into the wrong field. */
 async function noteRefusal(context: Context, accountId: string | null, { address }: Visitor): Promise<void> {
-  await recorded(context, { accountId: null, name: null, address }, async (_tx, note) => {
+  await recorded(context, { accountId: null, name: null, address, soldierId: null }, async (_tx, note) => {
     note({ action: 'session.refused', subject: { kind: 'account', id: accountId } })
   })
 }

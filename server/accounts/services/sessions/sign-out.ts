@@ -11,7 +11,7 @@ export async function signOut(context: Context, { sessionToken, address }: Visit
   const session = await readSession(context.db, tokenHash)
   if (session === null) return
   const { accountId, name } = session
-  await recorded(context, { accountId, name, address }, async (tx, note) => {
+  await recorded(context, { accountId, name, address, soldierId: null }, async (tx, note) => {
     if (await deleteSession(tx, tokenHash)) {
       note({ action: 'session.closed', subject: { kind: 'account', id: accountId } })
     }

@@ -1,6 +1,8 @@
 import { randomUUID } from 'node:crypto'
 import type { RosterItem } from '../../../contract/imports/import-items.ts'
 import { planSoldier, type RosterRow, type SoldierPlan } from '../../../domain/import/plan-soldier.ts'
+import { findPartialTo } from '../../../sheets/db/impartiality.db.ts'
+import { NOT_IMPARTIAL } from '../../../sheets/services/require-impartial.ts'
 import {
   changesOf,
   insertChanges,
@@ -37,6 +39,10 @@ export async function applyRoster(run: Run, given: readonly Given<RosterItem>[])
     run.tx,
     [...known.values()].map(({ id }) => id),
   )
+  const own = await partialAmong(
+    run,
+    [...known.values()].map(({ id }) => id),
+  )
   const planned: Planned[] = []
   for (const [number, rows] of groups) {
     const soldier = known.get(number)
@@ -51,6 +57,9 @@ export async function applyRoster(run: Run, given: readonly Given<RosterItem>[])
     const plan = planSoldier(changes.get(soldier?.id ?? '') ?? [], facts)
     const wrong =
       plan.wrong ??
+      (soldier && own.has(soldier.id) && plan.changes.length > 0
+        ? { row: rows[0]!.rows[0]!, detail: NOT_IMPARTIAL }
+        : null) ??
       (names === null ? { row: rows[0]!.rows[0]!, detail: 'Somebody new needs a family name and a given name.' } : null)
     if (wrong !== null || names === null) {
       for (const row of rows) {
@@ -72,6 +81,11 @@ export async function applyRoster(run: Run, given: readonly Given<RosterItem>[])
   await store(run, planned)
   const touched = planned.filter(({ isNew, plan }) => !isNew && plan.changes.length > 0)
   return { verdicts, disturbances: touched.map(({ soldier }) => ({ soldierId: soldier.id })), newUnits: units.added }
+}
+
+/** Whom of them whoever sends the file may change nothing about. */
+async function partialAmong({ tx, note }: Run, ids: readonly string[]): Promise<ReadonlySet<string>> {
+  return new Set(note.soldierId === null ? [] : await findPartialTo(tx, note.soldierId, ids))
 }
 
 const about = (rows: readonly Given<RosterItem>[]): string => {

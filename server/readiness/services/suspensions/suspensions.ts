@@ -7,6 +7,7 @@ import { shareCatalogue } from '../../../db/locks.db.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
 import { AppError, conflict, invalid, notFound } from '../../../errors.ts'
 import { recorded } from '../../../record/services/recorded.ts'
+import { requireImpartial } from '../../../sheets/services/require-impartial.ts'
 import { soldiersInScope } from '../../../soldiers/db/roster.db.ts'
 import { insertSuspension, liftSuspension, lockSuspension } from '../../../soldiers/db/soldier-records.db.ts'
 import { recordAboutSoldier, requireCertification } from '../../../soldiers/services/record-about-soldier.ts'
@@ -41,6 +42,7 @@ export async function lift(context: Context, actor: Actor, id: string, body: Lif
     const suspension = await lockSuspension(tx, id)
     const visible = suspension ? await soldiersInScope(tx, scope, [suspension.soldierId]) : []
     if (!suspension || visible.length === 0) throw notFound('suspension')
+    await requireImpartial(tx, actor, [suspension.soldierId])
     if (suspension.lift !== null) {
       throw conflict('already-lifted', `This suspension was lifted on ${suspension.lift} already.`)
     }

@@ -4,19 +4,24 @@ import type { Context } from '../../../context/context.ts'
 import type { AmendmentDecisionBody } from '../../../contract/sheets/amendments.ts'
 import type { StoredSheet } from '../../../contract/sheets/sheets.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
+import { asSuperior } from '../../../domain/access/scope.ts'
 import { AppError, conflict, notFound } from '../../../errors.ts'
+import { tellSheet } from '../../../notices/services/tell-sheet.ts'
 import { recorded } from '../../../record/services/recorded.ts'
 import { readPresentIds } from '../../../soldiers/db/merges/merges.db.ts'
+import { soldiersInScope } from '../../../soldiers/db/roster.db.ts'
 import { closeProposal, lockProposal, sheetOfProposal } from '../../db/amendments.db.ts'
 import { lockSheet } from '../../db/sheet-decisions.db.ts'
 import { requireImpartial } from '../require-impartial.ts'
+import { requireNotWriter } from '../require-not-writer.ts'
 import { readStoredSheet } from '../stored-sheet.ts'
 import { applyAmendment } from './apply-amendment.ts'
 import { prepareAmendment } from './prepare-amendment.ts'
 
 /**
- * Another person of the office confirms a proposed amendment, which puts it in force, or refuses it. Not who proposed it,
- * nor who graded or sponsored the test. One that is decided, or whose sheet was amended meanwhile, is a conflict.
+ * Another person of the office, or a commander above the candidate, confirms a proposed amendment, which puts it in force,
+ * or refuses it. Not who entered or amended the sheet or proposed it, nor who graded or sponsored the test. One that is
+ * decided, or whose sheet was amended meanwhile, is a conflict.
  */
 export async function decideAmendment(
   context: Context,
@@ -24,20 +29,22 @@ export async function decideAmendment(
   id: string,
   { decision, reason }: AmendmentDecisionBody,
 ): Promise<StoredSheet> {
-  requireAction(actor, 'amend-sheets')
-  const scope = await scopeFor(context, actor)
+  requireAction(actor, 'confirm-amendments')
+  const scope = asSuperior(await scopeFor(context, actor))
   return recorded(context, actor, async (tx, note) => {
     const sheetId = await sheetOfProposal(tx, id)
     if (sheetId === null) throw notFound('amendment')
     const sheet = await lockSheet(tx, sheetId)
     const proposal = await lockProposal(tx, id)
     if (!sheet || !proposal) throw notFound('amendment')
+    if ((await soldiersInScope(tx, scope, [sheet.candidateId])).length === 0) throw notFound('amendment')
     if (proposal.decision !== null) throw conflict('already-decided', 'This amendment was decided already.')
     const { graderId, sponsorId, candidateId } = proposal.body
     const involved = [graderId, sponsorId, candidateId].filter((one) => one !== null)
     const present = await readPresentIds(tx, involved)
-    requireSecondPerson(actor, proposal.proposedById, [...involved, ...present.values()])
-    await requireImpartial(tx, actor, sheet.candidateId)
+    requireUninvolved(actor, [...involved, ...present.values()])
+    await requireNotWriter(tx, actor, sheetId)
+    await requireImpartial(tx, actor, [sheet.candidateId])
     const now = context.clock()
     await closeProposal(tx, id, { decision, decisionReason: reason, decidedById: actor.accountId, decidedAt: now })
     note({
@@ -46,20 +53,25 @@ export async function decideAmendment(
       after: { proposalId: id, decision },
       reason,
     })
-    if (decision === 'refuse') return readStoredSheet(tx, sheetId)
+    if (decision === 'refuse') {
+      await tellSheet(tx, now, actor, 'amendment refused', sheetId, [graderId])
+      return readStoredSheet(tx, sheetId)
+    }
     if (proposal.revision !== sheet.revision) {
       throw conflict('sheet-changed', 'The sheet was amended after this was proposed. Refuse it and propose it anew.')
     }
     const prepared = await prepareAmendment(tx, context, actor, scope, sheetId, proposal.body)
-    return applyAmendment(tx, prepared, { accountId: proposal.proposedById, reason: proposal.reason, now }, note)
+    const author = { accountId: proposal.proposedById, reason: proposal.reason, now }
+    return (await applyAmendment(tx, prepared, author, note)).sheet
   })
 }
 
 /** `involved`: those on the sheet, by the ids it was sent under and by those they go by since a merge. */
-function requireSecondPerson(actor: Actor, proposedById: string, involved: readonly string[]): void {
-  const isInvolved = actor.soldierId !== null && involved.includes(actor.soldierId)
-  if (actor.accountId !== proposedById && !isInvolved) return
-  const detail =
-    'This takes another person of the office, who neither proposed it nor graded, sponsored or took the test.'
-  throw new AppError('not-allowed', 'second-person', detail)
+function requireUninvolved({ soldierId }: Actor, involved: readonly string[]): void {
+  if (soldierId === null || !involved.includes(soldierId)) return
+  throw new AppError(
+    'not-allowed',
+    'second-person',
+    'This takes somebody who neither graded, sponsored nor took the test.',
+  )
 }

@@ -4,6 +4,7 @@ import type { Context } from '../../../context/context.ts'
 import { fromCursor, toPage } from '../../../context/cursor.ts'
 import type { AmendmentProposal } from '../../../contract/sheets/amendments.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
+import { asSuperior } from '../../../domain/access/scope.ts'
 import { listProposals } from '../../db/amendments.db.ts'
 
 /** Proposed amendments, oldest first: those that wait, or those decided. */
@@ -12,10 +13,10 @@ export async function findAmendments(
   actor: Actor,
   query: { open: 'true' | 'false'; limit: number; after?: string | undefined },
 ): Promise<{ items: AmendmentProposal[]; next: string | null }> {
-  requireAction(actor, 'amend-sheets')
+  requireAction(actor, 'confirm-amendments')
   const key = fromCursor(query.after, ['instant', 'uuid'])
   const after = key && { proposedAt: String(key[0]), id: String(key[1]) }
-  const scope = await scopeFor(context, actor)
+  const scope = asSuperior(await scopeFor(context, actor))
   const rows = await listProposals(
     context.db,
     scope,

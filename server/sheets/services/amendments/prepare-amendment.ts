@@ -50,7 +50,7 @@ export async function prepareAmendment(
     const day = dayInZone(body.finishedAt, opening.timeZone ?? context.timeZone)
     return { catalogue, history, body, score: closed, fields: sheetFields(id, body, version, closed, day) }
   })
-  await requireImpartial(tx, actor, body.candidateId)
+  await requireImpartial(tx, actor, [body.candidateId])
   return prepared
 }
 

@@ -72,7 +72,7 @@ export async function decideAppeal(
       const detail = 'This takes a person of the office who neither appealed nor graded or sponsored the test.'
       throw new AppError('not-allowed', 'second-person', detail)
     }
-    await requireImpartial(tx, actor, sheet.candidateId)
+    await requireImpartial(tx, actor, [sheet.candidateId])
     const decidedAt = context.clock()
     await closeAppeal(tx, id, { decision, decisionReason: reason, decidedById: actor.accountId, decidedAt })
     await tellSheet(tx, decidedAt, actor, decision === 'uphold' ? 'appeal upheld' : 'appeal denied', appeal.sheetId)

@@ -45,7 +45,7 @@ export async function joinEntries(
   const disturbed = others.map((soldierId) =>
     soldierId === keptId ? { soldierId, qualifiesAnewFrom: EVER } : { soldierId },
   )
-  const judged = await settle(tx, catalogue, now, disturbed, note)
+  const { stoodBefore: judged } = await settle(tx, catalogue, now, disturbed, note)
   return { away, moved, putAside: [...contained, ...putAside, ...ownChanges], adopted, judged, periods }
 }
 

@@ -10,7 +10,8 @@ import { lockCatalogue, lockSoldiers } from '../../../db/locks.db.ts'
 import { inTransaction } from '../../../db/transaction.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
 import { AppError, conflict, invalid, notFound } from '../../../errors.ts'
-import { recorded } from '../../../record/services/recorded.ts'
+import { type Note, noteFor, recorded } from '../../../record/services/recorded.ts'
+import { requireImpartial } from '../../../sheets/services/require-impartial.ts'
 import { readClashes, readSameTimes } from '../../db/merges/merge-clashes.db.ts'
 import { insertMerge } from '../../db/merges/merges.db.ts'
 import { readSoldier } from '../../db/roster.db.ts'
@@ -25,6 +26,7 @@ async function lockEntries(tx: Transaction, context: Context, actor: Actor, kept
   await lockCatalogue(tx)
   await lockSoldiers(tx, [keptId, awayId])
   await requireNotRemoved(tx, [keptId, awayId])
+  await requireImpartial(tx, actor, [keptId, awayId])
   const scope = await scopeFor(context, actor)
   const day = await todayOfSoldier(context, keptId)
   const [kept, away] = [await readSoldier(tx, scope, keptId, day), await readSoldier(tx, scope, awayId, day)]
@@ -89,7 +91,14 @@ export async function previewMerge(
         const sameTimes = await readSameTimes(tx, keptId, awayId)
         const nothing = { moves: [], putAside: [], periods: [], judged: [] }
         if (obstacles.length > 0) return { kept, away, obstacles, sameTimes, ...nothing }
-        throw new Undone(await tryOut(tx, context, { kept, away, sameTimes }))
+        throw new Undone(
+          await tryOut(
+            tx,
+            context,
+            noteFor(actor, () => {}),
+            { kept, away, sameTimes },
+          ),
+        )
       }),
     )
   } catch (error) {
@@ -101,11 +110,12 @@ export async function previewMerge(
 async function tryOut(
   tx: Transaction,
   context: Context,
+  note: Note,
   entries: { kept: Soldier; away: Soldier; sameTimes: MergePreview['sameTimes'] },
 ): Promise<MergePreview> {
   const catalogue = await context.catalogue.current(tx)
   const { kept, away } = entries
-  const traces = await joinEntries(tx, catalogue, context.clock(), kept.id, away.id, () => {})
+  const traces = await joinEntries(tx, catalogue, context.clock(), kept.id, away.id, note)
   return {
     ...entries,
     obstacles: [],

@@ -5,6 +5,7 @@ import { lockCatalogue, lockSoldiers } from '../../../db/locks.db.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
 import { AppError, conflict, notFound } from '../../../errors.ts'
 import { recorded } from '../../../record/services/recorded.ts'
+import { requireImpartial } from '../../../sheets/services/require-impartial.ts'
 import { closeMerge, lockMerge } from '../../db/merges/merges.db.ts'
 import { requireNotRemoved } from '../removals/require-not-removed.ts'
 import { partEntries } from './join-entries.ts'
@@ -28,6 +29,7 @@ export async function undoMerge(
       const { keptId, awayId } = merge
       await lockSoldiers(tx, [keptId])
       await requireNotRemoved(tx, [keptId])
+      await requireImpartial(tx, actor, [keptId])
       await partEntries(tx, await context.catalogue.current(tx), context.clock(), merge, note)
       await closeMerge(tx, id, { undoneAt: context.clock(), undoneById: actor.accountId, undoReason: reason })
       const after = { merge: id, away: awayId }

@@ -9,6 +9,7 @@ import { pseudonym } from '../../../domain/people/pseudonym.ts'
 import { asRanges } from '../../../domain/record/as-ranges.ts'
 import { conflict, invalid, notFound } from '../../../errors.ts'
 import { recorded } from '../../../record/services/recorded.ts'
+import { requireImpartial } from '../../../sheets/services/require-impartial.ts'
 import {
   closeAccount,
   deleteImports,
@@ -37,6 +38,7 @@ export async function removeSoldier(
       await lockAccounts(tx)
       await shareCatalogue(tx)
       if ((await lockSoldiers(tx, [id])).length === 0) throw notFound('soldier')
+      await requireImpartial(tx, actor, [id])
       const { soldier, account, imports, obstacles } = await loadRemoval(tx, context, actor, id)
       if (obstacles[0]) throw conflict(obstacles[0].rule, obstacles[0].detail)
       if (confirmation.trim() !== soldier.rosterNumber) {

@@ -3,6 +3,7 @@ import { Link } from 'wouter'
 import { ceremoniesQuery } from '../../../api/ceremonies/ceremonies.ts'
 import { readinessTrendQuery } from '../../../api/readiness/readiness-trend.ts'
 import { retestsQuery } from '../../../api/readiness/retests.ts'
+import { openAmendmentsQuery } from '../../../api/sheets/appeals.ts'
 import { unitsQuery } from '../../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../../api/standards/certifications.ts'
 import { DueMarks } from '../../../charts/due-marks.tsx'
@@ -34,6 +35,7 @@ export default function CommanderDesk() {
   const trend = useQuery(readinessTrendQuery(filters))
   const ceremonies = useQuery(ceremoniesQuery)
   const retests = useQuery(retestsQuery(chosen.unitId ? { unitId: chosen.unitId } : {}))
+  const amendments = useQuery(openAmendmentsQuery)
   const units = useQuery(unitsQuery).data ?? []
   const terms = useQuery(certificationsQuery).data ?? []
   const today = todayIn(timeZoneOf(units, chosen.unitId))
@@ -77,6 +79,14 @@ export default function CommanderDesk() {
         </>
       }
     >
+      {amendments.data && amendments.data.length > 0 && (
+        <p>
+          <Link href="/contested">
+            {counted(amendments.data.length, 'amendment waits', 'amendments wait')} for a second person, you or the
+            office.
+          </Link>
+        </p>
+      )}
       <Section
         title="Certified of those required"
         note="at the end of each month, with the people of that day"

@@ -3,29 +3,32 @@ import { Link } from 'wouter'
 import { dayInZone } from '#calendar/day-in-zone.ts'
 import { decideAmendment, decideAppeal, openAmendmentsQuery, openAppealsQuery } from '../../../api/sheets/appeals.ts'
 import { forgetWhatSheetsChange } from '../../../api/sheets/sheets.ts'
+import { useMay } from '../../../api/use-may.ts'
 import { Empty } from '../../../ui/empty.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { ReasonedForm } from '../../../ui/reasoned-form.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { sayDay } from '../../../words/say-day.ts'
 import { deviceZone, today as todayIn } from '../../../words/today.ts'
+import { Changes } from './changes.tsx'
 import { sayContested, sayOutcomeChange } from './say-contested.ts'
 import './contested.css'
 
-/** Amendments that would change an outcome, and appeals: what another person of the office decides. */
+/** Amendments that would change what counts, and appeals: what a second person decides. */
 export default function ContestedPage() {
   const amendments = useQuery(openAmendmentsQuery)
-  const appeals = useQuery(openAppealsQuery)
+  const mayAnswer = useMay('decide sheets')
+  const appeals = useQuery({ ...openAppealsQuery, enabled: mayAnswer })
   const client = useQueryClient()
   const today = todayIn(null)
   const on = (at: string) => sayDay(dayInZone(at, deviceZone()), today)
   const settled = (work: Promise<unknown>) => work.then(() => forgetWhatSheetsChange(client))
-  const known = amendments.data && appeals.data
+  const known = amendments.data && (!mayAnswer || appeals.data)
   return (
     <Page
-      title="Amendments and appeals"
-      answer={known && sayContested(amendments.data.length, appeals.data.length)}
-      why="What changes an outcome takes effect when another person of the office confirms it: not who proposed it, nor who graded or sponsored the test."
+      title={mayAnswer ? 'Amendments and appeals' : 'Amendments'}
+      answer={known && sayContested(amendments.data.length, appeals.data?.length ?? 0)}
+      why="What changes what counts takes effect when a second person confirms it: of the office, or a commander of the unit. Not who entered or amended the sheet, nor who graded, sponsored or took the test."
       error={known ? null : (amendments.error ?? appeals.error)}
       onRetry={() => Promise.all([amendments.refetch(), appeals.refetch()])}
     >
@@ -33,7 +36,7 @@ export default function ContestedPage() {
         <Section title="Proposed amendments" note="the oldest first">
           {amendments.data.length === 0 && (
             <Empty>
-              <p>No amendment waits. Those that would change an outcome show here.</p>
+              <p>No amendment waits. Those that would change what counts show here.</p>
             </Empty>
           )}
           {amendments.data.map((proposal) => (
@@ -42,6 +45,7 @@ export default function ContestedPage() {
                 {sayOutcomeChange(proposal.outcomeBefore, proposal.outcomeAfter)}{' '}
                 <Link href={`/sheets/${proposal.sheetId}`}>on this sheet</Link>
               </h3>
+              <Changes proposal={proposal} />
               <p>
                 <bdi>{proposal.reason}</bdi>
               </p>
@@ -60,7 +64,7 @@ export default function ContestedPage() {
           ))}
         </Section>
       )}
-      {appeals.data && (
+      {mayAnswer && appeals.data && (
         <Section title="Appeals" note="the oldest first">
           {appeals.data.length === 0 && (
             <Empty>

@@ -18,7 +18,7 @@ interface AnswerPageProps {
 const sayAnswer = ({ entry, sent }: Answered): string => {
   if (sent.kind === 'stored') return sayStored(sent.stored, entry.draft.purpose === 'practice')
   if (sent.kind === 'proposed')
-    return `Proposed: the sheet becomes ${sent.outcome} once another person of the office confirms it.`
+    return `Proposed: the sheet, as ${sent.outcome}, takes effect once a second person confirms it, of the office or a commander.`
   if (sent.kind === 'taken') return 'This sheet is stored already, with other content.'
   return 'Not sent yet. It waits on this device and is tried again by itself.'
 }

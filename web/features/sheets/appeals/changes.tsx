@@ -1,0 +1,30 @@
+import { useQuery } from '@tanstack/react-query'
+import { dayInZone } from '#calendar/day-in-zone.ts'
+import type { AmendmentProposal } from '#contract/sheets/amendments.ts'
+import { sheetQuery } from '../../../api/sheets/sheets.ts'
+import { sayDay } from '../../../words/say-day.ts'
+import { sayTime } from '../../../words/say-time.ts'
+import { deviceZone, today as todayIn } from '../../../words/today.ts'
+import { sayChanges } from './say-changes.ts'
+
+/** What a proposed amendment would change on its sheet, as it stands and as it would. */
+export function Changes({ proposal }: { proposal: AmendmentProposal }) {
+  const people = useQuery(sheetQuery(proposal.sheetId)).data?.people
+  const today = todayIn(null)
+  const changes = sayChanges(proposal.before, proposal.body, {
+    person: (id) => people?.[id] ?? 'somebody else',
+    moment: (at) => `${sayDay(dayInZone(at, deviceZone()), today)}, ${sayTime(at, null)}`,
+  })
+  return (
+    <dl className="contested-changes">
+      {changes.map(({ what, before, after }) => (
+        <div key={what}>
+          <dt>{what}</dt>
+          <dd>
+            <bdi>{before}</bdi> becomes <bdi>{after}</bdi>
+          </dd>
+        </div>
+      ))}
+    </dl>
+  )
+}
