@@ -15,6 +15,8 @@ let setting: TestSetting
 let partial: Client
 let selfId: string
 let coachedId: string
+/** Named as the sponsor on sheets of both. */
+let sponsor: Client
 beforeAll(async () => {
   test = await buildTestApp()
   setting = await makeTestSetting(test.office)
@@ -24,6 +26,7 @@ beforeAll(async () => {
   await carryOver(test.office, selfId, certification)
   await test.office.post(`/api/soldiers/${selfId}/sponsorships`, { sponsorId, from: '2026-01-01' })
   await test.office.post(`/api/soldiers/${coachedId}/sponsorships`, { sponsorId: selfId, from: '2026-01-01' })
+  sponsor = await test.signedIn({ name: 'sponsor', roles: ['office', 'sponsor'], soldierId: sponsorId })
   const roles = ['office', 'commander', 'grader', 'sponsor']
   partial = await test.signedIn({ name: 'partial', roles, soldierId: selfId, unitId })
 })
@@ -68,10 +71,8 @@ const REFUSED: Readonly<Record<string, Attempt>> = {
     return ['POST', `/api/amendments/${proposal}/decision`, { decision: 'confirm', reason: 'Right' }]
   },
   decideAppeal: async (candidateId) => {
-    const id = await held(candidateId)
-    const name = `appeals ${id}`
-    const appellant = await test.signedIn({ name, roles: ['soldier'], soldierId: candidateId })
-    const appeal = await appellant.post(`/api/sheets/${id}/appeals`, { reason: 'Misread' })
+    const { id } = await putSheet(test.office, setting.sheet({ candidateId, ...someDay() }))
+    const appeal = await sponsor.post(`/api/sheets/${id}/appeals`, { reason: 'Misread' })
     return ['POST', `/api/appeals/${appeal.id}/decision`, { decision: 'uphold', reason: 'Right' }]
   },
   addAward: async (id) =>
@@ -111,12 +112,18 @@ const REFUSED: Readonly<Record<string, Attempt>> = {
   },
   changeSoldier: about('/changes', { from: '2026-06-01', arms: ['saber'] }),
   correctChange: async (id) => {
-    const [one] = await test.sql<{ entry: number }>('SELECT entry::int FROM soldier_change WHERE soldier_id = $1', [id])
+    const [one] = await test.sql<{ entry: number }>(
+      'SELECT id::int AS entry FROM soldier_change WHERE soldier_id = $1',
+      [id],
+    )
     const body = { from: '2020-01-01', grade: 'CPT', arms: ['saber'], unitId: setting.unitId, reason: 'Misread' }
     return ['PUT', `/api/soldiers/${id}/changes/${one!.entry}`, body]
   },
   removeChange: async (id) => {
-    const [one] = await test.sql<{ entry: number }>('SELECT entry::int FROM soldier_change WHERE soldier_id = $1', [id])
+    const [one] = await test.sql<{ entry: number }>(
+      'SELECT id::int AS entry FROM soldier_change WHERE soldier_id = $1',
+      [id],
+    )
     return ['POST', `/api/soldiers/${id}/changes/${one!.entry}/remove`, { reason: 'Misread' }]
   },
   removeSoldier: async (id) => about('/removal', { reason: 'Asked', confirmation: 'SELF' })(id),
@@ -283,7 +290,11 @@ describe('nobody judges their own case', () => {
   })
 
   it('and an administrator does not change which soldier they are', async () => {
-    const chief = await test.signedIn({ name: 'chief', roles: ['administrator', 'office'], soldierId: selfId })
+    const chief = await test.signedIn({
+      name: 'chief',
+      roles: ['administrator', 'office'],
+      soldierId: setting.candidateId,
+    })
     const [{ id }] = (await test.sql<{ id: string }>("SELECT id FROM account WHERE name = 'chief'")) as [{ id: string }]
     const body = { roles: ['administrator', 'office'], soldierId: null, unitId: null }
     expect((await chief.refused(403, 'PUT', `/api/accounts/${id}`, body)).type).toBe(
@@ -307,7 +318,9 @@ describe('a file sent by somebody who is in it', () => {
     expect(checked).toMatchObject({ state: 'checked', counts: { added: 1, refused: 1 } })
     expect(await importer.store(checked, true)).toMatchObject({ state: 'stored', counts: { added: 1, refused: 1 } })
     expect(await readStatuses(test.office, number === 'SELF' ? selfId : coachedId, '2026-06-15')).toEqual(before)
-    expect(await readStatuses(test.office, otherId, '2026-06-15')).toMatchObject([{ status: 'certified' }])
+    expect(await readStatuses(test.office, otherId, '2026-06-15')).toContainEqual(
+      expect.objectContaining({ certification: setting.certification, status: 'certified' }),
+    )
   })
 
   it('changes nothing of what the roster says about them', async () => {

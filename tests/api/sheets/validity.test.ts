@@ -580,7 +580,7 @@ describe.each(BROKEN)('%s: %s', (text, _what, arrange, on) => {
         state: 'counted',
         flags: [],
         waived: rules,
-        decisions: [{ decision: 'count', reason: count.reason, by: 'office', waived: rules }],
+        decisions: [{ decision: 'count', reason: count.reason, by: 'second person', waived: rules }],
       })
     }
     const decided = await test.office.refused(409, 'POST', `${path}/decision`, count)

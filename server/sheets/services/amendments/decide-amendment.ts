@@ -42,9 +42,9 @@ export async function decideAmendment(
     const { graderId, sponsorId, candidateId } = proposal.body
     const involved = [graderId, sponsorId, candidateId].filter((one) => one !== null)
     const present = await readPresentIds(tx, involved)
+    await requireImpartial(tx, actor, [sheet.candidateId])
     requireUninvolved(actor, [...involved, ...present.values()])
     await requireNotWriter(tx, actor, sheetId)
-    await requireImpartial(tx, actor, [sheet.candidateId])
     const now = context.clock()
     await closeProposal(tx, id, { decision, decisionReason: reason, decidedById: actor.accountId, decidedAt: now })
     note({
