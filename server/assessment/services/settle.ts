@@ -1,7 +1,6 @@
 import type { Catalogue } from '../../db/catalogue.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { lockSoldiers } from '../../db/locks.db.ts'
-import { awardedOtherwise, standsOtherwise } from '../../domain/assessment/stands-otherwise.ts'
 import type { StoodBefore } from '../../domain/assessment/types.ts'
 import { tellSheet } from '../../notices/services/tell-sheet.ts'
 import type { Note } from '../../record/services/recorded.ts'
@@ -9,6 +8,7 @@ import { requireImpartial } from '../../sheets/services/require-impartial.ts'
 import { findDependents, insertDecisions } from '../db/assessments.db.ts'
 import { type ChangedSheet, type MovedStanding, settleSoldiers } from './settle-soldiers.ts'
 import { settleTallies } from './settle-tallies.ts'
+import { awardedOtherwise, standsOtherwise } from './stands-otherwise.ts'
 
 /** Something changed that the judgement of a soldier's sheets hangs on. */
 export interface Disturbance {

@@ -1,5 +1,5 @@
 import { isDeepStrictEqual } from 'node:util'
-import type { CertificationAssessment } from './types.ts'
+import type { CertificationAssessment } from '../../domain/assessment/types.ts'
 
 type Standing = Pick<CertificationAssessment, 'statuses' | 'retests' | 'earned'>
 
