@@ -1,6 +1,6 @@
+import { findPartialTo } from '../../access/db/impartiality.db.ts'
+import { NOT_IMPARTIAL } from '../../access/services/require-impartial.ts'
 import type { ImportKind } from '../../contract/imports/imports.ts'
-import { findPartialTo } from '../../sheets/db/impartiality.db.ts'
-import { NOT_IMPARTIAL } from '../../sheets/services/require-impartial.ts'
 import { soldiersByNumber } from '../db/import-people.db.ts'
 import type { Given, Run, Verdict } from './run.ts'
 

@@ -23,3 +23,9 @@ export async function settleBookings(tx: Transaction, candidateId: string, stand
         AND own.state <> 'cancelled') now
     WHERE b.id = now.id AND b.sheet_id IS DISTINCT FROM now.sheet_id`
 }
+
+/** Who grades a booking; null where there is no such booking, or nobody was named. */
+export async function readBookingGrader(tx: Transaction, id: string): Promise<string | null> {
+  const booking = await tx.booking.findUnique({ where: { id }, select: { graderId: true } })
+  return booking?.graderId ?? null
+}

@@ -1,7 +1,7 @@
+import { findPartialTo } from '../../access/db/impartiality.db.ts'
 import { notAllowed } from '../../access/services/require.ts'
 import { readAccountsOfOffice } from '../../accounts/db/accounts.db.ts'
 import type { Transaction } from '../../db/client.ts'
-import { findPartialTo } from '../db/impartiality.db.ts'
 import { readWriters } from '../db/sheet-decisions.db.ts'
 
 /**

@@ -1,3 +1,4 @@
+import { requireImpartial } from '../../access/services/require-impartial.ts'
 import { scopeFor } from '../../access/services/scope-for.ts'
 import { type Disturbance, settle } from '../../assessment/services/settle.ts'
 import type { Context } from '../../context/context.ts'
@@ -9,7 +10,6 @@ import type { Actor } from '../../domain/access/actor.ts'
 import { conflict, invalid, notFound } from '../../errors.ts'
 import type { RecordEntry } from '../../record/db/record.db.ts'
 import { recorded } from '../../record/services/recorded.ts'
-import { requireImpartial } from '../../sheets/services/require-impartial.ts'
 import { soldiersInScope } from '../db/roster.db.ts'
 import { requireNotRemoved } from './removals/require-not-removed.ts'
 

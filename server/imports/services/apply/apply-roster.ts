@@ -1,8 +1,8 @@
 import { randomUUID } from 'node:crypto'
+import { findPartialTo } from '../../../access/db/impartiality.db.ts'
+import { NOT_IMPARTIAL } from '../../../access/services/require-impartial.ts'
 import type { RosterItem } from '../../../contract/imports/import-items.ts'
 import { planSoldier, type RosterRow, type SoldierPlan } from '../../../domain/import/plan-soldier.ts'
-import { findPartialTo } from '../../../sheets/db/impartiality.db.ts'
-import { NOT_IMPARTIAL } from '../../../sheets/services/require-impartial.ts'
 import {
   changesOf,
   insertChanges,

@@ -1,4 +1,5 @@
 import { requireAction } from '../../../access/services/require.ts'
+import { requireImpartial } from '../../../access/services/require-impartial.ts'
 import { scopeFor } from '../../../access/services/scope-for.ts'
 import type { Context } from '../../../context/context.ts'
 import { fromCursor, toPage } from '../../../context/cursor.ts'
@@ -9,7 +10,6 @@ import { AppError, conflict, notFound } from '../../../errors.ts'
 import { tellSheet } from '../../../notices/services/tell-sheet.ts'
 import { recorded } from '../../../record/services/recorded.ts'
 import { closeAppeal, insertAppeal, listAppeals, lockAppeal, readAppealedSheet } from '../../db/appeals.db.ts'
-import { requireImpartial } from '../require-impartial.ts'
 import { appealableUntil } from './appealable-until.ts'
 
 /**

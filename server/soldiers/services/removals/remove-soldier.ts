@@ -1,4 +1,5 @@
 import { requireAction } from '../../../access/services/require.ts'
+import { requireImpartial } from '../../../access/services/require-impartial.ts'
 import { lockAccounts } from '../../../accounts/db/account-changes.db.ts'
 import type { Context } from '../../../context/context.ts'
 import type { RemovalBody, Removed } from '../../../contract/soldiers/removals.ts'
@@ -9,7 +10,6 @@ import { pseudonym } from '../../../domain/people/pseudonym.ts'
 import { asRanges } from '../../../domain/record/as-ranges.ts'
 import { conflict, invalid, notFound } from '../../../errors.ts'
 import { recorded } from '../../../record/services/recorded.ts'
-import { requireImpartial } from '../../../sheets/services/require-impartial.ts'
 import {
   closeAccount,
   deleteImports,

@@ -27,12 +27,6 @@ export async function testDayExists(tx: Transaction, id: string): Promise<boolea
   return (await tx.testDay.count({ where: { id } })) > 0
 }
 
-/** Who grades a booking; null where there is no such booking, or nobody was named. */
-export async function readBookingGrader(tx: Transaction, id: string): Promise<string | null> {
-  const booking = await tx.booking.findUnique({ where: { id }, select: { graderId: true } })
-  return booking?.graderId ?? null
-}
-
 export interface BookingFilter {
   readonly testDayId?: string | undefined
   readonly candidateId?: string | undefined
