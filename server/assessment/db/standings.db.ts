@@ -57,6 +57,28 @@ export const readinessPairs = (
     FROM people p CROSS JOIN certs c ${standingOn(day)}),
   shown AS (SELECT * FROM pairs WHERE fits OR status IN ('certified', 'suspended'))`
 
+/** Soldiers with the arms of a day (none outside the strength), each with every certification that fits them, and the standing there. */
+const statusesOf = (soldiers: Prisma.Sql, scope: Scope, day: string): Prisma.Sql => Prisma.sql`
+  FROM certification c
+  CROSS JOIN (SELECT asked.id AS soldier_id, COALESCE(period.arms, '{}') AS arms FROM (${soldiers}) asked
+    LEFT JOIN soldier_period period ON period.soldier_id = asked.id
+      AND daterange(period.from_day, period.through_day, '[]') @> ${day}::date) p
+  ${standingOn(Prisma.sql`${day}::date`)}
+  WHERE (cardinality(c.arms) = 0 OR c.arms && p.arms) AND ${soldierInScope(scope, Prisma.sql`p.soldier_id`)}`
+
+/** The statuses of several soldiers in each certification that fits them that day, in one question; by soldier and code. */
+export async function readStatusesOfMany(
+  tx: Transaction,
+  scope: Scope,
+  soldierIds: readonly string[],
+  day: string,
+): Promise<(CertificationStatus & { soldierId: string })[]> {
+  const soldiers = Prisma.sql`SELECT unnest(${[...soldierIds]}::uuid[]) AS id`
+  return tx.$queryRaw`
+    SELECT p.soldier_id::text AS "soldierId", c.code AS certification, ${STATUS}
+    ${statusesOf(soldiers, scope, day)} ORDER BY p.soldier_id, c.code`
+}
+
 /** A page of the statuses of one soldier in each certification that fits them that day, by code. */
 export async function readStatuses(
   tx: Transaction,
@@ -67,11 +89,7 @@ export async function readStatuses(
 ): Promise<CertificationStatus[]> {
   return tx.$queryRaw`
     SELECT c.code AS certification, ${STATUS}
-    FROM certification c
-    CROSS JOIN (SELECT ${soldierId}::uuid AS soldier_id, COALESCE((SELECT arms FROM soldier_period
-      WHERE soldier_id = ${soldierId}::uuid AND daterange(from_day, through_day, '[]') @> ${day}::date), '{}') AS arms) p
-    ${standingOn(Prisma.sql`${day}::date`)}
-    WHERE (cardinality(c.arms) = 0 OR c.arms && p.arms) AND ${soldierInScope(scope, Prisma.sql`p.soldier_id`)}
+    ${statusesOf(Prisma.sql`SELECT ${soldierId}::uuid AS id`, scope, day)}
       AND (${page.after === null} OR c.code > ${page.after ?? ''})
     ORDER BY c.code LIMIT ${page.limit}`
 }

@@ -9,7 +9,7 @@ import { listRetests } from '../../readiness/db/retests.db.ts'
 import { listBookings } from '../../test-days/db/bookings/bookings.db.ts'
 import { listMarkedTests } from '../db/coaching.db.ts'
 import { planDrill } from './plan-drill.ts'
-import { readUnitRates, type UnitRates } from './unit-rates.ts'
+import { readUnitRates } from './unit-rates.ts'
 
 /** A sponsor whom the warnings are about. */
 export interface CoachedBy {
@@ -36,7 +36,7 @@ export async function gatherCoaching(
   day: string,
   candidates: ReadonlyMap<string, readonly CoachedBy[]>,
   standard?: string,
-): Promise<(candidateId: string) => Promise<Facts>> {
+): Promise<(candidateId: string) => Facts> {
   const first = { limit: MOST, after: null }
   const [catalogue, readiness, retests, bookings, tests] = await Promise.all([
     context.catalogue.current(context.db),
@@ -47,12 +47,6 @@ export async function gatherCoaching(
   ])
   const standardsOf = (code: string) => catalogue.certifications.find((one) => one.code === code)?.standards ?? []
   const statusesOf = (id: string) => readiness.items.filter(({ soldierId }) => soldierId === id)
-  const rates = new Map<string, Promise<UnitRates>>()
-  const ratesOf = (code: string) => {
-    const known = rates.get(code) ?? readUnitRates(context, code)
-    rates.set(code, known)
-    return known
-  }
   const certifiedThrough = (held: readonly CertificationStatus[]) => (code: string) =>
     held
       .filter((one) => one.status === 'certified' && standardsOf(one.certification).includes(code))
@@ -62,13 +56,21 @@ export async function gatherCoaching(
         null,
       )
 
-  return async (id) => {
+  const aheadOf = (id: string) => {
     const statuses = statusesOf(id)
     const open = retests.filter(({ soldierId }) => soldierId === id)
     const coming = bookings.filter(
       ({ candidateId, state }) => candidateId === id && (state === 'booked' || state === 'checked in'),
     )
     const ahead = testsAhead(statuses, open, coming, standardsOf)
+    return { statuses, ahead, wanted: standard ?? ahead[0]?.standard ?? renewedFirst(statuses, standardsOf) }
+  }
+  const plans = new Map([...candidates.keys()].map((id) => [id, aheadOf(id)]))
+  const wantedByAny = [...plans.values()].flatMap(({ wanted }) => wanted ?? [])
+  const rates = await readUnitRates(context, new Set(wantedByAny))
+
+  return (id) => {
+    const { statuses, ahead, wanted } = plans.get(id) ?? aheadOf(id)
     const begun = statuses.filter(({ status }) => status !== 'certified')
     const kept = begun.flatMap(({ certification, toward }) => toward.map((one) => ({ certification, ...one })))
     const held = statuses.flatMap(({ status, required, certification, validThrough }) =>
@@ -86,9 +88,8 @@ export async function gatherCoaching(
     const ofSponsors = uncovered(perSponsor).flatMap(({ sponsor: { sponsorId, visible }, warnings }) =>
       visible ? warnings.map((warning) => ({ ...warning, sponsorId })) : [],
     )
-    const wanted = standard ?? ahead[0]?.standard ?? renewedFirst(statuses, standardsOf)
     const ofCandidate = tests.filter(({ candidateId }) => candidateId === id)
-    const drill = wanted ? planDrill(catalogue, wanted, day, ofCandidate, await ratesOf(wanted)) : null
+    const drill = wanted ? planDrill(catalogue, wanted, day, ofCandidate, rates) : null
     const warnings = [...own, ...ofSponsors].sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0))
     return { statuses, ahead, warnings, drill }
   }

@@ -1,14 +1,15 @@
 import { notAllowed } from '../../access/services/require.ts'
 import { scopeFor } from '../../access/services/scope-for.ts'
-import { readStatuses } from '../../assessment/db/standings.db.ts'
+import { readStatusesOfMany } from '../../assessment/db/standings.db.ts'
 import type { Context } from '../../context/context.ts'
 import { fromCursor, toPage } from '../../context/cursor.ts'
 import { todayOfSoldier } from '../../context/today.ts'
 import type { CandidateCoaching, Coaching } from '../../contract/coaching/coaching.ts'
+import type { Soldier } from '../../contract/soldiers/soldiers.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import type { Scope } from '../../domain/access/scope.ts'
 import { invalid, notFound } from '../../errors.ts'
-import { readSoldier } from '../../soldiers/db/roster.db.ts'
+import { readSoldier, readSoldiers } from '../../soldiers/db/roster.db.ts'
 import { listPresentSponsors, listSponsored, sponsoringSince } from '../db/coaching.db.ts'
 import { gatherCoaching } from './gather-coaching.ts'
 
@@ -20,8 +21,6 @@ const nobody = (today: string): Scope => ({
   graderId: null,
   today,
 })
-
-const MOST_CERTIFICATIONS = 500
 
 /** The present candidates of whoever asks, a sponsor, by roster number. */
 export async function getCoaching(
@@ -40,7 +39,7 @@ export async function getCoaching(
   const [rows, since, own] = await Promise.all([
     listSponsored(context.db, soldierId, today, { limit: query.limit + 1, after: key && String(key[0]) }),
     sponsoringSince(context.db, soldierId, today),
-    statusesOf(context, soldierId, today),
+    statusesOf(context, [soldierId], today),
   ])
   const page = toPage(
     rows,
@@ -49,16 +48,25 @@ export async function getCoaching(
     (row) => row,
   )
   const ids = page.items.map(({ candidateId }) => candidateId)
-  const sponsors = await sponsorsOf(context, { ...nobody(today), selfId: soldierId }, ids, today)
+  const [people, sponsors] = await Promise.all([
+    readSoldiers(context.db, scope, ids, today),
+    sponsorsOf(context, { ...nobody(today), selfId: soldierId }, ids, today),
+  ])
   const facts = await gatherCoaching(context, scope, today, sponsors)
-  const items = await Promise.all(
-    page.items.map(async ({ candidateId, since: from, until }) => {
-      const person = (await readSoldier(context.db, scope, candidateId, today))!
-      return { ...whoIs(person), since: from, until, ...(await facts(candidateId)) }
-    }),
-  )
+  const items = page.items.flatMap(({ candidateId, since: from, until }) => {
+    const person = people.find(({ id }) => id === candidateId)
+    return person ? [{ ...whoIs(person), since: from, until, ...facts(candidateId) }] : []
+  })
   const tooManySince = since[mostCandidates] ?? null
-  return { asOf: today, candidates: since.length, mostCandidates, tooManySince, own, items, next: page.next }
+  return {
+    asOf: today,
+    candidates: since.length,
+    mostCandidates,
+    tooManySince,
+    own: own.get(soldierId) ?? [],
+    items,
+    next: page.next,
+  }
 }
 
 /** What is ahead of one soldier and what to drill for it; not for graders, who are to judge them. */
@@ -79,16 +87,13 @@ export async function getCandidateCoaching(
   const sponsors = await sponsorsOf(context, scope, [candidateId], today)
   const self = { ...nobody(today), selfId: candidateId }
   const facts = await gatherCoaching(context, self, today, sponsors, query.standard)
-  return { asOf: today, ...whoIs(person), ...(await facts(candidateId)) }
+  return { asOf: today, ...whoIs(person), ...facts(candidateId) }
 }
 
 /** The present sponsors of candidates and how they stand; only what concerns those in scope is told. */
 async function sponsorsOf(context: Context, scope: Scope, candidateIds: readonly string[], today: string) {
   const present = await listPresentSponsors(context.db, scope, candidateIds, today)
-  const ids = [...new Set(present.map(({ sponsorId }) => sponsorId))]
-  const statuses = new Map(
-    await Promise.all(ids.map(async (id) => [id, await statusesOf(context, id, today)] as const)),
-  )
+  const statuses = await statusesOf(context, [...new Set(present.map(({ sponsorId }) => sponsorId))], today)
   return new Map(
     candidateIds.map((id) => [
       id,
@@ -99,10 +104,18 @@ async function sponsorsOf(context: Context, scope: Scope, candidateIds: readonly
   )
 }
 
-const statusesOf = (context: Context, id: string, today: string) =>
-  readStatuses(context.db, { ...nobody(today), selfId: id }, id, today, { limit: MOST_CERTIFICATIONS, after: null })
+/** How soldiers stand; whom it may be told is up to the caller. */
+async function statusesOf(context: Context, ids: readonly string[], today: string) {
+  const rows = await readStatusesOfMany(context.db, { ...nobody(today), everyone: true }, ids, today)
+  return new Map(
+    ids.map((id) => [
+      id,
+      rows.filter(({ soldierId }) => soldierId === id).map(({ soldierId: _, ...status }) => status),
+    ]),
+  )
+}
 
-const whoIs = (person: NonNullable<Awaited<ReturnType<typeof readSoldier>>>) => ({
+const whoIs = (person: Soldier) => ({
   candidateId: person.id,
   rosterNumber: person.rosterNumber,
   name: `${person.familyName}, ${person.givenName}`,

@@ -29,7 +29,7 @@ export function planDrill(
   )
   const eras = measureEras(versions)
   const share = (measure: string) => {
-    const { count, n } = unit(measure)
+    const { count, n } = unit(standard, measure)
     return n === 0 ? null : count / n
   }
   const otherVersions = (measure: string) => {
@@ -40,7 +40,7 @@ export function planDrill(
   const items = drillOrder(histories, share).map((drill) => ({
     ...drill,
     otherVersions: otherVersions(drill.measure),
-    unit: rateOf(unit(drill.measure)),
+    unit: rateOf(unit(standard, drill.measure)),
   }))
   return { standard, version: current.version, tests: own.length, items }
 }

@@ -4,18 +4,23 @@ import { coverPeriod } from '../../domain/tallies/cover-period.ts'
 import { poolMeasures } from '../../domain/tallies/pool-measures.ts'
 import { readMeasureTallies } from '../../findings/db/findings-measures.db.ts'
 
-/** How often first-timers of the whole unit were NO-GO, by measure. */
-export type UnitRates = (measure: string) => Share
+/** How often first-timers of the whole unit were NO-GO, by standard and measure. */
+export type UnitRates = (standard: string, measure: string) => Share
 
 const NONE: Share = { count: 0, n: 0 }
 
 /**
- * NO-GO of tested among all first attempts on record, by measure of one standard as its newest version defines it. It is
- * the sum of the whole unit and names nobody, so whoever sees a candidate may see it.
+ * NO-GO of tested among all first attempts on record, by measure of each standard asked about as its newest version defines
+ * it, in one question. It is the sum of the whole unit and names nobody, so whoever sees a candidate may see it.
  */
-export async function readUnitRates(context: Context, standard: string): Promise<UnitRates> {
+export async function readUnitRates(context: Context, wanted: ReadonlySet<string>): Promise<UnitRates> {
+  if (wanted.size === 0) return () => NONE
   const { standards } = await context.catalogue.current(context.db)
-  const versions = new Map((standards.get(standard) ?? []).map((one) => [one.id, { ...one, standard }]))
+  const versions = new Map(
+    [...wanted].flatMap((standard) =>
+      (standards.get(standard) ?? []).map((one) => [one.id, { ...one, standard }] as const),
+    ),
+  )
   const filter = {
     versionIds: [...versions.keys()],
     unitId: undefined,
@@ -30,7 +35,7 @@ export async function readUnitRates(context: Context, standard: string): Promise
   const rates = new Map(
     pooled
       .filter(({ isCurrent }) => isCurrent)
-      .map(({ measure, noGo, tested }) => [measure, { count: noGo, n: tested }]),
+      .map(({ standard, measure, noGo, tested }) => [`${standard} ${measure}`, { count: noGo, n: tested }]),
   )
-  return (measure) => rates.get(measure) ?? NONE
+  return (standard, measure) => rates.get(`${standard} ${measure}`) ?? NONE
 }

@@ -87,9 +87,19 @@ export async function soldiersInScope(tx: Transaction, scope: Scope, ids: readon
   return rows.map(({ id }) => id)
 }
 
+/** These soldiers as of a day, in one question and in no order; those out of scope are left out. */
+export async function readSoldiers(
+  tx: Transaction,
+  scope: Scope,
+  ids: readonly string[],
+  day: string,
+): Promise<Soldier[]> {
+  return tx.$queryRaw<Soldier[]>`
+    ${asOf(day)} WHERE s.id = ANY(${[...ids]}::uuid[]) AND ${soldierInScope(scope, Prisma.sql`s.id`)}`
+}
+
 /** One soldier as of a day; null where there is none. */
 export async function readSoldier(tx: Transaction, scope: Scope, id: string, day: string): Promise<Soldier | null> {
-  const rows = await tx.$queryRaw<Soldier[]>`
-    ${asOf(day)} WHERE s.id = ${id}::uuid AND ${soldierInScope(scope, Prisma.sql`s.id`)}`
-  return rows[0] ?? null
+  const [soldier] = await readSoldiers(tx, scope, [id], day)
+  return soldier ?? null
 }

@@ -1,4 +1,5 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import pg from 'pg'
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
 import type { CandidateCoaching, Coaching } from '../../../server/contract/coaching/coaching.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import type { Client } from '../../support/client.ts'
@@ -177,5 +178,42 @@ describe('one candidate', () => {
     expect(warnings.filter(({ kind }) => kind === 'go-ages-out')).toEqual([
       expect.objectContaining({ certification: 'both', standard: a.standard, on: '2026-07-09', test: null }),
     ])
+  })
+})
+
+describe('a desk', () => {
+  it('asks the same number of questions for many candidates, sponsors and standards as for one', async () => {
+    const [a, b] = [await makeTestSetting(test.office), await makeTestSetting(test.office)]
+    const asOther = await test.signedIn({ name: 'other-sponsor', roles: ['sponsor'], soldierId: a.sponsorId })
+    const asked = vi.spyOn(pg.Client.prototype, 'query')
+    const questions = async () => {
+      asked.mockClear()
+      const { items } = await asOther.get<Coaching>('/api/coaching?limit=500')
+      return { candidates: items.length, asked: asked.mock.calls.length }
+    }
+    try {
+      await questions()
+      const one = await questions()
+      expect(one.candidates).toBe(1)
+      for (const [arms, sponsorId] of [
+        [['sword'], b.sponsorId],
+        [['saber'], b.graderId],
+        [['sword', 'saber'], setting.sponsorId],
+      ] as const) {
+        const id = await makeSoldier(test.office, a.unitId, { arms: [...arms] })
+        for (const each of [a.sponsorId, sponsorId]) {
+          await test.office.post(`/api/soldiers/${id}/sponsorships`, { sponsorId: each, from: '2026-02-01' })
+        }
+      }
+      await test.office.post(`/api/soldiers/${b.candidateId}/sponsorships`, {
+        sponsorId: a.sponsorId,
+        from: '2026-02-01',
+      })
+      const many = await questions()
+      expect(many.candidates).toBe(5)
+      expect(many.asked).toBe(one.asked)
+    } finally {
+      asked.mockRestore()
+    }
   })
 })
