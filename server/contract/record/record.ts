@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { RECORD_KINDS, type RecordKind } from '../../domain/record/record-kinds.ts'
 import { Code, Instant, Page, PlainDate, page, Uuid, Words } from '../common.ts'
 
 export const RecordQuery = z.strictObject({
@@ -7,6 +8,11 @@ export const RecordQuery = z.strictObject({
   to: PlainDate.optional().describe('Last day, UTC.'),
   account: Words.optional().describe('Name of an account.'),
   action: Code.optional().describe('An action, or how it begins: `sheet`, `sheet.amended`.'),
+  kind: z
+    .enum([...RECORD_KINDS, 'changes'])
+    .optional()
+    .describe('Of what kind; `changes`: all but sign-ins.'),
+  soldierId: Uuid.optional().describe('What is about this soldier: entry, grade sheets as candidate, account.'),
   subjectId: Uuid.optional().describe('Id of what was changed.'),
 })
 
@@ -45,5 +51,6 @@ export const RecordVerification = z
   })
   .meta({ id: 'RecordVerification' })
 
+export type { RecordKind }
 export type RecordItem = z.infer<typeof RecordItem>
 export type RecordVerification = z.infer<typeof RecordVerification>

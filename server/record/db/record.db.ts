@@ -1,6 +1,7 @@
 import type { RecordItem } from '../../contract/record/record.ts'
 import type { Transaction } from '../../db/client.ts'
 import { Prisma } from '../../db/generated/client.ts'
+import { firstWordsOf, type RecordKind } from '../../domain/record/record-kinds.ts'
 
 /** A change as it goes into the record; `before` and `after` are plain data without needless personal detail. */
 export interface RecordEntry {
@@ -42,6 +43,38 @@ export interface RecordFilter {
   readonly account?: string | undefined
   readonly action?: string | undefined
   readonly subjectId?: string | undefined
+  readonly soldierId?: string | undefined
+  readonly kind?: RecordKind | 'changes' | undefined
+}
+
+const FIRST_WORD = Prisma.sql`split_part(action, '.', 1)`
+
+/** What is about a soldier: the entry, also under ids given up to it, the sheets as candidate, the account. */
+const subjectsOf = (soldierId: string): Prisma.Sql => Prisma.sql`
+  SELECT ${soldierId} AS subject UNION SELECT away_id::text FROM soldier_merge WHERE kept_id = ${soldierId}::uuid
+  UNION SELECT id::text FROM sheet WHERE candidate_id = ${soldierId}::uuid
+  UNION SELECT id::text FROM account WHERE soldier_id = ${soldierId}::uuid`
+
+/**
+ * The newest entries that meet conditions. With a soldier or a kind it is a few walks down an index, one for each subject
+ * or first word, of which each needs to give no more than a page: so the cost does not grow with the record.
+ */
+function newest({ soldierId, kind }: RecordFilter, conditions: readonly Prisma.Sql[], limit: number): Prisma.Sql {
+  const walk = (also: Prisma.Sql) => Prisma.sql`
+    (SELECT * FROM record_entry WHERE ${Prisma.join([...conditions, also], ' AND ')} ORDER BY seq DESC LIMIT ${limit})`
+  const ofKind =
+    kind === undefined
+      ? Prisma.sql`true`
+      : kind === 'changes'
+        ? Prisma.sql`${FIRST_WORD} <> 'session'`
+        : Prisma.sql`${FIRST_WORD} = ANY(${[...firstWordsOf(kind)]})`
+  if (soldierId) {
+    return Prisma.sql`(${subjectsOf(soldierId)}) about
+      CROSS JOIN LATERAL ${walk(Prisma.sql`subject_id = about.subject AND ${ofKind}`)} found`
+  }
+  if (kind === undefined || kind === 'changes') return Prisma.sql`${walk(ofKind)} found`
+  return Prisma.sql`unnest(${[...firstWordsOf(kind)]}::text[]) AS first(word)
+    CROSS JOIN LATERAL ${walk(Prisma.sql`${FIRST_WORD} = first.word`)} found`
 }
 
 /** A page of the record, latest first. `from` and `to` are days in UTC, inclusive. */
@@ -62,7 +95,7 @@ export async function listRecord(
       account_id::text AS "accountId", account_name AS "accountName", address, action, subject_kind AS "subjectKind",
       subject_id AS "subjectId", before, after, reason, encode(hash, 'hex') AS hash,
       array_remove(ARRAY[CASE WHEN who_salt IS NULL THEN 'who' END, CASE WHEN what_salt IS NULL THEN 'what' END], NULL) AS emptied
-    FROM record_entry WHERE ${Prisma.join(conditions, ' AND ')} ORDER BY seq DESC LIMIT ${page.limit}`
+    FROM ${newest(filter, conditions, page.limit)} ORDER BY seq DESC LIMIT ${page.limit}`
 }
 
 /** An entry that does not fit the chain, as SQL finds it. */

@@ -26,6 +26,54 @@ async function tamper(sql: string): Promise<void> {
   await test.sql('ALTER TABLE record_entry ENABLE TRIGGER USER')
 }
 
+describe('the record, searched', () => {
+  it('finds what is about a soldier, by kind and page by page, and nothing of others', async () => {
+    const [one, other] = [await makeTestSetting(test.office), await makeTestSetting(test.office)]
+    const sheets = [randomUUID(), randomUUID()]
+    for (const id of sheets) await putSheet(test.office, one.sheet(), id)
+    await putSheet(test.office, other.sheet())
+    const about = await search(`soldierId=${one.candidateId}&limit=500`)
+    expect(about.map(({ action }) => action)).toEqual([
+      'sheet.submitted',
+      'sheet.submitted',
+      'sponsorship.added',
+      'soldier.created',
+    ])
+    const bySheet = await search(`soldierId=${one.candidateId}&kind=sheets`)
+    expect(bySheet.map(({ subjectId }) => subjectId)).toEqual([...sheets].reverse())
+    const first = await administrator.get<{ items: RecordItem[]; next: string }>(
+      `/api/record?soldierId=${one.candidateId}&limit=3`,
+    )
+    const rest = await search(`soldierId=${one.candidateId}&limit=3&after=${first.next}`)
+    expect([...first.items, ...rest]).toEqual(about)
+    await test.office.refused(403, 'GET', `/api/record?soldierId=${one.candidateId}`)
+    await administrator.refused(400, 'GET', '/api/record?kind=weather')
+  })
+
+  it('keeps sign-ins apart from changes', async () => {
+    await makeTestSetting(test.office)
+    const all = await search('limit=500')
+    const isSignIn = ({ action }: RecordItem) => action.startsWith('session.')
+    expect(all.some(isSignIn)).toBe(true)
+    expect(await search('limit=500&kind=sign-ins')).toEqual(all.filter(isSignIn))
+    expect(await search('limit=500&kind=changes')).toEqual(all.filter((entry) => !isSignIn(entry)))
+    const people = await search('limit=500&kind=people')
+    expect(new Set(people.map(({ action }) => action))).toEqual(new Set(['soldier.created', 'unit.created']))
+  })
+
+  it('reads a kind down an index, newest first, without sorting what it does not show', async () => {
+    await test.sql(`INSERT INTO record_entry (at, action, subject_kind)
+      SELECT now(), CASE WHEN n % 50 = 0 THEN 'backup.begun' ELSE 'session.opened' END, 'x' FROM generate_series(1, 3000) n`)
+    await test.sql('ANALYZE record_entry')
+    for (const condition of [`split_part(action, '.', 1) = 'backup'`, `split_part(action, '.', 1) <> 'session'`]) {
+      const plan = await test.sql<{ 'QUERY PLAN': string }>(
+        `EXPLAIN SELECT * FROM record_entry WHERE ${condition} ORDER BY seq DESC LIMIT 5`,
+      )
+      expect(plan.map((row) => row['QUERY PLAN']).join('\n')).toMatch(/record_entry_(kind|changes)/)
+    }
+  })
+})
+
 describe('the record of changes', () => {
   it('has an entry for each change, with who, when, from where, before, after and why', async () => {
     const setting = await makeTestSetting(test.office)

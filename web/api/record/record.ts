@@ -1,12 +1,13 @@
 import { infiniteQueryOptions, queryOptions } from '@tanstack/react-query'
-import type { RecordPage, RecordVerification } from '#contract/record/record.ts'
+import type { RecordKind, RecordPage, RecordVerification } from '#contract/record/record.ts'
 import { get } from '../client.ts'
 
 export interface RecordFilters {
   from?: string | undefined
   to?: string | undefined
   account?: string | undefined
-  action?: string | undefined
+  soldierId?: string | undefined
+  kind?: RecordKind | 'changes' | undefined
 }
 
 /** The record of changes, the newest first, page after page. */

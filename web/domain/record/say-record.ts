@@ -1,4 +1,4 @@
-import type { RecordItem, RecordVerification } from '#contract/record/record.ts'
+import type { RecordItem, RecordKind, RecordVerification } from '#contract/record/record.ts'
 import { counted } from '../../words/say-number.ts'
 
 /** What was done, in words, by the action's name in the record. */
@@ -43,6 +43,15 @@ const WORDS: Record<string, string> = {
   'certification.terms-changed': 'Changed the terms of a certification',
   'unit.created': 'Added a unit',
   'ceremony.planned': 'Planned a ceremony',
+  'ceremony.changed': 'Changed a ceremony',
+  'ceremony.cancelled': 'Called a ceremony off',
+  'ceremony.named': 'Named soldiers to posts',
+  'ceremony.alternates-changed': 'Changed the alternates of a ceremony',
+  'import.stored': 'Took in a file',
+  'soldier.height-set': 'Entered a soldier’s height',
+  'soldier.height-forgotten': 'Removed a soldier’s height',
+  'appointment.ended': 'Ended a grader’s appointment',
+  'booking.second-grader-set': 'Chose a second grader for a booking',
   'test-day.planned': 'Planned a test day',
   'booking.added': 'Booked a candidate',
   'booking.moved': 'Moved a booking',
@@ -79,6 +88,19 @@ const WORDS: Record<string, string> = {
 
 /** "Amended a grade sheet"; an action without words of its own is spelled out. */
 export const sayAction = (action: string): string => WORDS[action] ?? action.replace(/[.-]/g, ' ')
+
+/** Kinds of changes by which the record is read, as the page names them. */
+export const KIND_TITLES: Record<Exclude<RecordKind, 'sign-ins'>, string> = {
+  sheets: 'Grade sheets',
+  people: 'People and units',
+  coaching: 'Sponsors and coaching notes',
+  certifications: 'Awards, suspensions, retests',
+  'test-days': 'Test days and bookings',
+  ceremonies: 'Ceremonies',
+  standards: 'Standards and terms',
+  accounts: 'Accounts and calendar links',
+  files: 'Files, backups, the record itself',
+}
 
 /** Who did it. */
 export const sayAuthor = ({ accountName, emptied }: Pick<RecordItem, 'accountName' | 'emptied'>): string =>
