@@ -1,6 +1,8 @@
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { z } from 'zod'
 import type { SheetDetail } from '../../server/contract/sheets/sheets.ts'
+import type { SoldierPage } from '../../server/contract/soldiers/soldiers.ts'
 import { openBrowser } from '../support/browser.ts'
 import { buildWorld, openAsOffice, settled, type World } from './world.ts'
 
@@ -177,6 +179,82 @@ describe('a paper sheet', () => {
     await page.goto(`${world.url}/sheets/${world.heldId}?revision=1`)
     await settled(page)
     expect(await page.getByText('This is revision 1; revision 2 is in force.').isVisible()).toBe(true)
+    await page.context().close()
+  })
+})
+
+describe('at the desk', () => {
+  it('another candidate brings their own sponsor, and one typed by hand stays', async () => {
+    const { office } = world.app
+    const [lapsed] = (await office.get<z.infer<typeof SoldierPage>>('/api/soldiers?q=1008')).items
+    const { grader } = world.soldierOf
+    await office.post(`/api/soldiers/${lapsed!.id}/sponsorships`, { sponsorId: grader, from: '2026-01-01' })
+    const page = await openAsOffice(world, browser, '/enter')
+    const choose = async (label: string, typed: string) => {
+      await page.getByLabel(label, { exact: true }).fill(typed)
+      await page.getByRole('listbox').getByRole('option').first().waitFor()
+      await page.keyboard.press('Enter')
+    }
+    const sponsorIs = (name: string) =>
+      page.waitForFunction(
+        (wanted) => document.querySelector<HTMLInputElement>('.enter-sponsor input')?.value === wanted,
+        name,
+      )
+    await choose('Candidate', '1007')
+    await sponsorIs('SGT Ashdown, Mirela')
+    await choose('Candidate', '1008')
+    await sponsorIs('SFC Quintrell, Bram')
+    await choose('Sponsor', '1003')
+    await choose('Candidate', '1007')
+    await sponsorIs('SGT Ashdown, Mirela')
+    await choose('Sponsor', '1002')
+    await choose('Candidate', '1009')
+    await page.getByText(/Of record that day: .*Ashdown, Mirela/).waitFor()
+    await sponsorIs('SFC Quintrell, Bram')
+    await page.context().close()
+  })
+
+  it('takes faults by the numbers that the paper sheet prints', async () => {
+    const page = await openAsOffice(world, browser, `/standards/${world.standard}/paper`)
+    const printed = page.locator('[aria-label="Blank grade sheet"] .paper-sheet').nth(1).locator('tbody').first()
+    const number = (await printed
+      .locator('.paper-faults > span', { hasText: 'Elbow bent' })
+      .locator('b')
+      .textContent())!
+    await page.goto(`${world.url}/enter`)
+    await settled(page)
+    await typeHead(page, '1009', 'quint')
+    await page.keyboard.type('110/')
+    await page.keyboard.type(`${number} 99`)
+    await page.getByText('No fault has the number 99').waitFor()
+    await page.keyboard.press('Backspace')
+    await page.keyboard.press('Backspace')
+    await page.keyboard.press('Enter')
+    await page.keyboard.type('11')
+    expect(await page.locator('.mark-row', { hasText: 'Draw' }).first().locator('.mark-noted').textContent()).toMatch(
+      /1: Elbow bent/i,
+    )
+    expect(await page.getByRole('gridcell', { name: /^Draw, trial 3: correct/ }).count()).toBe(1)
+    await page.context().close()
+  })
+
+  it('discards a draft after asking, and it is gone from the device', async () => {
+    const page = await openAsOffice(world, browser, '/enter')
+    const discard = page.getByRole('button', { name: 'Discard this sheet' })
+    expect(await discard.count()).toBe(0)
+    await typeHead(page, '1009', 'quint')
+    await page.keyboard.type('111')
+    const kept = () => page.evaluate(() => Object.keys(localStorage).filter((key) => key.includes('.sheet.')).length)
+    expect(await kept()).toBe(1)
+    await discard.click()
+    await page.getByText(/Nwosu, Ines, 3 marks: it has not been stored/).waitFor()
+    await page.getByRole('button', { name: 'Leave it as it is' }).click()
+    expect(await kept()).toBe(1)
+    await discard.click()
+    await page.getByRole('button', { name: 'Discard it' }).click()
+    await page.waitForFunction(() => document.querySelector<HTMLInputElement>('.enter-candidate input')?.value === '')
+    expect(await kept()).toBe(0)
+    expect(await page.getByLabel('Grader').inputValue()).toBe('SFC Quintrell, Bram')
     await page.context().close()
   })
 })

@@ -19,7 +19,7 @@ const standard = scoredStandard(standing)
 const cells = cellsOf(standard)
 
 const blankSheet = (): Draft =>
-  newDraft(id(1), { standardId: standing.id, sponsor: null, grader: null, day: '2026-11-17', arm: 'sword' })
+  newDraft(id(1), { standardId: standing.id, grader: null, day: '2026-11-17', arm: 'sword' })
 
 const start = (): Marking => ({ draft: blankSheet(), at: 0, last: null })
 

@@ -2,12 +2,14 @@ import { describe, expect, it } from 'vitest'
 import { zonedInstant } from '../../../server/domain/calendar/zoned-instant.ts'
 import { sayScoreSoFar, sayStored, sayUnfinished, sayWhyHeld } from '../../../web/domain/sheets/say-score.ts'
 import { assessDraft } from '../../../web/features/sheets/enter/assess-draft.ts'
+import { faultsAt } from '../../../web/features/sheets/enter/cells.ts'
 import { armFor, chooseArm } from '../../../web/features/sheets/enter/choose-arm.ts'
 import { defaultStandardId, enterable } from '../../../web/features/sheets/enter/default-standard.ts'
 import { type Draft, hasContent, newDraft } from '../../../web/features/sheets/enter/draft.ts'
+import { readFaultNumbers, toFaultNumbers } from '../../../web/features/sheets/enter/fault-numbers.ts'
 import { fromBody } from '../../../web/features/sheets/enter/from-body.ts'
 import { inTitles } from '../../../web/features/sheets/enter/in-titles.ts'
-import { mark, setAtCall, setReading, toggleFault } from '../../../web/features/sheets/enter/mark-draft.ts'
+import { mark, setAtCall, setFaults, setReading, toggleFault } from '../../../web/features/sheets/enter/mark-draft.ts'
 import { onlyMatch } from '../../../web/features/sheets/enter/only-match.ts'
 import { parseClock } from '../../../web/features/sheets/enter/parse-clock.ts'
 import { placeProblems } from '../../../web/features/sheets/enter/place-problems.ts'
@@ -22,11 +24,11 @@ const person = (number: number) => ({ id: id(number), text: 'SGT Ashdown, Mirela
 const filled = (part: Partial<Draft> = {}): Draft => ({
   ...newDraft(id(1), {
     standardId: standing.id,
-    sponsor: person(2),
     grader: person(3),
     day: '2026-11-17',
     arm: 'sword',
   }),
+  sponsor: person(2),
   candidate: person(4),
   start: '0900',
   finish: '9:31',
@@ -68,7 +70,7 @@ describe('instants in the zone of the unit', () => {
 describe('the head of a sheet', () => {
   it('is complete or says what is missing', () => {
     expect(missingInHead(filled(), standing)).toEqual({})
-    const empty = newDraft(id(1), { standardId: '', sponsor: null, grader: null, day: '', arm: '' })
+    const empty = newDraft(id(1), { standardId: '', grader: null, day: '', arm: '' })
     expect(Object.keys(missingInHead(empty, standing)).sort()).toEqual([
       'arm',
       'candidate',
@@ -246,7 +248,6 @@ describe('what fills itself in', () => {
   it('what would be missed is kept', () => {
     const empty = newDraft(id(1), {
       standardId: standing.id,
-      sponsor: person(2),
       grader: person(3),
       day: '2026-11-17',
       arm: '',
@@ -312,5 +313,27 @@ describe('a soldier typed faster than the list comes', () => {
     expect(onlyMatch([found[1]!], 'ash')).toBe(found[1])
     expect(onlyMatch(found, '10')).toBeUndefined()
     expect(onlyMatch([], '10')).toBeUndefined()
+  })
+})
+
+describe('faults by their numbers on paper', () => {
+  const faults = ['elbow-bent', 'late', 'tip-low'].map((code) => ({ code }))
+
+  it('are read whatever stands between them, each once, in the order of the paper', () => {
+    expect(readFaultNumbers(faults, '3, 1;1')).toEqual({ codes: ['elbow-bent', 'tip-low'], unknown: [] })
+    expect(readFaultNumbers(faults, ' ')).toEqual({ codes: [], unknown: [] })
+    expect(toFaultNumbers(faults, ['tip-low', 'elbow-bent'])).toBe('1 3')
+  })
+
+  it('that the measure does not have are named', () => {
+    expect(readFaultNumbers(faults, '0 2 14')).toEqual({ codes: ['late'], unknown: ['0', '14'] })
+  })
+
+  it('replace those of the trial, and of no other', () => {
+    const first = setFaults(mark(filled(), draw(1), 'incorrect'), draw(1), ['elbow-bent'])
+    const both = setFaults(mark(first, draw(2), 'incorrect'), draw(2), ['late', 'tip-low'])
+    const changed = setFaults(both, draw(2), ['elbow-bent'])
+    expect(faultsAt(changed, draw(1))).toEqual(['elbow-bent'])
+    expect(faultsAt(changed, draw(2))).toEqual(['elbow-bent'])
   })
 })

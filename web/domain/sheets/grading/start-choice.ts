@@ -51,8 +51,3 @@ export const armsFor = (standard: Standard, candidate: Pick<ListedCandidate, 'ar
   const carried = standard.arms.filter((arm) => candidate?.arms.includes(arm))
   return carried.length > 0 ? carried : standard.arms
 }
-
-/** The cautions of standards, each once. */
-export const cautionsOf = (standards: readonly Pick<Standard, 'cautions'>[]): string[] => [
-  ...new Set(standards.flatMap(({ cautions }) => cautions)),
-]

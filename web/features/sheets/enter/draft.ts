@@ -55,7 +55,7 @@ export const BLANK_MAJOR: DraftMajor = { mark: null, atCall: '', faults: [] }
 export const BLANK_MINOR: DraftMinor = { trials: [], faults: [], readings: [] }
 
 /** What one sheet hands on to the next one of the same pile. */
-export type Kept = Pick<Draft, 'standardId' | 'sponsor' | 'grader' | 'day' | 'arm'>
+export type Kept = Pick<Draft, 'standardId' | 'grader' | 'day' | 'arm'>
 
 /** An empty sheet under a new id. */
 export const newDraft = (id: string, kept: Kept): Draft => ({
@@ -63,6 +63,7 @@ export const newDraft = (id: string, kept: Kept): Draft => ({
   amends: null,
   purpose: 'test',
   candidate: null,
+  sponsor: null,
   start: '',
   finish: '',
   conditions: { uniform: true, equipment: true, sponsorPresent: true },
@@ -78,6 +79,9 @@ export const newDraft = (id: string, kept: Kept): Draft => ({
 /** Has anything been entered that would be missed? */
 export const hasContent = (draft: Draft): boolean =>
   draft.candidate !== null ||
+  draft.sponsor !== null ||
+  draft.start !== '' ||
+  draft.finish !== '' ||
   draft.holds !== 'marks' ||
   draft.notes !== '' ||
   Object.values(draft.majors).some(({ mark }) => mark !== null) ||

@@ -1,5 +1,4 @@
 import { useQuery } from '@tanstack/react-query'
-import { useEffect } from 'react'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import { soldierQuery } from '../../../api/soldiers/soldiers.ts'
@@ -14,6 +13,7 @@ import { deviceZone, today } from '../../../words/today.ts'
 import { AnswerPage } from './answer-page.tsx'
 import { armFor, chooseArm } from './choose-arm.ts'
 import { defaultStandardId, enterable } from './default-standard.ts'
+import { DiscardDraft } from './discard-draft.tsx'
 import { type Draft, newDraft } from './draft.ts'
 import { EndingFields } from './ending-fields.tsx'
 import { EntryList } from './entry-list.tsx'
@@ -21,9 +21,9 @@ import { HeadFields } from './head-fields.tsx'
 import { MarksSection } from './marks-section.tsx'
 import { nameOfPlace } from './name-of-place.ts'
 import { ScoreLine } from './score-line.tsx'
-import { sponsorOfRecord } from './sponsor-of-record.ts'
 import { useDesk } from './use-desk.ts'
 import { useEntries } from './use-entries.ts'
+import { useSponsorOfRecord } from './use-sponsor-of-record.ts'
 import './enter.css'
 
 interface EntryDeskProps {
@@ -44,7 +44,6 @@ export function EntryDesk({ accountId, standards, units, amendment, begin }: Ent
       standardId,
       day: before?.day ?? today(timeZoneOf(units)),
       grader: before?.grader ?? null,
-      sponsor: before?.sponsor ?? null,
       arm: before?.arm ?? armFor(standards.find(({ id }) => id === standardId)?.arms ?? [], ''),
     })
     return before ? { ...draft, purpose: before.purpose } : { ...draft, ...begin }
@@ -62,14 +61,7 @@ export function EntryDesk({ accountId, standards, units, amendment, begin }: Ent
   const { draft, standard, assessment, answer } = desk
   const candidate = useQuery(soldierQuery(draft.candidate?.id ?? '')).data
   const timeZone = timeZoneOf(units, candidate?.unitId) ?? deviceZone()
-  const ofRecord = sponsorOfRecord(candidate, draft.day)
-
-  // The sponsor of record comes by itself once the candidate is known, where none is on the sheet yet.
-  // biome-ignore lint/correctness/useExhaustiveDependencies: only when another candidate is chosen
-  useEffect(() => {
-    if (!ofRecord || draft.sponsor !== null || draft.amends !== null || desk.tried) return
-    desk.edit({ sponsor: { id: ofRecord.sponsorId, text: ofRecord.sponsorName } })
-  }, [candidate?.id])
+  const ofRecord = useSponsorOfRecord(candidate, draft, (sponsor) => desk.edit({ sponsor }))
 
   const list = (
     <EntryList
@@ -195,6 +187,13 @@ export function EntryDesk({ accountId, standards, units, amendment, begin }: Ent
             <Button type="submit" kind="main" disabled={desk.pending}>
               {desk.pending ? 'Sending' : draft.amends ? 'Send the amendment' : 'Send the sheet'}
             </Button>
+            <DiscardDraft
+              draft={draft}
+              onDiscard={() => {
+                entries.drop(draft.id)
+                desk.begin(blank(draft.amends ? undefined : draft))
+              }}
+            />
             <ScoreLine score={assessment.score} />
           </div>
         </Section>

@@ -59,6 +59,7 @@ export function HeadFields(props: HeadFieldsProps) {
       />
       <PersonField
         label="Sponsor"
+        className="enter-sponsor"
         person={draft.sponsor}
         error={errors.sponsor}
         hint={sponsorHint}

@@ -5,6 +5,7 @@ const KEYS: [keys: string[], what: string][] = [
   [['0'], 'incorrect, NO-GO'],
   [['.'], 'blank, not called'],
   [['a', 'b', 'c'], 'fault of the trial just marked'],
+  [['/'], 'faults by their numbers on paper; Enter comes back'],
   [['='], 'its readings; Enter comes back'],
   [['Backspace'], 'take back'],
   [['Enter'], 'next measure; arrows move'],

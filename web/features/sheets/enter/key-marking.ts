@@ -13,7 +13,7 @@ export interface Marking {
 }
 
 /** What a key asks for beyond a change of the sheet: to go on typing elsewhere. */
-export type Elsewhere = { to: 'readings' } | { to: 'at-call'; code: string }
+export type Elsewhere = { to: 'readings' } | { to: 'fault-numbers' } | { to: 'at-call'; code: string }
 
 export interface KeyOutcome {
   marking: Marking
@@ -31,7 +31,7 @@ export const targetOf = ({ draft, at, last }: Marking, cells: readonly Cell[]): 
 
 /**
  * What one key does on the sheet: 1 correct or GO, 0 incorrect or NO-GO and . blank, each moving on; Backspace goes back
- * and blanks; letters note faults by their place in the measure's list; = goes to the readings; arrows, Home and End move.
+ * and blanks; letters note faults by their place in the measure's list; / goes to the numbers of faults, = to the readings; arrows, Home and End move.
  * Null for a key that means nothing here. In: the standard, the state, the key as `KeyboardEvent.key` names it.
  */
 export const pressKey = (standard: ScoredStandard, marking: Marking, key: string): KeyOutcome | null => {
@@ -59,6 +59,8 @@ export const pressKey = (standard: ScoredStandard, marking: Marking, key: string
     return before ? { marking: { draft: mark(draft, before, null), at: at - 1, last: null } } : null
   }
   if (key === '=') return targetOf(marking, cells) === null ? null : { marking, elsewhere: { to: 'readings' } }
+  if (key === '/')
+    return targetOf(marking, cells) === null ? { marking } : { marking, elsewhere: { to: 'fault-numbers' } }
   const moved = move(standard, cells, at, key)
   if (moved !== null) return { marking: { draft, at: moved, last: null } }
   return noteFault(standard, marking, cells, key)

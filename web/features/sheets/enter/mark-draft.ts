@@ -45,6 +45,17 @@ export const toggleFault = (draft: Draft, cell: Cell, fault: string): Draft => {
   }))
 }
 
+/** The sheet with these faults and no others at a place. */
+export const setFaults = (draft: Draft, cell: Cell, codes: readonly string[]): Draft => {
+  if (isMajor(cell)) return withMajor(draft, cell.code, { faults: [...codes] })
+  return withMinor(draft, cell.code, ({ faults }) => ({
+    faults: [
+      ...faults.filter(({ trial }) => trial !== cell.trial),
+      ...codes.map((code) => ({ trial: cell.trial, code })),
+    ],
+  }))
+}
+
 /** The sheet with the call after which a major measure fell, as typed. */
 export const setAtCall = (draft: Draft, code: string, atCall: string): Draft => withMajor(draft, code, { atCall })
 

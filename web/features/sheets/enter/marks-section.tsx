@@ -5,7 +5,7 @@ import type { Assessment } from './assess-draft.ts'
 import { endedAfter, isBeyondEnd } from './cells.ts'
 import { KeyHelp } from './key-help.tsx'
 import { placeAfter } from './key-marking.ts'
-import { setAtCall, setReading, toggleFault } from './mark-draft.ts'
+import { setAtCall, setFaults, setReading, toggleFault } from './mark-draft.ts'
 import { MarkGrid } from './mark-grid.tsx'
 import { MarkPanel } from './mark-panel.tsx'
 import { ScoreLine } from './score-line.tsx'
@@ -31,6 +31,7 @@ export function MarksSection({ desk, standard, assessment }: MarksSectionProps) 
       draft={draft}
       target={cell}
       onFault={(fault) => cell && edit(toggleFault(draft, cell, fault))}
+      onFaults={(codes) => cell && edit(setFaults(draft, cell, codes))}
       onReading={(gauge, value, override) => cell && edit(setReading(draft, cell, gauge, value, override))}
       onBack={toMarks}
     />

@@ -59,6 +59,7 @@ export const useDesk = (entries: ReturnType<typeof useEntries>, standards: reado
       if (next.draft !== draft) edit(next.draft)
     })
     if (elsewhere?.to === 'readings') focusOn('[data-reading]')
+    if (elsewhere?.to === 'fault-numbers') focusOn('[data-fault-numbers]')
     if (elsewhere?.to === 'at-call') focusOn(`#call-${CSS.escape(elsewhere.code)}`)
     return true
   }

@@ -1,18 +1,11 @@
 import { useState } from 'react'
 import type { Standard } from '#contract/standards/standards.ts'
 import { openDay } from '../../../device/store/day-store.ts'
-import { cautionsOf } from '../../../domain/sheets/grading/start-choice.ts'
+import { cautionsOnce } from '../../../domain/sheets/say-cautions.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Failure } from '../../../ui/failure.tsx'
 import { Page } from '../../../ui/page.tsx'
 import './grade.css'
-
-/** What holds for every test, whatever a standard says. */
-const ALWAYS = [
-  'Edged weapons are handled at the unit’s own safety distance. On “cease” everyone stops, at once.',
-  'Heat, long standing and locked knees make people faint. Water, shade and medical help are planned for.',
-  'Unit procedure, the safety officer and licensed medical staff come before anything this tool says.',
-]
 
 interface CautionsProps {
   accountId: string
@@ -30,7 +23,7 @@ export function Cautions({ accountId, on, standards }: CautionsProps) {
       why="Read this on the field, with the people who are there."
     >
       <ul className="cautions">
-        {[...cautionsOf(standards), ...ALWAYS].map((caution) => (
+        {cautionsOnce(standards).map((caution) => (
           <li key={caution}>{caution}</li>
         ))}
       </ul>

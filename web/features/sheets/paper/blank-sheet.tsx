@@ -2,9 +2,10 @@ import type { Standard } from '#contract/standards/standards.ts'
 import { minimumGo } from '#scoring/minimum.ts'
 import { sayBand } from '../../../domain/standards/say-band.ts'
 import { inWords } from '../../../words/say-number.ts'
-import { Cautions } from './call-list.tsx'
 
-/** A grade sheet to fill in by hand: faults go by their numbers, readings beside their band. */
+type Gauge = Standard['gauges'][number]
+
+/** A grade sheet to fill in by hand: faults go by their numbers, readings beside their band. One side of a page; the cautions stand on the other. */
 export function BlankSheet({ standard, arm }: { standard: Standard; arm: string | undefined }) {
   const { rule, majors, minors } = standard
   const trials = Array.from({ length: rule.trials }, (_, index) => index + 1)
@@ -28,8 +29,8 @@ export function BlankSheet({ standard, arm }: { standard: Standard; arm: string 
       </div>
       <p className="paper-rule">
         <Box /> right uniform worn &ensp; <Box /> equipment serviceable &ensp; <Box /> sponsor present &ensp; · &ensp;
-        Mark each trial <b>+</b> correct or <b>–</b> incorrect; leave blank what was not called. GO with{' '}
-        {inWords(rule.needed)} of {inWords(rule.trials)} correct.
+        Mark each trial <b>+</b> correct or <b>–</b> incorrect; leave blank what was not called; note faults by their
+        numbers, as <b>2: 1, 4</b>. GO with {inWords(rule.needed)} of {inWords(rule.trials)} correct.
       </p>
       <table className="paper-sheet">
         <thead>
@@ -41,24 +42,28 @@ export function BlankSheet({ standard, arm }: { standard: Standard; arm: string 
             <th>Faults</th>
           </tr>
         </thead>
-        <tbody>
-          {majors.map((major) => (
-            <tr key={major.code}>
+        {majors.map((major) => (
+          <tbody key={major.code}>
+            <tr className="paper-marks">
               <td>
                 <b>{major.title}</b>
-                <Faults faults={major.faults} />
               </td>
-              <td>
+              <td className="paper-trial">
                 <Box />
               </td>
-              <td>
+              <td className="paper-trial">
                 <Box />
               </td>
-              <td className="paper-write" />
+              <td className="paper-write paper-short" />
               <td className="paper-write" />
             </tr>
-          ))}
-        </tbody>
+            <tr>
+              <td colSpan={5}>
+                <Faults faults={major.faults} />
+              </td>
+            </tr>
+          </tbody>
+        ))}
       </table>
       <table className="paper-sheet">
         <thead>
@@ -71,15 +76,13 @@ export function BlankSheet({ standard, arm }: { standard: Standard; arm: string 
             ))}
             <th>GO</th>
             <th>Faults, by trial</th>
-            <th>Readings, by trial</th>
           </tr>
         </thead>
-        <tbody>
-          {minors.map((minor) => (
-            <tr key={minor.code}>
+        {minors.map((minor) => (
+          <tbody key={minor.code}>
+            <tr className="paper-marks">
               <td>
                 <b>{minor.title}</b>
-                <Faults faults={minor.faults} />
               </td>
               {trials.map((trial) => (
                 <td key={trial} className="paper-trial">
@@ -90,25 +93,22 @@ export function BlankSheet({ standard, arm }: { standard: Standard; arm: string 
                 <Box />
               </td>
               <td className="paper-write" />
-              <td className="paper-readings">
-                {minor.gauges.map((code) => {
-                  const gauge = standard.gauges.find((known) => known.code === code)
-                  return (
-                    <p key={code}>
-                      {gauge?.title ?? code}
-                      {gauge && `, ${sayBand(gauge)}`}
-                      <span className="paper-lines">
-                        {trials.map((trial) => (
-                          <span key={trial}>{trial}</span>
-                        ))}
-                      </span>
-                    </p>
-                  )
-                })}
+            </tr>
+            <tr>
+              <td colSpan={trials.length + 3}>
+                <Faults faults={minor.faults} />
+                {minor.gauges.map((code) => (
+                  <Readings
+                    key={code}
+                    code={code}
+                    gauge={standard.gauges.find((known) => known.code === code)}
+                    trials={trials}
+                  />
+                ))}
               </td>
             </tr>
-          ))}
-        </tbody>
+          </tbody>
+        ))}
       </table>
       <p className="paper-rule paper-sum">
         Minor measures GO: ______ of {minors.length}; at least {minimum} and every major GO are needed. &ensp; <Box />{' '}
@@ -125,7 +125,6 @@ export function BlankSheet({ standard, arm }: { standard: Standard; arm: string 
       <p className="paper-rule">
         A signature of candidate or sponsor says that they saw the result, not that they agree.
       </p>
-      <Cautions standard={standard} />
     </section>
   )
 }
@@ -134,6 +133,18 @@ const Box = () => <span className="paper-box" />
 
 function Blank({ name, wide }: { name: string; wide?: boolean }) {
   return <p className={wide ? 'paper-blank paper-wide' : 'paper-blank'}>{name}</p>
+}
+
+/** A line to write the readings of one gauge on, a gap for each trial. */
+function Readings({ code, gauge, trials }: { code: string; gauge: Gauge | undefined; trials: readonly number[] }) {
+  return (
+    <span className="paper-readings">
+      {gauge ? `${gauge.title}, ${sayBand(gauge)}` : code}
+      {trials.map((trial) => (
+        <span key={trial}>{trial}</span>
+      ))}
+    </span>
+  )
 }
 
 function Faults({ faults }: { faults: readonly { code: string; title: string }[] }) {

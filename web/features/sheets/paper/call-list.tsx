@@ -1,4 +1,5 @@
 import type { Standard } from '#contract/standards/standards.ts'
+import { cautionsOnce } from '../../../domain/sheets/say-cautions.ts'
 import { sayCall } from '../../../domain/standards/say-call.ts'
 import { counted } from '../../../words/say-number.ts'
 
@@ -49,13 +50,12 @@ export function CallList({ standard, arm }: { standard: Standard; arm: string | 
 }
 
 /** What must not go unread before a blade is drawn. */
-export function Cautions({ standard }: { standard: Standard }) {
+function Cautions({ standard }: { standard: Standard }) {
   return (
     <ul className="paper-cautions">
-      {standard.cautions.map((caution) => (
+      {cautionsOnce([standard]).map((caution) => (
         <li key={caution}>{caution}</li>
       ))}
-      <li>Unit procedure, the safety officer and licensed medical staff come first.</li>
     </ul>
   )
 }
