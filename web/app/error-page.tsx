@@ -3,6 +3,8 @@ import { Link } from 'wouter'
 import { paths } from '../paths.ts'
 import { Button } from '../ui/button.tsx'
 import { Page } from '../ui/page.tsx'
+import { MissingPart } from './missing-part.tsx'
+import { isMissingPart } from './newer-version.ts'
 
 /** An address that leads nowhere. */
 export function NotFound() {
@@ -33,6 +35,7 @@ export class ErrorBoundary extends Component<{ children: React.ReactNode }, Stat
 
   override render() {
     if (!this.state.error) return this.props.children
+    if (isMissingPart(this.state.error)) return <MissingPart />
     return (
       <Page
         title="Something broke"

@@ -1,10 +1,27 @@
+import { compareVersions } from './newer-version.ts'
+import { keepTyped } from './typed-fields.ts'
+
 /** A newer version of the app waits on this device; it takes over when somebody says so, never by itself in the middle of something. */
 let waiting: ServiceWorker | null = null
+/** The server hands out a newer one, which nothing on this device keeps: a part of this one was not there any more. */
+let isReplaced = false
 const listeners = new Set<() => void>()
 
 const found = (worker: ServiceWorker | null) => {
   waiting = worker
   for (const listener of listeners) listener()
+}
+
+/** Where a part of the app does not come, keeps what is typed while it is still there, and sees whether it was replaced. */
+export const watchForReplacement = (): void => {
+  window.addEventListener('vite:preloadError', () => {
+    keepTyped()
+    compareVersions().then(({ kind }) => {
+      if (kind !== 'newer') return
+      isReplaced = true
+      for (const listener of listeners) listener()
+    })
+  })
 }
 
 /** Is a grade sheet being written in some window of this device? */
@@ -50,13 +67,18 @@ export const startOfflineApp = async (): Promise<void> => {
 
 /** Loads the version that waits. False, and nothing happens, while a sheet is being graded in any window. */
 export const takeUpdate = async (): Promise<boolean> => {
-  if (!waiting || (await isGrading())) return false
+  if (!isUpdateWaiting() || (await isGrading())) return false
+  keepTyped()
+  if (!waiting) {
+    location.reload()
+    return true
+  }
   navigator.serviceWorker.addEventListener('controllerchange', () => location.reload(), { once: true })
   waiting.postMessage({ type: 'SKIP_WAITING' })
   return true
 }
 
-export const isUpdateWaiting = (): boolean => waiting !== null
+export const isUpdateWaiting = (): boolean => waiting !== null || isReplaced
 
 export const onUpdate = (listener: () => void): (() => void) => {
   listeners.add(listener)
