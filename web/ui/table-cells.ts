@@ -10,15 +10,32 @@ export function readFigure(text: string): Cell {
   return Number.isSafeInteger(value) || text.includes('.') ? value : text
 }
 
+/** What a column of a table is in a file: one column or several, each with one fact. */
+export interface Fact<Row> {
+  head: string
+  of: (row: Row) => Cell
+}
+
+interface FileColumn<Row> {
+  facts?: readonly Fact<Row>[]
+}
+
 /**
- * What a table on the screen says, row by row, with its heads first: the same words, and figures as numbers in the
- * columns set to the right. What is folded away on the screen is not in it.
+ * A table as rows of a file, the heads first: the facts of a column where it names them, else the words on the screen, and
+ * figures as numbers in the columns set to the right. What is folded away on the screen is not in it.
+ * In: the table as drawn; its columns and rows in the order in which they are drawn.
  */
-export function readCells(table: HTMLTableElement): Cell[][] {
-  return [...table.rows].map((row, place) =>
-    [...row.cells].map((cell) => {
+export function readCells<Row>(
+  table: HTMLTableElement,
+  columns: readonly FileColumn<Row>[] = [],
+  rows: readonly Row[] = [],
+): Cell[][] {
+  return [...table.rows].map((drawn, place) =>
+    [...drawn.cells].flatMap((cell, column) => {
+      const { facts } = columns[column] ?? {}
+      if (facts) return facts.map(({ head, of }) => (place === 0 ? head : of(rows[place - 1]!)))
       const text = wordsOf(cell)
-      return place > 0 && cell.classList.contains('numeric') ? readFigure(text) : text
+      return [place > 0 && cell.classList.contains('numeric') ? readFigure(text) : text]
     }),
   )
 }

@@ -2,6 +2,7 @@ import { useState } from 'react'
 import { today } from '../words/today.ts'
 import { Button } from './button.tsx'
 import type { TableFormat } from './save-table.ts'
+import type { readCells as ReadCells } from './table-cells.ts'
 import type { Cell } from './to-csv.ts'
 
 /** A list that is read page after page, as react-query keeps it. */
@@ -16,6 +17,8 @@ type TableFilesProps = {
   pages?: Pages | undefined
 } & (
   | { table: React.RefObject<HTMLTableElement | null> }
+  /** Of a table with facts: its rows as they are once every page is read. */
+  | { read: (readCells: typeof ReadCells) => Cell[][] | null }
   /** Of a list that is drawn otherwise: what it says as rows, its heads first. */
   | { rows: () => Cell[][] }
 )
@@ -29,7 +32,12 @@ export function TableFiles({ caption, pages, ...from }: TableFilesProps) {
       await readOn(pages)
       const [{ saveTable }, { readCells }] = await Promise.all([import('./save-table.ts'), import('./table-cells.ts')])
       await drawn()
-      const rows = 'rows' in from ? from.rows() : from.table.current && readCells(from.table.current)
+      const rows =
+        'rows' in from
+          ? from.rows()
+          : 'read' in from
+            ? from.read(readCells)
+            : from.table.current && readCells(from.table.current)
       if (rows) await saveTable(caption, dayShown(), format, rows)
       setState('')
     } catch {

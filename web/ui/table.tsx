@@ -1,4 +1,5 @@
 import { useRef } from 'react'
+import type { Fact } from './table-cells.ts'
 import { type Pages, TableFiles } from './table-files.tsx'
 import './table.css'
 
@@ -12,6 +13,8 @@ export interface Column<Row> {
   /** Not broken into two lines: dates and short words never, names and the like where there is room. */
   tight?: boolean | 'wide'
   className?: string
+  /** What the column is in a file, one fact a column; left out, what it says on the screen; empty, nothing. */
+  facts?: readonly Fact<Row>[]
 }
 
 const classOf = <Row,>({ numeric, tight, className }: Column<Row>): string | undefined =>
@@ -31,6 +34,8 @@ interface TableProps<Row> {
 /** A list as a table; where it is narrow each row becomes a short paragraph led by its first column. */
 export function Table<Row>({ caption, columns, rows, rowKey, pages }: TableProps<Row>) {
   const table = useRef<HTMLTableElement>(null)
+  const drawn = useRef(rows)
+  drawn.current = rows
   // The roles are written out since changing `display` takes them away in some browsers.
   return (
     // biome-ignore-start lint/a11y/noRedundantRoles: see above
@@ -63,7 +68,11 @@ export function Table<Row>({ caption, columns, rows, rowKey, pages }: TableProps
           ))}
         </tbody>
       </table>
-      <TableFiles caption={caption} pages={pages} table={table} />
+      <TableFiles
+        caption={caption}
+        pages={pages}
+        read={(readCells) => table.current && readCells(table.current, columns, drawn.current)}
+      />
     </div>
     // biome-ignore-end lint/a11y/noRedundantRoles: see above
   )

@@ -2,6 +2,7 @@ import readXlsxFile from 'read-excel-file/node'
 import { describe, expect, it } from 'vitest'
 import { tableFileName, toXlsx } from '../../../web/ui/save-table.ts'
 import { readFigure } from '../../../web/ui/table-cells.ts'
+import { toCsv } from '../../../web/ui/to-csv.ts'
 
 describe('a table as a workbook', () => {
   it('is read back cell by cell: text as text, whatever it begins with, and numbers as numbers', async () => {
@@ -16,6 +17,23 @@ describe('a table as a workbook', () => {
     const blob = await toXlsx(rows)
     const [sheet] = await readXlsxFile(Buffer.from(await blob.arrayBuffer()))
     expect(sheet?.data).toEqual(rows)
+  })
+})
+
+describe('days and moments', () => {
+  const rows = [
+    ['Due', 'Sent'],
+    [{ day: '2026-03-08' }, { moment: '2026-12-05T14:05:00.000Z' }],
+  ]
+
+  it('are real dates in a workbook', async () => {
+    const blob = await toXlsx(rows)
+    const [sheet] = await readXlsxFile(Buffer.from(await blob.arrayBuffer()))
+    expect(sheet?.data[1]).toEqual([new Date('2026-03-08T00:00:00Z'), new Date('2026-12-05T14:05:00Z')])
+  })
+
+  it('are as ISO 8601 has them in CSV', () => {
+    expect(toCsv(['Due', 'Sent'], rows.slice(1))).toBe('Due,Sent\r\n2026-03-08,2026-12-05T14:05:00.000Z\r\n')
   })
 })
 

@@ -2,6 +2,7 @@ import type { Account } from '#contract/accounts/accounts.ts'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
 import { listRoles } from '../../domain/accounts/roles.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
+import { momentFact } from '../../parts/readiness/facts.ts'
 import { Button } from '../../ui/button.tsx'
 import { Table } from '../../ui/table.tsx'
 import type { Pages } from '../../ui/table-files.tsx'
@@ -19,7 +20,7 @@ interface AccountsTableProps {
 /** The accounts, one a line. */
 export function AccountsTable({ accounts, pages, units, today, onChange }: AccountsTableProps) {
   return (
-    <Table
+    <Table<(typeof accounts)[number]>
       caption="Accounts"
       pages={pages}
       rows={accounts}
@@ -37,9 +38,15 @@ export function AccountsTable({ accounts, pages, units, today, onChange }: Accou
         { head: 'Soldier', cell: ({ soldier }) => soldier && <bdi>{soldier}</bdi> },
         { head: 'Over', cell: ({ unitId }) => fullUnitName(units, unitId) },
         { head: 'State', bare: true, cell: (account) => sayState(account, today) },
-        { head: 'Last seen', tight: true, cell: ({ lastSeenAt }) => lastSeenAt && sayMoment(lastSeenAt, today) },
+        {
+          head: 'Last seen',
+          facts: [momentFact('Last seen', ({ lastSeenAt }) => lastSeenAt)],
+          tight: true,
+          cell: ({ lastSeenAt }) => lastSeenAt && sayMoment(lastSeenAt, today),
+        },
         {
           head: 'Change',
+          facts: [],
           bare: true,
           cell: (account) => (
             <Button kind="quiet" aria-label={`Change ${account.name}`} onClick={() => onChange(account)}>

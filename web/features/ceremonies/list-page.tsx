@@ -6,6 +6,7 @@ import { useMay } from '../../api/use-may.ts'
 import { sayTimes } from '../../domain/ceremonies/say-ceremony.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
 import { PostBar, PostsFilled } from '../../parts/ceremonies/post-bar.tsx'
+import { dayFact, fact, momentFact } from '../../parts/readiness/facts.ts'
 import { DateField } from '../../ui/date-field.tsx'
 import { Empty } from '../../ui/empty.tsx'
 import { More } from '../../ui/more.tsx'
@@ -40,17 +41,29 @@ export default function CeremoniesPage() {
         </Link>
       ),
     },
-    { head: 'When', bare: true, tight: 'wide', cell: (ceremony) => sayTimes(ceremony, today, zone) },
+    {
+      head: 'When',
+      facts: [
+        dayFact('Day', ({ day }) => day),
+        momentFact('Starts', ({ startsAt }) => startsAt),
+        momentFact('Ends', ({ endsAt }) => endsAt),
+      ],
+      bare: true,
+      tight: 'wide',
+      cell: (ceremony) => sayTimes(ceremony, today, zone),
+    },
     { head: 'Where', bare: true, cell: ({ place }) => place },
     { head: 'Unit', bare: true, cell: ({ unitId }) => fullUnitName(units, unitId) },
     {
       head: 'Posts',
+      facts: [fact('Posts', ({ posts }) => posts), fact('Called off because', ({ cancelReason }) => cancelReason)],
       bare: true,
       cell: ({ posts, filled, cancelReason }) =>
         cancelReason === null ? <PostBar posts={posts} filled={filled} /> : `Called off: ${cancelReason}`,
     },
     {
       head: 'Filled',
+      facts: [fact('Filled', ({ filled }) => filled)],
       bare: true,
       tight: true,
       cell: ({ posts, filled, cancelReason }) =>

@@ -1,5 +1,4 @@
 import { useQuery } from '@tanstack/react-query'
-import { useRef } from 'react'
 import { Link } from 'wouter'
 import type { CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
 import { ceremonyQuery } from '../../api/ceremonies/ceremonies.ts'
@@ -10,6 +9,7 @@ import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
 import { Button } from '../../ui/button.tsx'
 import { Page } from '../../ui/page.tsx'
 import { TableFiles } from '../../ui/table-files.tsx'
+import type { Cell } from '../../ui/to-csv.ts'
 import { sayDayInFull, sayDayWithYear } from '../../words/say-day.ts'
 import { listed } from '../../words/say-number.ts'
 import { sayTime } from '../../words/say-time.ts'
@@ -22,7 +22,6 @@ type Post = CeremonyDetail['formation'][number]
 export default function RosterPage({ id }: { id: string }) {
   const query = useQuery(ceremonyQuery(id))
   const ceremony = query.data
-  const table = useRef<HTMLTableElement>(null)
   const words = useWords(ceremony?.unitId)
   if (!ceremony || words.units.length === 0) return <Page title="Roster" error={query.error} onRetry={query.refetch} />
   const { today, zone, units } = words
@@ -73,7 +72,7 @@ export default function RosterPage({ id }: { id: string }) {
           ))}
         </ol>
         <p className="wall-key">Front rank on top, seen from the front. A dashed box is a post not filled.</p>
-        <table ref={table} className="wall-table">
+        <table className="wall-table">
           <caption className="out-of-sight">Posts and who stands there</caption>
           <thead>
             <tr>
@@ -106,7 +105,10 @@ export default function RosterPage({ id }: { id: string }) {
               ))}
           </tbody>
         </table>
-        <TableFiles caption={`Posts of ${ceremony.title}`} table={table} />
+        <TableFiles
+          caption={`Posts of ${ceremony.title}`}
+          rows={() => postRows(ceremony.formation, words.certificationTitle)}
+        />
         <h2>Alternates, in order</h2>
         {ceremony.alternates.length === 0 ? (
           <p>None named.</p>
@@ -165,6 +167,23 @@ function TimesOnTheWall({ ceremony, words: { today, zone } }: { ceremony: Ceremo
 
 const whoStands = ({ soldier, otherUnit }: Post): string =>
   soldier ? `${soldier.grade} ${familyName(soldier.name)}` : otherUnit ? 'of another unit' : ''
+
+/** The posts for a file, one fact a column. */
+const postRows = (formation: readonly Post[], certificationTitle: (code: string) => string): Cell[][] => [
+  ['Rank', 'Place', 'Post', 'Grade', 'Name', 'Number', 'Certification', 'Not settled'],
+  ...inRanks(formation)
+    .flat()
+    .map((post) => [
+      post.row,
+      post.place,
+      post.title,
+      post.soldier?.grade ?? null,
+      post.soldier?.name ?? (whoStands(post) || null),
+      post.soldier?.rosterNumber ?? null,
+      certificationTitle(post.certification),
+      notSettled(post),
+    ]),
+]
 
 const notSettled = ({ filled, soldier, otherUnit }: Post): string => {
   if (filled) return ''

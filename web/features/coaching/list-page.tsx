@@ -5,6 +5,7 @@ import { rosterQuery } from '../../api/soldiers/soldiers.ts'
 import { unitsQuery } from '../../api/soldiers/units.ts'
 import { listName } from '../../domain/soldiers/say-person.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
+import { fact } from '../../parts/readiness/facts.ts'
 import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
 import { Empty } from '../../ui/empty.tsx'
 import { SelectField, TextField } from '../../ui/field.tsx'
@@ -67,7 +68,7 @@ export default function CandidatesPage() {
               </p>
             </Empty>
           ) : (
-            <Table
+            <Table<(typeof soldiers)[number]>
               caption="Soldiers"
               pages={roster}
               rows={soldiers}
@@ -75,6 +76,10 @@ export default function CandidatesPage() {
               columns={[
                 {
                   head: 'Soldier',
+                  facts: [
+                    fact('Grade', ({ grade }) => grade),
+                    fact('Name', ({ familyName, givenName }) => `${familyName}, ${givenName}`),
+                  ],
                   cell: (soldier) => (
                     <Link href={`/candidates/${soldier.id}`}>
                       <b>

@@ -1,6 +1,7 @@
 import { useState } from 'react'
 import { Link } from 'wouter'
 import type { SponsorFindings } from '#contract/findings/findings.ts'
+import { fact, soldierFacts } from '../../parts/readiness/facts.ts'
 import { More } from '../../ui/more.tsx'
 import { Table } from '../../ui/table.tsx'
 import { ofAll } from '../../words/of-all.ts'
@@ -14,13 +15,14 @@ export function SponsorList({ sponsors }: { sponsors: SponsorFindings['items'] }
   const [shown, setShown] = useState(PAGE)
   return (
     <>
-      <Table
+      <Table<(typeof sponsors)[number]>
         caption="Sponsors by name"
         rows={sponsors.slice(0, shown)}
         rowKey={({ sponsorId }) => sponsorId}
         columns={[
           {
             head: 'Sponsor',
+            facts: [...soldierFacts()],
             cell: ({ sponsorId, grade, name }) => (
               <Link href={`/candidates/${sponsorId}`}>
                 <b>
@@ -33,12 +35,17 @@ export function SponsorList({ sponsors }: { sponsors: SponsorFindings['items'] }
           },
           {
             head: 'GO',
+            facts: [fact('GO', ({ passes }) => passes), fact('Attempts', ({ attempts }) => attempts)],
             numeric: true,
             tight: true,
             cell: ({ attempts, passes }) => ofAll(passes, attempts),
           },
           {
             head: 'First attempts',
+            facts: [
+              fact('First attempts GO', ({ firstPasses }) => firstPasses),
+              fact('First attempts', ({ firstAttempts }) => firstAttempts),
+            ],
             numeric: true,
             tight: true,
             cell: ({ firstAttempts, firstPasses }) => (firstAttempts > 0 ? ofAll(firstPasses, firstAttempts) : 'none'),
@@ -47,6 +54,10 @@ export function SponsorList({ sponsors }: { sponsors: SponsorFindings['items'] }
           { head: 'Best estimate', numeric: true, cell: ({ all }) => sayShrunk(all.shrunk) },
           {
             head: 'Coached',
+            facts: [
+              fact('Candidates', ({ candidates }) => candidates),
+              fact('Days coached, added up', ({ daysCoached }) => daysCoached),
+            ],
             cell: ({ candidates, daysCoached }) =>
               candidates > 0 ? `${counted(candidates, 'candidate')}, ${counted(daysCoached, 'day')} added up` : '',
           },

@@ -5,6 +5,7 @@ import { unitsQuery } from '../../api/soldiers/units.ts'
 import { standardsQuery } from '../../api/standards/standards.ts'
 import { timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { standardTitle } from '../../domain/standards/titles.ts'
+import { momentFact } from '../../parts/readiness/facts.ts'
 import { Button } from '../../ui/button.tsx'
 import { Empty } from '../../ui/empty.tsx'
 import { Failure } from '../../ui/failure.tsx'
@@ -56,7 +57,7 @@ export default function NoticesPage() {
       <Section title="Latest first">
         {list?.length === 0 && <Empty>Nothing yet. Word comes here when you are booked, moved or decided about.</Empty>}
         {list && list.length > 0 && (
-          <Table
+          <Table<(typeof list)[number]>
             caption="Notices"
             rows={list}
             rowKey={({ id }) => id}
@@ -73,7 +74,13 @@ export default function NoticesPage() {
                   </Link>
                 ),
               },
-              { head: 'When', bare: true, tight: true, cell: ({ at }) => sayMoment(at, today) },
+              {
+                head: 'When',
+                facts: [momentFact('When', ({ at }) => at)],
+                bare: true,
+                tight: true,
+                cell: ({ at }) => sayMoment(at, today),
+              },
               { head: 'State', bare: true, cell: ({ read: isRead }) => (isRead ? 'read' : <b>new</b>) },
             ]}
           />

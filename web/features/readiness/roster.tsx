@@ -3,6 +3,7 @@ import type { Unit } from '#contract/soldiers/soldiers.ts'
 import type { Certification, Readiness } from '#contract/standards/certifications.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
 import { certificationTitle } from '../../domain/standards/titles.ts'
+import { dayFact, fact, soldierFacts } from '../../parts/readiness/facts.ts'
 import { StateWord } from '../../ui/state-mark.tsx'
 import { type Column, Table } from '../../ui/table.tsx'
 import type { Pages } from '../../ui/table-files.tsx'
@@ -29,6 +30,7 @@ export function Roster({ items, asOf, today, units, certifications, standardTitl
   const columns: Column<Item>[] = [
     {
       head: 'Soldier',
+      facts: [...soldierFacts<Item>(true)],
       tight: 'wide',
       cell: (item) => (
         <>
@@ -49,10 +51,16 @@ export function Roster({ items, asOf, today, units, certifications, standardTitl
     { head: 'Certification', bare: true, cell: (item) => certificationTitle(certifications, item.certification) },
     {
       head: asOf === today ? 'Today' : `On ${sayDay(asOf, today)}`,
+      facts: [dayFact('As of', () => asOf), fact('State', ({ status }) => status)],
       bare: true,
       cell: (item) => <StateWord state={item.status} />,
     },
-    { head: 'Valid through', tight: true, cell: (item) => (item.validThrough ? sayDay(item.validThrough, today) : '') },
+    {
+      head: 'Valid through',
+      facts: [dayFact('Valid through', ({ validThrough }) => validThrough)],
+      tight: true,
+      cell: (item) => (item.validThrough ? sayDay(item.validThrough, today) : ''),
+    },
     ...(posts ? [{ head: 'Post', cell: (item: Item) => posts.get(item.soldierId) ?? '' }] : []),
     { head: 'Note', bare: true, className: 'muted', cell: (item) => sayNote(item, asOf, today, standardTitle) },
   ]

@@ -2,30 +2,39 @@ import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import type { RecordItem } from '#contract/record/record.ts'
 import { recordQuery, verificationQuery } from '../../api/record/record.ts'
-import { sayAction, sayAuthor, sayVerification } from '../../domain/record/say-record.ts'
+import { KIND_TITLES, sayAction, sayAuthor, sayVerification } from '../../domain/record/say-record.ts'
+import { fact, momentFact } from '../../parts/readiness/facts.ts'
+import { paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { DateField } from '../../ui/date-field.tsx'
 import { Empty } from '../../ui/empty.tsx'
-import { TextField } from '../../ui/field.tsx'
+import { SelectField, TextField } from '../../ui/field.tsx'
 import { More } from '../../ui/more.tsx'
 import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
+import { Tabs } from '../../ui/tabs.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
 import { sayMoment } from '../../words/say-moment.ts'
 import { today as todayIn } from '../../words/today.ts'
+import { SoldierFilter } from './soldier-filter.tsx'
 import './record.css'
+
+const changeKinds = Object.keys(KIND_TITLES) as (keyof typeof KIND_TITLES)[]
 
 /** The record of changes: who did what, when, from where, and why. */
 export default function RecordPage() {
-  const [filters, setFilters] = useFilters(['from', 'to', 'account', 'action'])
+  const [filters, setFilters] = useFilters(['from', 'to', 'account', 'soldier', 'kind'])
+  const isSignIns = filters.kind === 'sign-ins'
+  const kind = isSignIns ? 'sign-ins' : (changeKinds.find((one) => one === filters.kind) ?? 'changes')
   const pages = useInfiniteQuery(
     recordQuery({
       from: filters.from || undefined,
       to: filters.to || undefined,
       account: filters.account.trim() || undefined,
-      action: filters.action || undefined,
+      soldierId: (!isSignIns && filters.soldier) || undefined,
+      kind,
     }),
   )
   const verification = useQuery(verificationQuery)
@@ -45,6 +54,23 @@ export default function RecordPage() {
       onRetry={pages.refetch}
       controls={
         <>
+          {!isSignIns && (
+            <>
+              <SoldierFilter id={filters.soldier} onSoldier={(soldier) => setFilters({ soldier })} />
+              <SelectField
+                label="Kind of change"
+                value={filters.kind}
+                onChange={(event) => setFilters({ kind: event.target.value })}
+              >
+                <option value="">All but sign-ins</option>
+                {changeKinds.map((one) => (
+                  <option key={one} value={one}>
+                    {KIND_TITLES[one]}
+                  </option>
+                ))}
+              </SelectField>
+            </>
+          )}
           <DateField label="From" value={filters.from} onDay={(from) => setFilters({ from })} />
           <DateField label="To" value={filters.to} onDay={(to) => setFilters({ to })} />
           <TextField
@@ -58,6 +84,13 @@ export default function RecordPage() {
         </>
       }
     >
+      <Tabs
+        label="What is on record"
+        tabs={[
+          { to: paths.record, text: 'Changes', isHere: !isSignIns },
+          { to: `${paths.record}?kind=sign-ins`, text: 'Sign-ins', isHere: isSignIns },
+        ]}
+      />
       {verification.data && (
         <Notice kind={verification.data.whole ? 'good' : 'bad'}>
           <p>{sayVerification(verification.data)}</p>
@@ -73,20 +106,35 @@ export default function RecordPage() {
         <Section title="Entries" note="the newest first">
           {items.length === 0 ? (
             <Empty>
-              <p>No entry fits. Widen the days or clear the account.</p>
+              <p>No entry fits. Widen the days, or clear what else is chosen.</p>
             </Empty>
           ) : (
             <Table<RecordItem>
-              caption="Record of changes"
+              caption={isSignIns ? 'Sign-ins' : 'Record of changes'}
               pages={pages}
               rows={items}
               rowKey={({ seq }) => String(seq)}
               columns={[
                 { head: 'No.', tight: true, cell: ({ seq }) => seq },
-                { head: 'When', tight: true, cell: ({ at }) => sayMoment(at, today) },
+                {
+                  head: 'When',
+                  facts: [momentFact('When', ({ at }) => at)],
+                  tight: true,
+                  cell: ({ at }) => sayMoment(at, today),
+                },
                 { head: 'Who', cell: (item) => <bdi>{sayAuthor(item)}</bdi> },
                 { head: 'From', tight: true, cell: ({ address }) => address ?? '–' },
-                { head: 'What', bare: true, cell: (item) => <What item={item} /> },
+                {
+                  head: 'What',
+                  facts: [
+                    fact('What', ({ action }) => sayAction(action)),
+                    fact('About', ({ subjectKind }) => subjectKind),
+                    fact('Id', ({ subjectId }) => subjectId),
+                    fact('Why', ({ reason }) => reason),
+                  ],
+                  bare: true,
+                  cell: (item) => <What item={item} />,
+                },
               ]}
             />
           )}

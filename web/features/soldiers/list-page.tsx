@@ -6,6 +6,7 @@ import { unitsQuery } from '../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../api/standards/certifications.ts'
 import { useMay } from '../../api/use-may.ts'
 import { listName } from '../../domain/soldiers/say-person.ts'
+import { fact } from '../../parts/readiness/facts.ts'
 import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
 import { Button } from '../../ui/button.tsx'
 import { DateField } from '../../ui/date-field.tsx'
@@ -110,7 +111,7 @@ export default function PeoplePage() {
               <p>Take back a filter, or choose another day.</p>
             </Empty>
           ) : (
-            <Table
+            <Table<(typeof soldiers)[number]>
               caption="Soldiers"
               pages={pages}
               rows={soldiers}
@@ -118,6 +119,10 @@ export default function PeoplePage() {
               columns={[
                 {
                   head: 'Soldier',
+                  facts: [
+                    fact('Grade', ({ grade }) => grade),
+                    fact('Name', ({ familyName, givenName }) => `${familyName}, ${givenName}`),
+                  ],
                   cell: (soldier) => (
                     <Link href={`/people/${soldier.id}`}>
                       <b>

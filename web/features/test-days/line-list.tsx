@@ -2,6 +2,7 @@ import type { Standard } from '#contract/standards/standards.ts'
 import type { LineBooking } from '#contract/test-days/running-tests.ts'
 import { standardTitle } from '../../domain/standards/titles.ts'
 import { sayBookingState, saySponsor } from '../../domain/test-days/say-check-in.ts'
+import { fact, momentFact } from '../../parts/readiness/facts.ts'
 import { Button } from '../../ui/button.tsx'
 import { Table } from '../../ui/table.tsx'
 import { sayTime } from '../../words/say-time.ts'
@@ -24,11 +25,16 @@ export function LineList({ bookings, standards, zone, onCheckIn, onSecond }: Lin
       columns={[
         {
           head: 'Time',
+          facts: [momentFact('Starts', ({ startsAt }) => startsAt)],
           tight: true,
           cell: ({ startsAt }) => <b>{startsAt === null ? 'any time' : sayTime(startsAt, zone)}</b>,
         },
         {
           head: 'Candidate',
+          facts: [
+            fact('Roster number', ({ rosterNumber }) => rosterNumber),
+            fact('Candidate', ({ candidate }) => candidate),
+          ],
           bare: true,
           cell: ({ candidate, rosterNumber }) => (
             <>
@@ -41,6 +47,10 @@ export function LineList({ bookings, standards, zone, onCheckIn, onSecond }: Lin
         },
         {
           head: 'Standard',
+          facts: [
+            fact('Standard', ({ standard }) => standardTitle(standards, standard)),
+            fact('Arms', ({ standard, arms }) => armsOf(standards, standard, arms)),
+          ],
           bare: true,
           cell: ({ standard, arms }) => {
             const carried = armsOf(standards, standard, arms)
@@ -49,6 +59,7 @@ export function LineList({ bookings, standards, zone, onCheckIn, onSecond }: Lin
         },
         {
           head: 'Grader',
+          facts: [fact('Grader', ({ grader }) => grader), fact('Second grader', ({ secondGrader }) => secondGrader)],
           cell: ({ grader, secondGrader }) => (
             <bdi>
               {grader ?? 'not said yet'}
@@ -62,6 +73,7 @@ export function LineList({ bookings, standards, zone, onCheckIn, onSecond }: Lin
           ? [
               {
                 head: 'Do',
+                facts: [],
                 bare: true,
                 className: 'no-print',
                 cell: (one: LineBooking) => (

@@ -2,6 +2,7 @@ import { Link } from 'wouter'
 import type { Standard } from '#contract/standards/standards.ts'
 import type { ClosedTest, RunningTest } from '#contract/test-days/running-tests.ts'
 import { standardTitle } from '../../domain/standards/titles.ts'
+import { fact, momentFact } from '../../parts/readiness/facts.ts'
 import { Table } from '../../ui/table.tsx'
 import { sayTime } from '../../words/say-time.ts'
 
@@ -32,14 +33,25 @@ export function RunningTests({ tests, standards, zone }: ListProps<RunningTest>)
         },
         { head: 'Standard', bare: true, cell: ({ standard }) => standardTitle(standards, standard) },
         { head: 'Grader', cell: (test) => <bdi>{graderWords(test)}</bdi> },
-        { head: 'Since', tight: true, cell: ({ startedAt }) => sayTime(startedAt, zone) },
+        {
+          head: 'Since',
+          facts: [momentFact('Since', ({ startedAt }) => startedAt)],
+          tight: true,
+          cell: ({ startedAt }) => sayTime(startedAt, zone),
+        },
         {
           head: 'Stands at',
+          facts: [
+            fact('State', ({ state }) => state),
+            fact('Calls done', ({ callsDone }) => callsDone),
+            fact('Calls', ({ calls }) => calls),
+          ],
           cell: ({ state, calls, callsDone }) =>
             `${state === 'ceased' ? 'ceased at' : 'call'} ${Math.min(callsDone + 1, calls)} of ${calls}`,
         },
         {
           head: 'So far',
+          facts: [fact('GO', ({ go }) => go), fact('NO-GO', ({ noGo }) => noGo)],
           cell: ({ go, noGo }) => (go === null ? 'not shown to graders' : `${go} GO, ${noGo} NO-GO`),
         },
       ]}
@@ -67,12 +79,18 @@ export function ClosedTests({ tests, standards, zone }: ListProps<ClosedTest>) {
         },
         {
           head: 'Outcome',
+          facts: [fact('Outcome', ({ outcome }) => outcome), fact('State', ({ state }) => state)],
           bare: true,
           cell: ({ outcome, state }) => `${outcome}${state === 'counted' ? '' : `, ${state}`}`,
         },
         { head: 'Standard', bare: true, cell: ({ standard }) => standardTitle(standards, standard) },
         { head: 'Grader', cell: (test) => <bdi>{graderWords(test)}</bdi> },
-        { head: 'Closed', tight: true, cell: ({ finishedAt }) => sayTime(finishedAt, zone) },
+        {
+          head: 'Closed',
+          facts: [momentFact('Closed', ({ finishedAt }) => finishedAt)],
+          tight: true,
+          cell: ({ finishedAt }) => sayTime(finishedAt, zone),
+        },
       ]}
     />
   )

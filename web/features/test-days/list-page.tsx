@@ -5,6 +5,7 @@ import { unitsQuery } from '../../api/soldiers/units.ts'
 import { testDaysQuery } from '../../api/test-days/test-days.ts'
 import { useMay } from '../../api/use-may.ts'
 import { fullUnitName, timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
+import { dayFact } from '../../parts/readiness/facts.ts'
 import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
 import { Empty } from '../../ui/empty.tsx'
 import { SelectField } from '../../ui/field.tsx'
@@ -56,13 +57,14 @@ export default function TestDaysPage() {
       <Section title={isPast ? 'Past' : 'Ahead'}>
         {list?.length === 0 && <Empty>{isPast ? 'There was none.' : 'None is planned.'}</Empty>}
         {list && list.length > 0 && (
-          <Table
+          <Table<(typeof list)[number]>
             caption="Test days"
             rows={list}
             rowKey={({ id }) => id}
             columns={[
               {
                 head: 'Day',
+                facts: [dayFact('Day', ({ on }) => on)],
                 tight: true,
                 cell: ({ id, on }) => (
                   <Link href={`/test-days/${id}`}>

@@ -2,6 +2,7 @@ import { Link } from 'wouter'
 import type { Standard } from '#contract/standards/standards.ts'
 import type { Booking, TestDayDetail } from '#contract/test-days/test-days.ts'
 import { standardTitle } from '../../domain/standards/titles.ts'
+import { fact } from '../../parts/readiness/facts.ts'
 import { Table } from '../../ui/table.tsx'
 import { BookingActions } from './booking-actions.tsx'
 
@@ -34,6 +35,7 @@ export function LooseBookings({ day, bookings, standards, canChange }: LooseBook
         { head: 'Grader', cell: ({ graderName }) => graderName ?? 'not said yet' },
         {
           head: 'State',
+          facts: [fact('State', ({ state }) => state), fact('Why', ({ stateReason }) => stateReason)],
           bare: true,
           cell: ({ state, stateReason, sheetId }) =>
             sheetId ? (
@@ -48,6 +50,7 @@ export function LooseBookings({ day, bookings, standards, canChange }: LooseBook
           ? [
               {
                 head: 'Do',
+                facts: [],
                 bare: true,
                 className: 'no-print',
                 cell: (booking: Booking) => (

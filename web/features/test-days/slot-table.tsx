@@ -5,6 +5,7 @@ import type { Standard } from '#contract/standards/standards.ts'
 import type { Booking, Slot, TestDayDetail } from '#contract/test-days/test-days.ts'
 import { changeSlotGrader, removeSlot } from '../../api/test-days/test-days.ts'
 import { standardTitle } from '../../domain/standards/titles.ts'
+import { fact, momentFact } from '../../parts/readiness/facts.ts'
 import { Button } from '../../ui/button.tsx'
 import { ConfirmDialog } from '../../ui/confirm-dialog.tsx'
 import { Empty } from '../../ui/empty.tsx'
@@ -42,7 +43,12 @@ export function SlotTable({ day, bookings, standards, canChange }: SlotTableProp
         rows={day.slotList}
         rowKey={({ id }) => id}
         columns={[
-          { head: 'Time', tight: true, cell: (slot) => <b>{time(slot)}</b> },
+          {
+            head: 'Time',
+            facts: [momentFact('Starts', ({ startsAt }) => startsAt), momentFact('Ends', ({ endsAt }) => endsAt)],
+            tight: true,
+            cell: (slot) => <b>{time(slot)}</b>,
+          },
           { head: 'Grader', cell: ({ graderName }) => (graderName ? <bdi>{graderName}</bdi> : 'not said yet') },
           {
             head: 'Candidate',
@@ -65,6 +71,10 @@ export function SlotTable({ day, bookings, standards, canChange }: SlotTableProp
           },
           {
             head: 'State',
+            facts: [
+              fact('State', (slot) => bookingIn(slot)?.state),
+              fact('Why', (slot) => bookingIn(slot)?.stateReason),
+            ],
             bare: true,
             cell: (slot) => {
               const booking = bookingIn(slot)
@@ -77,6 +87,7 @@ export function SlotTable({ day, bookings, standards, canChange }: SlotTableProp
             ? [
                 {
                   head: 'Do',
+                  facts: [],
                   bare: true,
                   className: 'no-print',
                   cell: (slot: Slot) => {

@@ -2,6 +2,7 @@ import { useMutation, useQueryClient } from '@tanstack/react-query'
 import type { OwnSession } from '#contract/accounts/accounts.ts'
 import { endOwnSession, endOwnSessions, ownSessionsQuery } from '../../../api/accounts/account.ts'
 import { setSession } from '../../../api/accounts/session.ts'
+import { momentFact } from '../../../parts/readiness/facts.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Failure } from '../../../ui/failure.tsx'
 import { Table } from '../../../ui/table.tsx'
@@ -18,7 +19,7 @@ export function SessionsList({ sessions, today }: { sessions: readonly OwnSessio
   const failed = end.error ?? endAll.error
   return (
     <>
-      <Table
+      <Table<(typeof sessions)[number]>
         caption="Where you are signed in"
         rows={sessions}
         rowKey={({ id }) => id}
@@ -33,10 +34,21 @@ export function SessionsList({ sessions, today }: { sessions: readonly OwnSessio
             ),
           },
           { head: 'From', cell: ({ network }) => network },
-          { head: 'Since', tight: true, cell: ({ createdAt }) => sayMoment(createdAt, today) },
-          { head: 'Last used', tight: true, cell: ({ seenAt }) => sayMoment(seenAt, today) },
+          {
+            head: 'Since',
+            facts: [momentFact('Since', ({ createdAt }) => createdAt)],
+            tight: true,
+            cell: ({ createdAt }) => sayMoment(createdAt, today),
+          },
+          {
+            head: 'Last used',
+            facts: [momentFact('Last used', ({ seenAt }) => seenAt)],
+            tight: true,
+            cell: ({ seenAt }) => sayMoment(seenAt, today),
+          },
           {
             head: 'End',
+            facts: [],
             bare: true,
             cell: ({ id, device, isThisOne }) =>
               !isThisOne && (

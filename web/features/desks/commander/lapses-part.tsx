@@ -4,6 +4,7 @@ import type { Lapse } from '#contract/readiness/readiness.ts'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
 import { lapsesQuery } from '../../../api/readiness/readiness-trend.ts'
 import { fullUnitName } from '../../../domain/soldiers/unit-tree.ts'
+import { dayFact, soldierFacts } from '../../../parts/readiness/facts.ts'
 import { More } from '../../../ui/more.tsx'
 import { Part } from '../../../ui/part.tsx'
 import { Section } from '../../../ui/section.tsx'
@@ -35,6 +36,7 @@ export function LapsesPart({ filters, units, today, titleOf }: LapsesPartProps) 
             columns={[
               {
                 head: 'Soldier',
+                facts: [...soldierFacts()],
                 cell: ({ soldierId, grade, name }) => (
                   <Link href={`/candidates/${soldierId}`}>
                     <bdi>
@@ -43,7 +45,12 @@ export function LapsesPart({ filters, units, today, titleOf }: LapsesPartProps) 
                   </Link>
                 ),
               },
-              { head: 'Last day', tight: true, cell: ({ validThrough }) => sayDay(validThrough, today) },
+              {
+                head: 'Last day',
+                facts: [dayFact('Last day', ({ validThrough }) => validThrough)],
+                tight: true,
+                cell: ({ validThrough }) => sayDay(validThrough, today),
+              },
               { head: 'Certification', bare: true, cell: ({ certification }) => titleOf(certification) },
               { head: 'Unit', bare: true, cell: ({ unitId }) => <bdi>{fullUnitName(units, unitId)}</bdi> },
             ]}

@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { backlogQuery } from '../../../api/readiness/retests.ts'
 import { PlotFigure } from '../../../charts/plot/plot-figure.tsx'
+import { dayFact } from '../../../parts/readiness/facts.ts'
 import { Part } from '../../../ui/part.tsx'
 import { Table } from '../../../ui/table.tsx'
 import { sayDay } from '../../../words/say-day.ts'
@@ -24,12 +25,17 @@ export default function BacklogPart({ asOf, unitId, today }: { asOf: string; uni
           />
           <details>
             <summary>In figures</summary>
-            <Table
+            <Table<(typeof points)[number]>
               caption="Backlog over time"
               rows={points.toReversed()}
               rowKey={({ day }) => day}
               columns={[
-                { head: 'At the end of', tight: true, cell: ({ day }) => sayDay(day, today) },
+                {
+                  head: 'At the end of',
+                  facts: [dayFact('At the end of', ({ day }) => day)],
+                  tight: true,
+                  cell: ({ day }) => sayDay(day, today),
+                },
                 { head: 'Open', numeric: true, cell: ({ open }) => figure(open) },
                 { head: 'Past due', numeric: true, cell: ({ pastDue }) => figure(pastDue) },
                 { head: 'Review needed', numeric: true, cell: ({ needsReview }) => figure(needsReview) },

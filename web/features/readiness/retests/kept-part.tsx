@@ -8,6 +8,7 @@ import type { Standard } from '#contract/standards/standards.ts'
 import { keptGosQuery } from '../../../api/readiness/retests.ts'
 import { fullUnitName } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationTitle, standardTitle } from '../../../domain/standards/titles.ts'
+import { dayFact, fact, soldierFacts } from '../../../parts/readiness/facts.ts'
 import { Empty } from '../../../ui/empty.tsx'
 import { Part } from '../../../ui/part.tsx'
 import { Table } from '../../../ui/table.tsx'
@@ -36,6 +37,7 @@ export function KeptPart({ asOf, unitId, units, standards, certifications }: Kep
           columns={[
             {
               head: 'Soldier',
+              facts: [...soldierFacts()],
               tight: 'wide',
               cell: (go) => (
                 <Link href={`/candidates/${go.soldierId}`}>
@@ -50,6 +52,10 @@ export function KeptPart({ asOf, unitId, units, standards, certifications }: Kep
             { head: 'Unit', bare: true, tight: 'wide', cell: (go) => <bdi>{fullUnitName(units, go.unitId)}</bdi> },
             {
               head: 'GO in',
+              facts: [
+                fact('GO in', ({ standard }) => standardTitle(standards, standard)),
+                fact('Toward', ({ certification }) => certificationTitle(certifications, certification)),
+              ],
               cell: (go) => (
                 <>
                   {standardTitle(standards, go.standard)}{' '}
@@ -57,9 +63,13 @@ export function KeptPart({ asOf, unitId, units, standards, certifications }: Kep
                 </>
               ),
             },
-            { head: 'On', tight: true, cell: ({ on }) => sayDay(on, asOf) },
+            { head: 'On', facts: [dayFact('On', ({ on }) => on)], tight: true, cell: ({ on }) => sayDay(on, asOf) },
             {
               head: 'Counts until',
+              facts: [
+                dayFact('Counts until', ({ countsUntil }) => countsUntil),
+                fact('Days left', ({ countsUntil }) => daysBetween(asOf, countsUntil)),
+              ],
               cell: ({ countsUntil }) =>
                 `${sayDay(countsUntil, asOf)}, ${counted(daysBetween(asOf, countsUntil), 'day')}`,
             },

@@ -5,6 +5,7 @@ import type { Standard } from '#contract/standards/standards.ts'
 import type { Booking } from '#contract/test-days/test-days.ts'
 import { fullUnitName } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationTitle, standardTitle } from '../../../domain/standards/titles.ts'
+import { dayFact, fact, soldierFacts } from '../../../parts/readiness/facts.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Table } from '../../../ui/table.tsx'
 import { sayDay } from '../../../words/say-day.ts'
@@ -38,6 +39,7 @@ export function RetestTable(props: RetestTableProps) {
       columns={[
         {
           head: 'Soldier',
+          facts: [...soldierFacts<Retest>(true), fact('Unit', ({ unitId }) => fullUnitName(units, unitId))],
           cell: (retest) => (
             <>
               {canBook && (
@@ -66,6 +68,10 @@ export function RetestTable(props: RetestTableProps) {
         },
         {
           head: 'Standard',
+          facts: [
+            fact('Standard', ({ standard }) => standardTitle(standards, standard)),
+            fact('Certification', ({ certification }) => certificationTitle(certifications, certification)),
+          ],
           bare: true,
           cell: ({ standard, certification }) => (
             <>
@@ -78,6 +84,7 @@ export function RetestTable(props: RetestTableProps) {
         },
         {
           head: 'NO-GO on',
+          facts: [dayFact('NO-GO on', ({ on }) => on), fact('Next attempt', ({ attempt }) => attempt)],
           cell: ({ on, attempt }) => (
             <>
               <span className="one-line">{sayDay(on, asOf)}</span>{' '}
@@ -85,9 +92,19 @@ export function RetestTable(props: RetestTableProps) {
             </>
           ),
         },
-        { head: 'Earliest', tight: true, cell: ({ earliest }) => sayDay(earliest, asOf) },
+        {
+          head: 'Earliest',
+          facts: [dayFact('Earliest', ({ earliest }) => earliest)],
+          tight: true,
+          cell: ({ earliest }) => sayDay(earliest, asOf),
+        },
         {
           head: 'Due',
+          facts: [
+            dayFact('Due', ({ due }) => due),
+            dayFact('Due by the rules', ({ due, dueMoved }) => dueMoved?.ruleDue ?? due),
+            fact('Why it was moved', ({ dueMoved }) => dueMoved?.reason),
+          ],
           cell: ({ due, dueMoved }) =>
             dueMoved ? (
               <>
@@ -103,6 +120,7 @@ export function RetestTable(props: RetestTableProps) {
         },
         {
           head: 'Booked',
+          facts: [dayFact('Booked', (retest) => bookedOn(retest)?.on)],
           tight: true,
           cell: (retest) => {
             const booking = bookedOn(retest)
@@ -114,6 +132,7 @@ export function RetestTable(props: RetestTableProps) {
           ? [
               {
                 head: 'Do',
+                facts: [],
                 bare: true,
                 className: 'no-print',
                 cell: (retest: Retest) => (

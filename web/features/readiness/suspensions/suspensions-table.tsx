@@ -1,5 +1,6 @@
 import { Link } from 'wouter'
 import type { Suspension } from '#contract/readiness/suspensions.ts'
+import { dayFact, fact, soldierFacts } from '../../../parts/readiness/facts.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Table } from '../../../ui/table.tsx'
 import type { Pages } from '../../../ui/table-files.tsx'
@@ -25,6 +26,7 @@ export function SuspensionsTable({ items, pages, today, titleOf, onLift }: Suspe
       columns={[
         {
           head: 'Soldier',
+          facts: [...soldierFacts()],
           cell: ({ soldierId, grade, name }) => (
             <Link href={`/candidates/${soldierId}`}>
               <bdi>
@@ -34,9 +36,16 @@ export function SuspensionsTable({ items, pages, today, titleOf, onLift }: Suspe
           ),
         },
         { head: 'Certification', bare: true, tight: 'wide', cell: ({ certification }) => titleOf(certification) },
-        { head: 'When', bare: true, tight: 'wide', cell: (one) => saySpan(one, today) },
+        {
+          head: 'When',
+          facts: [dayFact('From', ({ from }) => from), dayFact('Lifted on', ({ lift }) => lift)],
+          bare: true,
+          tight: 'wide',
+          cell: (one) => saySpan(one, today),
+        },
         {
           head: 'Why',
+          facts: [fact('Why', ({ reason }) => reason), fact('Why lifted', ({ liftReason }) => liftReason)],
           bare: true,
           cell: ({ reason, liftReason }) => (
             <>
@@ -56,6 +65,7 @@ export function SuspensionsTable({ items, pages, today, titleOf, onLift }: Suspe
           ? [
               {
                 head: 'Lift',
+                facts: [],
                 bare: true,
                 cell: (one: Suspension) =>
                   one.lift === null ? (

@@ -4,6 +4,7 @@ import type { CertificateRecord } from '#contract/soldiers/extracts.ts'
 import { ApiError } from '../../../api/errors.ts'
 import { certificateRecordQuery } from '../../../api/soldiers/extracts.ts'
 import { listName } from '../../../domain/soldiers/say-person.ts'
+import { dayFact, fact } from '../../../parts/readiness/facts.ts'
 import { TextField } from '../../../ui/field.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Table } from '../../../ui/table.tsx'
@@ -48,6 +49,10 @@ export default function CertificatesPage() {
           columns={[
             {
               head: 'Soldier',
+              facts: [
+                fact('Grade', ({ soldier }) => soldier.grade),
+                fact('Name', ({ soldier }) => `${soldier.familyName}, ${soldier.givenName}`),
+              ],
               cell: ({ soldier }) => (
                 <Link href={`/candidates/${soldier.id}`}>
                   <bdi>{listName(soldier)}</bdi>
@@ -55,8 +60,18 @@ export default function CertificatesPage() {
               ),
             },
             { head: 'Certification', cell: ({ title }) => title },
-            { head: 'Awarded', tight: true, cell: ({ awardedOn }) => sayDayWithYear(awardedOn) },
-            { head: 'Valid through', tight: true, cell: ({ validThrough }) => sayDayWithYear(validThrough) },
+            {
+              head: 'Awarded',
+              facts: [dayFact('Awarded', ({ awardedOn }) => awardedOn)],
+              tight: true,
+              cell: ({ awardedOn }) => sayDayWithYear(awardedOn),
+            },
+            {
+              head: 'Valid through',
+              facts: [dayFact('Valid through', ({ validThrough }) => validThrough)],
+              tight: true,
+              cell: ({ validThrough }) => sayDayWithYear(validThrough),
+            },
             { head: 'Today', tight: true, cell: ({ status }) => status?.status ?? 'not held' },
           ]}
         />
