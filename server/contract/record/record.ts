@@ -1,6 +1,19 @@
 import { z } from 'zod'
-import { RECORD_KINDS, type RecordKind } from '../../domain/record/record-kinds.ts'
 import { Code, Instant, Page, PlainDate, page, Uuid, Words } from '../common.ts'
+
+/** Kinds of changes by which the record is read. */
+export const RecordKind = z.enum([
+  'sheets',
+  'people',
+  'coaching',
+  'certifications',
+  'test-days',
+  'ceremonies',
+  'standards',
+  'accounts',
+  'files',
+  'sign-ins',
+])
 
 export const RecordQuery = z.strictObject({
   ...Page,
@@ -9,7 +22,7 @@ export const RecordQuery = z.strictObject({
   account: Words.optional().describe('Name of an account.'),
   action: Code.optional().describe('An action, or how it begins: `sheet`, `sheet.amended`.'),
   kind: z
-    .enum([...RECORD_KINDS, 'changes'])
+    .enum([...RecordKind.options, 'changes'])
     .optional()
     .describe('Of what kind; `changes`: all but sign-ins.'),
   soldierId: Uuid.optional().describe('What is about this soldier: entry, grade sheets as candidate, account.'),
@@ -51,6 +64,6 @@ export const RecordVerification = z
   })
   .meta({ id: 'RecordVerification' })
 
-export type { RecordKind }
+export type RecordKind = z.infer<typeof RecordKind>
 export type RecordItem = z.infer<typeof RecordItem>
 export type RecordVerification = z.infer<typeof RecordVerification>

@@ -1,7 +1,8 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { recordKindOf } from '../../../../server/domain/record/record-kinds.ts'
+import { RecordKind } from '../../../../server/contract/record/record.ts'
+import { RECORD_KINDS, recordKindOf } from '../../../../server/domain/record/record-kinds.ts'
 import { sayAction } from '../../../../web/domain/record/say-record.ts'
 
 const services = path.join(import.meta.dirname, '../../../../server/services')
@@ -17,6 +18,10 @@ const actions = [
       .filter((action) => !action.endsWith('.js')),
   ),
 ]
+
+describe('the kinds of the record', () => {
+  it('are those that can be asked for', () => expect(RECORD_KINDS).toEqual(RecordKind.options))
+})
 
 describe('every action on record', () => {
   it('is among those found in the source', () => {
