@@ -5,17 +5,19 @@ import { RecordKind } from '../../../../server/contract/record/record.ts'
 import { RECORD_KINDS, recordKindOf } from '../../../../server/domain/record/record-kinds.ts'
 import { sayAction } from '../../../../web/domain/record/say-record.ts'
 
-const services = path.join(import.meta.dirname, '../../../../server/services')
+const server = path.join(import.meta.dirname, '../../../../server')
+/** Beside the use cases lie what is generated, and what runs the process. */
+const ELSEWHERE = /^(db|process|archive|files|config)\//
 
 /** Every action that a use case puts on record, as it stands in its source. */
 const actions = [
   ...new Set(
     fs
-      .readdirSync(services, { recursive: true, encoding: 'utf8' })
-      .filter((file) => file.endsWith('.ts'))
-      .flatMap((file) => [...fs.readFileSync(path.join(services, file), 'utf8').matchAll(/'([a-z-]+\.[a-z-]+)'/g)])
+      .readdirSync(server, { recursive: true, encoding: 'utf8' })
+      .filter((file) => file.endsWith('.ts') && !ELSEWHERE.test(file))
+      .flatMap((file) => [...fs.readFileSync(path.join(server, file), 'utf8').matchAll(/'([a-z-]+\.[a-z-]+)'/g)])
       .map(([, action]) => action!)
-      .filter((action) => !action.endsWith('.js')),
+      .filter((action) => !/\.(js|json|html|tar|gz)$/.test(action)),
   ),
 ]
 
