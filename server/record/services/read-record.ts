@@ -7,15 +7,27 @@ import type { Actor } from '../../domain/access/actor.ts'
 import { judgeChain } from '../../domain/record/judge-chain.ts'
 import { listRecord, type RecordFilter, readChain } from '../db/record.db.ts'
 
-/** Actions that are about accounts and the server, and so an administrator's business. */
-const OF_THE_SERVER = ['account.', 'session.', 'backup.', 'record.']
+/** Beginnings of actions whose content says how a soldier does: results, decisions about them, and what was written of them. */
+const ABOUT_RESULTS = [
+  'sheet',
+  'award',
+  'suspension',
+  'withdrawal',
+  'review',
+  'retest',
+  'certificate',
+  'coaching-note',
+  'absence',
+]
+
+const tellsResults = ({ action }: RecordItem): boolean => ABOUT_RESULTS.includes(action.split('.')[0]!)
 
 /** That something was done, by whom, when and from where; not what it says of a soldier, such as how a test went. */
 const withoutContent = (item: RecordItem): RecordItem => ({ ...item, before: null, after: null, reason: null })
 
 /**
- * Searches the record, latest first. Who keeps the server has no part in tests: of what is about soldiers they read that
- * it was done, not what it says.
+ * Searches the record, latest first. Who keeps the server has no part in tests: of results they read that something was
+ * done, not what it says; who is of the office as well reads all.
  */
 export async function findRecord(
   context: Context,
@@ -23,13 +35,14 @@ export async function findRecord(
   query: RecordFilter & { limit: number; after?: string | undefined },
 ): Promise<{ items: RecordItem[]; next: string | null }> {
   requireAction(actor, 'read-record')
+  const isOffice = actor.roles.includes('office')
   const key = fromCursor(query.after, ['number'])
   const rows = await listRecord(context.db, query, { limit: query.limit + 1, after: key && Math.trunc(Number(key[0])) })
   return toPage(
     rows,
     query.limit,
     ({ seq }) => [seq],
-    (item) => (OF_THE_SERVER.some((kind) => item.action.startsWith(kind)) ? item : withoutContent(item)),
+    (item) => (tellsResults(item) && !isOffice ? withoutContent(item) : item),
   )
 }
 

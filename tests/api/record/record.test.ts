@@ -88,7 +88,9 @@ describe('the record of changes', () => {
       { decision: 'count', reason: 'Uniform was right, misread' },
       200,
     )
-    const [decided, submitted] = await search(`subjectId=${id}`)
+    const both = await test.signedIn({ name: 'both', roles: ['administrator', 'office'] })
+    const { items } = await both.get<{ items: RecordItem[] }>(`/api/record?subjectId=${id}`)
+    const [decided, submitted] = items
     expect(submitted).toMatchObject({
       action: 'sheet.submitted',
       accountName: 'office',
@@ -103,6 +105,9 @@ describe('the record of changes', () => {
       after: { state: 'counted', waived: ['conditions'] },
       reason: 'Uniform was right, misread',
     })
+    const told = await search(`subjectId=${id}`)
+    expect(told.map(({ action }) => action)).toEqual(['sheet.decided', 'sheet.submitted'])
+    for (const { before, after, reason } of told) expect([before, after, reason]).toEqual([null, null, null])
   })
 
   it('stores no entry for a change that was refused, and no password or token anywhere', async () => {
