@@ -4,6 +4,7 @@ import { type Config, readConfig } from './config/config.ts'
 import { StartProblem } from './config/start-problem.ts'
 import { closeDatabase, openDatabase } from './db/client.ts'
 import { type FirstData, giveFirstData } from './process/start/first-data.ts'
+import { keepFits } from './process/start/keep-fits.ts'
 import { checkAddress, listen, stopListening } from './process/start/listen.ts'
 import { createLogger } from './process/start/logger.ts'
 import { openServer, prepareSchema } from './process/start/open-database.ts'
@@ -48,6 +49,10 @@ async function start(): Promise<void> {
   await server.serves(address)
   for (const line of sayHowSafe(config, clock())) say(line)
   greet(address, firstData)
+  const fits = keepFits({ url: server.url, timeZone: config.timeZone }, (error) =>
+    logger.error({ err: error }, 'The forecasts were not brought up to date'),
+  )
+  ending.add(() => fits.close())
 }
 
 function greet(address: string, { holdsDemo, setupToken, newLinkToken }: FirstData): void {

@@ -153,6 +153,12 @@ const server: Rule[] = [
     why: 'The app puts plugins and routes together; it does not listen and asks no database.',
   },
   {
+    of: /^server\/fit-abilities\.ts$/,
+    files: /^server\/(process|services)\/|^server\/db\/client\.ts$/,
+    packages: /^node:/,
+    why: 'The thread that fits opens the database and calls one service.',
+  },
+  {
     of: /^server\/(verify-record|import)\.ts$/,
     files: within(['services'], ['process', 'config', 'context'], /^server\/(errors|db\/client)\.ts$/),
     packages: /^node:/,

@@ -1,5 +1,6 @@
 import { AgreementFindings } from '../../contract/findings/agreement.ts'
 import { FindingsQuery, MeasureFindings, SponsorFindings } from '../../contract/findings/findings.ts'
+import { ForecastFindings } from '../../contract/findings/forecast.ts'
 import { GraderFindings } from '../../contract/findings/graders.ts'
 import { PairFindings } from '../../contract/findings/pairs.ts'
 import { QualityFindings } from '../../contract/findings/quality.ts'
@@ -13,6 +14,7 @@ import { failures, notFound } from '../../http/failures.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { getAgreementFindings } from '../services/get-agreement-findings.ts'
+import { getForecastFindings } from '../services/get-forecast-findings.ts'
 import { getGraderFindings } from '../services/get-grader-findings.ts'
 import { getMeasureFindings } from '../services/get-measure-findings.ts'
 import { getPairFindings } from '../services/get-pair-findings.ts'
@@ -140,6 +142,19 @@ export const findingRoutes: Routes = (app, context) => {
       response: { 200: AgreementFindings, ...failures, ...notFound },
     },
     handler: (request) => getAgreementFindings(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/findings/forecast',
+    schema: {
+      operationId: 'getForecastFindings',
+      summary: 'How the forecasts that would have been made the day before past tests came out',
+      tags: ['findings'],
+      querystring: UnpagedFindingsQuery,
+      response: { 200: ForecastFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getForecastFindings(context, actorOf(request), request.query),
   })
 
   app.route({

@@ -69,6 +69,7 @@ const FINDINGS = [
   'sponsor-funnel',
   'graders',
   'agreement',
+  'forecast',
   'time-to-certify',
 ]
 
@@ -140,6 +141,13 @@ const TABLE: readonly Row[] = [
     route: 'GET /api/soldiers/{id}',
     path: (side) => `/api/soldiers/${side.candidateId}`,
     inside: { administrator: 404, others: 200 },
+    outside: { office: 200, others: 404 },
+  },
+  {
+    // Not for graders, who are to judge them.
+    route: 'GET /api/soldiers/{id}/forecasts',
+    path: (side) => `/api/soldiers/${side.candidateId}/forecasts`,
+    inside: { administrator: 404, grader: 404, others: 200 },
     outside: { office: 200, others: 404 },
   },
   {

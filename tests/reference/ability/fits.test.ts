@@ -118,7 +118,7 @@ describe('150 candidates', () => {
     )
     expectAll(fit.parameters.gains, [0.27473])
     const { candidate, measure, sheet, grader } = fit.parameters.spread
-    expectAll([candidate, measure, sheet, grader], [0.75492, 0.69315, 0.43828, 0.37399])
+    expectAll([candidate, 1 + measure, sheet, grader], [0.75492, 1.69315, 0.43828, 0.37399])
     const ease = [-0.80412, -0.12139, 0.42938, -0.1634, 0.20421, 0.05337, -0.09063, -0.13727]
     expectAll(
       graderSeverities(fit).map((each) => -each!.severity),
