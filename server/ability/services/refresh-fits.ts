@@ -4,7 +4,7 @@ import type { StandardVersion } from '../../db/catalogue.db.ts'
 import type { CandidateHistory, CountedTest } from '../../domain/ability/candidate-history.ts'
 import { type MeasureLayout, measureLayout } from '../../domain/ability/measure-layout.ts'
 import { pastForecasts } from '../../domain/ability/past-forecasts.ts'
-import { quarterOf } from '../../domain/ability/quarter.ts'
+import { quarterOf, quartersBetween } from '../../domain/ability/quarter.ts'
 import { fitUnit, MODEL_VERSION, type UnitFit } from '../../domain/ability/unit-fit.ts'
 import {
   listFits,
@@ -38,7 +38,7 @@ async function refreshStandard(context: Work, all: readonly StandardVersion[]): 
   const histories = await readHistories(context.db, standardId)
   const layout = measureLayout(versions)
   const ground = `${MODEL_VERSION} ${JSON.stringify(layout.strengthOf)}`
-  const prints = fingerprints(ground, histories)
+  const prints = fingerprints(ground, histories, context.clock().toISOString().slice(0, 10))
   const stored = new Map((await listFits(context.db, standardId)).map((one) => [one.before, one]))
   const fits = new Map<string | null, StoredFit>()
   let made = 0
@@ -48,6 +48,13 @@ async function refreshStandard(context: Work, all: readonly StandardVersion[]): 
     const kept = stored.get(before)
     if (kept?.fingerprint === fingerprint) {
       fits.set(before, kept)
+      continue
+    }
+    const same = [...fits.values()].find((one) => one.fingerprint === fingerprint)
+    if (same) {
+      // Nothing came between: the same tests give the same fit.
+      fits.set(before, { ...same, before })
+      await storeFit(context.db, standardId, fits.get(before)!)
       continue
     }
     const start = (kept ?? lastOf(fits))?.fit
@@ -117,13 +124,14 @@ async function refreshForecasts(
 const textOf = ({ id, graderId, day, version, marks, correct, tried, passed }: CountedTest): string =>
   `${id} ${graderId} ${day} ${version} ${passed} ${marks} ${correct} ${tried}\n`
 
-/** Which quarters have tests, and what each fit rests on: every test before it, and the events that give tests their kind. */
-function fingerprints(ground: string, histories: readonly CandidateHistory[]) {
+/** The quarters from the first test until today, and what each fit rests on: every test before it, and the events that give tests their kind. */
+function fingerprints(ground: string, histories: readonly CandidateHistory[], today: string) {
   const tests = histories.flatMap(({ candidateId, tests: own, others }) =>
     own.map((test) => ({ day: test.day, text: `${candidateId} ${JSON.stringify(others)} ${textOf(test)}` })),
   )
   const inOrder = tests.sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : a.text < b.text ? -1 : 1))
-  const quarters = [...new Set(inOrder.map(({ day }) => quarterOf(day)))]
+  const [first, last] = [inOrder[0]?.day, inOrder.at(-1)?.day]
+  const quarters = first && last ? quartersBetween(first, last > today ? last : today) : []
   const byQuarter = new Map<string | null, string>()
   const hash = createHash('sha256').update(ground)
   let at = 0
