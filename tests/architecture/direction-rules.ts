@@ -16,6 +16,7 @@ const nothing = /^$/
 
 /** What the product does: a folder each in `server`, with its layers inside. In order: a subject imports those above it. */
 export const subjects = [
+  'ability',
   'access',
   'record',
   'notices',
@@ -154,7 +155,7 @@ const server: Rule[] = [
   },
   {
     of: /^server\/fit-abilities\.ts$/,
-    files: /^server\/(process|services)\/|^server\/db\/client\.ts$/,
+    files: within(['services'], ['process', 'context'], /^server\/db\/client\.ts$/),
     packages: /^node:/,
     why: 'The thread that fits opens the database and calls one service.',
   },

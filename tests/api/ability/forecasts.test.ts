@@ -78,6 +78,8 @@ describe('once fitted', () => {
     const [past] = (await read(id, '2026-03-01')).items
     expect(past!.sheets).toBe(1)
     expect(past!.fit.through === null || past!.fit.through < '2026-03-01').toBe(true)
+    const [june] = (await read(id, '2026-06-01')).items
+    expect(june!.fit.through).toBe('2026-02-10') // The fit of the quarter's start: the tests of May were not in it.
     const [first] = (await read(id, '2026-02-09')).items
     expect(first).toMatchObject({ sheets: 0, kind: 'first', notReached: ['draw', 'halt', 'turn'] })
   })
