@@ -1,4 +1,5 @@
 import { scopeFor } from '../../access/services/scope-for.ts'
+import { readStatuses } from '../../assessment/db/standings.db.ts'
 import type { Context } from '../../context/context.ts'
 import { todayOfSoldier } from '../../context/today.ts'
 import type { Forecast, Forecasts } from '../../contract/ability/forecasts.ts'
@@ -14,7 +15,6 @@ import { quarterOf } from '../../domain/ability/quarter.ts'
 import { fitUnit, type UnitFit } from '../../domain/ability/unit-fit.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { notFound } from '../../errors.ts'
-import { readStatuses } from '../../readiness/db/readiness.db.ts'
 import { readSoldier } from '../../soldiers/db/roster.db.ts'
 import { readFit, readHistories, readKindScores, type StoredFit } from '../db/ability.db.ts'
 
