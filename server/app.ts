@@ -2,6 +2,7 @@ import cookie from '@fastify/cookie'
 import { fastifySSE } from '@fastify/sse'
 import Fastify, { type FastifyBaseLogger, type FastifyInstance, LogController } from 'fastify'
 import { serializerCompiler, validatorCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod'
+import { forecastRoutes } from './ability/routes/forecasts.routes.ts'
 import { accountRoutes } from './accounts/routes/account.routes.ts'
 import { accountsRoutes } from './accounts/routes/accounts.routes.ts'
 import { sessionRoutes } from './accounts/routes/session.routes.ts'
@@ -143,6 +144,7 @@ export async function buildApp({ config, db, clock, signals, backups, logger }: 
     mergeRoutes,
     removalRoutes,
     soldierRecordRoutes,
+    forecastRoutes,
     coachingRoutes,
     coachingNoteRoutes,
     standardRoutes,

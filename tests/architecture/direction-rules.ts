@@ -16,7 +16,6 @@ const nothing = /^$/
 
 /** What the product does: a folder each in `server`, with its layers inside. In order: a subject imports those above it. */
 export const subjects = [
-  'ability',
   'access',
   'record',
   'notices',
@@ -28,6 +27,7 @@ export const subjects = [
   'readiness',
   'test-days',
   'ceremonies',
+  'ability',
   'findings',
   'coaching',
   'imports',

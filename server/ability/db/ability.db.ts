@@ -1,10 +1,8 @@
 import type { Transaction } from '../../db/client.ts'
 import { Prisma } from '../../db/generated/client.ts'
 import type { CandidateHistory } from '../../domain/ability/candidate-history.ts'
-import type { ForecastTest } from '../../domain/ability/check-forecasts.ts'
 import type { PastForecast } from '../../domain/ability/past-forecasts.ts'
 import type { UnitFit } from '../../domain/ability/unit-fit.ts'
-import { type FindingsFilter, isAttemptOf } from '../../findings/db/findings-filter.db.ts'
 
 interface HistoryRow {
   readonly candidateId: string
@@ -146,19 +144,6 @@ export async function storePastForecasts(
     WHERE EXISTS (SELECT FROM sheet WHERE id = "testId")
     ON CONFLICT (sheet_id) DO UPDATE SET kind = excluded.kind, forecast = excluded.forecast, by_kind = excluded.by_kind,
       by_last = excluded.by_last, fingerprint = excluded.fingerprint`
-}
-
-export interface CheckedTest extends ForecastTest {
-  readonly kind: 'first' | 'retest' | 'renewal'
-}
-
-/** The forecasts of past tests of a filter, with how they came out. */
-export async function listCheckedTests(tx: Transaction, filter: FindingsFilter): Promise<CheckedTest[]> {
-  return tx.$queryRaw<CheckedTest[]>`
-    SELECT s.candidate_id::text AS candidate, f.forecast, s.outcome = 'GO' AS passed, f.kind, f.by_kind AS "byKind",
-      f.by_last AS "byLast"
-    FROM past_forecast f JOIN sheet s ON s.id = f.sheet_id
-    WHERE s.state = 'counted' AND ${isAttemptOf(filter, Prisma.sql`s`)} ORDER BY s.finished_at, s.id`
 }
 
 /** How the forecasts of a standard's tests of a kind before a day did against the unit's pass rate. */

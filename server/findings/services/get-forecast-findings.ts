@@ -1,4 +1,3 @@
-import { type CheckedTest, listCheckedTests } from '../../ability/db/ability.db.ts'
 import type { Context } from '../../context/context.ts'
 import type { ForecastFindings } from '../../contract/findings/forecast.ts'
 import type { UnpagedFindingsQuery } from '../../contract/findings/query.ts'
@@ -6,6 +5,7 @@ import { checkForecasts } from '../../domain/ability/check-forecasts.ts'
 import type { Estimate } from '../../domain/ability/clustered-mean.ts'
 import { modelOrBaseline } from '../../domain/ability/model-or-baseline.ts'
 import type { Actor } from '../../domain/access/actor.ts'
+import { type CheckedTest, listCheckedTests } from '../db/findings-forecast.db.ts'
 import { findingsQuestion } from './findings-question.ts'
 
 /** How the forecasts that would have been made the day before past tests came out, beside two baselines. */

@@ -1,6 +1,4 @@
 import { z } from 'zod'
-import { getForecasts } from '../../ability/services/get-forecasts.ts'
-import { Forecasts } from '../../contract/ability/forecasts.ts'
 import { Code, Created, Page, PlainDate, storableText, Uuid } from '../../contract/common.ts'
 import {
   NamesBody,
@@ -110,19 +108,5 @@ export const soldierRoutes: Routes = (app, context) => {
       response: { 200: CertificationStatusPage, ...failures, ...notFound },
     },
     handler: (request) => getStatus(context, actorOf(request), request.params.id, request.query),
-  })
-
-  app.route({
-    method: 'GET',
-    url: '/api/soldiers/:id/forecasts',
-    schema: {
-      operationId: 'getForecasts',
-      summary: 'The chance to pass the next test of each standard, as of a day, and what to drill first',
-      tags: ['certifications'],
-      params: Id,
-      querystring: AsOf,
-      response: { 200: Forecasts, ...failures, ...notFound },
-    },
-    handler: (request) => getForecasts(context, actorOf(request), request.params.id, request.query),
   })
 }
