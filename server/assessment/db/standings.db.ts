@@ -47,7 +47,7 @@ export const readinessPairs = (
           ELSE t.effective_from - ${day} END LIMIT 1) t
     WHERE ${certification === undefined} OR c.code = ${certification ?? ''}),
   pairs AS MATERIALIZED (
-    SELECT p.soldier_id, p.unit_id, p.grade, c.code AS certification, ${STATUS},
+    SELECT p.soldier_id, p.unit_id, p.grade, c.id AS certification_id, c.code AS certification, ${STATUS},
       (cardinality(c.arms) = 0 OR c.arms && p.arms)
         AND (c.required_grades IS NULL OR c.required_grades ? p.grade)
         AND (c.required_units IS NULL OR EXISTS (

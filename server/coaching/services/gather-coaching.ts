@@ -40,7 +40,7 @@ export async function gatherCoaching(
   const first = { limit: MOST, after: null }
   const [catalogue, readiness, retests, bookings, tests] = await Promise.all([
     context.catalogue.current(context.db),
-    readReadiness(context.db, scope, { day }, first),
+    readReadiness(context.db, scope, { day }, { ...first, sort: 'number', standing: undefined, today: day }),
     listRetests(context.db, scope, { day }, first),
     listBookings(context.db, scope, { from: day }, first),
     listMarkedTests(context.db, scope, [...candidates.keys()]),

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Code, Day, PlainDate, page, Uuid, Words } from '../common.ts'
+import { Code, Day, Instant, PlainDate, page, Uuid, Words } from '../common.ts'
 
 const RequiredOf = z
   .strictObject({
@@ -50,6 +50,11 @@ export const CertificationStatus = z.object(Status).meta({ id: 'CertificationSta
 
 export const CertificationStatusPage = page(CertificationStatus)
 
+const BY = ['number', 'state', 'name', 'unit', 'valid'] as const
+
+/** What a list of who can stand is sorted by; with a minus the other way round. Valid: through which day. */
+export const ReadinessSort = z.enum([...BY, ...BY.map((by) => `-${by}` as const)])
+
 /** Who can stand: one row a soldier and certification, and the counts of the whole subtree. */
 export const Readiness = z
   .object({
@@ -63,6 +68,14 @@ export const Readiness = z
         unitId: Uuid,
         required: z.boolean(),
         ...Status,
+        since: Day.nullable().describe(
+          'The first day of the unbroken time in this status; null: nothing happened yet.',
+        ),
+        suspension: z.object({ from: Day, reason: z.string() }).nullable().describe('The one in force.'),
+        retests: z.array(z.object({ standard: Code, on: Day, earliest: Day, due: Day })).describe('Open that day.'),
+        booked: z
+          .array(z.object({ standard: Code, on: Day, startsAt: Instant.nullable() }))
+          .describe('Tests for this certification booked from today on.'),
       }),
     ),
     counts: z.array(
@@ -101,4 +114,5 @@ export type CertificationBody = z.infer<typeof CertificationBody>
 export type Certification = z.infer<typeof Certification>
 export type CertificationStatus = z.infer<typeof CertificationStatus>
 export type Readiness = z.infer<typeof Readiness>
+export type ReadinessSort = z.infer<typeof ReadinessSort>
 export type Retest = z.infer<typeof Retest>

@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { Code, Page, PlainDate, Uuid } from '../../contract/common.ts'
 import { LapsePage, ReadinessTrend, TrendQuery } from '../../contract/readiness/readiness.ts'
 import { Requirements } from '../../contract/readiness/requirements.ts'
-import { Readiness } from '../../contract/standards/certifications.ts'
+import { Readiness, ReadinessSort } from '../../contract/standards/certifications.ts'
 import { failures, notFound } from '../../http/failures.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
@@ -21,7 +21,15 @@ export const readinessRoutes: Routes = (app, context) => {
       operationId: 'getReadiness',
       summary: 'Who of a unit can stand as of a day',
       tags: ['dashboards'],
-      querystring: z.strictObject({ ...UnitOnDay, certification: Code.optional() }),
+      querystring: z.strictObject({
+        ...UnitOnDay,
+        certification: Code.optional(),
+        sort: ReadinessSort.optional().describe('Left out: by roster number.'),
+        standing: z
+          .enum(['can', 'cannot'])
+          .optional()
+          .describe('Only who can stand, or only who cannot though they must or have begun. The counts stay of all.'),
+      }),
       response: { 200: Readiness, ...failures, ...notFound },
     },
     handler: (request) => getReadiness(context, actorOf(request), request.query),

@@ -3,7 +3,7 @@ import { scopeFor } from '../../access/services/scope-for.ts'
 import type { Context } from '../../context/context.ts'
 import { fromCursor, toCursor } from '../../context/cursor.ts'
 import { today } from '../../context/today.ts'
-import type { Readiness } from '../../contract/standards/certifications.ts'
+import type { Readiness, ReadinessSort } from '../../contract/standards/certifications.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { readReadiness } from '../db/readiness.db.ts'
 
@@ -18,17 +18,28 @@ export interface DashboardQuery {
 export async function getReadiness(
   context: Context,
   actor: Actor,
-  query: DashboardQuery & { certification?: string | undefined },
+  query: DashboardQuery & {
+    certification?: string | undefined
+    sort?: ReadinessSort | undefined
+    standing?: 'can' | 'cannot' | undefined
+  },
 ): Promise<Readiness> {
   const scope = await scopeFor(context, actor)
   await requireUnitInScope(context, scope, query.unitId)
-  const asOf = query.asOf ?? (await today(context, query.unitId))
-  const key = fromCursor(query.after, ['text', 'text'])
-  const after = key && { rosterNumber: String(key[0]), certification: String(key[1]) }
+  const now = await today(context, query.unitId)
+  const asOf = query.asOf ?? now
+  const cursor = fromCursor(query.after, ['text', 'text', 'text'])
+  const after = cursor && {
+    key: String(cursor[0]),
+    rosterNumber: String(cursor[1]),
+    certification: String(cursor[2]),
+  }
   const filter = { day: asOf, unitId: query.unitId, certification: query.certification }
-  const { items, counts } = await readReadiness(context.db, scope, filter, { limit: query.limit + 1, after })
-  const shown = items.slice(0, query.limit)
-  const last = shown.at(-1)
-  const next = items.length > query.limit && last ? toCursor([last.rosterNumber, last.certification]) : null
+  const { sort = 'number', standing } = query
+  const page = { limit: query.limit + 1, after, sort, standing, today: now }
+  const { items, counts } = await readReadiness(context.db, scope, filter, page)
+  const last = items[query.limit - 1]
+  const next = items.length > query.limit && last ? toCursor([last.key, last.rosterNumber, last.certification]) : null
+  const shown = items.slice(0, query.limit).map(({ key: _, ...item }) => item)
   return { asOf, items: shown, counts, next }
 }

@@ -75,6 +75,10 @@ describe('who can stand', () => {
       suspended: false,
       toward: [],
       retestOpen: [],
+      since: '2026-02-02',
+      suspension: null,
+      retests: [],
+      booked: [],
     })
     expect(items[1]).toMatchObject({ status: 'retest due', retestOpen: [standard] })
   })
@@ -191,5 +195,96 @@ describe('open retests', () => {
     expect(new Set(all.map(key)).size).toBe(all.length)
     for (const limit of [1, 2, 5])
       expect(await pagesOf(test.office, '/api/retests?asOf=2026-02-20', limit)).toEqual(all)
+  })
+})
+
+describe('why somebody cannot stand', () => {
+  const of = async (soldierId: string, day: string) =>
+    (await ready(`asOf=${day}&certification=any`)).items.find((one) => one.soldierId === soldierId)
+
+  it('says which test failed, by when to retest, and since when, through a moved due day', async () => {
+    const { office } = test
+    const id = await makeSoldier(office, platoon)
+    const sheet = { standard, standardVersion: 1, arm: 'sword', graderId: people.officer, candidateId: id }
+    await putSheet(office, { ...sheet, ...outcomeOnly('NO-GO'), ...times('2026-02-02') })
+    await putSheet(office, { ...sheet, ...outcomeOnly('NO-GO'), ...times('2026-02-16') })
+    const retests = [{ standard, on: '2026-02-16', earliest: '2026-02-23', due: '2026-03-18' }]
+    expect(await of(id, '2026-03-01')).toMatchObject({ status: 'retest due', since: '2026-02-02', retests })
+    expect(await of(id, '2026-02-01')).toMatchObject({ status: 'no test yet', since: null, retests: [] })
+    const move = { certification: 'any', standard, due: '2099-04-01', reason: 'The drill field is closed.' }
+    await office.post(`/api/soldiers/${id}/due-days`, move)
+    expect(await of(id, '2026-03-01')).toMatchObject({ retests: [{ ...retests[0], due: '2099-04-01' }] })
+  })
+
+  it('says of a suspension from when and why, as of the day, and of a lapse since when', async () => {
+    const { office } = test
+    const id = await makeSoldier(office, platoon)
+    await carryOver(office, id, 'any', { awardedOn: '2025-03-01', validThrough: '2026-03-31' })
+    const suspension = { from: '2026-02-10', reason: 'Sore wrist' }
+    const { id: which } = await office.post('/api/suspensions', { soldierId: id, certification: 'any', ...suspension })
+    expect(await of(id, '2026-02-09')).toMatchObject({ status: 'certified', since: '2025-03-01', suspension: null })
+    expect(await of(id, '2026-03-01')).toMatchObject({ status: 'suspended', since: '2026-02-10', suspension })
+    await office.post(`/api/suspensions/${which}/lift`, { on: '2026-03-05', reason: 'Healed' }, 200)
+    expect(await of(id, '2026-03-05')).toMatchObject({ status: 'certified', since: '2026-03-05', suspension: null })
+    expect(await of(id, '2026-04-20')).toMatchObject({ status: 'lapsed', since: '2026-04-01', suspension: null })
+  })
+
+  it('says what is booked from today on, and not what was cancelled', async () => {
+    const { office } = test
+    const id = await makeSoldier(office, platoon)
+    const day = async (on: string) => (await office.post('/api/test-days', { on, unitId: top })).id
+    const testDayId = await day('2099-06-01')
+    const booking = await office.post(`/api/test-days/${testDayId}/bookings`, { candidateId: id, standard })
+    expect((await of(id, '2026-03-01'))?.booked).toEqual([{ standard, on: '2099-06-01', startsAt: null }])
+    await office.post(`/api/bookings/${booking.id}/cancel`, { reason: 'On leave' }, 200)
+    expect((await of(id, '2026-03-01'))?.booked).toEqual([])
+  })
+})
+
+describe('the order of the list', () => {
+  const SORTS = ['number', 'state', 'name', 'unit', 'valid'] as const
+  const IN_ORDER = ['certified', 'part way', 'retest due', 'lapsed', 'suspended', 'no test yet']
+
+  it('is by state where asked for, and the other way round', async () => {
+    const places = async (sort: string) =>
+      (await ready(`asOf=2026-03-01&limit=500&sort=${sort}`)).items.map(({ status }) => IN_ORDER.indexOf(status))
+    const up = await places('state')
+    expect(new Set(up).size).toBeGreaterThan(2)
+    expect(up).toEqual([...up].sort((a, b) => a - b))
+    expect(await places('-state')).toEqual([...up].reverse())
+  })
+
+  it.each(SORTS.flatMap((sort) => [sort, `-${sort}`]))('by %s has everybody once, page by page', async (sort) => {
+    const address = `/api/readiness?asOf=2026-03-01&sort=${sort}`
+    const whole = (await ready(`asOf=2026-03-01&sort=${sort}&limit=500`)).items
+    expect(whole).toHaveLength((await ready('asOf=2026-03-01&limit=500')).items.length)
+    expect(await pagesOf(test.office, address, 3)).toEqual(whole)
+  })
+
+  it('by unit is as people count, companies before their platoons', async () => {
+    const { office } = test
+    const parent = await makeUnit(office, { name: 'Z Company', kind: 'company', parentId: top })
+    for (const name of ['10th Platoon', '2nd Platoon']) {
+      await makeSoldier(office, await makeUnit(office, { name, kind: 'platoon', parentId: parent }))
+    }
+    await makeSoldier(office, parent)
+    const items = (await ready(`asOf=2026-03-01&certification=any&unitId=${parent}&sort=unit`)).items
+    const units = await office.get<{ items: { id: string; name: string }[] }>('/api/units?limit=500')
+    expect(items.map(({ unitId }) => units.items.find(({ id }) => id === unitId)?.name)).toEqual([
+      'Z Company',
+      '2nd Platoon',
+      '10th Platoon',
+    ])
+  })
+
+  it('is of those who cannot stand though they must, or of those who can; the counts stay', async () => {
+    const all = await ready('asOf=2026-03-01&limit=500')
+    const cannot = await ready('asOf=2026-03-01&limit=500&standing=cannot')
+    const can = await ready('asOf=2026-03-01&limit=500&standing=can')
+    const must = all.items.filter(({ status, required }) => required || status !== 'no test yet')
+    expect(cannot.items).toEqual(must.filter(({ status }) => status !== 'certified'))
+    expect(can.items).toEqual(must.filter(({ status }) => status === 'certified'))
+    expect([cannot.counts, can.counts]).toEqual([all.counts, all.counts])
+    await test.office.refused(400, 'GET', '/api/readiness?sort=luck')
   })
 })

@@ -46,6 +46,10 @@ export const item = (part: Partial<Item> = {}): Item => ({
   grade: 'SGT',
   unitId: id(500),
   required: true,
+  since: null,
+  suspension: null,
+  retests: [],
+  booked: [],
   ...part,
 })
 

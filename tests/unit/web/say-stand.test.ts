@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
+import { sayBooked, sayReason } from '../../../web/domain/readiness/say-reason.ts'
 import { linesByPlatoon } from '../../../web/features/readiness/lines-by-platoon.ts'
-import { sayNote } from '../../../web/features/readiness/say-note.ts'
 import { sayStand, sayWhyNot } from '../../../web/features/readiness/say-stand.ts'
 import { worthARow } from '../../../web/features/readiness/worth-a-row.ts'
 import { emptyTally } from '../../../web/parts/readiness/tally-status.ts'
@@ -39,21 +39,47 @@ describe('who can stand as of a date', () => {
   })
 })
 
-describe('the note on a row', () => {
-  const titleOf = (code: string) => `the ${code}`
-  const note = (part: Parameters<typeof item>[0]) => sayNote(item(part), '2026-12-05', TODAY, titleOf)
+describe('why somebody stands as they do', () => {
+  const words = {
+    asOf: '2026-12-05',
+    today: TODAY,
+    zone: 'America/New_York',
+    standardTitle: (code: string) => `the ${code}`,
+    standardsOf: () => ['standing', 'marching'],
+  }
+  const reason = (part: Parameters<typeof item>[0]) => sayReason(item(part), words)
+  const retests = [{ standard: 'marching', on: '2026-11-20', earliest: '2026-11-27', due: '2026-12-20' }]
+  const toward = [{ standard: 'standing', on: '2026-10-20', countsUntil: '2027-01-18' }]
   it('tells of a lapse that is near', () => {
-    expect(note({ validThrough: '2026-12-09' })).toBe('lapses 4 days after')
-    expect(note({ validThrough: '2026-12-06' })).toBe('lapses 1 day after')
-    expect(note({ validThrough: '2026-12-05' })).toBe('last day')
-    expect(note({ validThrough: '2027-06-01' })).toBe('')
+    expect(reason({ validThrough: '2026-12-09' })).toBe('Lapses 4 days after')
+    expect(reason({ validThrough: '2026-12-06' })).toBe('Lapses 1 day after')
+    expect(reason({ validThrough: '2026-12-05' })).toBe('Last day')
+    expect(reason({ validThrough: '2027-06-01' })).toBe('')
   })
-  it('tells what is in and what is open', () => {
-    const toward = [{ standard: 'standing', on: '2026-10-20', countsUntil: '2027-01-18' }]
-    expect(note({ status: 'part way', toward })).toBe('the standing in, counts until 18 Jan 2027')
-    expect(note({ status: 'retest due', retestOpen: ['marching'], required: false })).toBe(
-      'retest open: the marching; not required',
+  it('tells what is passed, what failed and by when it is to be taken again', () => {
+    expect(reason({ status: 'part way', toward })).toBe(
+      'The standing passed, counts until 18 Jan 2027; the marching still to pass',
     )
+    expect(reason({ status: 'retest due', toward, retests, required: false })).toBe(
+      'NO-GO in the marching on Fri 20 Nov, retest due 20 Dec; the standing passed, counts until 18 Jan 2027; not required',
+    )
+    expect(reason({ status: 'retest due', toward, retests: [{ ...retests[0]!, due: '2026-12-04' }] })).toMatch(
+      /^NO-GO in the marching on Fri 20 Nov, retest was due Fri 4 Dec;/,
+    )
+    expect(reason({ status: 'no test yet' })).toBe('The standing and the marching still to pass')
+    expect(reason({ status: 'lapsed', validThrough: '2026-11-01' })).toBe('Held through 1 Nov')
+    expect(reason({ status: 'suspended', suspension: { from: '2026-11-01', reason: 'sore wrist' } })).toBe('Sore wrist')
+  })
+  it('tells what is booked, that nothing is, and that it comes too late', () => {
+    const booked = (part: Parameters<typeof item>[0]) => sayBooked(item(part), words)
+    const test = { standard: 'marching', on: '2026-12-08', startsAt: '2026-12-08T14:00:00Z' }
+    expect(booked({ status: 'retest due', retests, booked: [test] })).toBe('Tue 8 Dec, 09:00, the marching')
+    expect(booked({ status: 'retest due', retests: [{ ...retests[0]!, due: '2026-12-07' }], booked: [test] })).toBe(
+      'Tue 8 Dec, 09:00, the marching (after it is due)',
+    )
+    expect(booked({ status: 'lapsed' })).toBe('Nothing booked')
+    expect(booked({ status: 'certified' })).toBe('')
+    expect(booked({ status: 'suspended' })).toBe('')
   })
 })
 

@@ -6,6 +6,8 @@ export interface ReadinessFilters {
   asOf?: string
   unitId?: string
   certification?: string
+  sort?: string
+  standing?: 'can' | 'cannot'
 }
 
 /** Who can stand as of a day, page after page; the counts of the whole subtree come with every page. */

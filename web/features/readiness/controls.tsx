@@ -7,7 +7,7 @@ import { DateField } from '../../ui/date-field.tsx'
 import { SelectField } from '../../ui/field.tsx'
 import { sayDay } from '../../words/say-day.ts'
 
-type Filters = Record<'asOf' | 'unitId' | 'ceremony' | 'certification', string>
+type Filters = Record<'asOf' | 'unitId' | 'ceremony' | 'certification' | 'standing', string>
 
 interface ControlsProps {
   filters: Filters
@@ -68,6 +68,15 @@ export function Controls({
             {title}
           </option>
         ))}
+      </SelectField>
+      <SelectField
+        label="List"
+        value={filters.standing}
+        onChange={(event) => onChange({ standing: event.target.value })}
+      >
+        <option value="">Everybody</option>
+        <option value="cannot">Who may not stand</option>
+        <option value="can">Who can stand</option>
       </SelectField>
       {onPrint && (
         <Button className="push" onClick={onPrint}>

@@ -9,6 +9,7 @@ import { sayPosts, sayWhyShort } from '../../domain/ceremonies/say-ceremony.ts'
 import { fullUnitName, timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle, standardTitle } from '../../domain/standards/titles.ts'
 import { Formation } from '../../parts/ceremonies/formation.tsx'
+import { ReadinessTable } from '../../parts/readiness/readiness-table.tsx'
 import { tallyRequired } from '../../parts/readiness/tally-status.ts'
 import { Empty } from '../../ui/empty.tsx'
 import { More } from '../../ui/more.tsx'
@@ -20,11 +21,10 @@ import { counted } from '../../words/say-number.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { Controls } from './controls.tsx'
 import { PlatoonLines } from './platoon-lines.tsx'
-import { Roster } from './roster.tsx'
 import { sayStand, sayWhyNot } from './say-stand.ts'
 import { worthARow } from './worth-a-row.ts'
 
-const FILTERS = ['asOf', 'unitId', 'ceremony', 'certification'] as const
+const FILTERS = ['asOf', 'unitId', 'ceremony', 'certification', 'standing', 'sort'] as const
 
 /** Who can stand: as of a date, or for a ceremony with its posts. */
 export default function StandPage() {
@@ -40,6 +40,8 @@ export default function StandPage() {
       asOf: filters.asOf || head?.day,
       unitId: filters.unitId || head?.unitId,
       certification: filters.certification || undefined,
+      ...(isStanding(filters.standing) ? { standing: filters.standing } : {}),
+      sort: filters.sort || 'state',
     }),
   )
   const shown = ceremony.data?.id === filters.ceremony ? ceremony.data : undefined
@@ -70,7 +72,7 @@ export default function StandPage() {
           ? undefined
           : shown
             ? sayWhyShort(shown.formation)
-            : sayWhyNot(tally, items, !readiness.hasNextPage, today)
+            : sayWhyNot(tally, items, !readiness.hasNextPage && !filters.standing, today)
       }
       error={ceremony.error ?? (first ? null : readiness.error)}
       onRetry={() => (ceremony.error ? ceremony.refetch() : readiness.refetch())}
@@ -122,14 +124,27 @@ export default function StandPage() {
               </Empty>
             )}
           </Section>
+          {items.length === 0 && isStanding(filters.standing) && (
+            <Empty>
+              <p>
+                {filters.standing === 'can'
+                  ? 'Nobody here can stand that day.'
+                  : 'Everybody here who must be certified can stand that day.'}
+              </p>
+            </Empty>
+          )}
           {items.length > 0 && (
             <Section
-              title="Soldiers"
+              title={SHOWN[filters.standing] ?? 'Soldiers'}
               note={readiness.hasNextPage ? `the first ${counted(items.length, 'row')}` : counted(items.length, 'row')}
             >
-              <Roster
+              <ReadinessTable
                 pages={readiness}
                 items={items}
+                sorting={{
+                  by: filters.sort || 'state',
+                  onSort: (sort) => setFilters({ sort: sort === 'state' ? '' : sort }),
+                }}
                 asOf={asOf}
                 today={today}
                 units={units}
@@ -151,6 +166,10 @@ export default function StandPage() {
     </Page>
   )
 }
+
+const SHOWN: Record<string, string> = { can: 'Who can stand', cannot: 'Who may not stand' }
+
+const isStanding = (text: string): text is 'can' | 'cannot' => text === 'can' || text === 'cannot'
 
 const present = (filters: Record<string, string>): Record<string, string> =>
   Object.fromEntries(Object.entries(filters).filter(([, value]) => value !== ''))

@@ -10,16 +10,18 @@ import './outlook-list.css'
 interface OutlookListProps extends WhyNotWords {
   items: readonly OutlookItem[]
   certificationTitle: (code: string) => string
+  /** The groups that stand open from the start. */
+  open?: readonly OutlookItem['group'][]
 }
 
 /** How the people of a unit stand with a ceremony: a line a group with how many, and behind it who and why. */
-export function OutlookList({ items, certificationTitle, ...words }: OutlookListProps) {
+export function OutlookList({ items, certificationTitle, open = [], ...words }: OutlookListProps) {
   const isMixed = new Set(items.map(({ certification }) => certification)).size > 1
   return (
     <ul className="outlook">
       {inGroups(items).map(({ group, title, items: people }) => (
         <li key={group}>
-          <Disclosure title={title} note={counted(people.length, 'soldier')}>
+          <Disclosure title={title} note={counted(people.length, 'soldier')} open={open.includes(group)}>
             <ul className="outlook-people">
               {people.map((item) => (
                 <li key={`${item.soldierId} ${item.certification}`}>

@@ -14,6 +14,7 @@ import { Empty } from '../../../ui/empty.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { today as todayIn } from '../../../words/today.ts'
+import { NotStanding } from './not-standing.tsx'
 import { sayDesk, sayOwn } from './say-desk.ts'
 import { ShortList } from './short-list.tsx'
 import './desk.css'
@@ -53,14 +54,23 @@ export default function LeaderDesk() {
           </p>
         </Empty>
       )}
-      {data?.items.map((item) => (
-        <CeremonyPart key={item.ceremony.id} item={item} unit={unit} {...words} />
+      {data?.items.map((item, index) => (
+        <CeremonyPart key={item.ceremony.id} item={item} unit={unit} open={index === 0} {...words} />
       ))}
       {data && data.items.length > 0 && (
         <p className="desk-more">
           <Link href="/ceremonies">All ceremonies</Link> · <Link href="/ceremonies/new">Plan a ceremony</Link> ·{' '}
           <Link href={`/stand${data.unitId ? `?unitId=${data.unitId}` : ''}`}>Who can stand on another day</Link>
         </p>
+      )}
+      {data && (
+        <NotStanding
+          unitId={data.unitId ?? undefined}
+          units={units}
+          certifications={certifications}
+          standardTitle={words.standardTitle}
+          today={today}
+        />
       )}
     </Page>
   )
@@ -69,13 +79,15 @@ export default function LeaderDesk() {
 interface CeremonyPartProps {
   item: OutlookPage['items'][number]
   unit: string
+  /** The next ceremony: what is short and who could help stand open. */
+  open: boolean
   today: string
   zone: string | null
   certificationTitle: (code: string) => string
   standardTitle: (code: string) => string
 }
 
-function CeremonyPart({ item: { ceremony, short, people }, unit, ...words }: CeremonyPartProps) {
+function CeremonyPart({ item: { ceremony, short, people }, unit, open, ...words }: CeremonyPartProps) {
   return (
     <Section
       title={ceremony.title}
@@ -94,7 +106,7 @@ function CeremonyPart({ item: { ceremony, short, people }, unit, ...words }: Cer
             <PostsFilled posts={ceremony.posts} filled={ceremony.filled} />
             <PostBar posts={ceremony.posts} filled={ceremony.filled} />
           </p>
-          <ShortList ceremonyId={ceremony.id} posts={short} {...words} />
+          <ShortList ceremonyId={ceremony.id} posts={short} open={open} {...words} />
         </div>
         <div>
           <h3>
@@ -103,7 +115,7 @@ function CeremonyPart({ item: { ceremony, short, people }, unit, ...words }: Cer
           {people.length === 0 ? (
             <p className="muted">Nobody has a grade and an arm that its posts take.</p>
           ) : (
-            <OutlookList items={people} {...words} />
+            <OutlookList items={people} open={open ? ['can stand', 'could make it'] : []} {...words} />
           )}
         </div>
       </div>

@@ -8,13 +8,15 @@ interface ShortListProps extends WhyNotWords {
   ceremonyId: string
   posts: CeremonyDetail['formation']
   certificationTitle: (code: string) => string
+  /** Stands open from the start. */
+  open: boolean
 }
 
 /** The short posts of a ceremony behind one line: each with the reason, and the way to name somebody. */
-export function ShortList({ ceremonyId, posts, certificationTitle, ...words }: ShortListProps) {
+export function ShortList({ ceremonyId, posts, certificationTitle, open, ...words }: ShortListProps) {
   if (posts.length === 0) return <p className="muted">No post is short.</p>
   return (
-    <Disclosure title="Short" note={counted(posts.length, 'post')}>
+    <Disclosure title="Short" note={counted(posts.length, 'post')} open={open}>
       <ul className="desk-short">
         {posts.map((post) => (
           <li key={post.id}>

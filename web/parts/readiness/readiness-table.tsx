@@ -1,18 +1,18 @@
 import { Link } from 'wouter'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
 import type { Certification, Readiness } from '#contract/standards/certifications.ts'
-import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
+import { sayBooked, sayReason } from '../../domain/readiness/say-reason.ts'
+import { fullUnitName, timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { certificationTitle } from '../../domain/standards/titles.ts'
-import { dayFact, fact, soldierFacts } from '../../parts/readiness/facts.ts'
 import { StateWord } from '../../ui/state-mark.tsx'
-import { type Column, Table } from '../../ui/table.tsx'
+import { type Column, type Sorting, Table } from '../../ui/table.tsx'
 import type { Pages } from '../../ui/table-files.tsx'
 import { sayDay } from '../../words/say-day.ts'
-import { sayNote } from './say-note.ts'
+import { dayFact, fact, soldierFacts } from './facts.ts'
 
 type Item = Readiness['items'][number]
 
-interface RosterProps {
+interface ReadinessTableProps {
   items: readonly Item[]
   asOf: string
   today: string
@@ -22,16 +22,26 @@ interface RosterProps {
   /** Post at the ceremony by soldier id; null without a ceremony. */
   posts: ReadonlyMap<string, string> | null
   pages: Pages
+  sorting: Sorting
 }
 
-/** The list behind the picture: one row a soldier and certification. */
-export function Roster({ items, asOf, today, units, certifications, standardTitle, posts, pages }: RosterProps) {
+/** One row a soldier and certification: how they stand, since when, why, and which test is booked. */
+export function ReadinessTable({ items, posts, pages, sorting, ...words }: ReadinessTableProps) {
+  const { asOf, today, units, certifications, standardTitle } = words
   const manyUnits = new Set(items.map(({ unitId }) => unitId)).size > 1
+  const reasonWords = {
+    asOf,
+    today,
+    zone: timeZoneOf(units, items[0]?.unitId),
+    standardTitle,
+    standardsOf: (code: string) => certifications.find((one) => one.code === code)?.standards ?? [],
+  }
   const columns: Column<Item>[] = [
     {
       head: 'Soldier',
       facts: [...soldierFacts<Item>(true)],
       tight: 'wide',
+      sort: 'name',
       cell: (item) => (
         <>
           <Link href={`/candidates/${item.soldierId}`}>
@@ -46,30 +56,44 @@ export function Roster({ items, asOf, today, units, certifications, standardTitl
       ),
     },
     ...(manyUnits
-      ? [{ head: 'Unit', bare: true, tight: 'wide' as const, cell: (item: Item) => fullUnitName(units, item.unitId) }]
+      ? [{ head: 'Unit', bare: true, sort: 'unit', cell: (item: Item) => fullUnitName(units, item.unitId) }]
       : []),
     { head: 'Certification', bare: true, cell: (item) => certificationTitle(certifications, item.certification) },
     {
       head: asOf === today ? 'Today' : `On ${sayDay(asOf, today)}`,
       facts: [dayFact('As of', () => asOf), fact('State', ({ status }) => status)],
       bare: true,
+      tight: true,
+      sort: 'state',
       cell: (item) => <StateWord state={item.status} />,
+    },
+    {
+      head: 'Since',
+      facts: [dayFact('Since', ({ since }) => since)],
+      tight: true,
+      cell: ({ since }) => (since ? sayDay(since, today) : ''),
     },
     {
       head: 'Valid through',
       facts: [dayFact('Valid through', ({ validThrough }) => validThrough)],
       tight: true,
-      cell: (item) => (item.validThrough ? sayDay(item.validThrough, today) : ''),
+      sort: 'valid',
+      cell: ({ validThrough, status }) => (validThrough && status === 'certified' ? sayDay(validThrough, today) : ''),
     },
     ...(posts ? [{ head: 'Post', cell: (item: Item) => posts.get(item.soldierId) ?? '' }] : []),
-    { head: 'Note', bare: true, className: 'muted', cell: (item) => sayNote(item, asOf, today, standardTitle) },
+    { head: 'Why', bare: true, cell: (item) => <bdi>{sayReason(item, reasonWords)}</bdi> },
+    { head: 'Booked', cell: (item) => sayBooked(item, reasonWords) },
   ]
+  const shown = columns.filter(
+    ({ head }) => head !== 'Valid through' || items.some(({ status }) => status === 'certified'),
+  )
   return (
     <Table
       caption="Soldiers and how they stand"
-      columns={columns}
+      columns={shown}
       rows={items}
       pages={pages}
+      sorting={sorting}
       rowKey={(item) => `${item.soldierId} ${item.certification}`}
     />
   )
