@@ -4,6 +4,7 @@ import { coefficientAxis } from '../../../web/charts/plot/coefficient-axis.ts'
 import { curvePlot } from '../../../web/charts/plot/curve-plot.ts'
 import { funnelPlot } from '../../../web/charts/plot/funnel-plot.ts'
 import { monthPlot } from '../../../web/charts/plot/month-plot.ts'
+import { placeNames } from '../../../web/charts/plot/place-names.ts'
 import { INKS, type Ink, type Plot, type Series } from '../../../web/charts/plot/plot.ts'
 import { readingPlot, sayBar } from '../../../web/charts/plot/reading-plot.ts'
 import { rowsPlot } from '../../../web/charts/plot/rows-plot.ts'
@@ -12,6 +13,7 @@ import { shareAxis } from '../../../web/charts/plot/share-axis.ts'
 import { toConfig } from '../../../web/charts/plot/to-config.ts'
 import { wrap } from '../../../web/charts/plot/to-png.ts'
 import { toCsv } from '../../../web/ui/to-csv.ts'
+import { id } from './given.ts'
 import { credit, month, sponsor } from './given-findings.ts'
 
 const keys = (plot: Plot) => plot.series.flatMap(({ key }) => key ?? [])
@@ -152,7 +154,7 @@ describe('the funnel', () => {
     spread: { kind: 'no-over-dispersion' as const, alpha: null, beta: null },
   }
   it('tells few, usual and unusual apart by shape', () => {
-    const plot = funnelPlot(sponsors, funnel)
+    const plot = funnelPlot(sponsors, funnel, new Map([[id(20), 'SGT Ashdown']]))
     expect(pointsOf(plot, 'fewer than five attempts')).toEqual([[3, 1]])
     expect(pointsOf(plot, 'can’t be told from the unit')).toEqual([[10, 0.7]])
     expect(pointsOf(plot, 'below, more than chance allows')).toEqual([[20, 0.1]])
@@ -162,8 +164,23 @@ describe('the funnel', () => {
       'down',
     ])
   })
+  it('names who lies outside, and nobody else', () => {
+    const plot = funnelPlot(sponsors, funnel, new Map([3, 10, 20].map((number) => [id(number), `SGT ${number}`])))
+    const named = plot.series.flatMap((one) =>
+      one.kind === 'marks' ? one.points.flatMap(({ name }) => name ?? []) : [],
+    )
+    expect(named).toEqual(['SGT 20'])
+  })
+  it('writes names beside their points, within the drawing and off each other', () => {
+    const area = { left: 0, right: 100, top: 0, bottom: 100 }
+    const at = (name: string, x: number, y: number) => ({ name, x, y, width: 30 })
+    expect(placeNames([at('a', 20, 50)], 10, area)).toEqual([{ name: 'a', x: 31, y: 50 }])
+    expect(placeNames([at('a', 90, 50)], 10, area)).toEqual([{ name: 'a', x: 49, y: 50 }])
+    expect(placeNames([at('a', 20, 50), at('b', 25, 52)], 10, area).map(({ y }) => y)).toEqual([50, 62])
+    expect(placeNames([at('a', 20, 99), at('b', 25, 99)], 10, area).map(({ y }) => y)).toEqual([99, 89])
+  })
   it('has no limits where there are none', () => {
-    const plot = funnelPlot([], { ...funnel, lines: [], rate: credit(0, 0).rate, mostAttempts: 0 })
+    const plot = funnelPlot([], { ...funnel, lines: [], rate: credit(0, 0).rate, mostAttempts: 0 }, new Map())
     expect(plot.series).toEqual([])
     expect(plot.across.to).toBeGreaterThan(0)
   })

@@ -35,8 +35,15 @@ const limit = (
   points: lines.map((line) => ({ x: line.attempts, y: line[level][end] })),
 })
 
-/** Sponsors as a funnel: attempts across, share GO up, the common rate and the limits that chance keeps within. */
-export const funnelPlot = (sponsors: readonly Sponsor[], { lines, rate, mostAttempts }: Funnel): Plot => {
+/**
+ * Sponsors as a funnel: attempts across, share GO up, the common rate and the limits that chance keeps within. Who lies
+ * outside is named, by `names` (by id).
+ */
+export const funnelPlot = (
+  sponsors: readonly Sponsor[],
+  { lines, rate, mostAttempts }: Funnel,
+  names: ReadonlyMap<string, string>,
+): Plot => {
   const across = plotScale(mostAttempts)
   const centre: Series[] =
     rate.rate === null
@@ -64,10 +71,11 @@ export const funnelPlot = (sponsors: readonly Sponsor[], { lines, rate, mostAtte
   const dots: Series[] = GROUPS.map(({ has, ...look }) => ({
     kind: 'marks',
     ...look,
-    points: sponsors.filter(has).map(({ grade, name, attempts, passes }) => ({
-      x: attempts,
-      y: attempts === 0 ? 0 : passes / attempts,
-      says: [`${grade} ${name}`, `GO ${ofAll(passes, attempts)}`],
+    points: sponsors.filter(has).map((one) => ({
+      x: one.attempts,
+      y: one.attempts === 0 ? 0 : one.passes / one.attempts,
+      says: [`${one.grade} ${one.name}`, `GO ${ofAll(one.passes, one.attempts)}`],
+      ...(side(one) === null ? {} : { name: names.get(one.sponsorId) ?? one.name }),
     })),
   }))
   return {

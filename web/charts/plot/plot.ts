@@ -11,6 +11,8 @@ export interface PlotPoint {
   y: number
   /** What the point is, on hover; a line each. */
   says?: readonly string[]
+  /** Written beside the point. */
+  name?: string
 }
 
 interface SeriesBase {

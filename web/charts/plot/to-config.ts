@@ -1,11 +1,13 @@
 import type { ChartConfiguration, ChartDataset, PointStyle, ScaleOptionsByType, TooltipOptions } from 'chart.js'
 import type { Look } from './look.ts'
 import type { Axis, Ink, Plot, Series, Shape } from './plot.ts'
+import { pointNames, pointNamesIn } from './point-names.ts'
 
 interface Datum {
   x: number | null
   y: number | null
   says?: readonly string[]
+  name?: string
 }
 
 type Kind = 'bar' | 'line' | 'scatter'
@@ -141,6 +143,7 @@ const toTooltip = ({ ink, font, size }: Look) =>
 /** Layer two: a plot on its axes as a Chart.js configuration, in the look of the page. `narrow`: row names go above. */
 export const toConfig = (plot: Plot, look: Look, narrow: boolean): ChartConfig => ({
   type: 'scatter',
+  plugins: [pointNames],
   data: { datasets: plot.series.map((series, index) => toDataset(series, look, plot.series.length - index)) },
   options: {
     animation: false,
@@ -148,7 +151,7 @@ export const toConfig = (plot: Plot, look: Look, narrow: boolean): ChartConfig =
     maintainAspectRatio: false,
     interaction: { mode: 'nearest', intersect: true },
     layout: { padding: { top: 6, right: 14 } },
-    plugins: { tooltip: toTooltip(look) },
+    plugins: { tooltip: toTooltip(look), ...pointNamesIn(look) },
     scales: {
       x: toScale(plot.across, 'across', look, narrow),
       y: toScale(plot.up, 'up', look, narrow),

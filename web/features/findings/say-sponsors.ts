@@ -10,6 +10,13 @@ type Sponsor = SponsorFindings['items'][number]
 const differing = (sponsors: readonly { all: JudgedCredit }[], at?: 0.998): number =>
   sponsors.filter(({ all: { funnel } }) => funnel?.verdict === 'differs' && (!at || funnel.differsAt === at)).length
 
+/** Whether a sponsor's result lies outside what chance allows. */
+export const differs = ({ all }: { all: JudgedCredit }): boolean => all.funnel?.verdict === 'differs'
+
+/** Sponsors as the list has them: those who differ first, then by name; never in an order of merit. */
+export const sponsorsInOrder = (sponsors: readonly Sponsor[]): Sponsor[] =>
+  [...sponsors].sort((a, b) => Number(differs(b)) - Number(differs(a)) || a.name.localeCompare(b.name, 'en'))
+
 /** The answer on sponsors: how many differ from the common rate by more than chance would make it. Nobody is ranked. */
 export const saySponsors = (sponsors: readonly { all: JudgedCredit }[], unit: number | null): string => {
   const all = sponsors.length

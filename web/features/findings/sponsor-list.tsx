@@ -6,7 +6,7 @@ import { More } from '../../ui/more.tsx'
 import { Table } from '../../ui/table.tsx'
 import { ofAll } from '../../words/of-all.ts'
 import { counted } from '../../words/say-number.ts'
-import { sayExpected, sayOneSponsor, sayShrunk } from './say-sponsors.ts'
+import { differs, sayExpected, sayOneSponsor, sayShrunk } from './say-sponsors.ts'
 
 const PAGE = 40
 
@@ -16,7 +16,7 @@ export function SponsorList({ sponsors }: { sponsors: SponsorFindings['items'] }
   return (
     <>
       <Table<(typeof sponsors)[number]>
-        caption="Sponsors by name"
+        caption="Sponsors"
         rows={sponsors.slice(0, shown)}
         rowKey={({ sponsorId }) => sponsorId}
         columns={[
@@ -66,7 +66,7 @@ export function SponsorList({ sponsors }: { sponsors: SponsorFindings['items'] }
             bare: true,
             cell: (one) => (
               <>
-                {one.all.funnel?.verdict === 'differs' ? <b>{sayOneSponsor(one)}</b> : sayOneSponsor(one)}
+                {differs(one) ? <b>{sayOneSponsor(one)}</b> : sayOneSponsor(one)}
                 {one.all.rate.few && <span className="muted">; fewer than five</span>}
               </>
             ),

@@ -3,6 +3,7 @@ import type { SponsorFindings } from '#contract/findings/findings.ts'
 import { sponsorFindingsQuery } from '../../api/findings/findings.ts'
 import { funnelQuery } from '../../api/findings/findings-deep.ts'
 import { funnelPlot } from '../../charts/plot/funnel-plot.ts'
+import { distinctNames } from '../../domain/soldiers/say-person.ts'
 import { paths } from '../../paths.ts'
 import { Section } from '../../ui/section.tsx'
 import { ofAll } from '../../words/of-all.ts'
@@ -11,21 +12,20 @@ import { FindingPage } from './finding-page.tsx'
 import { NoneFound } from './none-found.tsx'
 import { Picture } from './picture.tsx'
 import { RestsOn } from './rests-on.tsx'
-import { sayFunnel, sayOneSponsor, saySponsors, saySponsorsWhy } from './say-sponsors.ts'
+import { differs, sayFunnel, sayOneSponsor, saySponsors, saySponsorsWhy, sponsorsInOrder } from './say-sponsors.ts'
 import { SponsorList } from './sponsor-list.tsx'
 import { useFinding } from './use-finding.ts'
 
-type Sponsor = SponsorFindings['items'][number]
+const shortNames = (sponsors: SponsorFindings['items']) =>
+  distinctNames(sponsors.map(({ sponsorId, grade, name }) => ({ id: sponsorId, grade, name, rosterNumber: '' })))
 
-const byName = (a: Sponsor, b: Sponsor) => a.name.localeCompare(b.name, 'en')
-
-/** How the candidates of each sponsor came out, held against what chance allows; by name, never in an order of merit. */
+/** How the candidates of each sponsor came out, held against what chance allows; who differs first, never in an order of merit. */
 export default function SponsorsPage() {
   const finding = useFinding()
   const list = useQuery(sponsorFindingsQuery(finding.filters))
   const unit = useQuery(funnelQuery(finding.filters))
   const funnel = list.data && unit.data?.all
-  const sponsors = unit.data && list.data && [...list.data].sort(byName)
+  const sponsors = unit.data && list.data && sponsorsInOrder(list.data)
 
   return (
     <FindingPage
@@ -45,8 +45,8 @@ export default function SponsorsPage() {
         <>
           <Picture
             title="Sponsors beside the unit"
-            note="a mark a sponsor"
-            plot={funnelPlot(sponsors, funnel)}
+            note="a mark a sponsor; those who differ are named"
+            plot={funnelPlot(sponsors, funnel, shortNames(sponsors))}
             says={sayFunnel(funnel.rate)}
             file="sponsors"
             figures={{
@@ -86,7 +86,10 @@ export default function SponsorsPage() {
               ]),
             }}
           />
-          <Section title="Sponsors" note={`${counted(sponsors.length, 'sponsor')}, by name`}>
+          <Section
+            title="Sponsors"
+            note={`${counted(sponsors.length, 'sponsor')}, ${sponsors.some(differs) ? 'those who differ first, then ' : ''}by name`}
+          >
             <SponsorList sponsors={sponsors} />
             <p className="rests-on">
               The best estimate draws each rate toward that of all sponsors, the more the fewer the attempts. Those
