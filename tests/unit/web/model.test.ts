@@ -3,7 +3,7 @@ import { failingOrder } from '../../../web/domain/findings/failing-order.ts'
 import { sayMajorsFailed, sayOutcome, sayScore } from '../../../web/domain/sheets/say-outcome.ts'
 import { sayViolation } from '../../../web/domain/sheets/say-rule.ts'
 import { scoredStandard } from '../../../web/domain/sheets/scored-standard.ts'
-import { familyName, listName, shortName } from '../../../web/domain/soldiers/say-person.ts'
+import { distinctNames, familyName, listName, shortName } from '../../../web/domain/soldiers/say-person.ts'
 import { fullUnitName, timeZoneOf, unitsInOrder } from '../../../web/domain/soldiers/unit-tree.ts'
 import { sayBand } from '../../../web/domain/standards/say-band.ts'
 import {
@@ -205,5 +205,30 @@ describe('a standard without an order of calls', () => {
     ])
     expect(calls).toHaveLength(39)
     expect(rule.percent).toBe('80')
+  })
+})
+
+describe('short names of a group', () => {
+  const one = (number: number, grade: string, name: string) => ({
+    id: id(number),
+    rosterNumber: `10${number}`,
+    grade,
+    name,
+  })
+  const names = (...people: ReturnType<typeof one>[]) => [...distinctNames(people).values()]
+  it('are grade and family name, and more where two would read alike', () => {
+    expect(
+      names(one(1, 'SGT', 'Ashdown, Mirela'), one(2, 'SSG', 'Ashdown, Mirela'), one(3, 'CPL', 'Amadi, Rafe')),
+    ).toEqual(['SGT Ashdown', 'SSG Ashdown', 'CPL Amadi'])
+    expect(
+      names(one(1, 'SGT', 'Ashdown, Mirela'), one(2, 'SGT', 'Ashdown, Odo'), one(3, 'CPL', 'Amadi, Rafe')),
+    ).toEqual(['SGT Ashdown, Mirela', 'SGT Ashdown, Odo', 'CPL Amadi'])
+    expect(names(one(1, 'SGT', 'Ashdown, Odo'), one(2, 'SGT', 'Ashdown, Odo'))).toEqual([
+      'SGT Ashdown, Odo, 101',
+      'SGT Ashdown, Odo, 102',
+    ])
+  })
+  it('somebody named twice is not two people', () => {
+    expect(names(one(1, 'SGT', 'Ashdown, Odo'), one(1, 'SGT', 'Ashdown, Odo'))).toEqual(['SGT Ashdown'])
   })
 })

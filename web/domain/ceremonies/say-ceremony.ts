@@ -2,7 +2,7 @@ import type { CeremonyDetail, CeremonySummary } from '#contract/ceremonies/cerem
 import { sayDay, sayDayInFull } from '../../words/say-day.ts'
 import { capital, inWords, listed, plural } from '../../words/say-number.ts'
 import { sayTime } from '../../words/say-time.ts'
-import { familyName } from '../soldiers/say-person.ts'
+import { distinctNames } from '../soldiers/say-person.ts'
 import { shortWhyNot } from './say-why-not.ts'
 
 type Post = CeremonyDetail['formation'][number]
@@ -42,9 +42,10 @@ export const sayWhyShort = (formation: readonly Post[]): string => {
   const sentences: string[] = []
   if (open > 0) sentences.push(`${capital(inWords(open))} ${plural(open, 'has', 'have')} nobody named.`)
   if (cannot.length > 0) {
+    const names = distinctNames(formation.flatMap(({ soldier }) => soldier ?? []))
     const people = cannot
       .slice(0, NAMES_SAID)
-      .map(({ grade, name, whyNot }) => `${grade} ${familyName(name)} (${listed(whyNot.map(shortWhyNot))})`)
+      .map(({ id, whyNot }) => `${names.get(id)} (${listed(whyNot.map(shortWhyNot))})`)
     const rest = cannot.length - people.length
     const all = rest > 0 ? [...people, `${inWords(rest)} more`] : people
     sentences.push(`Named, but cannot stand that day: ${listed(all)}.`)

@@ -4,7 +4,7 @@ import type { CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
 import { ceremonyQuery } from '../../api/ceremonies/ceremonies.ts'
 import { inRanks } from '../../domain/ceremonies/in-ranks.ts'
 import { shortWhyNot } from '../../domain/ceremonies/say-why-not.ts'
-import { familyName } from '../../domain/soldiers/say-person.ts'
+import { distinctNames } from '../../domain/soldiers/say-person.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
 import { Button } from '../../ui/button.tsx'
 import { Page } from '../../ui/page.tsx'
@@ -25,6 +25,7 @@ export default function RosterPage({ id }: { id: string }) {
   const words = useWords(ceremony?.unitId)
   if (!ceremony || words.units.length === 0) return <Page title="Roster" error={query.error} onRetry={query.refetch} />
   const { today, zone, units } = words
+  const names = distinctNames(ceremony.formation.flatMap(({ soldier }) => soldier ?? []))
   const now = sayTime(new Date().toISOString(), zone)
   return (
     <Page
@@ -63,7 +64,7 @@ export default function RosterPage({ id }: { id: string }) {
                   <li key={post.id} className={post.filled ? undefined : 'wall-open'}>
                     <span>{post.title}</span>
                     <b>
-                      <bdi>{whoStands(post)}</bdi>
+                      <bdi>{whoStands(post, names)}</bdi>
                     </b>
                   </li>
                 ))}
@@ -95,7 +96,7 @@ export default function RosterPage({ id }: { id: string }) {
                   <td>{post.title}</td>
                   <td>
                     <b>
-                      <bdi>{post.soldier ? `${post.soldier.grade} ${post.soldier.name}` : whoStands(post)}</bdi>
+                      <bdi>{post.soldier ? `${post.soldier.grade} ${post.soldier.name}` : whoStands(post, names)}</bdi>
                     </b>
                   </td>
                   <td>{post.soldier?.rosterNumber ?? ''}</td>
@@ -165,8 +166,8 @@ function TimesOnTheWall({ ceremony, words: { today, zone } }: { ceremony: Ceremo
   )
 }
 
-const whoStands = ({ soldier, otherUnit }: Post): string =>
-  soldier ? `${soldier.grade} ${familyName(soldier.name)}` : otherUnit ? 'of another unit' : ''
+const whoStands = ({ soldier, otherUnit }: Post, names: ReadonlyMap<string, string>): string =>
+  soldier ? (names.get(soldier.id) ?? '') : otherUnit ? 'of another unit' : ''
 
 /** The posts for a file, one fact a column. */
 const postRows = (formation: readonly Post[], certificationTitle: (code: string) => string): Cell[][] => [

@@ -2,7 +2,7 @@ import { Link } from 'wouter'
 import type { CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
 import { inRanks } from '../../domain/ceremonies/in-ranks.ts'
 import { shortWhyNot } from '../../domain/ceremonies/say-why-not.ts'
-import { familyName } from '../../domain/soldiers/say-person.ts'
+import { distinctNames } from '../../domain/soldiers/say-person.ts'
 import { STATE_WORDS, StateMark } from '../../ui/state-mark.tsx'
 import './formation.css'
 
@@ -16,6 +16,7 @@ interface FormationProps {
 
 /** The ceremony as it forms up, seen from the front: rank by rank, post by post, filled and not. */
 export function Formation({ posts, action }: FormationProps) {
+  const names = distinctNames(posts.flatMap(({ soldier }) => soldier ?? []))
   return (
     <ol className="formation" aria-label="Ranks, front rank first">
       {inRanks(posts).map((rank) => (
@@ -23,7 +24,7 @@ export function Formation({ posts, action }: FormationProps) {
           <ol className="rank">
             {rank.map((post) => (
               <li key={post.id}>
-                <PostBox post={post} action={action?.(post)} />
+                <PostBox post={post} name={names.get(post.soldier?.id ?? '')} action={action?.(post)} />
               </li>
             ))}
           </ol>
@@ -33,7 +34,14 @@ export function Formation({ posts, action }: FormationProps) {
   )
 }
 
-function PostBox({ post, action }: { post: Post; action: React.ReactNode }) {
+interface PostBoxProps {
+  post: Post
+  /** Of who is named, told apart from the others of the formation. */
+  name: string | undefined
+  action: React.ReactNode
+}
+
+function PostBox({ post, name, action }: PostBoxProps) {
   const { soldier, filled, otherUnit } = post
   return (
     <div className={`post ${filled ? '' : 'post-short'}`}>
@@ -49,9 +57,7 @@ function PostBox({ post, action }: { post: Post; action: React.ReactNode }) {
       <span className="post-title">{post.title}</span>
       {soldier ? (
         <Link href={`/candidates/${soldier.id}`} className="post-name">
-          <bdi>
-            {soldier.grade} {familyName(soldier.name)}
-          </bdi>
+          <bdi>{name}</bdi>
         </Link>
       ) : (
         <span className="post-name">{otherUnit ? 'of another unit' : 'nobody named'}</span>
