@@ -41,3 +41,6 @@ const ROLES: Record<Errand, readonly Role[]> = {
 /** Whether an account with these roles is let in on an errand. */
 export const may = (roles: readonly Role[], errand: Errand): boolean =>
   roles.some((role) => ROLES[errand].includes(role))
+
+/** The roles that are let in on an errand. */
+export const rolesLetIn = (errand: Errand): readonly Role[] => ROLES[errand]

@@ -4,7 +4,7 @@ import { DESK_ORDER } from '#contract/accounts/desk-order.ts'
 import { sessionQuery } from '../api/accounts/session.ts'
 import { ROLE_WORDS, type Role } from '../domain/accounts/roles.ts'
 import { Tabs } from '../ui/tabs.tsx'
-import { NotFound } from './error-page.tsx'
+import { NotYourDesk } from './not-yours.tsx'
 
 /** The desk of each role. One in `features/<role>/desk.tsx` is named in the page already, so that it comes with the first load. */
 export const DESKS = [
@@ -28,7 +28,7 @@ export function DeskPage({ of }: { of?: string }) {
   const roles = useQuery(sessionQuery).data?.roles ?? []
   const desks = desksOf(roles)
   const desk = of ? desks.find(({ role }) => role === of) : desks[0]
-  if (!desk) return <NotFound />
+  if (!desk) return <NotYourDesk role={of ?? ''} />
   const ways = desks.map(({ role }) => ({
     to: `/desk/${role}`,
     text: ROLE_WORDS.find((word) => word.role === role)?.title ?? role,

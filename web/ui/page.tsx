@@ -1,5 +1,6 @@
 import { useEffect, useRef } from 'react'
-import { Failure } from './failure.tsx'
+import { Link } from 'wouter'
+import { Failure, isOutOfReach } from './failure.tsx'
 import './page.css'
 
 interface PageProps {
@@ -46,20 +47,30 @@ export function Page({
     if (arrivals > 1 && !focusElsewhere) heading.current?.focus({ preventScroll: true })
   }, [focusElsewhere])
 
+  const isElsewhere = error ? isOutOfReach(error) : false
   const loading = answer === undefined && !error
   return (
     <main id="main" className={compact ? 'page page-compact' : 'page'} aria-busy={loading || busy || undefined}>
       <div className="page-head">
         <h1 ref={heading} tabIndex={-1} className="page-answer">
-          {error ? `${title}: this could not be loaded.` : (answer ?? <Waiting title={title} />)}
+          {error ? sayError(title, error) : (answer ?? <Waiting title={title} />)}
         </h1>
         {!error && (why ?? loading) && <p className="page-why">{why}</p>}
+        {isElsewhere && (
+          <p className="page-why">
+            Whoever keeps it can open it. Go back, or to <Link href="/">your desk</Link>.
+          </p>
+        )}
       </div>
-      {controls && <div className="page-controls no-print">{controls}</div>}
-      {error ? <Failure error={error} onRetry={onRetry} /> : children}
+      {controls && !isElsewhere && <div className="page-controls no-print">{controls}</div>}
+      {error ? !isElsewhere && <Failure error={error} onRetry={onRetry} /> : children}
     </main>
   )
 }
+
+/** An answer that is not there and one that is not for this account read alike, as they do on the wire. */
+const sayError = (title: string, error: Error): string =>
+  isOutOfReach(error) ? `${title}: it is not there, or it is not yours to see.` : `${title}: this could not be loaded.`
 
 function Waiting({ title }: { title: string }) {
   return (

@@ -1,0 +1,35 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link } from 'wouter'
+import { sessionQuery } from '../api/accounts/session.ts'
+import { type Errand, rolesLetIn } from '../api/may.ts'
+import { listRoles } from '../domain/accounts/roles.ts'
+import { paths } from '../paths.ts'
+import { Page } from '../ui/page.tsx'
+import { sayWhoseDesk, sayWhosePage } from './say-whose.ts'
+
+/** Stands in place of a page that is for other roles: whose it is, and the way back. */
+export function NotYours({ title, errand }: { title: string; errand: Errand }) {
+  return <Elsewhere title={title} answer={sayWhosePage(title, rolesLetIn(errand))} />
+}
+
+/** The same for the desk of a role that one does not have. */
+export function NotYourDesk({ role }: { role: string }) {
+  return <Elsewhere title="Desk" answer={sayWhoseDesk(role)} />
+}
+
+function Elsewhere({ title, answer }: { title: string; answer: string }) {
+  const roles = useQuery(sessionQuery).data?.roles ?? []
+  const own = listRoles(roles).toLowerCase() || 'soldier'
+  return (
+    <Page
+      title={title}
+      answer={answer}
+      why={
+        <>
+          You are signed in as {own}. Go to <Link href={paths.overview}>your desk</Link>; if you need this page, ask the
+          administrator for the role.
+        </>
+      }
+    />
+  )
+}
