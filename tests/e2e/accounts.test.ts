@@ -86,7 +86,7 @@ describe('an account', () => {
     await settled(invited)
 
     const again = await openAt(link.slice(world.url.length))
-    await again.getByRole('heading', { name: 'This link leads nowhere any more.' }).waitFor()
+    await again.getByRole('heading', { name: 'This link no longer works.' }).waitFor()
 
     await admin.reload()
     await admin.getByRole('button', { name: 'Change mirela.ashdown' }).click()
@@ -106,7 +106,7 @@ describe('an account', () => {
     const desk = await openAt('/sign-in')
     await signIn(desk, 'bram', PASSWORD)
     await desk.getByRole('button', { name: 'bram' }).click()
-    await desk.getByRole('link', { name: 'Own account' }).click()
+    await desk.getByRole('link', { name: 'My account' }).click()
     await desk.getByRole('heading', { name: 'You are signed in here and in two other places.' }).waitFor()
     expect(await axeInEveryTheme(desk)).toEqual([])
     await desk.getByLabel('Present password').fill('not the password at all')

@@ -182,7 +182,7 @@ describe('sponsors', () => {
     const page = await openAsOffice(world, browser, paths.sponsors)
     const row = page.getByRole('row', { name: /SGT Ashdown, Mirela/ })
     expect(await row.textContent()).toMatch(/fewer than five/)
-    expect(await page.getByRole('img', { name: /^Sponsors beside the unit\./ }).count()).toBe(1)
+    expect(await page.getByRole('img', { name: /^Sponsors against the unit\./ }).count()).toBe(1)
     await page.context().close()
   })
 })

@@ -24,7 +24,7 @@ const FILE = [
 ].join('\n')
 
 const choose = (page: Page, name: string, content: string) =>
-  page.getByLabel('File to take in').setInputFiles({ name, mimeType: 'text/csv', buffer: Buffer.from(content) })
+  page.getByLabel('File to import').setInputFiles({ name, mimeType: 'text/csv', buffer: Buffer.from(content) })
 
 describe('taking in a file', () => {
   it('goes from the file over its columns and dates to every row, and then into the record', async () => {
@@ -43,7 +43,10 @@ describe('taking in a file', () => {
     await page.getByRole('button', { name: 'Refused 1' }).click()
     await expect.poll(() => page.url()).toContain('outcome=refused')
     await page.getByRole('button', { name: 'Store 2, leave 1 out' }).click()
-    await page.getByRole('dialog').getByText('It adds 2. One row stays out; it can be mended and sent again.').waitFor()
+    await page
+      .getByRole('dialog')
+      .getByText('It adds 2. One row stays out; it can be corrected and sent again.')
+      .waitFor()
     await page.getByRole('dialog').getByRole('button', { name: 'Store it' }).click()
     await page.getByRole('heading', { name: '2 rows of the file are in the record.' }).waitFor({ timeout: 30_000 })
     const download = page.waitForEvent('download')

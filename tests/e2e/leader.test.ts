@@ -126,7 +126,7 @@ describe('the platoon leader’s day', () => {
     )
     const names = [{ postId: formation[0]!.id, soldierId: null }]
     await world.app.office.post(`/api/ceremonies/${id}/name`, { version, names }, 200)
-    await page.getByRole('button', { name: 'Store the change' }).click()
+    await page.getByRole('button', { name: 'Save the change' }).click()
     await page.getByText('Somebody has changed this ceremony since you opened it').waitFor()
     expect(await page.getByRole('textbox', { name: 'Where' }).first().inputValue()).toBe('Lawn')
     await page.context().close()

@@ -55,7 +55,7 @@ describe('people', () => {
       arms: ['rifle', 'sword'],
     })
     const page = await openAsOffice(world, browser, '/people?grade=SFC')
-    await page.getByRole('heading', { name: /soldiers are of the strength today/ }).waitFor()
+    await page.getByRole('heading', { name: /soldiers are on strength today/ }).waitFor()
     expect(await axeInEveryTheme(page)).toEqual([])
     await page.getByRole('link', { name: /Larkin/ }).click()
     await page.getByRole('heading', { name: /SFC Larkin belongs to 2nd Platoon/ }).waitFor()

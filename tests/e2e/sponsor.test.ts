@@ -52,7 +52,7 @@ describe('the sponsor', () => {
     expect(await list.getByRole('listitem').first().textContent()).toMatch(/^Drawnever GO in two tests, last 26 May/)
     await page.getByText(/can be taken now and is due by .*; nothing is booked\./).waitFor()
     await list.getByRole('link', { name: 'Draw' }).click()
-    await page.getByRole('table', { name: 'Measures to drill, the first first' }).waitFor()
+    await page.getByRole('table', { name: 'Measures to drill, in order' }).waitFor()
     const row = page.getByRole('row', { name: /^Draw/ }).first()
     expect(await row.textContent()).toMatch(/2 of 2/)
     await page.getByRole('link', { name: /^26 May/ }).click()

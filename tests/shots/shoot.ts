@@ -59,5 +59,7 @@ async function isWorthAPicture(page: Page): Promise<boolean> {
   await page.waitForSelector('#main:not([aria-busy]) h1').catch(() => undefined)
   await page.waitForFunction(() => document.querySelector('[aria-busy=true]') === null).catch(() => undefined)
   const heading = await page.locator('h1').first().textContent()
-  return !/^(Nothing stands|.*could not be loaded)/.test(heading ?? '')
+  return !/^(There is no page|The page “|This is the desk of|.*(could not be loaded|not yours to see))/.test(
+    heading ?? '',
+  )
 }

@@ -34,7 +34,7 @@ export function AccountMenu({ session }: { session: Session }) {
       <div id="account" className="account-panel" hidden={!open}>
         <p className="muted small">Signed in as {session.roles.join(', ') || 'soldier'}</p>
         <Link href={paths.account} onClick={() => setOpen(false)}>
-          Own account
+          My account
         </Link>
         <SelectField
           label="Theme"

@@ -11,7 +11,7 @@ export function NotFound() {
   return (
     <Page
       title="Not found"
-      answer="Nothing stands at this address."
+      answer="There is no page at this address."
       why={
         <>
           The link may be old or mistyped. Start again from the <Link href={paths.overview}>overview</Link>.
@@ -38,9 +38,9 @@ export class ErrorBoundary extends Component<{ children: React.ReactNode }, Stat
     if (isMissingPart(this.state.error)) return <MissingPart />
     return (
       <Page
-        title="Something broke"
-        answer="This page broke while it was drawn."
-        why="Sheets you were entering are kept on this device. Load the page again; if it breaks again, tell the administrator what you did last."
+        title="Something went wrong"
+        answer="This page stopped working."
+        why="Sheets you were entering are kept on this device. Load the page again; if it stops again, tell the administrator what you did last."
         controls={<Button onClick={() => location.reload()}>Load again</Button>}
       />
     )

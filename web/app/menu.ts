@@ -55,13 +55,13 @@ const GROUPS: readonly MenuGroup[] = [
       { to: paths.testDays, text: 'Test days', within: /^\/test-days/, errand: 'see grades', row: ['office'] },
       { to: paths.enter, text: 'Enter a sheet', within: /^\/enter/, errand: 'enter sheets', row: ['grader', 'office'] },
       { to: paths.held, text: 'Held', within: /^\/held/, errand: 'decide sheets', row: ['office'] },
-      { to: paths.twiceGraded, text: 'Graded by two', within: /^\/twice-graded/, errand: 'decide sheets' },
+      { to: paths.twiceGraded, text: 'Graded twice', within: /^\/twice-graded/, errand: 'decide sheets' },
       { to: paths.contested, text: 'Amendments', within: /^\/contested/, errand: 'confirm amendments' },
       { to: paths.retests, text: 'Retests', within: /^\/retests/, errand: 'see grades', row: ['office', 'leader'] },
     ],
   },
   {
-    title: 'What is learned',
+    title: 'Findings and standards',
     items: [
       {
         to: paths.measures,
@@ -74,9 +74,9 @@ const GROUPS: readonly MenuGroup[] = [
     ],
   },
   {
-    title: 'Running it',
+    title: 'Administration',
     items: [
-      { to: paths.import, text: 'Take in a file', within: /^\/import/, errand: 'manage people' },
+      { to: paths.import, text: 'Import a file', within: /^\/import/, errand: 'manage people' },
       {
         to: paths.accounts,
         text: 'Accounts',
@@ -93,7 +93,7 @@ const GROUPS: readonly MenuGroup[] = [
       },
       { to: paths.record, text: 'Record', within: /^\/record/, errand: 'read the record', row: ['administrator'] },
       { to: paths.notices, text: 'Notices', within: /^\/notices/ },
-      { to: paths.account, text: 'Own account', within: /^\/account$/ },
+      { to: paths.account, text: 'My account', within: /^\/account$/ },
     ],
   },
 ]

@@ -9,7 +9,7 @@ export default function OwnRecord() {
   if (soldierId) return <Candidate id={soldierId} />
   return (
     <Page
-      title="Own record"
+      title="My record"
       answer="This account is nobody’s on the roster yet."
       why="Ask the administrator to name the soldier whose account it is; your record then stands here."
     />

@@ -20,7 +20,7 @@ const PostNeed = {
 
 const inBand = (post: { minHeightCm: number | null; maxHeightCm: number | null }) =>
   post.minHeightCm === null || post.maxHeightCm === null || post.minHeightCm <= post.maxHeightCm
-const bandError = { error: 'The least height is above the greatest: mend one.', path: ['maxHeightCm'] }
+const bandError = { error: 'The least height is above the greatest: correct one.', path: ['maxHeightCm'] }
 
 const PostBody = z
   .strictObject({ ...PostNeed, soldierId: Uuid.nullable().default(null) })
@@ -39,7 +39,7 @@ const PostChange = z
 const RehearsalBody = z
   .strictObject({ startsAt: Instant, endsAt: Instant, place: Text.default('') })
   .refine((rehearsal) => Date.parse(rehearsal.startsAt) < Date.parse(rehearsal.endsAt), {
-    error: 'The rehearsal ends before it starts: mend startsAt or endsAt.',
+    error: 'The rehearsal ends before it starts: correct startsAt or endsAt.',
     path: ['endsAt'],
   })
   .meta({ id: 'RehearsalBody' })
@@ -63,10 +63,10 @@ interface Times {
   endsAt: string
 }
 const endsLater = ({ startsAt, endsAt }: Times) => Date.parse(startsAt) < Date.parse(endsAt)
-const endError = { error: 'The ceremony ends before it starts: mend startsAt or endsAt.', path: ['endsAt'] }
+const endError = { error: 'The ceremony ends before it starts: correct startsAt or endsAt.', path: ['endsAt'] }
 const reportsFirst = ({ reportsAt, startsAt }: Times) =>
   reportsAt === null || Date.parse(reportsAt) <= Date.parse(startsAt)
-const reportError = { error: 'Those named report after the start: mend reportsAt or startsAt.', path: ['reportsAt'] }
+const reportError = { error: 'Those named report after the start: correct reportsAt or startsAt.', path: ['reportsAt'] }
 
 const PostIds = z.array(Uuid).max(400).default([]).describe('The posts stepped in for; none: any of the ceremony.')
 const MAX_POSTS = 400

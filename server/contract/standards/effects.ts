@@ -12,7 +12,7 @@ export const TermsEffectQuestion = z
 
 const Stands = z.object({ status: StatusWord, validThrough: Day.nullable(), required: z.boolean() }).nullable()
 
-/** Who would stand otherwise on a day if a change were made now. */
+/** Whose standing would change on a day if a change were made now. */
 export const Effect = z
   .object({
     asOf: PlainDate,

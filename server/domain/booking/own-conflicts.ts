@@ -17,7 +17,7 @@ export function ownConflicts(prospect: Prospect, { testDayId, day, graderId }: B
     !dossier.periods.some((period) => isIn(period, day)) && {
       rule: 'not-in-strength',
       weight: 'blocks',
-      detail: 'The candidate is not of the strength that day.',
+      detail: 'The candidate is not on strength that day.',
     },
     elsewhere !== undefined && {
       rule: 'booked-elsewhere',

@@ -55,7 +55,7 @@ export const certificationRoutes: Routes = (app, context) => {
     url: '/api/certifications/effect',
     schema: {
       operationId: 'effectOfTerms',
-      summary: 'Who would stand otherwise if these terms were entered now; stores nothing',
+      summary: 'Whose standing would change if these terms were entered now; stores nothing',
       tags: ['certifications'],
       querystring: z.strictObject(Page),
       body: TermsEffectQuestion,

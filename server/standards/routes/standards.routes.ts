@@ -121,7 +121,7 @@ export const standardRoutes: Routes = (app, context) => {
     url: '/api/standards/:id/effect',
     schema: {
       operationId: 'effectOfPublishing',
-      summary: 'Who would stand otherwise if this draft were published now; stores nothing',
+      summary: 'Whose standing would change if this draft were published now; stores nothing',
       tags: ['standards'],
       params: Id,
       querystring: z.strictObject(Page),

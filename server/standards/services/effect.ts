@@ -17,7 +17,7 @@ import { type EffectPage, toEffect } from './to-effect.ts'
 /** Up to so many people an effect is worked out while one waits; nothing else is judged meanwhile. */
 const MOST_PEOPLE = 5_000
 
-/** Who would stand otherwise if this draft were published now; stores nothing. */
+/** Whose standing would change if this draft were published now; stores nothing. */
 export async function effectOfPublishing(
   context: Context,
   actor: Actor,
@@ -38,7 +38,7 @@ export async function effectOfPublishing(
   )
 }
 
-/** Who would stand otherwise if these terms were entered now; stores nothing. */
+/** Whose standing would change if these terms were entered now; stores nothing. */
 export async function effectOfTerms(
   context: Context,
   actor: Actor,

@@ -60,9 +60,9 @@ describe('a one-time link', () => {
   it('is whole and looked at, or says what to do', () => {
     const problem = (status: number) => new ApiError({ type: 'x', title: 'x', status, detail: 'Ask an administrator.' })
     expect(sayLinkProblem('token', null)).toBeNull()
-    expect(sayLinkProblem('', null)).toMatchObject({ answer: 'This link is not whole.', mayHelp: false })
+    expect(sayLinkProblem('', null)).toMatchObject({ answer: 'This link is incomplete.', mayHelp: false })
     expect(sayLinkProblem('token', problem(404))).toEqual({
-      answer: 'This link leads nowhere any more.',
+      answer: 'This link no longer works.',
       why: 'Ask an administrator.',
       mayHelp: false,
     })

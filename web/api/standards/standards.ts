@@ -36,13 +36,13 @@ export const deleteDraft = (id: string) => remove(`/standards/${id}`)
 
 export const publishDraft = (id: string) => send<typeof Standard>('POST', `/standards/${id}/publish`, undefined)
 
-/** Who would stand otherwise if the draft were published now. */
+/** Whose standing would change if the draft were published now. */
 export const effectOfPublishing = (id: string, after?: string) =>
   send<typeof Effect>('POST', `/standards/${id}/effect${pageAfter(after)}`, {})
 
 export const enterTerms = (body: CertificationBody) => send<typeof Created>('POST', '/certifications', body)
 
-/** Who would stand otherwise if the terms were entered now. */
+/** Whose standing would change if the terms were entered now. */
 export const effectOfTerms = (terms: CertificationBody, after?: string) =>
   send<typeof Effect>('POST', `/certifications/effect${pageAfter(after)}`, { terms })
 

@@ -37,7 +37,7 @@ const TRY_LATER = new Set([408, 425, 429])
 const isOurs = ({ problem }: ApiError): boolean => problem.type !== 'about:blank'
 
 const failed = (error: unknown): Exclude<Sending, { kind: 'stored' }> => {
-  const message = error instanceof Error ? error.message : 'Something broke while sending.'
+  const message = error instanceof Error ? error.message : 'Sending failed. Try again.'
   if (!(error instanceof ApiError)) return { kind: 'later', message }
   if (error.status === SIGNED_OUT) return { kind: 'signed out', message }
   if (error.status >= SERVER_ERROR || TRY_LATER.has(error.status) || !isOurs(error)) return { kind: 'later', message }
@@ -78,7 +78,7 @@ export const sendKept = async (
     const sending = failed(error)
     if (!(error instanceof ApiError) || error.status !== NOT_FOUND || sending.kind !== 'refused') return sending
     const { rosterNumber, familyName } = kept.sheet.head.candidate
-    const message = `Nobody on the roster has number ${rosterNumber} and the name ${familyName}. Mend one of the two.`
+    const message = `Nobody on the roster has number ${rosterNumber} and the name ${familyName}. Correct one of the two.`
     return { kind: 'refused', message, status: NOT_FOUND }
   }
   try {

@@ -41,7 +41,7 @@ export const sayWhyNot = (why: WhyNot, { today, zone, standardTitle }: WhyNotWor
   const day = (text: string) => sayDay(text, today)
   switch (why.reason) {
     case 'not in strength':
-      return 'not in the strength that day'
+      return 'not on strength that day'
     case 'not certified': {
       const verb = why.missing.length === 1 ? 'is' : 'are'
       const missing = `${listed(why.missing.map(standardTitle))} ${verb} not in`

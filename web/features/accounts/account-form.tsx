@@ -62,7 +62,7 @@ export function AccountForm({ account, isOwn, units, onDone, onLink, onCancel }:
         <Button type="submit" kind="main" disabled={busy}>
           Save
         </Button>
-        <Button onClick={onCancel}>Leave it</Button>
+        <Button onClick={onCancel}>Cancel</Button>
       </div>
       {!isOwn && (
         <div className="accounts-more">

@@ -56,7 +56,7 @@ export function InviteForm({ units, onInvited, onCancel }: InviteFormProps) {
         <Button type="submit" kind="main" disabled={invite.isPending}>
           Make the account and its link
         </Button>
-        <Button onClick={onCancel}>Leave it</Button>
+        <Button onClick={onCancel}>Cancel</Button>
       </div>
       {invite.error && !isAboutFields && <Failure error={invite.error} />}
     </form>

@@ -36,7 +36,7 @@ export function Alternates({ ceremony, words, onChanged }: AlternatesProps) {
   }
   return (
     <div className="alternates">
-      {alternates.length === 0 && <Empty>Nobody steps in yet.</Empty>}
+      {alternates.length === 0 && <Empty>No alternates yet.</Empty>}
       <ol>
         {alternates.map((one, index) => (
           <li key={one.id}>

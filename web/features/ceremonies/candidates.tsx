@@ -39,7 +39,7 @@ export function Candidates({ ceremony, post, words, isBusy, onPick }: Candidates
       <h3>Who could take it</h3>
       <TextField
         label="Search all by name, grade or number"
-        hint="Without a search: who can stand there, who stood least first."
+        hint="Without a search: those who can stand there, fewest duties first."
         type="search"
         autoComplete="off"
         value={typed}
@@ -49,7 +49,7 @@ export function Candidates({ ceremony, post, words, isBusy, onPick }: Candidates
       {shown?.length === 0 && !list.hasNextPage && (
         <Empty>
           {asked
-            ? 'Nobody of the unit is found by that.'
+            ? 'Nobody in the unit matches.'
             : 'Nobody who may be named can stand there. Search for somebody to see what speaks against them.'}
         </Empty>
       )}

@@ -122,14 +122,14 @@ function Editor({ ceremony: opened, start, copied, words, allUnits }: EditorProp
         {save.error && <Failure error={save.error} />}
         <div className="form-buttons">
           {isStale && ceremony ? (
-            <Button onClick={() => location.reload()}>Load it again and leave what I typed</Button>
+            <Button onClick={() => location.reload()}>Reload and lose what I typed</Button>
           ) : (
             <Button kind="main" type="submit" disabled={save.isPending || draft.posts.length === 0}>
-              {ceremony ? 'Store the change' : 'Plan it'}
+              {ceremony ? 'Save the change' : 'Plan it'}
             </Button>
           )}
           <Button onClick={() => go(ceremony ? `/ceremonies/${ceremony.id}` : '/ceremonies')}>
-            {ceremony ? 'Leave it as it is' : 'Plan nothing'}
+            {ceremony ? 'Leave it as it is' : 'Cancel'}
           </Button>
         </div>
       </form>

@@ -22,7 +22,7 @@ export function Outlook({ ceremony, words, unitId, onUnit }: OutlookProps) {
   const outlook = useQuery(outlookQuery(ceremony.id, unitId))
   const { data, error } = outlook
   return (
-    <Section title="Who of the unit" note="of a grade and arm that its posts take" className="no-print">
+    <Section title="Who in the unit" note="of a grade and arm that its posts take" className="no-print">
       <SelectField
         label="Unit"
         className="outlook-unit"

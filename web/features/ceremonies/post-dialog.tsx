@@ -72,7 +72,7 @@ export function PostDialog({ ceremony, post, words, onName, onClose }: PostDialo
               })
             }
           >
-            Take the name off
+            Take off the post
           </Button>
         </div>
       ) : (

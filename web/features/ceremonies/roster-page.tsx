@@ -82,7 +82,7 @@ export default function RosterPage({ id }: { id: string }) {
               <th scope="col">Name</th>
               <th scope="col">Number</th>
               <th scope="col">Certification</th>
-              <th scope="col">Not settled</th>
+              <th scope="col">Problem</th>
             </tr>
           </thead>
           <tbody>

@@ -19,7 +19,7 @@ export function Times({ ceremony, words }: { ceremony: CeremonyDetail; words: Wo
       facts={[
         ['Report', `${sayDay(day, today)}, ${sayTime(reportsAt, zone)}`],
         ['From, to', `${sayTime(startsAt, zone)} to ${sayTime(endsAt, zone)}`],
-        ['Duty also', around.join(', ')],
+        ['Also on duty', around.join(', ')],
         ['Where', place],
         ['Manned by', fullUnitName(units, unitId)],
         ...rehearsals.map((one, index): [string, string] => [

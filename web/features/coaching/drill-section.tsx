@@ -25,7 +25,7 @@ export function DrillSection({ drill, measureTitle, today }: DrillSectionProps) 
           <p className="muted">Every measure was GO when last tested.</p>
         ) : (
           <Table<Drill>
-            caption="Measures to drill, the first first"
+            caption="Measures to drill, in order"
             rows={toDrill}
             rowKey={({ measure }) => measure}
             columns={[

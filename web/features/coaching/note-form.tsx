@@ -96,7 +96,7 @@ export function NoteForm({ note, standard, standards, today, onSave, onClose }: 
         <Button kind="main" type="submit" disabled={save.isPending}>
           {note ? 'Save the note' : 'Write it down'}
         </Button>
-        <Button onClick={onClose}>Leave it</Button>
+        <Button onClick={onClose}>Cancel</Button>
       </div>
       {save.error && <Failure error={save.error} />}
     </form>

@@ -21,7 +21,7 @@ export function PapersLine({ candidateId, statuses, titleOf }: PapersLineProps) 
           {' · '}
         </span>
       ))}
-      <Link href={`/candidates/${candidateId}/extract`}>All that is held about them</Link>
+      <Link href={`/candidates/${candidateId}/extract`}>Everything on file about them</Link>
     </p>
   )
 }

@@ -37,7 +37,7 @@ export function FailingTable({ caption, rows, nameOf, standardOf, faultOf }: Fai
       tight: true,
       cell: ({ trials }) => trials && ofAll(trials.incorrect, trials.of),
     },
-    { head: 'Beside other units', bare: true, cell: ({ rest }) => sayRest(rest) },
+    { head: 'Against other units', bare: true, cell: ({ rest }) => sayRest(rest) },
     {
       head: 'Faults',
       bare: true,
@@ -46,7 +46,7 @@ export function FailingTable({ caption, rows, nameOf, standardOf, faultOf }: Fai
   ]
   const shown = columns.filter(
     ({ head }) =>
-      (head !== 'Beside other units' || rows.some(({ rest }) => rest !== null)) &&
+      (head !== 'Against other units' || rows.some(({ rest }) => rest !== null)) &&
       (head !== 'Trials incorrect' || rows.some(({ trials }) => trials !== null)),
   )
   return (

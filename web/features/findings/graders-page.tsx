@@ -57,7 +57,7 @@ export default function GradersPage() {
     >
       {drawn.length > 0 && graders && (
         <Picture
-          title="GO beside what is expected"
+          title="GO against what is expected"
           note={drawn.length < graders.length ? `${counted(drawn.length, 'grader')} of ${graders.length}` : 'by name'}
           plot={rowsPlot({
             rows: drawn.map((grader) => ({
@@ -125,7 +125,7 @@ export default function GradersPage() {
                 ),
               },
               { head: 'GO', numeric: true, tight: true, cell: ({ passes, attempts }) => ofAll(passes, attempts) },
-              { head: 'Beside those expected', cell: sayExpected },
+              { head: 'Against those expected', cell: sayExpected },
               {
                 head: 'In words',
                 bare: true,

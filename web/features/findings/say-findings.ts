@@ -20,7 +20,7 @@ export const sayFailingWhy = (
   titleOf: { fault: (measure: MeasureCounts, code: string) => string },
 ): string => {
   const tested = measures.filter((measure) => measure.tested > 0)
-  if (tested.length === 0) return 'Choose a longer time, another unit, or all attempts.'
+  if (tested.length === 0) return 'Choose a longer period, another unit, or all attempts.'
   const [worst] = failingOrder(tested)
   const fault = [...(worst?.faults ?? [])].sort((a, b) => b.count - a.count)[0]
   const noted =

@@ -20,7 +20,7 @@ export const sayGraders = (graders: readonly Pick<Grader, 'against'>[]): string 
 
 /** How many would differ by chance, and what else may be behind it. */
 export const sayGradersWhy = (graders: readonly Pick<Grader, 'against'>[]): string => {
-  if (graders.length === 0) return 'Choose a longer time, another unit, or all attempts.'
+  if (graders.length === 0) return 'Choose a longer period, another unit, or all attempts.'
   const byChance = Math.floor(graders.length * 0.05)
   const chance = byChance > 0 ? `Up to ${inWords(byChance)} of so many would differ by chance alone. ` : ''
   return `${chance}Held against the unit’s own rates for the same arms, standards and attempts; who comes to whom is not drawn by lot, so a difference is a question, no verdict.`

@@ -29,7 +29,7 @@ export const sayPairs = (inOrder: readonly Pair[], namesOf: (pair: Pair) => read
 /** How many pairs are clear, and how many of these are expected to be false. */
 export const sayPairsWhy = (pairs: readonly Pair[], falseShare: number): string => {
   const defined = pairs.filter(({ phi }) => phi !== null).length
-  if (defined === 0) return 'Choose a longer time, another unit, or all attempts.'
+  if (defined === 0) return 'Choose a longer period, another unit, or all attempts.'
   const clear = pairs.filter(together).length
   const apart = pairs.filter(({ verdict }) => verdict === 'apart').length
   const first = pairs.find(together)

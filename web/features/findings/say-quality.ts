@@ -40,7 +40,7 @@ export const sayQuality = (quality: Quality | undefined, title: string): string 
 
 /** The coefficient behind it, and what is left out. */
 export const sayQualityWhy = (quality: Quality | undefined): string => {
-  if (!quality) return 'Choose a longer time, another unit, or all attempts.'
+  if (!quality) return 'Choose a longer period, another unit, or all attempts.'
   const { reliability, sheets, leftOut } = quality
   const coefficient =
     reliability.value === null ? '' : `KR-20 is ${sayCoefficientOf(reliability)} with 95\u00a0% confidence. `

@@ -24,7 +24,7 @@ export const sayReadings = (gauge: Gauge | undefined): string => {
 
 /** The band, and how sure the shares are. */
 export const sayReadingsWhy = (gauge: Gauge | undefined): string => {
-  if (!gauge) return 'Choose a longer time, another unit or standard; only gauges with readings are shown.'
+  if (!gauge) return 'Choose a longer period, another unit or standard; only gauges with readings are shown.'
   const { low, high, overridden } = gauge
   const shares = [
     gauge.min === null ? '' : `low ${sayRate(low)}`,

@@ -30,7 +30,7 @@ export const saySponsors = (sponsors: readonly { all: JudgedCredit }[], unit: nu
 
 /** How many would lie outside by chance alone, how many are far out, and whose attempts are too few. */
 export const saySponsorsWhy = (sponsors: readonly { attempts: number; all: JudgedCredit }[]): string => {
-  if (sponsors.length === 0) return 'Choose a longer time or another unit.'
+  if (sponsors.length === 0) return 'Choose a longer period or another unit.'
   const byChance = Math.floor(sponsors.length * 0.05)
   const far = differing(sponsors, 0.998)
   const few = sponsors.filter(({ attempts }) => attempts < FEW).length

@@ -32,7 +32,7 @@ export const sayMedianInterval = ({ low, high }: Curve['medianInterval']): strin
 
 /** How sure that is, and who is counted how. */
 export const sayTimeWhy = (all: Curve | undefined): string => {
-  if (!all || all.soldiers === 0) return 'Choose a longer time, another unit or certification.'
+  if (!all || all.soldiers === 0) return 'Choose a longer period, another unit or certification.'
   const sure =
     all.median === null ? '' : `With 95\u00a0% confidence the middle lies at ${sayMedianInterval(all.medianInterval)}. `
   const rest = [

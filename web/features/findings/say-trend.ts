@@ -47,7 +47,7 @@ export const sayTrend = (series: Pick<Series, 'points' | 'centre' | 'n'> | undef
 
 /** What is unusual elsewhere, and how much of it chance alone would bring. */
 export const sayTrendWhy = (all: readonly Series[], shown: Series | undefined, judgedMonths: number): string => {
-  if (judgedMonths === 0) return 'Choose a longer time, another unit, or all attempts.'
+  if (judgedMonths === 0) return 'Choose a longer period, another unit, or all attempts.'
   const others = all.filter((series) => series !== shown && sayUnusual(series) !== '').length
   const forRuns = Math.max(0, judgedMonths - BEFORE_A_RUN * all.length)
   const byChance = Math.round(judgedMonths * LIMIT_BY_CHANCE + forRuns * RUN_BY_CHANCE)

@@ -50,7 +50,7 @@ export function SponsorList({ sponsors }: { sponsors: SponsorFindings['items'] }
             tight: true,
             cell: ({ firstAttempts, firstPasses }) => (firstAttempts > 0 ? ofAll(firstPasses, firstAttempts) : 'none'),
           },
-          { head: 'Beside those expected', cell: sayExpected },
+          { head: 'Against those expected', cell: sayExpected },
           { head: 'Best estimate', numeric: true, cell: ({ all }) => sayShrunk(all.shrunk) },
           {
             head: 'Coached',
@@ -59,7 +59,7 @@ export function SponsorList({ sponsors }: { sponsors: SponsorFindings['items'] }
               fact('Days coached, added up', ({ daysCoached }) => daysCoached),
             ],
             cell: ({ candidates, daysCoached }) =>
-              candidates > 0 ? `${counted(candidates, 'candidate')}, ${counted(daysCoached, 'day')} added up` : '',
+              candidates > 0 ? `${counted(candidates, 'candidate')}, ${counted(daysCoached, 'day')} in all` : '',
           },
           {
             head: 'In words',

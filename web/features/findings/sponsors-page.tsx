@@ -44,7 +44,7 @@ export default function SponsorsPage() {
       {sponsors && funnel && sponsors.length > 0 && (
         <>
           <Picture
-            title="Sponsors beside the unit"
+            title="Sponsors against the unit"
             note="a mark a sponsor; those who differ are named"
             plot={funnelPlot(sponsors, funnel, shortNames(sponsors))}
             says={sayFunnel(funnel.rate)}

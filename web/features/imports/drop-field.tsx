@@ -31,7 +31,7 @@ export function DropField({ busy, onFile }: DropFieldProps) {
       }}
     >
       <label className="out-of-sight" htmlFor={id}>
-        File to take in
+        File to import
       </label>
       <input
         ref={input}

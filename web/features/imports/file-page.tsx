@@ -31,7 +31,7 @@ export default function ImportFilePage({ id }: { id: string }) {
   })
   return (
     <Page
-      title="Take in a file"
+      title="Import a file"
       answer={job && sayImport(job)}
       why={
         job &&

@@ -69,7 +69,7 @@ export function OutcomePart({ job, onBegun }: OutcomePartProps) {
       </div>
       {rows?.length === 0 ? (
         <Empty>
-          <p>No row is like that.</p>
+          <p>No row matches.</p>
         </Empty>
       ) : (
         <Table

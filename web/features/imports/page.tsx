@@ -31,7 +31,7 @@ export default function ImportPage() {
   const today = todayIn(null)
   return (
     <Page
-      title="Take in a file"
+      title="Import a file"
       answer={items && 'Bring what is on paper and in spreadsheets.'}
       why="Begin with the standards and the roster; then awards, sponsorships, graders and sheets."
       error={items ? null : files.error}

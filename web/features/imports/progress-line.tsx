@@ -17,7 +17,7 @@ export function ProgressLine({ job: { stage, done, total }, cancelling, onCancel
       <progress aria-label="Work on the file" max={Math.max(total, 1)} value={total === 0 ? undefined : done} />
       <p>{said}</p>
       <Button disabled={cancelling} onClick={onCancel}>
-        Give it up
+        Cancel the import
       </Button>
     </div>
   )

@@ -39,7 +39,7 @@ export function sayImport({ state, rows: all, counts, stage }: Import): string {
     case 'failed':
       return 'Nothing of this file was stored.'
     case 'cancelled':
-      return 'This was given up; nothing was stored.'
+      return 'This was cancelled; nothing was stored.'
     default:
       return `${rows(all)} wait to be looked at.`
   }
@@ -65,8 +65,8 @@ export function sayStoring({ counts }: Import): string {
     refused === 0
       ? ''
       : refused === 1
-        ? ' One row stays out; it can be mended and sent again.'
-        : ` ${rows(refused)} stay out; they can be mended and sent again.`
+        ? ' One row stays out; it can be corrected and sent again.'
+        : ` ${rows(refused)} stay out; they can be corrected and sent again.`
   return `It ${parts.join(', ') || 'changes nothing'}.${stay}`
 }
 

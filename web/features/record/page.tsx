@@ -79,7 +79,7 @@ export default function RecordPage() {
             onChange={(event) => setFilters({ account: event.target.value })}
           />
           <Button onClick={() => verification.refetch()} disabled={verification.isFetching}>
-            {verification.isFetching ? 'Walking the record …' : 'Verify the record'}
+            {verification.isFetching ? 'Checking the record …' : 'Verify the record'}
           </Button>
         </>
       }

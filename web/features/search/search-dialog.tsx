@@ -78,7 +78,7 @@ export default function SearchDialog({ onClose }: { onClose: () => void }) {
       {search.error && <Failure error={search.error} onRetry={search.refetch} />}
       <p className="search-note" role="status">
         {asked !== '' && !searching && found.length === 0 && !search.error
-          ? 'Nothing you may see begins so. Try the roster number, or fewer letters.'
+          ? 'Nothing found that starts with that. Try the roster number, or fewer letters.'
           : 'Arrows choose, Enter opens, Escape leaves.'}
       </p>
       <label className="tick small">

@@ -154,7 +154,7 @@ function AbsenceForm({ soldierId, today, absence, onDone }: AbsenceFormProps) {
         <Button type="submit" kind="main" disabled={store.isPending}>
           {absence === 'new' ? 'Enter the absence' : 'Save the absence'}
         </Button>
-        <Button onClick={onDone}>Leave it</Button>
+        <Button onClick={onDone}>Cancel</Button>
       </div>
       {generalOf(store.error) && <Failure error={store.error!} />}
     </form>

@@ -86,7 +86,7 @@ export function AddSoldierForm({ units, certifications, onCancel }: AddSoldierFo
         <Button type="submit" kind="main" disabled={add.isPending}>
           Add to the roster
         </Button>
-        <Button onClick={onCancel}>Leave it</Button>
+        <Button onClick={onCancel}>Cancel</Button>
       </div>
       {generalOf(add.error) && <Failure error={add.error!} />}
     </form>

@@ -17,7 +17,7 @@ const KINDS = {
   move: 'Moves to another unit',
   promotion: 'Changes grade',
   arms: 'Changes arms',
-  leave: 'Leaves the strength',
+  leave: 'Leaves the unit',
   return: 'Joins or returns',
 } as const
 type Kind = keyof typeof KINDS
@@ -165,7 +165,7 @@ export function ChangeForm({ soldier, units, certifications, change, onDone, onC
         <Button type="submit" kind="main" disabled={store.isPending}>
           {change ? 'Correct it' : 'Enter it'}
         </Button>
-        <Button onClick={onCancel}>Leave it</Button>
+        <Button onClick={onCancel}>Cancel</Button>
       </div>
       {generalOf(store.error) && <Failure error={store.error!} />}
     </form>

@@ -62,8 +62,8 @@ export function MergePreview({ keptId, awayId, units, today, onDone }: MergePrev
         ))}
         <li>
           {changed === 0
-            ? 'No sheet comes to be judged otherwise.'
-            : `${counted(changed, 'sheet')} ${plural(changed, 'comes', 'come')} to be judged otherwise.`}
+            ? 'No sheet would be judged differently.'
+            : `${counted(changed, 'sheet')} ${plural(changed, 'comes', 'come')} to be judged differently.`}
         </li>
         {sameTimes.map(({ standard, day, sheetId, otherId }) => (
           <li key={sheetId + otherId}>
@@ -73,7 +73,7 @@ export function MergePreview({ keptId, awayId, units, today, onDone }: MergePrev
           </li>
         ))}
       </ul>
-      <p>Of the strength afterwards:</p>
+      <p>On strength afterwards:</p>
       <ul>
         {periods.map(({ from, through, unitId, grade }) => (
           <li key={from}>

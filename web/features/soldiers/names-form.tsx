@@ -58,7 +58,7 @@ export function NamesForm({ soldier, onDone, onCancel }: NamesFormProps) {
         <Button type="submit" kind="main" disabled={store.isPending}>
           Correct number and names
         </Button>
-        <Button onClick={onCancel}>Leave it</Button>
+        <Button onClick={onCancel}>Cancel</Button>
       </div>
       {generalOf(store.error) && <Failure error={store.error!} />}
     </form>

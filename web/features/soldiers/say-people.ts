@@ -7,11 +7,11 @@ import { counted, plural } from '../../words/say-number.ts'
 
 export const LEFT_WORDS = { transferred: 'transferred', separated: 'separated', other: 'left' } as const
 
-export const STRENGTH_CHOICES = { serving: 'Of the strength', absent: 'Absent', left: 'Left' } as const
+export const STRENGTH_CHOICES = { serving: 'On strength', absent: 'Absent', left: 'Left' } as const
 
 /** How the list answers: how many, of which day. */
 export const sayPeople = (count: number, strength: string, day: string, today: string): string => {
-  const who = strength === 'absent' ? 'absent' : strength === 'left' ? 'gone' : 'of the strength'
+  const who = strength === 'absent' ? 'absent' : strength === 'left' ? 'gone' : 'on strength'
   const when = day === today ? 'today' : `on ${sayDayInFull(day, today)}`
   if (count === 0) return `Nobody is ${who} ${when}.`
   return `${counted(count, 'soldier')} ${plural(count, 'is', 'are')} ${who} ${when}.`

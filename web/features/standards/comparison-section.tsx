@@ -14,7 +14,7 @@ export function ComparisonSection({ id, note }: { id: string; note?: string | un
   const query = useQuery(comparisonQuery(id))
   const comparison = query.data
   if (comparison?.with === null) return null
-  const title = comparison ? `Otherwise than version ${comparison.with}` : 'Otherwise than before'
+  const title = comparison ? `What differs from version ${comparison.with}` : 'What differs from before'
   return (
     <Section title={title} note={note}>
       {query.error && <Failure error={query.error} onRetry={query.refetch} />}

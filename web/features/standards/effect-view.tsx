@@ -17,7 +17,7 @@ interface EffectViewProps {
   onMore: () => void
 }
 
-/** Who would stand otherwise: in a sentence, by kind of change, and person by person. */
+/** Whose standing would change: in a sentence, by kind of change, and person by person. */
 export function EffectView({ pages, titleOf, units, today, loading, onMore }: EffectViewProps) {
   const first = pages[0]!
   const items = pages.flatMap((page) => page.items)
@@ -37,7 +37,7 @@ export function EffectView({ pages, titleOf, units, today, loading, onMore }: Ef
       </ul>
       {items.length > 0 && (
         <Table
-          caption="Who would stand otherwise"
+          caption="Whose standing would change"
           rows={items}
           rowKey={({ soldierId, certification }) => `${soldierId} ${certification}`}
           columns={[

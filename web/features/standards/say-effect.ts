@@ -7,9 +7,7 @@ type Stands = Effect['items'][number]['before']
 /** "Nobody would stand otherwise on Monday 15 June." */
 export const sayEffect = ({ counts }: Effect, day: string): string => {
   const all = counts.reduce((sum, { count }) => sum + count, 0)
-  return all === 0
-    ? `Nobody would stand otherwise on ${day}.`
-    : `${counted(all, 'standing')} would be otherwise on ${day}.`
+  return all === 0 ? `Nobody’s standing would change on ${day}.` : `${counted(all, 'standing')} would change on ${day}.`
 }
 
 const required = (is: boolean): string => (is ? 'required' : 'not required')

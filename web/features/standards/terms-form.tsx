@@ -14,11 +14,11 @@ import { EffectView } from './effect-view.tsx'
 import { useEffectPages } from './use-effect-pages.ts'
 
 const NUMBERS = [
-  ['validityMonths', 'Valid, in months'],
-  ['windowDays', 'All tests within, in days'],
-  ['waitDays', 'Retest no sooner than, in days'],
-  ['dueDays', 'Retest due within, in days'],
-  ['reviewAfter', 'Review after so many NO-GO in a row'],
+  ['validityMonths', 'Valid for, months'],
+  ['windowDays', 'Days to pass all tests in'],
+  ['waitDays', 'Days to wait before a retest'],
+  ['dueDays', 'Days in which a retest is due'],
+  ['reviewAfter', 'NO-GOs in a row before a review'],
 ] as const
 
 interface TermsFormProps {

@@ -62,7 +62,7 @@ function MarkDialog({ booking, onClose }: { booking: Booking; onClose: () => voi
   return (
     <ConfirmDialog
       title={`How did it go with ${booking.candidateName}?`}
-      confirm="Mark it so"
+      confirm="Save the mark"
       onConfirm={async () => {
         await markBooking(booking.id, { state, reason: reason.trim() || null, found: null })
         await client.invalidateQueries()

@@ -16,7 +16,7 @@ const standardOf = (id: string): Prisma.Sql =>
 const unitOf = (id: string): Prisma.Sql => Prisma.sql`(SELECT u.name FROM unit u WHERE u.id = ${Prisma.raw(id)})`
 
 /**
- * What is held about a soldier beside sheets, a question each list, in the order in which it is shown. The names of its
+ * What is on file about a soldier beside sheets, a question each list, in the order in which it is shown. The names of its
  * columns are those of the answer. Others are named only where the reader may see them, or where they stand beside the
  * soldier in an entry about them (a sponsor, a grader).
  */

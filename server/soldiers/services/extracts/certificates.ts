@@ -63,7 +63,7 @@ const notInForce = (status: string | undefined, hasLeft: boolean) =>
   conflict(
     'certificate-not-in-force',
     hasLeft
-      ? 'The soldier is not of the strength today, so no certificate is made.'
+      ? 'The soldier is not on strength today, so no certificate is made.'
       : `A certificate is made only of a certification that is in force today and not suspended; this one is “${status ?? 'not held'}”.`,
   )
 

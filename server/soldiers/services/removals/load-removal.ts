@@ -43,7 +43,7 @@ function whoStays({ id, left }: Soldier, actor: Actor) {
     ? [
         {
           rule: 'not-left',
-          detail: 'They are of the strength. Enter on the page of the soldier when they leave, first.',
+          detail: 'They are on strength. Enter on the page of the soldier when they leave, first.',
         },
       ]
     : []

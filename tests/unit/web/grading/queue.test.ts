@@ -170,7 +170,7 @@ describe('the queue of closed sheets', () => {
     await queue.goOn()
     expect(device.get('1')).toMatchObject({
       state: 'refused',
-      message: 'Nobody on the roster has number 1010 and the name Brant. Mend one of the two.',
+      message: 'Nobody on the roster has number 1010 and the name Brant. Correct one of the two.',
     })
     expect(JSON.parse(server.get('2')!).candidateId).toBe('c0ffee00-0000-4000-8000-00000000000b')
   })

@@ -24,7 +24,7 @@ export default function AccountPage() {
   const unit = fullUnitName(useQuery(unitsQuery).data ?? [], account?.unitId ?? null)
   return (
     <Page
-      title="Own account"
+      title="My account"
       answer={sessions.data && saySessions(sessions.data.length)}
       why="Sign out what you do not know or no longer use. Where a session is from is kept no finer than its network."
       error={sessions.data ? null : sessions.error}

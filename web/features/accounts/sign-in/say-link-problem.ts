@@ -6,10 +6,10 @@ export const sayLinkProblem = (
   error: Error | null,
 ): { answer: string; why: string; mayHelp: boolean } | null => {
   if (!token)
-    return { answer: 'This link is not whole.', why: 'Copy it again, with everything behind the #.', mayHelp: false }
+    return { answer: 'This link is incomplete.', why: 'Copy it again, with everything behind the #.', mayHelp: false }
   if (!error) return null
   if (error instanceof ApiError && error.status === 404) {
-    return { answer: 'This link leads nowhere any more.', why: error.message, mayHelp: false }
+    return { answer: 'This link no longer works.', why: error.message, mayHelp: false }
   }
   return { answer: 'This link could not be looked at.', why: error.message, mayHelp: true }
 }

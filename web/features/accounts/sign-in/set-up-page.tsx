@@ -33,7 +33,7 @@ export default function SetUpPage() {
     <Doorway>
       <Page
         title="First account"
-        answer={token ? 'Make the first account.' : 'This link is not whole.'}
+        answer={token ? 'Make the first account.' : 'This link is incomplete.'}
         why={
           token
             ? 'It belongs to whoever administers Reviewstand here. The link works once.'

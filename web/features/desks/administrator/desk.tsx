@@ -89,6 +89,6 @@ function BackupLine({ status, today }: { status: BackupStatus; today: string }) 
 const sayWaiting = (count: number, more: boolean): string => {
   if (count === 0) return 'Everybody invited has signed in.'
   return capital(
-    `${more ? 'more than ' : ''}${countedInWords(count, 'invitation')} ${count === 1 ? 'is' : 'are'} not taken yet.`,
+    `${more ? 'more than ' : ''}${countedInWords(count, 'invitation')} ${count === 1 ? 'is' : 'are'} not accepted yet.`,
   )
 }

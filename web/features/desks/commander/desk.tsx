@@ -61,7 +61,7 @@ export default function CommanderDesk() {
             value={chosen.unitId}
             onChange={(event) => setChosen({ unitId: event.target.value })}
           >
-            <option value="">All I see</option>
+            <option value="">Everything in scope</option>
             <UnitOptions units={units} />
           </SelectField>
           <SelectField

@@ -32,7 +32,7 @@ export function DeedsPart({ deeds, onSend }: { deeds: readonly Deed[]; onSend: (
                     Send it again
                   </Button>{' '}
                   <Button kind="quiet" onClick={() => void dropDeed(deed)}>
-                    Let it go
+                    Discard it
                   </Button>
                 </>
               )}

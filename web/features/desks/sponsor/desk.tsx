@@ -67,9 +67,7 @@ function Desk({ session: { accountId, soldierId } }: { session: Session }) {
       >
         {items.length === 0 && (
           <Empty>
-            <p>
-              Nobody is entrusted to you. When the training office names you as somebody’s sponsor, they stand here.
-            </p>
+            <p>You have no candidates. When the training office names you as somebody’s sponsor, they stand here.</p>
           </Empty>
         )}
         {inOrderOfTest(items).map((candidate) => (

@@ -51,7 +51,7 @@ export const sayWhy = (
   const others =
     warned === 0
       ? ''
-      : `${capital(countedInWords(warned, 'candidate'))} of ${inWords(items.length)} ${warned === 1 ? 'needs' : 'need'} something seen to.`
+      : `${capital(countedInWords(warned, 'candidate'))} of ${inWords(items.length)} ${warned === 1 ? 'needs' : 'need'} attention.`
   return `${reason}${when}${others}`.trim()
 }
 

@@ -98,7 +98,7 @@ export function BulkBooking({ chosen, days, testDayId, onTestDay, onBooked, zone
                   startsAt ? `${sayTime(startsAt, zone)}${graderName ? `, ${graderName}` : ''}` : 'none',
               },
               {
-                head: 'In the way',
+                head: 'Problems',
                 cell: ({ conflicts, slotId }) =>
                   conflicts.length > 0 ? (
                     <ul className="conflicts">

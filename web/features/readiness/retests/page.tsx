@@ -142,7 +142,7 @@ export default function RetestsPage() {
         </div>
       )}
       {filters.view === '' && list && list.length > 0 && (
-        <Section title="Open retests" note={`${counted(list.length, 'retest')}, the first due first`}>
+        <Section title="Open retests" note={`${counted(list.length, 'retest')}, in order of due day`}>
           <RetestTable
             rows={list}
             asOf={asOf}
@@ -163,7 +163,7 @@ export default function RetestsPage() {
             <p>
               {all?.length === 0
                 ? 'Nobody here has to retest on that day.'
-                : 'None of the open retests is so. Show all open ones.'}
+                : 'No open retest matches. Show all open ones.'}
             </p>
           </Empty>
         </Section>

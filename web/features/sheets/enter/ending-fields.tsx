@@ -32,7 +32,7 @@ export function EndingFields({ draft, errors, onChange }: EndingFieldsProps) {
         ))}
       </fieldset>
       <SelectField
-        label="The paper holds"
+        label="The paper shows"
         value={draft.holds}
         onChange={(event) => onChange({ holds: event.target.value as Draft['holds'] })}
       >

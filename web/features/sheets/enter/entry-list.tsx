@@ -44,7 +44,9 @@ export function EntryList({ entries, arrivals, standardTitle, onOpen, onSend, on
             <Button
               kind="quiet"
               onClick={() => {
-                if (confirm(`Throw away the sheet of ${label(entry)} on this device? It has not been stored.`)) {
+                if (
+                  confirm(`Discard the sheet of ${label(entry)} on this device? It has not been saved on the server.`)
+                ) {
                   onDiscard(entry.draft.id)
                 }
               }}

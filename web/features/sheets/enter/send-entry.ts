@@ -27,7 +27,7 @@ export const sendEntry = async ({ draft, body }: Entry, now: Date): Promise<Sent
     if (stored.state === 'proposed') return { kind: 'proposed', outcome: stored.result.outcome ?? '' }
     return { kind: 'stored', stored }
   } catch (error) {
-    const message = error instanceof Error ? error.message : 'Something broke while sending.'
+    const message = error instanceof Error ? error.message : 'Sending failed. Try again.'
     if (!(error instanceof ApiError) || error.status >= SERVER_ERROR || TRY_LATER.has(error.status)) {
       return { kind: 'later', message }
     }

@@ -33,7 +33,7 @@ export const missingInHead = (draft: Draft, standard: Standard | undefined): Hea
   const finish = parseClock(draft.finish)
   if (!start) errors.start = 'Give the time it started, such as 0900.'
   if (!finish) errors.finish = 'Give the time it finished, such as 0931.'
-  if (start && finish && finish < start) errors.finish = 'It finished before it started: mend one of the times.'
+  if (start && finish && finish < start) errors.finish = 'It finished before it started: correct one of the times.'
   if (draft.holds === 'void' && draft.voidKind === 'other' && draft.voidText.trim() === '') {
     errors.void = 'Say why the test is void.'
   }

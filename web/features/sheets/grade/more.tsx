@@ -60,7 +60,7 @@ export function More({ scored, sheet, onTap, onClose, onCease, settings, onSetti
             checked={settings.vibrate}
             onChange={(event) => onSettings({ ...settings, vibrate: event.target.checked })}
           />
-          Tremble at each mark
+          Vibrate at each mark
         </label>
         <label className="choice">
           <input

@@ -31,7 +31,7 @@ export function OverridePanel({ standard, scored, sheet, onTap, onClose, onCease
           )
         })}
       </ul>
-      <p>Was it read wrongly? Go back and mend it. Else say why the trial is correct nevertheless:</p>
+      <p>Was it read wrongly? Go back and correct it. Else say why the trial is correct nevertheless:</p>
       <ul className="call-faults">
         {USUAL.map((why) => (
           <li key={why}>

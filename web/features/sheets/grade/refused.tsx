@@ -28,7 +28,7 @@ export function Refused({ kept, onSent }: { kept: KeptSheet; onSent: () => void 
           )
         }
       >
-        Open it again to mend it
+        Open it again to correct it
       </Button>
       <Button onClick={() => void tryAgain(kept).then(onSent)}>Send it again as it is</Button>
     </Notice>

@@ -26,7 +26,7 @@ export default function ExtractPage({ id }: { id: string }) {
       compact
       answer={
         <bdi>
-          What is held about {familyName}, {givenName} ({rosterNumber})
+          What is on file about {familyName}, {givenName} ({rosterNumber})
         </bdi>
       }
       why={`Made ${sayValue(data.madeAt)}; that it was made is on record.`}
@@ -42,7 +42,7 @@ export default function ExtractPage({ id }: { id: string }) {
     >
       <p className="extract-height">{heightCm === null ? 'No height is kept.' : `Height: ${heightCm} cm.`}</p>
       {lists.map(([name, rows]) => rows.length > 0 && <EntryList key={name} name={name} rows={rows} />)}
-      {empty.length > 0 && <p className="extract-empty">Nothing is held under: {empty.join(', ')}.</p>}
+      {empty.length > 0 && <p className="extract-empty">Nothing is on file under: {empty.join(', ')}.</p>}
       <p className="caution">
         A result is a training record, not a medical or disciplinary finding. How long records are kept, and what may be
         given to whom, is for the law and unit policy to say.
