@@ -171,7 +171,7 @@ const whoStands = ({ soldier, otherUnit }: Post, names: ReadonlyMap<string, stri
 
 /** The posts for a file, one fact a column. */
 const postRows = (formation: readonly Post[], certificationTitle: (code: string) => string): Cell[][] => [
-  ['Rank', 'Place', 'Post', 'Grade', 'Name', 'Number', 'Certification', 'Not settled'],
+  ['Rank', 'Place', 'Post', 'Grade', 'Name', 'Number', 'Certification', 'Problem'],
   ...inRanks(formation)
     .flat()
     .map((post) => [
@@ -179,7 +179,7 @@ const postRows = (formation: readonly Post[], certificationTitle: (code: string)
       post.place,
       post.title,
       post.soldier?.grade ?? null,
-      post.soldier?.name ?? (whoStands(post) || null),
+      post.soldier?.name ?? (post.otherUnit ? 'of another unit' : null),
       post.soldier?.rosterNumber ?? null,
       certificationTitle(post.certification),
       notSettled(post),
