@@ -14,7 +14,9 @@ const isQuick = options.includes('--quick')
 const filters = options.filter((option) => option !== '--quick')
 
 const checks = [
-  { title: 'Types', tool: 'typescript/bin/tsc', args: [] },
+  { title: 'Types of the server, which sees no browser', tool: 'typescript/bin/tsc', args: ['-p', 'server'] },
+  { title: 'Types of the browser, which sees no Node', tool: 'typescript/bin/tsc', args: ['-p', 'web'] },
+  { title: 'Types of the tests, which see both', tool: 'typescript/bin/tsc', args: [] },
   { title: 'Lint and format', tool: '@biomejs/biome/bin/biome', args: ['ci', '--colors=off'] },
   ...(isQuick ? [] : [{ title: 'Unused code', tool: 'knip/bin/knip.js', args: ['--no-progress'] }]),
 ]

@@ -23,7 +23,7 @@ export async function textEncoding(path: string): Promise<TextEncoding> {
   return isUtf8 && decodes(decoder) ? 'utf-8' : 'windows-1252'
 }
 
-function decodes(decoder: TextDecoder, piece?: Buffer): boolean {
+function decodes(decoder: InstanceType<typeof TextDecoder>, piece?: Buffer): boolean {
   try {
     decoder.decode(piece, { stream: piece !== undefined })
     return true
