@@ -1,4 +1,4 @@
-/** Every address of the client in one place. */
+/** Every address of the client, `:name` standing for what differs. */
 export const paths = {
   overview: '/',
   desk: '/desk/:role',
@@ -55,3 +55,38 @@ export const paths = {
   setUp: '/setup',
   welcome: '/welcome',
 } as const
+
+/** Those of grading, which has a router of its own under `paths.grade`. */
+export const gradePaths = {
+  start: '/grade/start',
+  sheet: '/grade/:id',
+  debrief: '/grade/:id/debrief',
+} as const
+
+type Path = (typeof paths)[keyof typeof paths] | (typeof gradePaths)[keyof typeof gradePaths]
+
+type Parameter<P extends string> = P extends `${string}:${infer Name}/${infer Rest}`
+  ? Name | Parameter<Rest>
+  : P extends `${string}:${infer Name}`
+    ? Name
+    : never
+
+type Value = string | number
+
+/**
+ * An address with its parameters filled in. In: the path, and a value for each parameter; what else there is becomes the
+ * query, without what is null, undefined or empty. Out: `/candidates/7?standard=rifle`.
+ */
+export function addressTo<P extends Path>(
+  path: P,
+  values: Readonly<Record<Parameter<P>, Value>> & Readonly<Record<string, Value | null | undefined>>,
+): string {
+  const query = new URLSearchParams()
+  const parts = path.split('/')
+  for (const [name, value] of Object.entries(values)) {
+    const place = parts.indexOf(`:${name}`)
+    if (place !== -1) parts[place] = encodeURIComponent(String(value))
+    else if (value !== null && value !== undefined && value !== '') query.set(name, String(value))
+  }
+  return query.size > 0 ? `${parts.join('/')}?${query}` : parts.join('/')
+}

@@ -191,12 +191,16 @@ const web: Rule[] = [
   layer('words', ['words'], 'Words are text of numbers and days.'),
   layer('ui', ['ui', 'words'], 'Parts of the interface know nothing of the subject.'),
   layer('charts', ['charts', 'ui', 'words'], 'Charts draw what they are given.'),
-  layer('domain', ['domain', 'words'], 'The rules of the pages are pure.'),
-  layer('parts', ['parts', 'domain', 'charts', 'ui', 'words'], 'A shared part asks nobody and knows no page.'),
+  layer('domain', ['domain', 'words', 'paths\\.ts'], 'The rules of the pages are pure.'),
+  layer(
+    'parts',
+    ['parts', 'domain', 'charts', 'ui', 'words', 'paths\\.ts'],
+    'A shared part asks nobody and knows no page.',
+  ),
   layer('api', ['api'], 'An endpoint knows the contract.'),
   layer(
     'device',
-    ['device', 'api', 'parts', 'domain', 'charts', 'ui', 'words'],
+    ['device', 'api', 'parts', 'domain', 'charts', 'ui', 'words', 'paths\\.ts'],
     'The device keeps, sends, and says how that stands; it knows no page.',
   ),
   layer(

@@ -3,6 +3,7 @@ import { lazy } from 'react'
 import { DESK_ORDER } from '#contract/accounts/desk-order.ts'
 import { sessionQuery } from '../api/accounts/session.ts'
 import { ROLE_WORDS, type Role } from '../domain/accounts/roles.ts'
+import { addressTo, paths } from '../paths.ts'
 import { Tabs } from '../ui/tabs.tsx'
 import { NotYourDesk } from './not-yours.tsx'
 
@@ -30,7 +31,7 @@ export function DeskPage({ of }: { of?: string }) {
   const desk = of ? desks.find(({ role }) => role === of) : desks[0]
   if (!desk) return <NotYourDesk role={of ?? ''} />
   const ways = desks.map(({ role }) => ({
-    to: `/desk/${role}`,
+    to: addressTo(paths.desk, { role }),
     text: ROLE_WORDS.find((word) => word.role === role)?.title ?? role,
     isHere: role === desk.role,
   }))

@@ -1,6 +1,7 @@
 import { useCallback } from 'react'
 import { Link } from 'wouter'
 import { sayQueue } from '../../domain/sheets/grading/say-queue.ts'
+import { addressTo, gradePaths, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Section } from '../../ui/section.tsx'
 import { sayTime } from '../../words/say-time.ts'
@@ -44,7 +45,7 @@ export function OnThisPhone({ accountId, unsentOf }: OnThisPhoneProps) {
         <p className="phone-queue">
           {state.message && <span>{state.message}</span>}
           {state.phase === 'signed out' ? (
-            <Link href={`/sign-in?${new URLSearchParams({ from: location.pathname })}`}>Sign in</Link>
+            <Link href={addressTo(paths.signIn, { from: location.pathname })}>Sign in</Link>
           ) : (
             <Button onClick={() => void goOn()} disabled={state.phase === 'sending'}>
               Send now
@@ -55,7 +56,7 @@ export function OnThisPhone({ accountId, unsentOf }: OnThisPhoneProps) {
       <ul className="phone-list">
         {[...unsent, ...sent].map((kept) => (
           <li key={kept.id}>
-            <Link href={`/grade/${kept.id}`}>
+            <Link href={addressTo(gradePaths.sheet, { id: kept.id })}>
               <b>
                 <bdi>{nameOf(kept)}</bdi>
               </b>

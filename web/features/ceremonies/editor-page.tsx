@@ -7,6 +7,7 @@ import { sessionQuery } from '../../api/accounts/session.ts'
 import { ceremonyQuery, changeCeremony, createCeremony } from '../../api/ceremonies/ceremonies.ts'
 import { ApiError } from '../../api/errors.ts'
 import { fullUnitName, timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { Page } from '../../ui/page.tsx'
@@ -74,7 +75,7 @@ function Editor({ ceremony: opened, start, copied, words, allUnits }: EditorProp
     },
     onSuccess: async (id) => {
       await client.invalidateQueries({ queryKey: ['ceremonies'] })
-      go(`/ceremonies/${id}`)
+      go(addressTo(paths.ceremony, { id }))
     },
   })
   const wrong = save.error instanceof ApiError ? save.error.items : []
@@ -128,7 +129,7 @@ function Editor({ ceremony: opened, start, copied, words, allUnits }: EditorProp
               {ceremony ? 'Save the change' : 'Plan it'}
             </Button>
           )}
-          <Button onClick={() => go(ceremony ? `/ceremonies/${ceremony.id}` : '/ceremonies')}>
+          <Button onClick={() => go(ceremony ? addressTo(paths.ceremony, { id: ceremony.id }) : paths.ceremonies)}>
             {ceremony ? 'Leave it as it is' : 'Cancel'}
           </Button>
         </div>

@@ -7,6 +7,7 @@ import { sayTimes } from '../../domain/ceremonies/say-ceremony.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
 import { PostBar, PostsFilled } from '../../parts/ceremonies/post-bar.tsx'
 import { dayFact, fact, momentFact } from '../../parts/readiness/facts.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { DateField } from '../../ui/date-field.tsx'
 import { Empty } from '../../ui/empty.tsx'
 import { More } from '../../ui/more.tsx'
@@ -34,7 +35,7 @@ export default function CeremoniesPage() {
     {
       head: 'Ceremony',
       cell: ({ id, title }) => (
-        <Link href={`/ceremonies/${id}`}>
+        <Link href={addressTo(paths.ceremony, { id })}>
           <b>
             <bdi>{title}</bdi>
           </b>
@@ -94,7 +95,7 @@ export default function CeremoniesPage() {
             Also those called off
           </label>
           {mayPlan && (
-            <Link href="/ceremonies/new" className="button button-main push">
+            <Link href={paths.newCeremony} className="button button-main push">
               Plan a ceremony
             </Link>
           )}

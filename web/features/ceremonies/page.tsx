@@ -6,6 +6,7 @@ import { cancelCeremony, ceremonyQuery, nameSoldiers } from '../../api/ceremonie
 import { useMay } from '../../api/use-may.ts'
 import { sayPosts, sayWhyShort } from '../../domain/ceremonies/say-ceremony.ts'
 import { Formation } from '../../parts/ceremonies/formation.tsx'
+import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
@@ -65,16 +66,16 @@ export default function CeremonyPage({ id }: { id: string }) {
       why={sayWhyShort(ceremony.formation)}
       controls={
         <>
-          <Link href={`/ceremonies/${id}/roster`} className="button button-main">
+          <Link href={addressTo(paths.roster, { id })} className="button button-main">
             Roster to print
           </Link>
           {may === 'plan' && (
-            <Link href={`/ceremonies/${id}/edit`} className="button">
+            <Link href={addressTo(paths.ceremonyEdit, { id })} className="button">
               Change the plan
             </Link>
           )}
           {mayPlan && (
-            <Link href={`/ceremonies/new?copy=${id}`} className="button">
+            <Link href={addressTo(paths.newCeremony, { copy: id })} className="button">
               Copy as a new one
             </Link>
           )}

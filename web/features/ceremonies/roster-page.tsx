@@ -6,6 +6,7 @@ import { inRanks } from '../../domain/ceremonies/in-ranks.ts'
 import { shortWhyNot } from '../../domain/ceremonies/say-why-not.ts'
 import { distinctNames } from '../../domain/soldiers/say-person.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Page } from '../../ui/page.tsx'
 import { TableFiles } from '../../ui/table-files.tsx'
@@ -39,7 +40,7 @@ export default function RosterPage({ id }: { id: string }) {
           <Button kind="main" onClick={() => window.print()}>
             Print
           </Button>
-          <Link href={`/ceremonies/${id}`} className="button">
+          <Link href={addressTo(paths.ceremony, { id })} className="button">
             Back to the ceremony
           </Link>
         </>

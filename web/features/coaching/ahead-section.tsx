@@ -2,6 +2,7 @@ import { Link } from 'wouter'
 import type { CandidateCoaching } from '#contract/coaching/coaching.ts'
 import { sayWhen } from '../../domain/coaching/say-ahead.ts'
 import { WarningList } from '../../parts/coaching/warning-list.tsx'
+import { addressTo, paths } from '../../paths.ts'
 import { Section } from '../../ui/section.tsx'
 
 interface AheadSectionProps {
@@ -22,7 +23,10 @@ export function AheadSection({ coaching, standardTitle, readerId, timeZone, toda
         {ahead.map((one) => (
           <li key={one.standard}>
             <b>{standardTitle(one.standard)}</b>: {sayWhen(one, timeZone, today)}.{' '}
-            <Link className="no-print" href={`/candidates/${candidateId}/day?standard=${one.standard}`}>
+            <Link
+              className="no-print"
+              href={addressTo(paths.candidateDay, { id: candidateId, standard: one.standard })}
+            >
               What to bring
             </Link>
           </li>

@@ -2,6 +2,7 @@ import { useRef } from 'react'
 import { Link } from 'wouter'
 import { sayTrials, TrialBars } from '../../charts/trial-bars.tsx'
 import type { MeasureMarks } from '../../parts/sheets/measure-marks.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { TableFiles } from '../../ui/table-files.tsx'
 import { sayDay } from '../../words/say-day.ts'
 import type { AttemptRow } from './attempt-rows.ts'
@@ -47,7 +48,7 @@ export function AttemptsTable({ rows, measures, today }: AttemptsProps) {
               className={row.sheet.state === 'counted' ? undefined : 'attempts-outside'}
             >
               <th role="rowheader" scope="row" className="attempts-day">
-                <Link href={`/sheets/${row.sheet.id}`}>{sayDay(row.sheet.day, today)}</Link>
+                <Link href={addressTo(paths.sheet, { id: row.sheet.id })}>{sayDay(row.sheet.day, today)}</Link>
                 <span className={row.good === false ? 'attempts-bad' : row.good ? 'attempts-good' : ''}>
                   {row.outcome}
                 </span>

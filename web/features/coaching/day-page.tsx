@@ -10,6 +10,7 @@ import { shortName } from '../../domain/soldiers/say-person.ts'
 import { timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { versionsOf } from '../../domain/standards/titles.ts'
 import { WarningList } from '../../parts/coaching/warning-list.tsx'
+import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
@@ -67,7 +68,7 @@ export default function DayPage({ id }: { id: string }) {
           <Button kind="main" onClick={() => window.print()}>
             Print
           </Button>
-          <Link href={`/candidates/${id}?standard=${code}`}>The whole record</Link>
+          <Link href={addressTo(paths.candidate, { id, standard: code })}>The whole record</Link>
         </>
       }
     >

@@ -7,6 +7,7 @@ import { listName } from '../../domain/soldiers/say-person.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
 import { fact } from '../../parts/readiness/facts.ts'
 import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
+import { addressTo, paths } from '../../paths.ts'
 import { Empty } from '../../ui/empty.tsx'
 import { SelectField, TextField } from '../../ui/field.tsx'
 import { More } from '../../ui/more.tsx'
@@ -81,7 +82,7 @@ export default function CandidatesPage() {
                     fact('Name', ({ familyName, givenName }) => `${familyName}, ${givenName}`),
                   ],
                   cell: (soldier) => (
-                    <Link href={`/candidates/${soldier.id}`}>
+                    <Link href={addressTo(paths.candidate, { id: soldier.id })}>
                       <b>
                         <bdi>{listName(soldier)}</bdi>
                       </b>

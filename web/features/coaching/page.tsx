@@ -13,6 +13,7 @@ import { useMay } from '../../api/use-may.ts'
 import { listName, shortName } from '../../domain/soldiers/say-person.ts'
 import { fullUnitName, timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle, standardTitle } from '../../domain/standards/titles.ts'
+import { addressTo, gradePaths, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Empty } from '../../ui/empty.tsx'
 import { SelectField } from '../../ui/field.tsx'
@@ -139,7 +140,7 @@ export default function CandidatePage({ id }: { id: string }) {
             <p className="muted">Carries {soldier.data.arms.join(', ') || 'no arm on record'}</p>
             {maySuspend && unitId && (
               <p className="no-print">
-                <Link href={`/suspensions?soldier=${id}`}>Suspend, or lift a suspension</Link>
+                <Link href={addressTo(paths.suspensions, { soldier: id })}>Suspend, or lift a suspension</Link>
               </p>
             )}
           </Section>
@@ -198,8 +199,10 @@ export default function CandidatePage({ id }: { id: string }) {
         more={
           mayCoach && (
             <>
-              {isSponsor && <Link href={`/grade/start?coached=${id}`}>Practise</Link>}{' '}
-              <Link href={`/enter?purpose=practice&candidate=${id}`}>Enter practice from paper</Link>
+              {isSponsor && <Link href={addressTo(gradePaths.start, { coached: id })}>Practise</Link>}{' '}
+              <Link href={addressTo(paths.enter, { purpose: 'practice', candidate: id })}>
+                Enter practice from paper
+              </Link>
             </>
           )
         }

@@ -1,5 +1,6 @@
 import { Link } from 'wouter'
 import type { CertificationStatus } from '#contract/standards/certifications.ts'
+import { addressTo, paths } from '../../paths.ts'
 import './record-list.css'
 
 interface PapersLineProps {
@@ -15,13 +16,13 @@ export function PapersLine({ candidateId, statuses, titleOf }: PapersLineProps) 
     <p className="small no-print papers-line">
       {inForce.map(({ certification }) => (
         <span key={certification}>
-          <Link href={`/candidates/${candidateId}/certificate?certification=${encodeURIComponent(certification)}`}>
+          <Link href={addressTo(paths.certificate, { id: candidateId, certification })}>
             Certificate: {titleOf(certification)}
           </Link>
           {' · '}
         </span>
       ))}
-      <Link href={`/candidates/${candidateId}/extract`}>Everything on file about them</Link>
+      <Link href={addressTo(paths.extract, { id: candidateId })}>Everything on file about them</Link>
     </p>
   )
 }

@@ -2,6 +2,7 @@ import { useState } from 'react'
 import { Link } from 'wouter'
 import type { SponsorFindings } from '#contract/findings/findings.ts'
 import { fact, soldierFacts } from '../../parts/readiness/facts.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { More } from '../../ui/more.tsx'
 import { Table } from '../../ui/table.tsx'
 import { ofAll } from '../../words/of-all.ts'
@@ -24,7 +25,7 @@ export function SponsorList({ sponsors }: { sponsors: SponsorFindings['items'] }
             head: 'Sponsor',
             facts: [...soldierFacts()],
             cell: ({ sponsorId, grade, name }) => (
-              <Link href={`/candidates/${sponsorId}`}>
+              <Link href={addressTo(paths.candidate, { id: sponsorId })}>
                 <b>
                   <bdi>
                     {grade} {name}

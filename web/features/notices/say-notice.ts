@@ -1,4 +1,5 @@
 import type { Notice } from '#contract/notices/notices.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { sayDay } from '../../words/say-day.ts'
 import { sayTime } from '../../words/say-time.ts'
 
@@ -35,8 +36,9 @@ export const sayNotice = (notice: Notice, title: string, today: string, zone: st
 
 /** Where a notice leads to. */
 export const addressOf = ({ sheetId, testDayId, kind, aboutId }: Notice): string => {
-  if (kind === 'appealed') return '/contested'
-  if (kind === 'graders differ') return '/twice-graded'
-  if (sheetId) return `/sheets/${sheetId}`
-  return testDayId && kind !== 'cancelled' ? `/test-days/${testDayId}` : `/candidates/${aboutId}`
+  if (kind === 'appealed') return paths.contested
+  if (kind === 'graders differ') return paths.twiceGraded
+  if (sheetId) return addressTo(paths.sheet, { id: sheetId })
+  if (testDayId && kind !== 'cancelled') return addressTo(paths.testDay, { id: testDayId })
+  return aboutId ? addressTo(paths.candidate, { id: aboutId }) : paths.notices
 }

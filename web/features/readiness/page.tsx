@@ -11,6 +11,7 @@ import { certificationsOn, certificationTitle, standardTitle } from '../../domai
 import { Formation } from '../../parts/ceremonies/formation.tsx'
 import { ReadinessTable } from '../../parts/readiness/readiness-table.tsx'
 import { tallyRequired } from '../../parts/readiness/tally-status.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { Empty } from '../../ui/empty.tsx'
 import { More } from '../../ui/more.tsx'
 import { Page } from '../../ui/page.tsx'
@@ -95,7 +96,7 @@ export default function StandPage() {
         <Section
           title="Posts"
           note="as they form up, front rank first, seen from the front"
-          more={<Link href={`/ceremonies/${shown.id}`}>Name soldiers, alternates, roster</Link>}
+          more={<Link href={addressTo(paths.ceremony, { id: shown.id })}>Name soldiers, alternates, roster</Link>}
         >
           <Formation posts={shown.formation} />
         </Section>
@@ -113,7 +114,7 @@ export default function StandPage() {
                 counts={first.counts}
                 certifications={certifications}
                 linkTo={(unit, certification) =>
-                  `/stand?${new URLSearchParams({ ...present(filters), unitId: unit, certification })}`
+                  addressTo(paths.stand, { ...present(filters), unitId: unit, certification })
                 }
               />
             ) : (

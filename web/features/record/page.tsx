@@ -4,7 +4,7 @@ import type { RecordItem } from '#contract/record/record.ts'
 import { recordQuery, verificationQuery } from '../../api/record/record.ts'
 import { KIND_TITLES, sayAction, sayAuthor, sayVerification } from '../../domain/record/say-record.ts'
 import { fact, momentFact } from '../../parts/readiness/facts.ts'
-import { paths } from '../../paths.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { DateField } from '../../ui/date-field.tsx'
 import { Empty } from '../../ui/empty.tsx'
@@ -152,7 +152,7 @@ function What({ item }: { item: RecordItem }) {
   return (
     <>
       <b>{sayAction(action)}</b>
-      {subjectKind === 'sheet' && subjectId && <Link href={`/sheets/${subjectId}`}> the sheet</Link>}
+      {subjectKind === 'sheet' && subjectId && <Link href={addressTo(paths.sheet, { id: subjectId })}> the sheet</Link>}
       {reason && (
         <span className="record-reason">
           <bdi>{reason}</bdi>

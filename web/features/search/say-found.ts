@@ -1,11 +1,12 @@
 import type { Found } from '#contract/search/search.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { sayDay } from '../../words/say-day.ts'
 
 const ADDRESS: Record<Found['kind'], (id: string) => string> = {
-  soldier: (id) => `/candidates/${id}`,
-  ceremony: (id) => `/ceremonies/${id}`,
-  'test day': (id) => `/test-days/${id}`,
-  standard: (id) => `/standards/${encodeURIComponent(id)}`,
+  soldier: (id) => addressTo(paths.candidate, { id }),
+  ceremony: (id) => addressTo(paths.ceremony, { id }),
+  'test day': (id) => addressTo(paths.testDay, { id }),
+  standard: (id) => addressTo(paths.standard, { id }),
 }
 
 /** Where something found leads to. */

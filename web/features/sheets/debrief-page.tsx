@@ -12,6 +12,7 @@ import { familyName } from '../../domain/soldiers/say-person.ts'
 import { timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { Debrief } from '../../parts/sheets/debrief.tsx'
 import { versionOf } from '../../parts/sheets/measure-marks.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Page } from '../../ui/page.tsx'
 import { sayDayWithYear } from '../../words/say-day.ts'
@@ -46,7 +47,7 @@ export default function DebriefPage({ id }: { id: string }) {
           <Button kind="main" onClick={() => window.print()}>
             Print
           </Button>
-          <Link href={`/sheets/${id}`}>The whole sheet</Link>
+          <Link href={addressTo(paths.sheet, { id })}>The whole sheet</Link>
         </>
       }
     >

@@ -1,6 +1,7 @@
 import { Link } from 'wouter'
 import { dayInZone } from '#calendar/day-in-zone.ts'
 import type { SheetDetail } from '#contract/sheets/sheets.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { sayDay } from '../../words/say-day.ts'
 import { sayTime } from '../../words/say-time.ts'
 import { deviceZone } from '../../words/today.ts'
@@ -23,7 +24,9 @@ export function History({ sheet, shown, today, timeZone }: HistoryProps) {
           {revision.number === shown ? (
             <b>Revision {revision.number}, shown</b>
           ) : (
-            <Link href={`/sheets/${sheet.id}?revision=${revision.number}`}>Revision {revision.number}</Link>
+            <Link href={addressTo(paths.sheet, { id: sheet.id, revision: revision.number })}>
+              Revision {revision.number}
+            </Link>
           )}
           <span className="muted">
             {when(revision.at)}, {revision.by}

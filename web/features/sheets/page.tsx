@@ -14,6 +14,7 @@ import { timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { Facts } from '../../parts/sheets/facts.tsx'
 import { MeasureList } from '../../parts/sheets/measure-list.tsx'
 import { versionOf } from '../../parts/sheets/measure-marks.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
@@ -53,9 +54,11 @@ export default function SheetPage({ id }: { id: string }) {
       why={sayStanding(sheet.data)}
       controls={
         <>
-          <Link href={`/candidates/${body.candidateId}`}>All attempts of {nameOf(body.candidateId)}</Link>
-          <Link href={`/sheets/${id}/debrief`}>Debrief to show or print</Link>
-          {mayAmend && <Link href={`/enter?amend=${id}`}>Amend what was entered wrong</Link>}
+          <Link href={addressTo(paths.candidate, { id: body.candidateId })}>
+            All attempts of {nameOf(body.candidateId)}
+          </Link>
+          <Link href={addressTo(paths.debrief, { id })}>Debrief to show or print</Link>
+          {mayAmend && <Link href={addressTo(paths.enter, { amend: id })}>Amend what was entered wrong</Link>}
         </>
       }
     >
@@ -63,7 +66,7 @@ export default function SheetPage({ id }: { id: string }) {
         <Notice>
           <p>
             This is revision {revision.number}; revision {newest?.number} is in force.{' '}
-            <Link href={`/sheets/${id}`}>Show the one in force</Link>
+            <Link href={addressTo(paths.sheet, { id })}>Show the one in force</Link>
           </p>
         </Notice>
       )}

@@ -5,6 +5,7 @@ import type { Unit } from '#contract/soldiers/soldiers.ts'
 import type { Certification } from '#contract/standards/certifications.ts'
 import { addSoldier, forgetPeople } from '../../api/soldiers/people.ts'
 import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
+import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { SelectField, TextField } from '../../ui/field.tsx'
@@ -38,7 +39,7 @@ export function AddSoldierForm({ units, certifications, onCancel }: AddSoldierFo
     mutationFn: () => addSoldier({ ...words, arms: armsOf(arms), unitId, from }),
     onSuccess: async ({ id }) => {
       await forgetPeople(client)
-      navigate(`/people/${id}`)
+      navigate(addressTo(paths.person, { id }))
     },
   })
   const wrong = wrongAt(add.error)

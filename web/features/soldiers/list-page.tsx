@@ -8,6 +8,7 @@ import { useMay } from '../../api/use-may.ts'
 import { listName } from '../../domain/soldiers/say-person.ts'
 import { fact } from '../../parts/readiness/facts.ts'
 import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
+import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { DateField } from '../../ui/date-field.tsx'
 import { Empty } from '../../ui/empty.tsx'
@@ -47,7 +48,7 @@ export default function PeoplePage() {
       why={
         <>
           Unit, grade, arms and strength are kept by period, so any day shows its own people.{' '}
-          <Link href={`/people/requirements${unitId ? `?unitId=${unitId}` : ''}`}>Who must hold what</Link>
+          <Link href={addressTo(paths.requirements, { unitId })}>Who must hold what</Link>
         </>
       }
       error={soldiers && count.data ? null : (pages.error ?? count.error)}
@@ -124,7 +125,7 @@ export default function PeoplePage() {
                     fact('Name', ({ familyName, givenName }) => `${familyName}, ${givenName}`),
                   ],
                   cell: (soldier) => (
-                    <Link href={`/people/${soldier.id}`}>
+                    <Link href={addressTo(paths.person, { id: soldier.id })}>
                       <b>
                         <bdi>{listName(soldier)}</bdi>
                       </b>

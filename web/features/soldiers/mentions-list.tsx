@@ -1,16 +1,17 @@
 import { Link } from 'wouter'
 import type { RemovalPreview } from '#contract/soldiers/removals.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { capital, figure } from '../../words/say-number.ts'
 
 type Mention = RemovalPreview['mentions'][number]
 type Place = Mention['places'][number]
 
-const ADDRESS: Record<Exclude<Place['kind'], 'none'>, string> = {
-  sheet: '/sheets/',
-  soldier: '/candidates/',
-  ceremony: '/ceremonies/',
-  'test day': '/test-days/',
-}
+const PATH = {
+  sheet: paths.sheet,
+  soldier: paths.candidate,
+  ceremony: paths.ceremony,
+  'test day': paths.testDay,
+} satisfies Record<Exclude<Place['kind'], 'none'>, string>
 
 /** Words about others in which the family name or the roster number stands, with links to read them. */
 export function MentionsList({ mentions }: { mentions: readonly Mention[] }) {
@@ -42,7 +43,7 @@ export function MentionsList({ mentions }: { mentions: readonly Mention[] }) {
 
 const PlaceLink = ({ place: { kind, id }, number }: { place: Place; number: number }) =>
   kind !== 'none' && (
-    <Link href={ADDRESS[kind] + id}>
+    <Link href={addressTo(PATH[kind], { id })}>
       {kind === 'soldier' ? 'candidate' : kind} {number}
     </Link>
   )

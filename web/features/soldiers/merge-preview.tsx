@@ -4,6 +4,7 @@ import type { Unit } from '#contract/soldiers/soldiers.ts'
 import { mergePreviewQuery, mergeSoldiers } from '../../api/soldiers/people.ts'
 import { listName, shortName } from '../../domain/soldiers/say-person.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { Failure } from '../../ui/failure.tsx'
 import { Notice } from '../../ui/notice.tsx'
 import { ReasonedForm } from '../../ui/reasoned-form.tsx'
@@ -68,8 +69,9 @@ export function MergePreview({ keptId, awayId, units, today, onDone }: MergePrev
         {sameTimes.map(({ standard, day, sheetId, otherId }) => (
           <li key={sheetId + otherId}>
             Both have a test of {standard} at the same time on {sayDay(day, today)}:{' '}
-            <Link href={`/sheets/${sheetId}`}>one</Link> and <Link href={`/sheets/${otherId}`}>the other</Link>. If it
-            is the same test, reject one of the two afterwards.
+            <Link href={addressTo(paths.sheet, { id: sheetId })}>one</Link> and{' '}
+            <Link href={addressTo(paths.sheet, { id: otherId })}>the other</Link>. If it is the same test, reject one of
+            the two afterwards.
           </li>
         ))}
       </ul>

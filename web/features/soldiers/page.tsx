@@ -8,6 +8,7 @@ import { useMay } from '../../api/use-may.ts'
 import { listName } from '../../domain/soldiers/say-person.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
 import { certificationsOn } from '../../domain/standards/titles.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
@@ -42,7 +43,7 @@ export default function PersonPage({ id }: { id: string }) {
       why={
         <>
           {soldier.rosterNumber} <bdi>{listName(soldier)}</bdi>.{' '}
-          <Link href={`/candidates/${soldier.id}`}>Attempts and certifications</Link>
+          <Link href={addressTo(paths.candidate, { id: soldier.id })}>Attempts and certifications</Link>
         </>
       }
       controls={
@@ -50,7 +51,7 @@ export default function PersonPage({ id }: { id: string }) {
           <>
             <Button onClick={() => setNaming(!naming)}>Correct number or names</Button>
             {soldier.left && (
-              <Link href={`/people/${soldier.id}/remove`} className="button">
+              <Link href={addressTo(paths.removePerson, { id: soldier.id })} className="button">
                 Remove personal data …
               </Link>
             )}

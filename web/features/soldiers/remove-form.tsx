@@ -4,6 +4,7 @@ import { useLocation } from 'wouter'
 import type { Soldier } from '#contract/soldiers/soldiers.ts'
 import { forgetPeople } from '../../api/soldiers/people.ts'
 import { removeSoldier } from '../../api/soldiers/removals.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { Field, TextField } from '../../ui/field.tsx'
@@ -18,7 +19,7 @@ export function RemoveForm({ soldier }: { soldier: Soldier }) {
     mutationFn: () => removeSoldier(soldier.id, words),
     onSuccess: async () => {
       await forgetPeople(client)
-      go(`/people/${soldier.id}`)
+      go(addressTo(paths.person, { id: soldier.id }))
     },
   })
   const wrong = wrongAt(remove.error)
@@ -65,7 +66,7 @@ export function RemoveForm({ soldier }: { soldier: Soldier }) {
         <Button type="submit" kind="main" disabled={remove.isPending}>
           {remove.isPending ? 'Removing …' : 'Remove the personal data for good'}
         </Button>
-        <Button onClick={() => go(`/people/${soldier.id}`)}>Leave it as it is</Button>
+        <Button onClick={() => go(addressTo(paths.person, { id: soldier.id }))}>Leave it as it is</Button>
       </div>
       {generalOf(remove.error) && <Failure error={remove.error!} />}
     </form>

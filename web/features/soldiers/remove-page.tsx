@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import { removalQuery } from '../../api/soldiers/removals.ts'
 import { listName, shortName } from '../../domain/soldiers/say-person.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
@@ -27,7 +28,7 @@ export default function RemovePage({ id }: { id: string }) {
       }
       why={
         <>
-          <Link href={`/people/${id}`}>
+          <Link href={addressTo(paths.person, { id })}>
             {soldier.rosterNumber} <bdi>{listName(soldier)}</bdi>
           </Link>
           {soldier.left && `, left ${sayDayWithYear(soldier.left.on)}`}. Figures, marks and days stay; nothing brings

@@ -7,6 +7,7 @@ import { useMay } from '../../api/use-may.ts'
 import { fullUnitName, unitsInOrder } from '../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle } from '../../domain/standards/titles.ts'
 import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
+import { addressTo, paths } from '../../paths.ts'
 import { DateField } from '../../ui/date-field.tsx'
 import { Empty } from '../../ui/empty.tsx'
 import { SelectField } from '../../ui/field.tsx'
@@ -68,7 +69,10 @@ export default function RequirementsPage() {
         </>
       }
     >
-      <Section title="By the terms" more={mayManage && <Link href="/standards">Change terms under Standards</Link>}>
+      <Section
+        title="By the terms"
+        more={mayManage && <Link href={paths.standards}>Change terms under Standards</Link>}
+      >
         <ul className="people-list">
           {certifications.map(({ code, title, arms, requiredOf }) => (
             <li key={code}>
@@ -103,9 +107,7 @@ export default function RequirementsPage() {
                   head: 'Grade',
                   bare: true,
                   tight: true,
-                  cell: ({ unitId, grade }) => (
-                    <Link href={`/people?unitId=${unitId}&grade=${encodeURIComponent(grade)}`}>{grade}</Link>
-                  ),
+                  cell: ({ unitId, grade }) => <Link href={addressTo(paths.people, { unitId, grade })}>{grade}</Link>,
                 },
                 {
                   head: 'Certification',

@@ -4,6 +4,7 @@ import { Link, useLocation } from 'wouter'
 import type { Standard, StandardBody } from '#contract/standards/standards.ts'
 import { ApiError } from '../../api/errors.ts'
 import { changeDraft, deleteDraft, forgetStandards, standardsQuery } from '../../api/standards/standards.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { ConfirmDialog } from '../../ui/confirm-dialog.tsx'
 import { Failure } from '../../ui/failure.tsx'
@@ -26,7 +27,7 @@ export default function DraftPage({ id }: { id: string }) {
         answer={
           query.data && (draft ? 'This version is published and stays as it is.' : 'There is no such draft here.')
         }
-        why={query.data && <Link href={`/standards/${draft?.code ?? ''}`}>To the standard</Link>}
+        why={query.data && <Link href={addressTo(paths.standard, { id: draft?.code ?? '' })}>To the standard</Link>}
         error={query.error}
         onRetry={query.refetch}
       />
@@ -49,7 +50,7 @@ function Draft({ stored }: { stored: Standard }) {
   const gone = useMutation({
     mutationFn: () => deleteDraft(stored.id),
     onSuccess: async () => {
-      navigate('/standards')
+      navigate(paths.standards)
       await forgetStandards(client)
     },
   })

@@ -3,6 +3,7 @@ import { Link } from 'wouter'
 import { certificationsQuery } from '../../api/standards/certifications.ts'
 import { standardsQuery } from '../../api/standards/standards.ts'
 import { certificationsOn, newestStandards, versionInForce, versionsOf } from '../../domain/standards/titles.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { Empty } from '../../ui/empty.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
@@ -48,7 +49,7 @@ export default function StandardsPage() {
             <ul className="standard-list">
               {shown.map((standard) => (
                 <li key={standard.id}>
-                  <Link href={`/standards/${standard.code}`}>
+                  <Link href={addressTo(paths.standard, { id: standard.code })}>
                     <b>{standard.title}</b>
                   </Link>
                   <span className="muted">
@@ -65,7 +66,7 @@ export default function StandardsPage() {
             <ul className="standard-list">
               {certifications.map((certification) => (
                 <li key={certification.id}>
-                  <Link href={`/standards/terms/${certification.code}`}>
+                  <Link href={addressTo(paths.terms, { code: certification.code })}>
                     <b>{certification.title}</b>
                   </Link>
                   <p>

@@ -2,6 +2,7 @@ import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { useLocation } from 'wouter'
 import type { Standard } from '#contract/standards/standards.ts'
 import { createDraft, forgetStandards } from '../../api/standards/standards.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 
@@ -24,7 +25,7 @@ export function NewVersionButton({ from, versions, today }: NewVersionButtonProp
     },
     onSuccess: async ({ id }) => {
       await forgetStandards(client)
-      navigate(`/standards/${id}/draft`)
+      navigate(addressTo(paths.draft, { id }))
     },
   })
   return (

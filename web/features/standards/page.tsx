@@ -5,6 +5,7 @@ import { useMay } from '../../api/use-may.ts'
 import { sayBand } from '../../domain/standards/say-band.ts'
 import { sayCall } from '../../domain/standards/say-call.ts'
 import { measureTitle, versionInForce, versionsOf } from '../../domain/standards/titles.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { SelectField } from '../../ui/field.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
@@ -34,7 +35,7 @@ export default function StandardPage({ id }: { id: string }) {
       <Page
         title="Standard"
         answer={missing ? 'There is no such standard here.' : undefined}
-        why={missing ? <Link href="/standards">All standards</Link> : undefined}
+        why={missing ? <Link href={paths.standards}>All standards</Link> : undefined}
         error={query.error}
         onRetry={query.refetch}
       />
@@ -60,9 +61,11 @@ export default function StandardPage({ id }: { id: string }) {
               ))}
             </SelectField>
           )}
-          <Link href={`/standards/${standard.code}/paper`}>Paper sheets and call list</Link>
+          <Link href={addressTo(paths.paper, { id: standard.code })}>Paper sheets and call list</Link>
           {mayManage && <NewVersionButton from={standard} versions={versions} today={today} />}
-          {mayManage && !standard.publishedAt && <Link href={`/standards/${standard.id}/draft`}>Edit this draft</Link>}
+          {mayManage && !standard.publishedAt && (
+            <Link href={addressTo(paths.draft, { id: standard.id })}>Edit this draft</Link>
+          )}
         </>
       }
     >

@@ -5,6 +5,7 @@ import { unitsQuery } from '../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../api/standards/certifications.ts'
 import { effectOfPublishing, forgetStandards, publishDraft } from '../../api/standards/standards.ts'
 import { certificationTitle } from '../../domain/standards/titles.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { Section } from '../../ui/section.tsx'
@@ -25,7 +26,7 @@ export function PublishSection({ standard, isSaved }: { standard: Standard; isSa
     mutationFn: () => publishDraft(standard.id),
     onSuccess: async () => {
       await forgetStandards(client)
-      navigate(`/standards/${standard.code}?version=${standard.version}`)
+      navigate(addressTo(paths.standard, { id: standard.code, version: standard.version }))
     },
   })
   const failed = effect.error ?? publish.error

@@ -6,6 +6,7 @@ import { standardsQuery, termsQuery } from '../../api/standards/standards.ts'
 import { useMay } from '../../api/use-may.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
 import { standardTitle } from '../../domain/standards/titles.ts'
+import { paths } from '../../paths.ts'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { sayDay } from '../../words/say-day.ts'
@@ -30,7 +31,7 @@ export default function TermsPage({ code }: { code: string }) {
       <Page
         title="Terms"
         answer={query.data && 'There is no such certification here.'}
-        why={query.data && <Link href="/standards">All standards and certifications</Link>}
+        why={query.data && <Link href={paths.standards}>All standards and certifications</Link>}
         error={query.error}
         onRetry={query.refetch}
       />

@@ -9,6 +9,7 @@ import { testDayQuery } from '../../api/test-days/test-days.ts'
 import { useLine } from '../../api/test-days/use-line.ts'
 import { useMay } from '../../api/use-may.ts'
 import { CheckInDialog } from '../../parts/test-days/check-in-dialog.tsx'
+import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Empty } from '../../ui/empty.tsx'
 import { Notice } from '../../ui/notice.tsx'
@@ -52,7 +53,7 @@ export default function LinePage({ id }: { id: string }) {
         data && (
           <>
             <Button onClick={() => window.print()}>Print the day’s list</Button>
-            <Link className="button" href={`/test-days/${id}`}>
+            <Link className="button" href={addressTo(paths.testDay, { id })}>
               Slots and planning
             </Link>
           </>

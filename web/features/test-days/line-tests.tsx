@@ -3,6 +3,7 @@ import type { Standard } from '#contract/standards/standards.ts'
 import type { ClosedTest, RunningTest } from '#contract/test-days/running-tests.ts'
 import { standardTitle } from '../../domain/standards/titles.ts'
 import { fact, momentFact } from '../../parts/readiness/facts.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { Table } from '../../ui/table.tsx'
 import { sayTime } from '../../words/say-time.ts'
 
@@ -70,7 +71,7 @@ export function ClosedTests({ tests, standards, zone }: ListProps<ClosedTest>) {
         {
           head: 'Candidate',
           cell: ({ candidate, sheetId }) => (
-            <Link href={`/sheets/${sheetId}`}>
+            <Link href={addressTo(paths.sheet, { id: sheetId })}>
               <b>
                 <bdi>{candidate}</bdi>
               </b>

@@ -7,6 +7,7 @@ import { useMay } from '../../api/use-may.ts'
 import { fullUnitName, timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { dayFact } from '../../parts/readiness/facts.ts'
 import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
+import { addressTo, paths } from '../../paths.ts'
 import { Empty } from '../../ui/empty.tsx'
 import { SelectField } from '../../ui/field.tsx'
 import { Page } from '../../ui/page.tsx'
@@ -67,7 +68,7 @@ export default function TestDaysPage() {
                 facts: [dayFact('Day', ({ on }) => on)],
                 tight: true,
                 cell: ({ id, on }) => (
-                  <Link href={`/test-days/${id}`}>
+                  <Link href={addressTo(paths.testDay, { id })}>
                     <b>{sayDay(on, today)}</b>
                   </Link>
                 ),

@@ -3,6 +3,7 @@ import type { Standard } from '#contract/standards/standards.ts'
 import type { Booking, TestDayDetail } from '#contract/test-days/test-days.ts'
 import { standardTitle } from '../../domain/standards/titles.ts'
 import { fact } from '../../parts/readiness/facts.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { Table } from '../../ui/table.tsx'
 import { BookingActions } from './booking-actions.tsx'
 
@@ -24,7 +25,7 @@ export function LooseBookings({ day, bookings, standards, canChange }: LooseBook
         {
           head: 'Candidate',
           cell: ({ candidateId, candidateName, standard }) => (
-            <Link href={`/candidates/${candidateId}?standard=${standard}`}>
+            <Link href={addressTo(paths.candidate, { id: candidateId, standard })}>
               <b>
                 <bdi>{candidateName}</bdi>
               </b>
@@ -39,7 +40,7 @@ export function LooseBookings({ day, bookings, standards, canChange }: LooseBook
           bare: true,
           cell: ({ state, stateReason, sheetId }) =>
             sheetId ? (
-              <Link href={`/sheets/${sheetId}`}>tested, its sheet</Link>
+              <Link href={addressTo(paths.sheet, { id: sheetId })}>tested, its sheet</Link>
             ) : stateReason ? (
               `${state}: ${stateReason}`
             ) : (

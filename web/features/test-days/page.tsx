@@ -7,6 +7,7 @@ import { bookingsQuery } from '../../api/test-days/bookings.ts'
 import { testDayQuery } from '../../api/test-days/test-days.ts'
 import { useMay } from '../../api/use-may.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
@@ -48,11 +49,11 @@ export default function TestDayPage({ id }: { id: string }) {
       controls={
         data && (
           <>
-            <Link className="button" href={`/test-days/${id}/line`}>
+            <Link className="button" href={addressTo(paths.line, { id })}>
               On the line
             </Link>
             {canChange && data.freeSlots > 0 && (
-              <Link className="button button-main" href={`/retests?book=${id}`}>
+              <Link className="button button-main" href={addressTo(paths.retests, { book: id })}>
                 Book from the backlog
               </Link>
             )}

@@ -2,6 +2,7 @@ import { Link } from 'wouter'
 import type { Standard } from '#contract/standards/standards.ts'
 import type { LineBooking } from '#contract/test-days/running-tests.ts'
 import { newestStandards } from '../../domain/standards/titles.ts'
+import { addressTo, paths } from '../../paths.ts'
 
 interface PaperLinksProps {
   bookings: readonly Pick<LineBooking, 'standard' | 'arms'>[]
@@ -20,7 +21,7 @@ export function PaperLinks({ bookings, standards }: PaperLinksProps) {
     return (
       <p>
         Once somebody is booked, the call lists and blank sheets of the day’s standards are here. All are under{' '}
-        <Link href="/standards">Standards</Link>.
+        <Link href={paths.standards}>Standards</Link>.
       </p>
     )
   }
@@ -28,7 +29,7 @@ export function PaperLinks({ bookings, standards }: PaperLinksProps) {
     <ul className="plain-list">
       {wanted.map(({ code, title, arm }) => (
         <li key={`${code} ${arm}`}>
-          <Link href={`/standards/${code}/paper${arm ? `?arm=${arm}` : ''}`}>
+          <Link href={addressTo(paths.paper, { id: code, arm })}>
             Call list and blank sheet: {title}
             {arm && `, ${arm}`}
           </Link>

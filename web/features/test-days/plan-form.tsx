@@ -4,6 +4,7 @@ import { useLocation } from 'wouter'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
 import { planTestDay } from '../../api/test-days/test-days.ts'
 import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
+import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { DateField } from '../../ui/date-field.tsx'
 import { Failure } from '../../ui/failure.tsx'
@@ -22,7 +23,7 @@ export function PlanForm({ units, today }: { units: readonly Unit[]; today: stri
     mutationFn: () => planTestDay({ on, place: place.trim(), unitId }),
     onSuccess: async ({ id }) => {
       await client.invalidateQueries({ queryKey: ['test-days'] })
-      go(`/test-days/${id}`)
+      go(addressTo(paths.testDay, { id }))
     },
   })
   return (

@@ -6,6 +6,7 @@ import type { Booking, Slot, TestDayDetail } from '#contract/test-days/test-days
 import { changeSlotGrader, removeSlot } from '../../api/test-days/test-days.ts'
 import { standardTitle } from '../../domain/standards/titles.ts'
 import { fact, momentFact } from '../../parts/readiness/facts.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { ConfirmDialog } from '../../ui/confirm-dialog.tsx'
 import { Empty } from '../../ui/empty.tsx'
@@ -56,7 +57,7 @@ export function SlotTable({ day, bookings, standards, canChange }: SlotTableProp
               const booking = bookingIn(slot)
               if (!booking) return slot.taken ? <span className="muted">somebody of another unit</span> : 'free'
               return (
-                <Link href={`/candidates/${booking.candidateId}?standard=${booking.standard}`}>
+                <Link href={addressTo(paths.candidate, { id: booking.candidateId, standard: booking.standard })}>
                   <b>
                     <bdi>{booking.candidateName}</bdi>
                   </b>
@@ -79,7 +80,8 @@ export function SlotTable({ day, bookings, standards, canChange }: SlotTableProp
             cell: (slot) => {
               const booking = bookingIn(slot)
               if (!booking) return null
-              if (booking.sheetId) return <Link href={`/sheets/${booking.sheetId}`}>tested, its sheet</Link>
+              if (booking.sheetId)
+                return <Link href={addressTo(paths.sheet, { id: booking.sheetId })}>tested, its sheet</Link>
               return booking.stateReason ? `${booking.state}: ${booking.stateReason}` : booking.state
             },
           },

@@ -1,5 +1,6 @@
 import { Link } from 'wouter'
 import type { CeremonySummary } from '#contract/ceremonies/ceremonies.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { Empty } from '../../ui/empty.tsx'
 import { sayDay } from '../../words/say-day.ts'
 import { PostBar, PostsFilled } from './post-bar.tsx'
@@ -12,7 +13,7 @@ export function CeremonyList({ ceremonies, today }: { ceremonies: readonly Cerem
     <ul className="ceremony-list">
       {ceremonies.map(({ id, title, day, posts, filled }) => (
         <li key={id}>
-          <Link href={`/ceremonies/${id}`}>
+          <Link href={addressTo(paths.ceremony, { id })}>
             <b>
               <bdi>{title}</bdi>
             </b>

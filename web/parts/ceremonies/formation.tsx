@@ -3,6 +3,7 @@ import type { CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
 import { inRanks } from '../../domain/ceremonies/in-ranks.ts'
 import { shortWhyNot } from '../../domain/ceremonies/say-why-not.ts'
 import { distinctNames } from '../../domain/soldiers/say-person.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { STATE_WORDS, StateMark } from '../../ui/state-mark.tsx'
 import './formation.css'
 
@@ -56,7 +57,7 @@ function PostBox({ post, name, action }: PostBoxProps) {
       </span>
       <span className="post-title">{post.title}</span>
       {soldier ? (
-        <Link href={`/candidates/${soldier.id}`} className="post-name">
+        <Link href={addressTo(paths.candidate, { id: soldier.id })} className="post-name">
           <bdi>{name}</bdi>
         </Link>
       ) : (

@@ -3,6 +3,7 @@ import type { OutlookItem } from '#contract/ceremonies/outlooks.ts'
 import { inGroups } from '../../domain/ceremonies/outlook-groups.ts'
 import { sayWay } from '../../domain/ceremonies/say-way.ts'
 import { sayWhyNot, type WhyNotWords } from '../../domain/ceremonies/say-why-not.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { Disclosure } from '../../ui/disclosure.tsx'
 import { counted } from '../../words/say-number.ts'
 import './outlook-list.css'
@@ -25,7 +26,7 @@ export function OutlookList({ items, certificationTitle, open = [], ...words }: 
             <ul className="outlook-people">
               {people.map((item) => (
                 <li key={`${item.soldierId} ${item.certification}`}>
-                  <Link href={`/candidates/${item.soldierId}`}>
+                  <Link href={addressTo(paths.candidate, { id: item.soldierId })}>
                     <b>
                       <bdi>
                         {item.grade} {item.name}

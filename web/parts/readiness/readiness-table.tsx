@@ -4,6 +4,7 @@ import type { Certification, Readiness } from '#contract/standards/certification
 import { sayBooked, sayReason } from '../../domain/readiness/say-reason.ts'
 import { fullUnitName, timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { certificationTitle } from '../../domain/standards/titles.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { StateWord } from '../../ui/state-mark.tsx'
 import { type Column, type Sorting, Table } from '../../ui/table.tsx'
 import type { Pages } from '../../ui/table-files.tsx'
@@ -44,7 +45,7 @@ export function ReadinessTable({ items, posts, pages, sorting, ...words }: Readi
       sort: 'name',
       cell: (item) => (
         <>
-          <Link href={`/candidates/${item.soldierId}`}>
+          <Link href={addressTo(paths.candidate, { id: item.soldierId })}>
             <b>
               <bdi>
                 {item.grade} {item.name}

@@ -1,6 +1,7 @@
 import { Link } from 'wouter'
 import { dayInZone } from '#calendar/day-in-zone.ts'
 import type { SheetBody } from '#contract/sheets/sheets.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { sayDay } from '../../words/say-day.ts'
 import { sayTime } from '../../words/say-time.ts'
 import { deviceZone } from '../../words/today.ts'
@@ -26,7 +27,7 @@ export function Facts({ body, day, receivedAt, nameOf, standardTitle, timeZone, 
   const rows: [string, React.ReactNode][] = [
     [
       'Standard',
-      <Link href={`/standards/${body.standard}`} key="standard">
+      <Link href={addressTo(paths.standard, { id: body.standard })} key="standard">
         {standardTitle}
       </Link>,
     ],
@@ -61,5 +62,5 @@ export function Facts({ body, day, receivedAt, nameOf, standardTitle, timeZone, 
 }
 
 function Person({ id, nameOf }: { id: string; nameOf: (id: string) => string }) {
-  return id === '' ? nameOf(id) : <Link href={`/candidates/${id}`}>{nameOf(id)}</Link>
+  return id === '' ? nameOf(id) : <Link href={addressTo(paths.candidate, { id })}>{nameOf(id)}</Link>
 }

@@ -3,6 +3,7 @@ import { useState } from 'react'
 import { useLocation } from 'wouter'
 import { setSession, setUp, signIn } from '../../../api/accounts/session.ts'
 import { ApiError } from '../../../api/errors.ts'
+import { paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Failure } from '../../../ui/failure.tsx'
 import { TextField } from '../../../ui/field.tsx'
@@ -23,7 +24,7 @@ export default function SetUpPage() {
     },
     onSuccess: (session) => {
       setSession(client, session)
-      navigate('/', { replace: true })
+      navigate(paths.overview, { replace: true })
     },
   })
   const wrong = (pointer: string) =>

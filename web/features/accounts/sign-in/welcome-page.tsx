@@ -5,6 +5,7 @@ import { SHORTEST_PASSWORD } from '#contract/accounts/shortest-password.ts'
 import { acceptLink, lookAtLink } from '../../../api/accounts/account.ts'
 import { setSession } from '../../../api/accounts/session.ts'
 import { ApiError } from '../../../api/errors.ts'
+import { paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Failure } from '../../../ui/failure.tsx'
 import { TextField } from '../../../ui/field.tsx'
@@ -26,7 +27,7 @@ export default function WelcomePage() {
     mutationFn: acceptLink,
     onSuccess: (session) => {
       setSession(client, session)
-      navigate('/', { replace: true })
+      navigate(paths.overview, { replace: true })
     },
   })
   const { mutate } = look

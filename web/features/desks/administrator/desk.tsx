@@ -8,6 +8,7 @@ import { backupStatusQuery } from '../../../api/backups/backups.ts'
 import { recordQuery } from '../../../api/record/record.ts'
 import { sayBackupWarning, sayLastGood } from '../../../domain/backups/say-backup.ts'
 import { sayAction, sayAuthor } from '../../../domain/record/say-record.ts'
+import { paths } from '../../../paths.ts'
 import { Empty } from '../../../ui/empty.tsx'
 import { Notice } from '../../../ui/notice.tsx'
 import { Page } from '../../../ui/page.tsx'
@@ -36,7 +37,7 @@ export default function AdministratorDesk() {
       onRetry={invited.refetch}
     >
       {backup && <BackupLine status={backup} today={today} />}
-      <Section title="Invited" note="the link is not used yet" more={<Link href="/accounts">All accounts</Link>}>
+      <Section title="Invited" note="the link is not used yet" more={<Link href={paths.accounts}>All accounts</Link>}>
         {waiting?.length === 0 && <Empty>Nobody waits for a link. Invite somebody on the page of accounts.</Empty>}
         {waiting && waiting.length > 0 && (
           <Table<Account>
@@ -55,7 +56,7 @@ export default function AdministratorDesk() {
           />
         )}
       </Section>
-      <Section title="Changed last" more={<Link href="/record">The whole record</Link>}>
+      <Section title="Changed last" more={<Link href={paths.record}>The whole record</Link>}>
         {entries?.length === 0 && <Empty>Nothing is on record yet.</Empty>}
         {entries && entries.length > 0 && (
           <Table<RecordItem>
@@ -80,7 +81,7 @@ function BackupLine({ status, today }: { status: BackupStatus; today: string }) 
   return (
     <Notice kind={warning ? 'bad' : 'plain'}>
       <p>
-        {warning ?? sayLastGood(status, today)} <Link href="/backup">To the backups</Link>
+        {warning ?? sayLastGood(status, today)} <Link href={paths.backup}>To the backups</Link>
       </p>
     </Notice>
   )

@@ -3,6 +3,7 @@ import type { Unit } from '#contract/soldiers/soldiers.ts'
 import { ShareCourse } from '../../../charts/share-course.tsx'
 import { ShareLine } from '../../../charts/share-line.tsx'
 import { unitsInOrder } from '../../../domain/soldiers/unit-tree.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { ofAll } from '../../../words/of-all.ts'
 import { sayMonthShort } from '../../../words/say-month.ts'
 import { sayChange } from './say-commander.ts'
@@ -16,8 +17,7 @@ interface CourseOfProps {
   top: string
 }
 
-const standAddress = (unitId: string | null, certification: string) =>
-  `/stand?${new URLSearchParams({ ...(unitId ? { unitId } : {}), certification })}`
+const standAddress = (unitId: string | null, certification: string) => addressTo(paths.stand, { unitId, certification })
 
 /** One certification: its course over eighteen months, and how its units stand now. Every figure leads to the names. */
 export function CourseOf({ course, title, units, top }: CourseOfProps) {

@@ -11,6 +11,7 @@ import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle } from '../../../domain/standards/titles.ts'
 import { CeremonyList } from '../../../parts/ceremonies/ceremony-list.tsx'
 import { UnitOptions } from '../../../parts/soldiers/unit-options.tsx'
+import { addressTo, paths } from '../../../paths.ts'
 import { Empty } from '../../../ui/empty.tsx'
 import { SelectField } from '../../../ui/field.tsx'
 import { Page } from '../../../ui/page.tsx'
@@ -81,7 +82,7 @@ export default function CommanderDesk() {
     >
       {amendments.data && amendments.data.length > 0 && (
         <p>
-          <Link href="/contested">
+          <Link href={paths.contested}>
             {counted(amendments.data.length, 'amendment waits', 'amendments wait')} for a second person, you or the
             office.
           </Link>
@@ -90,7 +91,7 @@ export default function CommanderDesk() {
       <Section
         title="Certified of those required"
         note="at the end of each month, with the people of that day"
-        more={<Link href="/suspensions">Suspensions</Link>}
+        more={<Link href={paths.suspensions}>Suspensions</Link>}
       >
         {courses?.length === 0 && <Empty>Nobody here is required to hold a certification. Pick another unit.</Empty>}
         {courses && courses.length > 0 && (
@@ -127,7 +128,7 @@ export default function CommanderDesk() {
         <Section
           title="Retests open"
           note="by the week they are due"
-          more={<Link href={chosen.unitId ? `/retests?unitId=${chosen.unitId}` : '/retests'}>All retests</Link>}
+          more={<Link href={addressTo(paths.retests, { unitId: chosen.unitId })}>All retests</Link>}
         >
           <Part query={retests}>
             {backlog && (

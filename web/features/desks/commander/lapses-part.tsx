@@ -5,6 +5,7 @@ import type { Unit } from '#contract/soldiers/soldiers.ts'
 import { lapsesQuery } from '../../../api/readiness/readiness-trend.ts'
 import { fullUnitName } from '../../../domain/soldiers/unit-tree.ts'
 import { dayFact, soldierFacts } from '../../../parts/readiness/facts.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { More } from '../../../ui/more.tsx'
 import { Part } from '../../../ui/part.tsx'
 import { Section } from '../../../ui/section.tsx'
@@ -38,7 +39,7 @@ export function LapsesPart({ filters, units, today, titleOf }: LapsesPartProps) 
                 head: 'Soldier',
                 facts: [...soldierFacts()],
                 cell: ({ soldierId, grade, name }) => (
-                  <Link href={`/candidates/${soldierId}`}>
+                  <Link href={addressTo(paths.candidate, { id: soldierId })}>
                     <bdi>
                       {grade} {name}
                     </bdi>

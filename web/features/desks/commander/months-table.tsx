@@ -1,4 +1,5 @@
 import { Link } from 'wouter'
+import { addressTo, paths } from '../../../paths.ts'
 import { Table } from '../../../ui/table.tsx'
 import { ofAll } from '../../../words/of-all.ts'
 import { sayDayWithYear } from '../../../words/say-day.ts'
@@ -26,8 +27,8 @@ export function MonthsTable({ courses, unitId, titleOf }: MonthsTableProps) {
           cell: (day: string) => {
             const point = points.find((one) => one.day === day)
             if (!point || point.of === 0) return '–'
-            const search = new URLSearchParams({ asOf: day, certification, ...(unitId ? { unitId } : {}) })
-            return <Link href={`/stand?${search}`}>{ofAll(point.part, point.of)}</Link>
+            const address = addressTo(paths.stand, { asOf: day, certification, unitId })
+            return <Link href={address}>{ofAll(point.part, point.of)}</Link>
           },
         })),
       ]}

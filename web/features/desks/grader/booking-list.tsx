@@ -3,6 +3,7 @@ import type { Standard } from '#contract/standards/standards.ts'
 import type { ListedBooking } from '#contract/test-days/day-list.ts'
 import type { KeptSheet } from '../../../device/store/kept-sheet.ts'
 import { sayBookingState, saySponsor } from '../../../domain/test-days/say-check-in.ts'
+import { addressTo, gradePaths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { sayTime } from '../../../words/say-time.ts'
 import { turnOf } from './say-day-list.ts'
@@ -45,7 +46,7 @@ export function BookingList({ bookings, standards, sheets, isToday, onCheckIn }:
             </span>
             <span className="booking-deed">
               {turn === 'under way' && (
-                <Link className="button button-main" href={`/grade/${running?.id ?? id}`}>
+                <Link className="button button-main" href={addressTo(gradePaths.sheet, { id: running?.id ?? id })}>
                   Go on
                 </Link>
               )}
@@ -59,7 +60,7 @@ export function BookingList({ bookings, standards, sheets, isToday, onCheckIn }:
                 </Button>
               )}
               {turn === 'to come' && isToday && (
-                <Link className="button" href={`/grade/start?booking=${id}`}>
+                <Link className="button" href={addressTo(gradePaths.start, { booking: id })}>
                   Start
                 </Link>
               )}

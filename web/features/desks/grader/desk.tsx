@@ -10,6 +10,7 @@ import { useAccount } from '../../../device/store/use-account.ts'
 import { useDay } from '../../../device/store/use-day.ts'
 import { useKept, useQueue } from '../../../device/store/use-kept.ts'
 import { CheckInDialog } from '../../../parts/test-days/check-in-dialog.tsx'
+import { addressTo, gradePaths, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Empty } from '../../../ui/empty.tsx'
 import { Notice } from '../../../ui/notice.tsx'
@@ -63,11 +64,11 @@ function Desk({ account: { accountId } }: { account: Session }) {
       why={places.length > 0 ? `${places.join(', ')}.` : undefined}
       controls={
         <>
-          <Link className="button" href="/grade/start">
+          <Link className="button" href={gradePaths.start}>
             Somebody without a booking
           </Link>
           {lines.map(([id, place]) => (
-            <Link key={id} className="button" href={`/test-days/${id}/line`}>
+            <Link key={id} className="button" href={addressTo(paths.line, { id })}>
               On the line{lines.length > 1 && `, ${place}`}
             </Link>
           ))}
@@ -120,7 +121,7 @@ function Desk({ account: { accountId } }: { account: Session }) {
                     {grade} {familyName}, {givenName}
                   </bdi>
                 </span>
-                <Link className="button" href={`/grade/start?coached=${id}`}>
+                <Link className="button" href={addressTo(gradePaths.start, { coached: id })}>
                   Practise
                 </Link>
               </li>

@@ -10,6 +10,7 @@ import { fullUnitName, timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle, standardTitle } from '../../../domain/standards/titles.ts'
 import { OutlookList } from '../../../parts/ceremonies/outlook-list.tsx'
 import { PostBar, PostsFilled } from '../../../parts/ceremonies/post-bar.tsx'
+import { addressTo, paths } from '../../../paths.ts'
 import { Empty } from '../../../ui/empty.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
@@ -49,8 +50,8 @@ export default function LeaderDesk() {
       {data?.items.length === 0 && (
         <Empty>
           <p>
-            No ceremony is planned that calls on your people. <Link href="/ceremonies/new">Plan one</Link>, or look{' '}
-            <Link href="/stand">who can stand</Link> on any day.
+            No ceremony is planned that calls on your people. <Link href={paths.newCeremony}>Plan one</Link>, or look{' '}
+            <Link href={paths.stand}>who can stand</Link> on any day.
           </p>
         </Empty>
       )}
@@ -59,8 +60,8 @@ export default function LeaderDesk() {
       ))}
       {data && data.items.length > 0 && (
         <p className="desk-more">
-          <Link href="/ceremonies">All ceremonies</Link> · <Link href="/ceremonies/new">Plan a ceremony</Link> ·{' '}
-          <Link href={`/stand${data.unitId ? `?unitId=${data.unitId}` : ''}`}>Who can stand on another day</Link>
+          <Link href={paths.ceremonies}>All ceremonies</Link> · <Link href={paths.newCeremony}>Plan a ceremony</Link> ·{' '}
+          <Link href={addressTo(paths.stand, { unitId: data.unitId })}>Who can stand on another day</Link>
         </p>
       )}
       {data && (
@@ -94,8 +95,8 @@ function CeremonyPart({ item: { ceremony, short, people }, unit, open, ...words 
       note={sayTimes(ceremony, words.today, words.zone)}
       more={
         <>
-          <Link href={`/ceremonies/${ceremony.id}`}>Name soldiers</Link> ·{' '}
-          <Link href={`/ceremonies/${ceremony.id}/roster`}>Roster</Link>
+          <Link href={addressTo(paths.ceremony, { id: ceremony.id })}>Name soldiers</Link> ·{' '}
+          <Link href={addressTo(paths.roster, { id: ceremony.id })}>Roster</Link>
           <span className="out-of-sight"> of {ceremony.title}</span>
         </>
       }

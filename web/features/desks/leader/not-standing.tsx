@@ -6,6 +6,7 @@ import type { Certification } from '#contract/standards/certifications.ts'
 import { readinessQuery } from '../../../api/readiness/readiness.ts'
 import { sayHowManyBooked } from '../../../domain/readiness/say-reason.ts'
 import { ReadinessTable } from '../../../parts/readiness/readiness-table.tsx'
+import { addressTo, paths } from '../../../paths.ts'
 import { Failure } from '../../../ui/failure.tsx'
 import { More } from '../../../ui/more.tsx'
 import { Section } from '../../../ui/section.tsx'
@@ -34,7 +35,7 @@ export function NotStanding({ unitId, today, ...words }: NotStandingProps) {
     <Section
       title="Who may not stand today"
       note={first && items.length > 0 ? note : undefined}
-      more={<Link href={`/stand?standing=cannot${unitId ? `&unitId=${unitId}` : ''}`}>On another day</Link>}
+      more={<Link href={addressTo(paths.stand, { standing: 'cannot', unitId })}>On another day</Link>}
     >
       {query.error && !first && <Failure error={query.error} onRetry={() => query.refetch()} />}
       {first && items.length === 0 && <p className="muted">Everybody who must be certified can stand today.</p>}

@@ -1,6 +1,7 @@
 import { Link } from 'wouter'
 import type { CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
 import { sayWhyNot, type WhyNotWords } from '../../../domain/ceremonies/say-why-not.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { Disclosure } from '../../../ui/disclosure.tsx'
 import { counted } from '../../../words/say-number.ts'
 
@@ -20,7 +21,7 @@ export function ShortList({ ceremonyId, posts, certificationTitle, open, ...word
       <ul className="desk-short">
         {posts.map((post) => (
           <li key={post.id}>
-            <Link href={`/ceremonies/${ceremonyId}?post=${post.id}`}>
+            <Link href={addressTo(paths.ceremony, { id: ceremonyId, post: post.id })}>
               <b>{post.title}</b>
             </Link>{' '}
             <span className="muted">{certificationTitle(post.certification)}</span>

@@ -8,6 +8,7 @@ import { sheetsQuery } from '../../../api/sheets/sheets.ts'
 import { unitsQuery } from '../../../api/soldiers/units.ts'
 import { testDaysQuery } from '../../../api/test-days/test-days.ts'
 import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { Empty } from '../../../ui/empty.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Part } from '../../../ui/part.tsx'
@@ -48,50 +49,56 @@ export default function OfficeDesk() {
       many: 'sheets held',
       todo: 'Decide them first: until then they count for nothing.',
       count: heldCount,
-      to: '/held',
+      to: paths.held,
     },
     {
       one: 'amendment proposed',
       many: 'amendments proposed',
       todo: 'Whoever did not propose one confirms or refuses it.',
       count: amendments.data?.length,
-      to: '/contested',
+      to: paths.contested,
     },
     {
       one: 'attempt on which two graders differ',
       many: 'attempts on which two graders differ',
       todo: 'Talk to both; amend the first sheet where it is wrong.',
       count: differing.data?.pages.flatMap(({ items }) => items).length,
-      to: '/twice-graded',
+      to: paths.twiceGraded,
     },
-    { one: 'appeal open', many: 'appeals open', todo: 'Answer them.', count: appeals.data?.length, to: '/contested' },
+    {
+      one: 'appeal open',
+      many: 'appeals open',
+      todo: 'Answer them.',
+      count: appeals.data?.length,
+      to: paths.contested,
+    },
     {
       one: 'retest that needs a review first',
       many: 'retests that need a review first',
       todo: 'Talk it over, and record it, before a retest is booked.',
       count: needReview,
-      to: '/retests?state=review',
+      to: addressTo(paths.retests, { state: 'review' }),
     },
     {
       one: 'retest past due',
       many: 'retests past due',
       todo: 'Book the next free slot.',
       count: pastDue,
-      to: '/retests?state=past-due',
+      to: addressTo(paths.retests, { state: 'past-due' }),
     },
     {
       one: `retest due within ${DUE_SOON_DAYS} days`,
       many: `retests due within ${DUE_SOON_DAYS} days`,
       todo: 'Book a day before they are due.',
       count: dueSoon,
-      to: '/retests?state=due-soon',
+      to: addressTo(paths.retests, { state: 'due-soon' }),
     },
     {
       one: 'GO that stops counting within 30 days',
       many: 'GOs that stop counting within 30 days',
       todo: 'Test before then what the certification lacks.',
       count: kept.data?.length,
-      to: '/retests?view=kept',
+      to: addressTo(paths.retests, { view: 'kept' }),
     },
   ]
   return (
@@ -108,12 +115,12 @@ export default function OfficeDesk() {
       <Section
         title="Test days ahead"
         note="slots, booked and free"
-        more={<Link href="/test-days">All test days</Link>}
+        more={<Link href={paths.testDays}>All test days</Link>}
       >
         <Part query={days}>
           {coming?.length === 0 && (
             <Empty>
-              No test day is planned. <Link href="/test-days">Plan one</Link>, make its slots, and book the backlog.
+              No test day is planned. <Link href={paths.testDays}>Plan one</Link>, make its slots, and book the backlog.
             </Empty>
           )}
           {coming && coming.length > 0 && (
@@ -126,7 +133,7 @@ export default function OfficeDesk() {
                   head: 'Day',
                   tight: true,
                   cell: ({ id, on }) => (
-                    <Link href={`/test-days/${id}`}>
+                    <Link href={addressTo(paths.testDay, { id })}>
                       <b>{sayDay(on, today)}</b>
                     </Link>
                   ),
@@ -138,7 +145,11 @@ export default function OfficeDesk() {
                   head: 'Free',
                   numeric: true,
                   cell: ({ id, freeSlots }) =>
-                    freeSlots === 0 ? 'none' : <Link href={`/retests?book=${id}`}>{figure(freeSlots)} to fill</Link>,
+                    freeSlots === 0 ? (
+                      'none'
+                    ) : (
+                      <Link href={addressTo(paths.retests, { book: id })}>{figure(freeSlots)} to fill</Link>
+                    ),
                 },
               ]}
             />

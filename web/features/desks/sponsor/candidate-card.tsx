@@ -2,6 +2,7 @@ import { Link } from 'wouter'
 import { sayWhen } from '../../../domain/coaching/say-ahead.ts'
 import { isToDrill, sayDrillReason, sayUnitRate } from '../../../domain/coaching/say-drill.ts'
 import { WarningList } from '../../../parts/coaching/warning-list.tsx'
+import { addressTo, gradePaths, paths } from '../../../paths.ts'
 import { StateWord } from '../../../ui/state-mark.tsx'
 import { sayDay } from '../../../words/say-day.ts'
 import type { Coached } from './say-desk.ts'
@@ -22,7 +23,7 @@ const SHOWN = 3
 export function CandidateCard(props: CandidateCardProps) {
   const { candidate, certificationTitle, standardTitle, measureTitle, sponsorId, timeZone, today } = props
   const { candidateId, drill, ahead, statuses, warnings } = candidate
-  const address = `/candidates/${candidateId}`
+  const address = addressTo(paths.candidate, { id: candidateId })
   const toDrill = drill?.items.filter(isToDrill).slice(0, SHOWN) ?? []
   return (
     <article className="coached">
@@ -54,7 +55,7 @@ export function CandidateCard(props: CandidateCardProps) {
           ))}
           {ahead.length === 0 && <li className="muted">No test is ahead.</li>}
         </ul>
-        <Link className="button" href={`/grade/start?coached=${candidateId}`}>
+        <Link className="button" href={addressTo(gradePaths.start, { coached: candidateId })}>
           Practise
         </Link>
       </div>

@@ -10,6 +10,7 @@ import { OnThisPhone } from '../../../device/sheet/on-this-phone.tsx'
 import { useDay } from '../../../device/store/use-day.ts'
 import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle, measureTitle, standardTitle } from '../../../domain/standards/titles.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { Empty } from '../../../ui/empty.tsx'
 import { Notice } from '../../../ui/notice.tsx'
 import { Page } from '../../../ui/page.tsx'
@@ -63,7 +64,11 @@ function Desk({ session: { accountId, soldierId } }: { session: Session }) {
       <Section
         title="Candidates"
         note={items.length > 0 ? `${counted(items.length, 'candidate')}, the one tested next first` : undefined}
-        more={items.length > 0 && <Link href="/enter?purpose=practice">Enter practice from paper</Link>}
+        more={
+          items.length > 0 && (
+            <Link href={addressTo(paths.enter, { purpose: 'practice' })}>Enter practice from paper</Link>
+          )
+        }
       >
         {items.length === 0 && (
           <Empty>
@@ -89,7 +94,9 @@ function Desk({ session: { accountId, soldierId } }: { session: Session }) {
             {own.map(({ certification, status, validThrough }) => (
               <li key={certification} className="coached-status">
                 <StateWord state={status} />
-                <Link href={`/candidates/${soldierId}`}>{titles.certification(certification)}</Link>
+                <Link href={addressTo(paths.candidate, { id: soldierId ?? '' })}>
+                  {titles.certification(certification)}
+                </Link>
                 {status === 'certified' && validThrough && (
                   <span className="muted">through {sayDay(validThrough, today)}</span>
                 )}

@@ -9,6 +9,7 @@ import { keptGosQuery } from '../../../api/readiness/retests.ts'
 import { fullUnitName } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationTitle, standardTitle } from '../../../domain/standards/titles.ts'
 import { dayFact, fact, soldierFacts } from '../../../parts/readiness/facts.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { Empty } from '../../../ui/empty.tsx'
 import { Part } from '../../../ui/part.tsx'
 import { Table } from '../../../ui/table.tsx'
@@ -40,7 +41,7 @@ export function KeptPart({ asOf, unitId, units, standards, certifications }: Kep
               facts: [...soldierFacts()],
               tight: 'wide',
               cell: (go) => (
-                <Link href={`/candidates/${go.soldierId}`}>
+                <Link href={addressTo(paths.candidate, { id: go.soldierId })}>
                   <b>
                     <bdi>
                       {go.grade} {go.name}

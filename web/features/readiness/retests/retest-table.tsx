@@ -6,6 +6,7 @@ import type { Booking } from '#contract/test-days/test-days.ts'
 import { fullUnitName } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationTitle, standardTitle } from '../../../domain/standards/titles.ts'
 import { dayFact, fact, soldierFacts } from '../../../parts/readiness/facts.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Table } from '../../../ui/table.tsx'
 import { sayDay } from '../../../words/say-day.ts'
@@ -54,7 +55,7 @@ export function RetestTable(props: RetestTableProps) {
                   </span>
                 </label>
               )}
-              <Link href={`/candidates/${retest.soldierId}?standard=${retest.standard}`}>
+              <Link href={addressTo(paths.candidate, { id: retest.soldierId, standard: retest.standard })}>
                 <b>
                   <bdi>
                     {retest.grade} {retest.name}
@@ -124,7 +125,11 @@ export function RetestTable(props: RetestTableProps) {
           tight: true,
           cell: (retest) => {
             const booking = bookedOn(retest)
-            return booking && <Link href={`/test-days/${booking.testDayId}`}>{sayDay(booking.on, asOf)}</Link>
+            return (
+              booking && (
+                <Link href={addressTo(paths.testDay, { id: booking.testDayId })}>{sayDay(booking.on, asOf)}</Link>
+              )
+            )
           },
         },
         { head: 'State', bare: true, cell: (retest) => <b>{sayRetestState(retest, asOf)}</b> },
@@ -141,7 +146,7 @@ export function RetestTable(props: RetestTableProps) {
                       Move due day<span className="out-of-sight"> of {retest.name}</span>
                     </Button>
                     {retest.needsReview && (
-                      <Link href={`/retests/${retest.soldierId}/${retest.standard}/review`}>
+                      <Link href={addressTo(paths.review, { soldierId: retest.soldierId, standard: retest.standard })}>
                         Counselling sheet<span className="out-of-sight"> for {retest.name}</span>
                       </Link>
                     )}

@@ -10,6 +10,7 @@ import { standardsQuery } from '../../../api/standards/standards.ts'
 import { useMay } from '../../../api/use-may.ts'
 import { fullUnitName, timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import { measureTitle, standardTitle } from '../../../domain/standards/titles.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Failure } from '../../../ui/failure.tsx'
 import { TextField } from '../../../ui/field.tsx'
@@ -61,7 +62,7 @@ export default function ReviewPage({ soldierId, standard }: { soldierId: string;
               {
                 head: 'Day',
                 tight: true,
-                cell: ({ id, day }) => <Link href={`/sheets/${id}`}>{sayDayWithYear(day)}</Link>,
+                cell: ({ id, day }) => <Link href={addressTo(paths.sheet, { id })}>{sayDayWithYear(day)}</Link>,
               },
               { head: 'Outcome', bare: true, cell: ({ result }) => <b>{result.outcome}</b> },
               { head: 'State', bare: true, cell: ({ state }) => (state === 'held' ? 'held' : 'counts') },

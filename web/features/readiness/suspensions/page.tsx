@@ -10,6 +10,7 @@ import { useMay } from '../../../api/use-may.ts'
 import { listName } from '../../../domain/soldiers/say-person.ts'
 import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle } from '../../../domain/standards/titles.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Empty } from '../../../ui/empty.tsx'
 import { More } from '../../../ui/more.tsx'
@@ -50,7 +51,7 @@ export default function SuspensionsPage() {
           {maySuspend && !isOpen && <Button onClick={() => setOpen(true)}>Suspend somebody</Button>}
           {about && (
             <p>
-              Of <Link href={`/candidates/${about.id}`}>{about.text}</Link> alone.{' '}
+              Of <Link href={addressTo(paths.candidate, { id: about.id })}>{about.text}</Link> alone.{' '}
               <Button kind="quiet" onClick={() => setFilters({ soldier: '' })}>
                 Show all
               </Button>

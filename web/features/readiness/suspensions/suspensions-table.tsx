@@ -1,6 +1,7 @@
 import { Link } from 'wouter'
 import type { Suspension } from '#contract/readiness/suspensions.ts'
 import { dayFact, fact, soldierFacts } from '../../../parts/readiness/facts.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Table } from '../../../ui/table.tsx'
 import type { Pages } from '../../../ui/table-files.tsx'
@@ -28,7 +29,7 @@ export function SuspensionsTable({ items, pages, today, titleOf, onLift }: Suspe
           head: 'Soldier',
           facts: [...soldierFacts()],
           cell: ({ soldierId, grade, name }) => (
-            <Link href={`/candidates/${soldierId}`}>
+            <Link href={addressTo(paths.candidate, { id: soldierId })}>
               <bdi>
                 {grade} {name}
               </bdi>

@@ -4,6 +4,7 @@ import { dayInZone } from '#calendar/day-in-zone.ts'
 import { decideAmendment, decideAppeal, openAmendmentsQuery, openAppealsQuery } from '../../../api/sheets/appeals.ts'
 import { forgetWhatSheetsChange } from '../../../api/sheets/sheets.ts'
 import { useMay } from '../../../api/use-may.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { Empty } from '../../../ui/empty.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { ReasonedForm } from '../../../ui/reasoned-form.tsx'
@@ -43,7 +44,7 @@ export default function ContestedPage() {
             <article key={proposal.id} className="contested">
               <h3>
                 {sayOutcomeChange(proposal.outcomeBefore, proposal.outcomeAfter)}{' '}
-                <Link href={`/sheets/${proposal.sheetId}`}>on this sheet</Link>
+                <Link href={addressTo(paths.sheet, { id: proposal.sheetId })}>on this sheet</Link>
               </h3>
               <Changes proposal={proposal} />
               <p>
@@ -74,7 +75,7 @@ export default function ContestedPage() {
           {appeals.data.map((appeal) => (
             <article key={appeal.id} className="contested">
               <h3>
-                <Link href={`/sheets/${appeal.sheetId}`}>This sheet is contested</Link>
+                <Link href={addressTo(paths.sheet, { id: appeal.sheetId })}>This sheet is contested</Link>
               </h3>
               <p>
                 <bdi>{appeal.reason}</bdi>

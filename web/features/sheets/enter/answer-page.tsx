@@ -1,6 +1,7 @@
 import { useEffect, useRef } from 'react'
 import { Link } from 'wouter'
 import { sayStored, sayWhyHeld } from '../../../domain/sheets/say-score.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { today } from '../../../words/today.ts'
@@ -59,7 +60,9 @@ export function AnswerPage({ answer, onNext, onTry, onChange, onDiscard, childre
             <Button onClick={onChange}>Change it</Button>
           </>
         )}
-        {sent.kind !== 'later' && <Link href={`/sheets/${entry.draft.id}`}>The sheet as it is stored</Link>}
+        {sent.kind !== 'later' && (
+          <Link href={addressTo(paths.sheet, { id: entry.draft.id })}>The sheet as it is stored</Link>
+        )}
       </p>
       {children}
     </Page>

@@ -1,5 +1,6 @@
 import { useState } from 'react'
 import { useLocation } from 'wouter'
+import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { ConfirmDialog } from '../../../ui/confirm-dialog.tsx'
 import { counted } from '../../../words/say-number.ts'
@@ -22,7 +23,7 @@ export function DiscardDraft({ draft, onDiscard }: { draft: Draft; onDiscard: ()
           confirm={draft.amends ? 'Drop it' : 'Discard it'}
           onConfirm={async () => {
             onDiscard()
-            if (draft.amends) go(`/sheets/${draft.id}`)
+            if (draft.amends) go(addressTo(paths.sheet, { id: draft.id }))
           }}
           onClose={() => setAsking(false)}
         >

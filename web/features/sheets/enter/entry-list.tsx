@@ -1,5 +1,6 @@
 import { Link } from 'wouter'
 import { sayStored } from '../../../domain/sheets/say-score.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Section } from '../../../ui/section.tsx'
 import type { Entry } from './entry-store.ts'
@@ -57,7 +58,7 @@ export function EntryList({ entries, arrivals, standardTitle, onOpen, onSend, on
         ))}
         {arrivals.map(({ entry, sent }) => (
           <li key={entry.draft.id}>
-            <Link href={`/sheets/${entry.draft.id}`}>
+            <Link href={addressTo(paths.sheet, { id: entry.draft.id })}>
               <b>
                 <bdi>{label(entry)}</bdi>
               </b>

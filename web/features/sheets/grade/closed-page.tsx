@@ -9,6 +9,7 @@ import { sayQueue } from '../../../domain/sheets/grading/say-queue.ts'
 import { closingScore } from '../../../domain/sheets/grading/sheet-body.ts'
 import { sayScoreSoFar, sayStored, sayWhyHeld } from '../../../domain/sheets/say-score.ts'
 import { scoredStandard } from '../../../domain/sheets/scored-standard.ts'
+import { addressTo, gradePaths, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Notice } from '../../../ui/notice.tsx'
 import { Page } from '../../../ui/page.tsx'
@@ -57,13 +58,13 @@ export function ClosedPage({ account, id, standard, problem }: ClosedPageProps) 
           <Link
             href={
               answer && purpose === 'test' && answer.result.outcome === 'NO-GO' && navigator.onLine
-                ? `/sheets/${id}/debrief`
-                : `/grade/${id}/debrief`
+                ? addressTo(paths.debrief, { id })
+                : addressTo(gradePaths.debrief, { id })
             }
           >
             Debrief
           </Link>
-          {answer && <Link href={`/sheets/${id}`}>The sheet as it is stored</Link>}
+          {answer && <Link href={addressTo(paths.sheet, { id })}>The sheet as it is stored</Link>}
         </>
       }
     >

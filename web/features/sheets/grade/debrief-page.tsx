@@ -12,6 +12,7 @@ import { sayDebrief } from '../../../domain/sheets/say-debrief.ts'
 import { saySheet } from '../../../domain/sheets/say-sheet.ts'
 import { scoredStandard } from '../../../domain/sheets/scored-standard.ts'
 import { Debrief } from '../../../parts/sheets/debrief.tsx'
+import { addressTo, gradePaths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { deviceZone, today as todayIn } from '../../../words/today.ts'
@@ -58,7 +59,7 @@ export function DebriefPage({ account, id }: { account: Session; id: string }) {
           <Button kind="main" onClick={() => window.print()}>
             Print
           </Button>
-          <Link href={`/grade/${id}`}>Back to the sheet</Link>
+          <Link href={addressTo(gradePaths.sheet, { id })}>Back to the sheet</Link>
         </>
       }
     >

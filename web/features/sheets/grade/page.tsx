@@ -6,6 +6,7 @@ import { useKeeping, useSheetWriter } from '../../../device/sheet/use-sheet-writ
 import { readStandard } from '../../../device/store/day-store.ts'
 import { useKept, useQueue } from '../../../device/store/use-kept.ts'
 import { deskPath } from '../../../domain/sheets/grading/desk-path.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { ClosedPage } from './closed-page.tsx'
@@ -26,7 +27,7 @@ export function GradePage({ account, id }: { account: Session; id: string }) {
             <>
               It may be on another one, or under another account.{' '}
               <Link href={deskPath(account)}>To the day’s list</Link>, or{' '}
-              <Link href={`/sheets/${id}`}>look for it on the server</Link>.
+              <Link href={addressTo(paths.sheet, { id })}>look for it on the server</Link>.
             </>
           }
         />

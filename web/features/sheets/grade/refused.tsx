@@ -1,5 +1,6 @@
 import type { KeptSheet } from '../../../device/store/kept-sheet.ts'
 import { newId } from '../../../domain/new-id.ts'
+import { addressTo, gradePaths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Notice } from '../../../ui/notice.tsx'
 import { CandidateForm } from './candidate-form.tsx'
@@ -24,7 +25,7 @@ export function Refused({ kept, onSent }: { kept: KeptSheet; onSent: () => void 
         onClick={() =>
           void reopen(kept, newId()).then((id) =>
             // The window holds the sheet as it was closed; opening it anew reads it as it stands.
-            id === kept.id ? location.reload() : location.assign(`/grade/${id}`),
+            id === kept.id ? location.reload() : location.assign(addressTo(gradePaths.sheet, { id })),
           )
         }
       >

@@ -1,6 +1,7 @@
 import { Route, Switch } from 'wouter'
 import { deviceDatabase } from '../../../device/store/database.ts'
 import { useAccount } from '../../../device/store/use-account.ts'
+import { gradePaths } from '../../../paths.ts'
 import { Page } from '../../../ui/page.tsx'
 import { DebriefPage } from './debrief-page.tsx'
 import { GradePage } from './page.tsx'
@@ -21,11 +22,11 @@ export default function Grading({ signIn }: GradingProps) {
   if (account === null) return signIn
   return (
     <Switch>
-      <Route path="/grade/start">
+      <Route path={gradePaths.start}>
         <StartPage account={account} />
       </Route>
-      <Route path="/grade/:id/debrief">{({ id }) => <DebriefPage key={id} account={account} id={id} />}</Route>
-      <Route path="/grade/:id">{({ id }) => <GradePage key={id} account={account} id={id} />}</Route>
+      <Route path={gradePaths.debrief}>{({ id }) => <DebriefPage key={id} account={account} id={id} />}</Route>
+      <Route path={gradePaths.sheet}>{({ id }) => <GradePage key={id} account={account} id={id} />}</Route>
     </Switch>
   )
 }

@@ -12,6 +12,7 @@ import { newId } from '../../../domain/new-id.ts'
 import { deskPath } from '../../../domain/sheets/grading/desk-path.ts'
 import { startSheet } from '../../../domain/sheets/grading/running-sheet.ts'
 import { startChoice } from '../../../domain/sheets/grading/start-choice.ts'
+import { addressTo, gradePaths } from '../../../paths.ts'
 import { Page } from '../../../ui/page.tsx'
 import { useFilters } from '../../../ui/use-filters.ts'
 import { today } from '../../../words/today.ts'
@@ -102,7 +103,7 @@ export function StartPage({ account }: { account: Session }) {
         await keepDeed({ ...walkIn, message: '', kind: 'walk-in', testDayId: walkInDay, body })
         void goOn()
       }
-      go(`/grade/${id}`, { replace: true })
+      go(addressTo(gradePaths.sheet, { id }), { replace: true })
     } catch (failure) {
       setProblem(sayKeepingProblem(failure))
     }

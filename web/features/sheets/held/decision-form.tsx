@@ -3,6 +3,7 @@ import { useState } from 'react'
 import { Link } from 'wouter'
 import type { SheetSummary } from '#contract/sheets/sheets.ts'
 import { decideSheet, forgetWhatSheetsChange } from '../../../api/sheets/sheets.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Failure } from '../../../ui/failure.tsx'
 import { Field } from '../../../ui/field.tsx'
@@ -54,7 +55,7 @@ export function DecisionForm({ sheet, onDecided }: DecisionFormProps) {
           Reject it
         </Button>
         {never && <p className="muted small">It cannot be counted as it stands: impartiality is never waived.</p>}
-        <Link href={`/enter?amend=${sheet.id}`}>Amend what was entered wrong</Link>
+        <Link href={addressTo(paths.enter, { amend: sheet.id })}>Amend what was entered wrong</Link>
       </div>
       {decide.error && <Failure error={decide.error} />}
     </div>

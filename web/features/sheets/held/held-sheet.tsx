@@ -5,6 +5,7 @@ import { MeasureStrip } from '../../../charts/measure-strip.tsx'
 import { sayMajorsFailed, sayOutcome, sayScore } from '../../../domain/sheets/say-outcome.ts'
 import { sayViolation } from '../../../domain/sheets/say-rule.ts'
 import { measureMarks, versionOf } from '../../../parts/sheets/measure-marks.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { sayDay } from '../../../words/say-day.ts'
 import { DecisionForm } from './decision-form.tsx'
 
@@ -24,7 +25,7 @@ export function HeldSheet({ sheet, standards, today, onDecided }: HeldSheetProps
     <article className="held">
       <div>
         <h3>
-          <Link href={`/candidates/${body.candidateId}`}>
+          <Link href={addressTo(paths.candidate, { id: body.candidateId })}>
             <bdi>{name(body.candidateId)}</bdi>
           </Link>
           <span className="held-outcome">{sayOutcome(body, result)}</span>
@@ -38,7 +39,7 @@ export function HeldSheet({ sheet, standards, today, onDecided }: HeldSheetProps
         {version && result.minors.length > 0 && <MeasureStrip measures={measureMarks(version, body, result)} />}
         <p className="muted">
           {[sayScore(result), ...sayMajorsFailed(body, version)].filter(Boolean).join('; ')}{' '}
-          <Link href={`/sheets/${sheet.id}`}>The whole sheet</Link>
+          <Link href={addressTo(paths.sheet, { id: sheet.id })}>The whole sheet</Link>
         </p>
       </div>
       <div>

@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import { standardsQuery } from '../../../api/standards/standards.ts'
 import { versionsOf } from '../../../domain/standards/titles.ts'
+import { paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { SelectField } from '../../../ui/field.tsx'
 import { Page } from '../../../ui/page.tsx'
@@ -21,7 +22,7 @@ export default function PaperPage({ id }: { id: string }) {
       <Page
         title="Paper sheets"
         answer={query.data && 'No published standard has this name.'}
-        why={query.data && <Link href="/standards">All standards</Link>}
+        why={query.data && <Link href={paths.standards}>All standards</Link>}
         error={query.error}
         onRetry={query.refetch}
       />

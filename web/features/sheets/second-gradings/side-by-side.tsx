@@ -4,6 +4,7 @@ import type { SecondGrading } from '#contract/sheets/second-gradings.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import { sheetQuery } from '../../../api/sheets/sheets.ts'
 import { versionOf } from '../../../parts/sheets/measure-marks.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { Part } from '../../../ui/part.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { Table } from '../../../ui/table.tsx'
@@ -28,8 +29,8 @@ export function SideBySide({ pair, title, standards }: SideBySideProps) {
       <Part query={second.data ? first : second}>
         <p>
           {capital(countedInWords(differing, 'measure'))} came out differently.{' '}
-          <Link href={`/sheets/${pair.first.sheetId}`}>The first sheet</Link>,{' '}
-          <Link href={`/sheets/${pair.second.sheetId}`}>the second</Link>.
+          <Link href={addressTo(paths.sheet, { id: pair.first.sheetId })}>The first sheet</Link>,{' '}
+          <Link href={addressTo(paths.sheet, { id: pair.second.sheetId })}>the second</Link>.
         </p>
         <Table<ComparedMeasure>
           caption="Measures as two graders saw them"

@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import { certificateQuery } from '../../../api/soldiers/extracts.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { FactLines } from '../../../ui/fact-lines.tsx'
 import { Page } from '../../../ui/page.tsx'
@@ -33,7 +34,7 @@ function Sheet({ id, certification }: { id: string; certification: string }) {
             <Button kind="main" onClick={() => window.print()}>
               Print
             </Button>
-            <Link href={`/candidates/${id}`}>Back to the soldier</Link>
+            <Link href={addressTo(paths.candidate, { id })}>Back to the soldier</Link>
           </>
         }
       >

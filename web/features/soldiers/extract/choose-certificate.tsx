@@ -3,6 +3,7 @@ import { Link } from 'wouter'
 import { soldierStatusQuery } from '../../../api/soldiers/soldiers.ts'
 import { certificationsQuery } from '../../../api/standards/certifications.ts'
 import { certificationTitle } from '../../../domain/standards/titles.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { Page } from '../../../ui/page.tsx'
 
 /** Of which certification in force a certificate is to be made. */
@@ -20,13 +21,13 @@ export function ChooseCertificate({ id }: { id: string }) {
     >
       {inForce?.map(({ certification }) => (
         <p key={certification}>
-          <Link href={`/candidates/${id}/certificate?certification=${encodeURIComponent(certification)}`}>
+          <Link href={addressTo(paths.certificate, { id, certification })}>
             {certificationTitle(certifications, certification)}
           </Link>
         </p>
       ))}
       <p>
-        <Link href={`/candidates/${id}`}>Back to the soldier</Link>
+        <Link href={addressTo(paths.candidate, { id })}>Back to the soldier</Link>
       </p>
     </Page>
   )

@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import { extractQuery } from '../../../api/soldiers/extracts.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { saveFile } from '../../../ui/save-file.ts'
@@ -36,7 +37,7 @@ export default function ExtractPage({ id }: { id: string }) {
             Print
           </Button>
           <Button onClick={file}>Save as JSON</Button>
-          <Link href={`/candidates/${id}`}>Back to the soldier</Link>
+          <Link href={addressTo(paths.candidate, { id })}>Back to the soldier</Link>
         </>
       }
     >

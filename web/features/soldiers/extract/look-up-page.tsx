@@ -5,6 +5,7 @@ import { ApiError } from '../../../api/errors.ts'
 import { certificateRecordQuery } from '../../../api/soldiers/extracts.ts'
 import { listName } from '../../../domain/soldiers/say-person.ts'
 import { dayFact, fact } from '../../../parts/readiness/facts.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { TextField } from '../../../ui/field.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Table } from '../../../ui/table.tsx'
@@ -54,7 +55,7 @@ export default function CertificatesPage() {
                 fact('Name', ({ soldier }) => `${soldier.familyName}, ${soldier.givenName}`),
               ],
               cell: ({ soldier }) => (
-                <Link href={`/candidates/${soldier.id}`}>
+                <Link href={addressTo(paths.candidate, { id: soldier.id })}>
                   <bdi>{listName(soldier)}</bdi>
                 </Link>
               ),
