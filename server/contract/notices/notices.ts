@@ -21,6 +21,7 @@ export const NoticeKind = z
     'due day moved',
     'sponsor ended',
     'graders differ',
+    'sheet arrived late',
   ])
   .meta({ id: 'NoticeKind' })
 

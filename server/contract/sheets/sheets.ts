@@ -92,13 +92,19 @@ export const Violation = z
 
 export const SheetState = z.enum(['counted', 'held', 'rejected'])
 
+const ArrivedLate = z
+  .boolean()
+  .describe('It came in after a sheet of the same soldier with a later end, of another test that was not rejected.')
+
 const Judged = { result: SheetResult, violations: z.array(Violation) }
 
 /** Answer of `POST /api/sheets/score`; nothing was stored. */
 export const ScoredSheet = z.object(Judged).meta({ id: 'ScoredSheet' })
 
 /** Answer of `PUT /api/sheets/{uuid}` and of what changes a sheet. */
-export const StoredSheet = z.object({ id: Uuid, state: SheetState, ...Judged }).meta({ id: 'StoredSheet' })
+export const StoredSheet = z
+  .object({ id: Uuid, state: SheetState, arrivedLate: ArrivedLate, ...Judged })
+  .meta({ id: 'StoredSheet' })
 
 const People = z.record(z.string(), z.string()).describe('Grade and name by soldier id, for the people on the sheet.')
 
@@ -129,6 +135,7 @@ export const SheetDetail = SheetBody.safeExtend({
   state: SheetState,
   day: Day,
   receivedAt: Instant,
+  arrivedLate: ArrivedLate,
   appealableUntil: Instant.describe('Candidate and sponsor can appeal until then.'),
   ...Judged,
   flags: z.array(z.string()),

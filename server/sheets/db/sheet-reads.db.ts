@@ -24,6 +24,20 @@ export async function readSheetOutcome(tx: Transaction, id: string): Promise<She
   return rows[0] ?? null
 }
 
+/**
+ * Whether a test came in after a later one of the same soldier, as both are known now: amended ends and merged entries
+ * are taken as they stand. Practice, rejected sheets and the other grader's of the same attempt make none late.
+ */
+export async function hasArrivedLate(tx: Transaction, id: string): Promise<boolean> {
+  const [row] = await tx.$queryRaw<[{ late: boolean }]>`
+    SELECT EXISTS (
+      SELECT FROM sheet s JOIN sheet later ON later.candidate_id = s.candidate_id
+        AND (later.finished_at, later.id) > (s.finished_at, s.id) AND later.received_at < s.received_at
+      WHERE s.id = ${id}::uuid AND s.purpose = 'test' AND later.purpose = 'test' AND later.state <> 'rejected'
+        AND later.second_of IS DISTINCT FROM s.id AND s.second_of IS DISTINCT FROM later.id) AS late`
+  return row.late
+}
+
 export interface SheetRow extends SheetOutcome {
   readonly id: string
   readonly day: string

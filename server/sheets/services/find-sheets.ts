@@ -5,7 +5,7 @@ import type { SheetDetail, SheetSummary } from '../../contract/sheets/sheets.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { notFound } from '../../errors.ts'
 import { listAppeals } from '../db/appeals.db.ts'
-import { listSheets, readSheetHistory, type SheetFilter, type SheetRow } from '../db/sheet-reads.db.ts'
+import { hasArrivedLate, listSheets, readSheetHistory, type SheetFilter, type SheetRow } from '../db/sheet-reads.db.ts'
 import { appealableUntil } from './appeals/appealable-until.ts'
 import { toResult } from './stored-sheet.ts'
 
@@ -63,6 +63,7 @@ export async function getSheet(context: Context, actor: Actor, id: string): Prom
     state: sheet.state,
     day: sheet.day,
     receivedAt: sheet.receivedAt.toISOString(),
+    arrivedLate: await hasArrivedLate(context.db, id),
     appealableUntil: appealableUntil(context, sheet.revisedAt).toISOString(),
     result: toResult(sheet.score, sheet.attempts),
     violations: sheet.violations,

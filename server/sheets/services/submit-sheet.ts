@@ -21,6 +21,7 @@ import { sheetFields } from './sheet-fields.ts'
 import { otherPeople, requirePeople } from './sheet-people.ts'
 import { readStoredSheet, standingOf } from './stored-sheet.ts'
 import { tellDiffering } from './tell-differing.ts'
+import { tellLate } from './tell-late.ts'
 
 /**
  * Stores a finished test under the id its client gave it, once, whatever is repeated.
@@ -70,6 +71,7 @@ export async function submitSheet(
     if (body.purpose === 'test') await settleBookings(tx, body.candidateId, version.standardId)
     await tellSheet(tx, now, actor, sheet.state === 'held' ? 'sheet held' : 'sheet entered', id)
     await tellDiffering(tx, now, id)
+    if (sheet.arrivedLate) await tellLate(tx, now, id)
     note({ action: 'sheet.submitted', subject: { kind: 'sheet', id }, after: standingOf(sheet) })
     return { created: true, sheet }
   })

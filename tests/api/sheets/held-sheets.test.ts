@@ -449,7 +449,7 @@ describe('asking what a sheet would come to', () => {
     const asked = await office.post<ScoredSheet>('/api/sheets/score', retest, 200)
     expect(asked.violations.map(({ rule }) => rule)).toEqual(['no-sponsor', 'too-early'])
     expect(asked.result.attempts).toEqual([{ certification: setting.certification, number: 2 }])
-    const { id: _, state, ...stored } = await putSheet(office, retest)
+    const { id: _, state, arrivedLate: __, ...stored } = await putSheet(office, retest)
     expect(stored).toEqual(asked)
     expect(state).toBe('held')
   })

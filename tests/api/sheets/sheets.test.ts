@@ -28,6 +28,7 @@ describe('a sheet that is stored', () => {
     expect(await test.office.put<StoredSheet>(`/api/sheets/${id}`, setting.sheet(STOPPED_MARKS))).toEqual({
       id,
       state: 'counted',
+      arrivedLate: false,
       result: {
         ending: 'stopped',
         outcome: 'NO-GO',

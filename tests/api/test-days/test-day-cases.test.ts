@@ -98,7 +98,12 @@ describe('the sheets of a test day', () => {
       return
     }
     const stored = await test.office.put<StoredSheet>(path, body)
-    expect(stored).toEqual({ id: path.split('/').at(-1), state: expect.any(String), ...scored })
+    expect(stored).toEqual({
+      id: path.split('/').at(-1),
+      state: expect.any(String),
+      arrivedLate: expect.any(Boolean),
+      ...scored,
+    })
     expect(await test.office.get(path)).toMatchObject({ ...body, result: { ...expected, attempts } })
   })
 

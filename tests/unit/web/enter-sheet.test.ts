@@ -263,6 +263,7 @@ describe('what the screen says', () => {
   const stored = (part: object) => ({
     id: id(1),
     state: 'counted' as const,
+    arrivedLate: false,
     result: result({ outcome: 'GO', go: 11 }),
     violations: [],
     ...part,

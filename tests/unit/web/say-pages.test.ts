@@ -128,8 +128,19 @@ describe('a sheet', () => {
   })
   it('says what became of it', () => {
     const standingOf = (part: object) =>
-      sayStanding({ state: 'counted', purpose: 'test', result: result(), violations: [], flags: [], ...part })
+      sayStanding({
+        state: 'counted',
+        purpose: 'test',
+        result: result(),
+        violations: [],
+        flags: [],
+        arrivedLate: false,
+        ...part,
+      })
     expect(standingOf({})).toBe('Counted as attempt 2.')
+    expect(standingOf({ arrivedLate: true })).toBe(
+      'Counted as attempt 2. It came in after a later sheet of the same soldier.',
+    )
     expect(standingOf({ flags: ['overlap'] })).toBe('Counted as attempt 2. It is flagged: overlap.')
     expect(standingOf({ state: 'rejected' })).toMatch(/^The training office rejected it/)
     expect(standingOf({ state: 'held', violations: [{ rule: 'no-sponsor', waivable: true, detail: '' }] })).toMatch(

@@ -32,16 +32,17 @@ export const saySheet = (
 
 /** What became of the sheet: counted (and as which attempt), held, or rejected. */
 export const sayStanding = (
-  sheet: Pick<SheetDetail, 'state' | 'purpose' | 'result' | 'violations' | 'flags'>,
+  sheet: Pick<SheetDetail, 'state' | 'purpose' | 'result' | 'violations' | 'flags' | 'arrivedLate'>,
 ): string => {
   if (sheet.purpose === 'practice') return 'A practice sheet: it is kept and enters no figure.'
   if (sheet.state === 'rejected') return 'The training office rejected it: it counts for nothing.'
+  const late = sheet.arrivedLate ? ' It came in after a later sheet of the same soldier.' : ''
   if (sheet.state === 'held') {
-    return `Held for the training office: ${inWords(sheet.violations.length)} ${plural(sheet.violations.length, 'condition')} of a test not met. Until it is decided it counts for nothing.`
+    return `Held for the training office: ${inWords(sheet.violations.length)} ${plural(sheet.violations.length, 'condition')} of a test not met. Until it is decided it counts for nothing.${late}`
   }
   const numbers = [...new Set(sheet.result.attempts.map(({ number }) => number))]
   const attempt = numbers.length > 0 ? ` as attempt ${numbers.join(' and ')}` : ''
   const flagged =
     sheet.flags.length > 0 ? ` It is flagged: ${sheet.flags.map((flag) => flag.replaceAll('-', ' ')).join(', ')}.` : ''
-  return `${capital(`counted${attempt}.`)}${flagged}`
+  return `${capital(`counted${attempt}.`)}${late}${flagged}`
 }

@@ -29,6 +29,7 @@ export const sayNotice = (notice: Notice, title: string, today: string, zone: st
     'appeal denied': `The appeal of ${isSelf ? 'your' : `${who}’s`} sheet in ${title},${when}, was dismissed.`,
     'due day moved': `${of} retest in ${title} is due by${when} now.`,
     'graders differ': `Two graders of ${isSelf ? 'your' : `${who}’s`} test in ${title},${when}, came to different outcomes.`,
+    'sheet arrived late': `${of} sheet in ${title},${when}, came in after a later one; what followed it was worked out again.`,
     'sponsor ended': `${of} sponsor ends on${when}.`,
   }
   return sentences[kind]
