@@ -36,6 +36,7 @@ export const paths = {
   sponsors: '/findings/sponsors',
   graders: '/findings/graders',
   timeToCertify: '/findings/time-to-certify',
+  forecasts: '/findings/forecasts',
   people: '/people',
   requirements: '/people/requirements',
   person: '/people/:id',

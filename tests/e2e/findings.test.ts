@@ -25,6 +25,7 @@ const PAGES = [
   paths.sponsors,
   paths.graders,
   paths.timeToCertify,
+  paths.forecasts,
 ]
 const NARROWEST = { width: 320, height: 640 }
 const THEMES = ['light', 'dark', 'sun'] as const

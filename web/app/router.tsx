@@ -47,6 +47,7 @@ const Quality = lazy(() => import('../features/findings/quality-page.tsx'))
 const Sponsors = lazy(() => import('../features/findings/sponsors-page.tsx'))
 const Graders = lazy(() => import('../features/findings/graders-page.tsx'))
 const TimeToCertify = lazy(() => import('../features/findings/time-page.tsx'))
+const Forecasts = lazy(() => import('../features/findings/forecasts-page.tsx'))
 const People = lazy(() => import('../features/soldiers/list-page.tsx'))
 const Requirements = lazy(() => import('../features/soldiers/requirements-page.tsx'))
 const Import = lazy(() => import('../features/imports/page.tsx'))
@@ -135,6 +136,7 @@ export function Pages() {
         <Route path={paths.sponsors} component={Sponsors} />
         <Route path={paths.graders} component={Graders} />
         <Route path={paths.timeToCertify} component={TimeToCertify} />
+        <Route path={paths.forecasts} component={Forecasts} />
         <Route path={paths.people} component={People} />
         <Route path={paths.requirements} component={Requirements} />
         <Route path={paths.removePerson}>{({ id }) => <RemovePerson key={id} id={id} />}</Route>

@@ -23,7 +23,7 @@ const MOST_CERTIFICATIONS = 500
 
 /**
  * The chance to pass the next test of each standard that a certification open to the soldier requires, as of a day. Not for
- * graders, who are to judge them: whoever sees a soldier only as a grader finds nothing.
+ * graders, who are to judge them: whoever sees a soldier only as a grader is given none.
  */
 export async function getForecasts(
   context: Context,
@@ -31,10 +31,14 @@ export async function getForecasts(
   soldierId: string,
   query: { readonly asOf?: string | undefined },
 ): Promise<Forecasts> {
-  const scope = { ...(await scopeFor(context, actor)), graderId: null }
+  const whole = await scopeFor(context, actor)
+  const scope = { ...whole, graderId: null }
   const today = await todayOfSoldier(context, soldierId)
   const asOf = query.asOf ?? today
-  if (!(await readSoldier(context.db, scope, soldierId, asOf))) throw notFound('soldier')
+  if (!(await readSoldier(context.db, scope, soldierId, asOf))) {
+    if (await readSoldier(context.db, whole, soldierId, asOf)) return { asOf, items: [] }
+    throw notFound('soldier')
+  }
   const [catalogue, statuses] = await Promise.all([
     context.catalogue.current(context.db),
     readStatuses(context.db, scope, soldierId, asOf, { limit: MOST_CERTIFICATIONS, after: null }),

@@ -1,5 +1,6 @@
 import { keepPreviousData, queryOptions } from '@tanstack/react-query'
 import type { AgreementFindings } from '#contract/findings/agreement.ts'
+import type { ForecastFindings } from '#contract/findings/forecast.ts'
 import type { GraderFindings } from '#contract/findings/graders.ts'
 import type { PairFindings } from '#contract/findings/pairs.ts'
 import type { QualityFindings } from '#contract/findings/quality.ts'
@@ -95,5 +96,13 @@ export const timeToCertifyQuery = (
   queryOptions({
     queryKey: ['findings', 'time-to-certify', filters],
     queryFn: () => get<typeof TimeToCertify>('/findings/time-to-certify', filters),
+    placeholderData: keepPreviousData,
+  })
+
+/** Forecasts made the day before past tests, and how they came out. */
+export const forecastFindingsQuery = (filters: FindingsFilters) =>
+  queryOptions({
+    queryKey: ['findings', 'forecast', filters],
+    queryFn: () => get<typeof ForecastFindings>('/findings/forecast', filters),
     placeholderData: keepPreviousData,
   })

@@ -6,20 +6,27 @@ import { ofAll } from '../../words/of-all.ts'
 
 interface DrillSectionProps {
   drill: DrillPlan
+  /** In order of what drilling each adds to the chance to pass; else of the failures. */
+  byGain: boolean
   measureTitle: (measure: string) => string
+  /** The fault noted most on trials of a measure, and how often; '' where none was. */
+  mostNoted: (measure: string) => string
   today: string
 }
 
+/** Of measures that are GO, so many with the most to gain are drilled along. */
+const GO_BUT_GAINING = 5
+
 /** What to drill, in order and why, beside the unit’s first-timers; and what is GO since it was NO-GO. */
-export function DrillSection({ drill, measureTitle, today }: DrillSectionProps) {
-  const toDrill = drill.items.filter(isToDrill)
+export function DrillSection({ drill, byGain, measureTitle, mostNoted, today }: DrillSectionProps) {
+  const toDrill = drill.items.filter((item, at) => isToDrill(item) || (byGain && !item.major && at < GO_BUT_GAINING))
   const better = drill.items.filter(({ improved }) => improved !== null)
   const versions = drill.items.some(({ otherVersions }) => otherVersions.length > 0)
   return (
     <div id="drill">
       <Section
         title="Drill in this order"
-        note={`from ${drill.tests === 1 ? 'one test that counts' : `${drill.tests} tests that count`}; no forecast`}
+        note={`${byGain ? 'what raises the chance to pass most comes first; majors before all' : 'by what failed'}; from ${drill.tests === 1 ? 'one test that counts' : `${drill.tests} tests that count`}`}
       >
         {toDrill.length === 0 ? (
           <p className="muted">Every measure was GO when last tested.</p>
@@ -40,6 +47,7 @@ export function DrillSection({ drill, measureTitle, today }: DrillSectionProps) 
                 ),
               },
               { head: 'Why', bare: true, cell: (one) => sayDrillReason(one, drill.tests, today) },
+              { head: 'Most noted', cell: ({ measure }) => mostNoted(measure) },
               { head: 'NO-GO here', cell: ({ noGo, tested }) => (tested === 0 ? 'not tested' : ofAll(noGo, tested)) },
               { head: 'NO-GO of first-timers', cell: ({ unit }) => sayUnitRate(unit) },
             ]}

@@ -1,6 +1,7 @@
 import { useInfiniteQuery, usePrefetchInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { lazy, Suspense } from 'react'
 import { Link } from 'wouter'
+import { forecastsQuery } from '../../api/ability/forecasts.ts'
 import { sessionQuery } from '../../api/accounts/session.ts'
 import { candidateCoachingQuery, coachingNotesQuery } from '../../api/coaching/coaching.ts'
 import { retestsQuery } from '../../api/readiness/retests.ts'
@@ -10,6 +11,7 @@ import { unitsQuery } from '../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../api/standards/certifications.ts'
 import { standardsQuery } from '../../api/standards/standards.ts'
 import { useMay } from '../../api/use-may.ts'
+import { byGain } from '../../domain/ability/say-forecast.ts'
 import { listName, shortName } from '../../domain/soldiers/say-person.ts'
 import { fullUnitName, timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle, standardTitle } from '../../domain/standards/titles.ts'
@@ -28,6 +30,7 @@ import { AheadSection } from './ahead-section.tsx'
 import { AttemptsTable } from './attempts-table.tsx'
 import { DrillSection } from './drill-section.tsx'
 import { FaultList } from './fault-list.tsx'
+import { ForecastSection } from './forecast-section.tsx'
 import { NotesSection } from './notes-section.tsx'
 import { PapersLine } from './papers-line.tsx'
 import { PracticeSection } from './practice-section.tsx'
@@ -38,7 +41,7 @@ import { sayCandidate } from './say-candidate.ts'
 import { SponsorControl } from './sponsor-control.tsx'
 import { standardsTaken } from './standards-taken.ts'
 import { Standing } from './standing.tsx'
-import { viewStandard } from './view-standard.ts'
+import { sayMostNoted, viewStandard } from './view-standard.ts'
 
 const OnThisPhone = lazy(() =>
   import('../../device/sheet/on-this-phone.tsx').then(({ OnThisPhone }) => ({ default: OnThisPhone })),
@@ -59,8 +62,10 @@ export default function CandidatePage({ id }: { id: string }) {
   const unitId = soldier.data?.unitId ?? undefined
   const retests = useQuery(retestsQuery({ soldierId: id })).data ?? []
   const coaching = useQuery(candidateCoachingQuery(id, filters.standard)).data
+  const forecasts = useQuery(forecastsQuery(id)).data?.items
   const session = useQuery(sessionQuery).data
   const maySuspend = useMay('suspend')
+  const mayCheck = useMay('see findings')
 
   const error = soldier.error ?? status.error ?? sheetPages.error ?? standardList.error ?? terms.error
   const standards = standardList.data
@@ -84,6 +89,7 @@ export default function CandidatePage({ id }: { id: string }) {
     ({ sponsorId, from, to }) => sponsorId === session?.soldierId && from <= today && (to === null || today <= to),
   )
   const mayCoach = isSponsor || session?.roles.includes('office') === true
+  const forecast = forecasts?.find(({ standard }) => standard === code)
   const view = viewStandard(code, sheets, retests, standards, today)
   const name = shortName(soldier.data)
 
@@ -156,8 +162,17 @@ export default function CandidatePage({ id }: { id: string }) {
           today={today}
         />
       )}
+      {forecast && (
+        <ForecastSection forecast={forecast} measureTitle={view.measureTitle} mayCheck={mayCheck} today={today} />
+      )}
       {coaching?.drill?.standard === code && (
-        <DrillSection drill={coaching.drill} measureTitle={view.measureTitle} today={today} />
+        <DrillSection
+          drill={{ ...coaching.drill, items: byGain(coaching.drill.items, forecast) }}
+          byGain={forecast !== undefined}
+          measureTitle={view.measureTitle}
+          mostNoted={(measure) => sayMostNoted(view, measure)}
+          today={today}
+        />
       )}
       <Section title={view.title} note="one bar a trial: tall correct, short and hollow incorrect, a dot not called">
         {view.rows.length === 0 ? (

@@ -2,7 +2,7 @@ import type { SheetSummary } from '#contract/sheets/sheets.ts'
 import type { Retest } from '#contract/standards/certifications.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import { faultTitle, measureTitle, standardTitle, versionsOf } from '../../domain/standards/titles.ts'
-import { capital, countedInWords, plural } from '../../words/say-number.ts'
+import { capital, countedInWords, inWords, plural } from '../../words/say-number.ts'
 import { type AttemptRow, attemptRows, entersStatus } from './attempt-rows.ts'
 import { type GaugeLines, gaugeLines } from './gauge-lines.ts'
 import { sayRetestDates, sayWeakSpots } from './say-candidate.ts'
@@ -61,4 +61,10 @@ export const viewStandard = (
     measureTitle: titles.measure,
     faultTitle: titles.fault,
   }
+}
+
+/** The fault noted on most trials of a measure: "tip low, 3 times"; '' where none was noted. */
+export const sayMostNoted = ({ faults, faultTitle }: StandardView, measure: string): string => {
+  const [most] = faults.filter((one) => one.measure === measure)
+  return most ? `${faultTitle(measure, most.fault)}, ${most.times === 1 ? 'once' : `${inWords(most.times)} times`}` : ''
 }

@@ -11,6 +11,7 @@ const TABS = [
   { to: paths.sponsors, text: 'Sponsors' },
   { to: paths.graders, text: 'Graders' },
   { to: paths.timeToCertify, text: 'Time to certify' },
+  { to: paths.forecasts, text: 'Forecasts' },
 ] as const
 
 export type FindingPath = (typeof TABS)[number]['to']
