@@ -7,6 +7,7 @@ import { accountRoutes } from './accounts/routes/account.routes.ts'
 import { accountsRoutes } from './accounts/routes/accounts.routes.ts'
 import { sessionRoutes } from './accounts/routes/session.routes.ts'
 import { welcomeRoutes } from './accounts/routes/welcome.routes.ts'
+import { armsAndGradesRoutes } from './arms-and-grades/routes/arms-and-grades.routes.ts'
 import { backupRoutes } from './backups/routes/backups.routes.ts'
 import { calendarRoutes } from './calendar/routes/calendar.routes.ts'
 import { ceremonyRoutes } from './ceremonies/routes/ceremonies.routes.ts'
@@ -138,6 +139,7 @@ export async function buildApp({ config, db, clock, signals, backups, logger }: 
     accountRoutes,
     accountsRoutes,
     unitRoutes,
+    armsAndGradesRoutes,
     soldierRoutes,
     soldierChangeRoutes,
     absenceRoutes,

@@ -17,6 +17,7 @@ const HELP = `npm run import -- FILE… [options]
   --kind KIND           ${KINDS_TO_NAME}; left out: as the labels say
   --map COLUMN=LABEL    what is under a label, as in --map rosterNumber="Pers. no."; again for each
   --dates COLUMN=ORDER  how ambiguous dates are read: day-first, month-first, year-first, serial-1900 or serial-1904
+  --answer KEY=ANSWER   what is said to a question about the file, as in --answer grade:SPC=add; again for each
   --sheet NAME          of a workbook; left out: the first
   --dry-run             say what would become of the rows, and store nothing
   --leave-out-refused   store the rest where rows are refused; else nothing of such a file is stored
@@ -59,6 +60,7 @@ function readArguments() {
         kind: text,
         map: several,
         dates: several,
+        answer: several,
         sheet: text,
         as: text,
         'dry-run': flag,
@@ -77,6 +79,7 @@ function readArguments() {
       as,
       map: pairs(values.map),
       dates: pairs(values.dates),
+      answers: pairs(values.answer),
       dryRun: values['dry-run'],
       leaveOut: values['leave-out-refused'],
     }

@@ -41,6 +41,7 @@ export const paths = {
   requirements: '/people/requirements',
   person: '/people/:id',
   removePerson: '/people/:id/remove',
+  armsAndGrades: '/arms-and-grades',
   standards: '/standards',
   standard: '/standards/:id',
   draft: '/standards/:id/draft',

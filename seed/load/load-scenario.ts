@@ -1,8 +1,10 @@
 import { DEMO_PASSWORD } from '../../server/accounts/services/demo-accounts.ts'
 import { hashPassword } from '../../server/accounts/services/password.ts'
+import { getLists, saveLists } from '../../server/arms-and-grades/services/lists.ts'
 import { addNote } from '../../server/coaching/services/coaching-notes.ts'
 import type { Context } from '../../server/context/context.ts'
 import { createUnit } from '../../server/soldiers/services/units.ts'
+import { demoArms, demoGrades } from '../catalogue/arms-and-grades.ts'
 import type { Scenario } from '../generate/plan.ts'
 import { bookTestDays } from './book-test-days.ts'
 import { createAccount } from './create-account.ts'
@@ -38,6 +40,9 @@ export async function loadScenario(context: Context, { units, events, accounts, 
     const { id } = await createUnit({ ...context, clock: () => createdAt }, first, body)
     ids.units.set(key, id)
   }
+  const atFirst = { ...context, clock: () => createdAt }
+  const { version } = await getLists(atFirst, first)
+  await saveLists(atFirst, first, { grades: [...demoGrades], arms: [...demoArms], version })
   const sheets = new Map(events.flatMap((event) => (event.kind === 'sheet' ? [[event.id, event.body] as const] : [])))
   await inOrder(
     events,

@@ -9,7 +9,7 @@ export interface Importer {
   send(content: string | Buffer, name?: string): Promise<Import>
   /** Sends a file that is refused. Out: status, rule and detail. */
   refused(content: string | Buffer): Promise<string>
-  /** Checks a file as suggested, unless told otherwise, and waits. */
+  /** Checks a file as suggested, unless told otherwise, and waits. Without `answers`, new grades and arms are added. */
   check(sent: Import, plan?: Partial<ImportPlan>): Promise<Import>
   /** Stores a checked file and waits. */
   store(sent: Import, leaveOut?: boolean): Promise<Import>
@@ -49,8 +49,14 @@ export async function makeImporter(test: TestApp, name = 'office', client = test
       return `${status} ${body.type} ${body.detail}`
     },
     async check(sent, plan = {}) {
-      await client.post(`/api/imports/${sent.id}/check`, { kind: sent.kind, ...plan }, 202)
-      return settled(sent.id)
+      const check = async (more: Partial<ImportPlan>) => {
+        await client.post(`/api/imports/${sent.id}/check`, { kind: sent.kind, ...plan, ...more }, 202)
+        return settled(sent.id)
+      }
+      const checked = await check({})
+      const added = checked.questions.filter(({ about, answer }) => about !== 'name' && answer === null)
+      if (plan.answers || added.length === 0) return checked
+      return check({ answers: Object.fromEntries(added.map(({ key }) => [key, 'add'])) })
     },
     async store(sent, leaveOut = false) {
       await client.post(`/api/imports/${sent.id}/store`, { leaveOut }, 202)

@@ -7,7 +7,7 @@ export const OTHER_COLUMNS: Record<string, string> = {
   'notice.kind, standard': 'deleted with the notice to or about them',
   'running_test.state': 'deleted with the test',
   'soldier_merge.away, moved, put_aside, adopted, judged': 'emptied, so that the merge cannot be undone',
-  'import_job.file_name, sheet_name, sheet_names, labels, mapping, dates, counts, new_units, problem, format, kind, state, stage':
+  'import_job.file_name, sheet_name, sheet_names, labels, mapping, dates, counts, new_units, questions, answers, problem, format, kind, state, stage':
     'a file that names them is deleted whole; others hold nothing of them',
   'import_row.content, problems, outcome, about, reasons': 'deleted with the file',
   'record_entry.before, after, reason, account_name, address': 'emptied where the entry is about or by them',
@@ -30,6 +30,8 @@ export const OTHER_COLUMNS: Record<string, string> = {
   'booking.state, check_in': 'stays: one of a few words; what was found in order',
   'person_tally.role': 'stays: figures',
   'tally.grain, arm': 'stays: figures',
+  'grade.code, name': 'no person’s: a list of the unit',
+  'arm.code, name': 'no person’s: a list of the unit',
   'unit.kind, time_zone': 'one of a few words',
   'standard.code': 'no person’s: a test',
   'standard_version.definition': 'no person’s: a test',

@@ -45,6 +45,12 @@ const GROUPS: readonly MenuGroup[] = [
         row: ['leader', 'sponsor', 'grader'],
       },
       { to: paths.people, text: 'People', within: /^\/people/, errand: 'see people' },
+      {
+        to: paths.armsAndGrades,
+        text: 'Arms and grades',
+        within: /^\/arms-and-grades/,
+        errand: 'manage people',
+      },
       { to: paths.certificates, text: 'Certificates', within: /^\/certificates/, errand: 'manage people' },
       { to: paths.suspensions, text: 'Suspensions', within: /^\/suspensions/, errand: 'suspend', row: ['commander'] },
     ],

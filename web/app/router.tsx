@@ -50,6 +50,7 @@ const TimeToCertify = lazy(() => import('../features/findings/time-page.tsx'))
 const Forecasts = lazy(() => import('../features/findings/forecasts-page.tsx'))
 const People = lazy(() => import('../features/soldiers/list-page.tsx'))
 const Requirements = lazy(() => import('../features/soldiers/requirements-page.tsx'))
+const Lists = lazy(() => import('../features/lists/page.tsx'))
 const Import = lazy(() => import('../features/imports/page.tsx'))
 const ImportFile = lazy(() => import('../features/imports/file-page.tsx'))
 const RemovePerson = lazy(() => import('../features/soldiers/remove-page.tsx'))
@@ -141,6 +142,7 @@ export function Pages() {
         <Route path={paths.requirements} component={Requirements} />
         <Route path={paths.removePerson}>{({ id }) => <RemovePerson key={id} id={id} />}</Route>
         <Route path={paths.person}>{({ id }) => <Person key={id} id={id} />}</Route>
+        <Route path={paths.armsAndGrades} component={Lists} />
         <Route path={paths.standards} component={Standards} />
         <Route path={paths.paper}>{({ id }) => <Paper key={id} id={id} />}</Route>
         <Route path={paths.draft}>{({ id }) => <Draft key={id} id={id} />}</Route>

@@ -1,5 +1,6 @@
 import { requireAction } from '../../access/services/require.ts'
 import { scopeFor } from '../../access/services/scope-for.ts'
+import { noteNew } from '../../arms-and-grades/services/note-new.ts'
 import type { Context } from '../../context/context.ts'
 import type { CeremonyChange } from '../../contract/ceremonies/ceremonies.ts'
 import type { Actor } from '../../domain/access/actor.ts'
@@ -46,6 +47,7 @@ export async function changeCeremony(
     const { certifications } = await context.catalogue.current(tx)
     const ids = new Map(certifications.map(({ code, id }) => [code, id]))
     const stepIn = ceremony.alternates.map(({ soldierId }) => soldierId)
+    await noteNew(tx, note, { grades: posts.flatMap(({ grades }) => grades ?? []), arms: posts.map(({ arm }) => arm) })
     await updateCeremony(tx, id, await toPlan(context, tx, body), soundPosts(posts, ids, known, stepIn))
     const { version, ...after } = body
     note({ action: 'ceremony.changed', subject: { kind: 'ceremony', id }, before: asPlanned(ceremony), after })

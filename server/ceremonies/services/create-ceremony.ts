@@ -1,5 +1,6 @@
 import { requireAction } from '../../access/services/require.ts'
 import { scopeFor } from '../../access/services/scope-for.ts'
+import { noteNew } from '../../arms-and-grades/services/note-new.ts'
 import type { Context } from '../../context/context.ts'
 import type { CeremonyBody } from '../../contract/ceremonies/ceremonies.ts'
 import type { Actor } from '../../domain/access/actor.ts'
@@ -33,6 +34,7 @@ export async function createCeremony(context: Context, actor: Actor, body: Cerem
         return [problem(at, 'named-twice', 'One soldier is an alternate twice.')]
       }),
     )
+    await noteNew(tx, note, { grades: posts.flatMap(({ grades }) => grades ?? []), arms: posts.map(({ arm }) => arm) })
     const id = await insertCeremony(tx, await toPlan(context, tx, body), posts, body.alternates)
     note({ action: 'ceremony.planned', subject: { kind: 'ceremony', id }, after: body })
     return { id }

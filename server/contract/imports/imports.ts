@@ -20,6 +20,25 @@ const Mapping = z
   .describe('Column of the file, from 0, by what it holds.')
 const Counts = z.object({ added: z.int(), changed: z.int(), unchanged: z.int(), held: z.int(), refused: z.int() })
 
+/** Something about a file that only somebody who knows it can say. Until it is said, the rows it is about are refused. */
+export const ImportQuestion = z
+  .object({
+    key: z.string(),
+    about: z.enum(['name', 'grade', 'arm']),
+    known: z.string().nullable().describe('Of a name: as it is on the roster.'),
+    given: z.string().describe('As the file has it.'),
+    rosterNumber: z.string().nullable().describe('Of a name: whose.'),
+    choices: z
+      .array(z.string())
+      .describe(
+        'Of a name: "as-here" (the same person, the name on the roster stays), "as-given" (the same person, the name of the file is right), "leave-out" (somebody else). Of a grade or arm: "add" (it goes into the list of the unit), "leave-out", or "as:" with one of the list that is meant.',
+      ),
+    rows: z.int(),
+    firstRows: z.array(z.int()).max(5),
+    answer: z.string().nullable(),
+  })
+  .meta({ id: 'ImportQuestion' })
+
 /** A file that was sent, and how far it has come. */
 export const Import = z
   .object({
@@ -38,6 +57,7 @@ export const Import = z
     total: z.int(),
     counts: Counts.nullable(),
     newUnits: z.array(z.string()).describe('Paths of units that are added with it.'),
+    questions: z.array(ImportQuestion).describe('What has to be said, once it is checked; say it with the next check.'),
     problem: z.string().nullable(),
   })
   .meta({ id: 'Import' })
@@ -79,6 +99,10 @@ export const ImportPlan = z
       .record(z.string().max(200), DateAnswer)
       .default({})
       .describe('How ambiguous dates are read, by what the column holds.'),
+    answers: z
+      .record(z.string().max(500), z.string().max(100))
+      .default({})
+      .describe('What is said to the questions of the check before, by key.'),
   })
   .meta({ id: 'ImportPlan' })
 
@@ -103,6 +127,7 @@ export type ImportState = z.infer<typeof ImportState>
 export type RowOutcome = z.infer<typeof RowOutcome>
 export type DateAnswer = z.infer<typeof DateAnswer>
 export type ImportCounts = z.infer<typeof Counts>
+export type ImportQuestion = z.infer<typeof ImportQuestion>
 export type Import = z.infer<typeof Import>
 export type ImportColumns = z.infer<typeof ImportColumns>
 export type ImportPlan = z.infer<typeof ImportPlan>

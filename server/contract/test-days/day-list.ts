@@ -21,6 +21,7 @@ const ListedBooking = z.object({
   on: PlainDate,
   place: z.string(),
   startsAt: Instant.nullable(),
+  zone: z.string().describe('The time zone of the test day.'),
   standard: Code,
   state: z.string(),
   checkIn: Conditions.nullable().describe('What was found at check-in.'),

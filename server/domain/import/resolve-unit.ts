@@ -9,7 +9,7 @@ export type UnitReading = { readonly id: string } | { readonly path: readonly st
 
 /**
  * Finds the unit that a text names: by its name alone where only one has it, or by names from the top or any unit on,
- * with ` / `, `>` or `|` between. A path that goes on below the units that are there names new ones; a single name that
+ * with ` / `, `>` or `|` between, or as pages show it: the lowest first, with commas. A path that goes on below the units that are there names new ones; a single name that
  * is unknown does so only where there is no unit at all, for it may be misspelt.
  */
 export function resolveUnit(units: readonly Unit[], text: string): UnitReading {
@@ -26,10 +26,25 @@ export function resolveUnit(units: readonly Unit[], text: string): UnitReading {
   const ends = names.length > 1 ? units.filter((unit) => endsWith(units, unit, names)) : []
   if (ends.length === 1) return { id: ends[0]!.id }
   if (ends.length > 1) return { wrong: `"${text}" may be ${ends.length} units. Give the whole path from the top.` }
+  const shown = asShown(units, text)
+  if (shown.length === 1) return { id: shown[0]!.id }
+  if (shown.length > 1) return { wrong: `"${text}" may be ${shown.length} units. Give the whole path from the top.` }
   if (names.length === 1 && units.length > 0) {
     return { wrong: `There is no unit "${text}". Mend the name, or give the path from the top to add it.` }
   }
   return newPath(units, names, text)
+}
+
+/** Units that pages show so: "4th Platoon, A Company", the lowest first; a name may hold a comma itself. */
+function asShown(units: readonly Unit[], text: string): Unit[] {
+  return units.filter((unit) => {
+    let shown = unit.name
+    for (let at = above(units, unit); at !== undefined; at = above(units, at)) {
+      shown = `${shown}, ${at.name}`
+      if (same(shown.replace(/\s*,\s*/g, ', '), text.replace(/\s*,\s*/g, ', '))) return true
+    }
+    return false
+  })
 }
 
 const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase()

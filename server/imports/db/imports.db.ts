@@ -1,4 +1,4 @@
-import type { Import, ImportCounts, ImportKind, ImportState } from '../../contract/imports/imports.ts'
+import type { Import, ImportCounts, ImportKind, ImportQuestion, ImportState } from '../../contract/imports/imports.ts'
 import type { Transaction } from '../../db/client.ts'
 import { Prisma } from '../../db/generated/client.ts'
 import type { DateAnswer } from '../../domain/import/parse-day.ts'
@@ -8,12 +8,13 @@ export interface StoredImport extends Import {
   readonly labels: readonly string[]
   readonly mapping: Readonly<Record<string, number>> | null
   readonly dates: Readonly<Record<string, DateAnswer>>
+  readonly answers: Readonly<Record<string, string>>
 }
 
 const COLUMNS = Prisma.sql`
   j.id::text, to_char(j.created_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') AS "createdAt",
   to_char(j.expires_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') AS "expiresAt", j.file_name AS "fileName",
-  j.format, j.sheet_name AS "sheetName", j.sheet_names AS "sheetNames", j.labels, j.kind, j.mapping, j.dates, j.state,
+  j.format, j.sheet_name AS "sheetName", j.sheet_names AS "sheetNames", j.labels, j.kind, j.mapping, j.dates, j.questions, j.answers, j.state,
   j.stage, j.done, j.total, j.counts, j.new_units AS "newUnits", j.problem,
   (SELECT count(*)::int FROM import_row r WHERE r.import_id = j.id) AS rows`
 
@@ -96,12 +97,18 @@ export async function beginWork(
   tx: Transaction,
   id: string,
   state: Extract<ImportState, 'checking' | 'storing'>,
-  plan?: { kind: ImportKind; mapping: Readonly<Record<string, number>>; dates: Readonly<Record<string, DateAnswer>> },
+  plan?: {
+    kind: ImportKind
+    mapping: Readonly<Record<string, number>>
+    dates: Readonly<Record<string, DateAnswer>>
+    answers: Readonly<Record<string, string>>
+  },
 ): Promise<boolean> {
   const from = state === 'checking' ? ['read', 'checked', 'failed', 'cancelled'] : ['checked']
   const planned = plan
     ? Prisma.sql`, kind = ${plan.kind}, mapping = ${JSON.stringify(plan.mapping)}::jsonb,
-        dates = ${JSON.stringify(plan.dates)}::jsonb, counts = NULL, new_units = '{}'`
+        dates = ${JSON.stringify(plan.dates)}::jsonb, answers = ${JSON.stringify(plan.answers)}::jsonb, questions = '[]', counts = NULL,
+        new_units = '{}'`
     : Prisma.empty
   const changed = await tx.$executeRaw`
     UPDATE import_job SET state = ${state}, stage = 'begin', done = 0, total = 0, beat_at = now(), cancel_asked = false,
@@ -133,9 +140,15 @@ export async function askToCancel(tx: Transaction, id: string): Promise<boolean>
 export async function endWork(
   tx: Transaction,
   id: string,
-  end: { state: ImportState; problem?: string | null; counts?: ImportCounts; newUnits?: readonly string[] },
+  end: {
+    state: ImportState
+    problem?: string | null
+    counts?: ImportCounts
+    newUnits?: readonly string[]
+    questions?: readonly ImportQuestion[]
+  },
 ): Promise<void> {
-  const { state, problem = null, counts, newUnits } = end
+  const { state, problem = null, counts, newUnits, questions } = end
   await tx.importJob.update({
     where: { id },
     data: {
@@ -144,6 +157,7 @@ export async function endWork(
       beatAt: null,
       stage: '',
       ...(counts && { counts }),
+      ...(questions && { questions: questions.map((question) => ({ ...question })) }),
       ...(newUnits && { newUnits: [...newUnits] }),
     },
   })

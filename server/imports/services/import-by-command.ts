@@ -26,6 +26,7 @@ interface Options {
   /** Labels and answers by column. */
   readonly map: Readonly<Record<string, string>>
   readonly dates: Readonly<Record<string, string>>
+  readonly answers: Readonly<Record<string, string>>
   readonly dryRun: boolean
   readonly leaveOut: boolean
 }
@@ -91,6 +92,7 @@ async function importOne(
       kind,
       mapping,
       dates: options.dates as Record<string, DateAnswer>,
+      answers: options.answers,
     })
     const checked = await follow()
     if (checked.state !== 'checked') throw invalid('not-checked', '', checked.problem ?? 'It could not be checked.')
@@ -134,7 +136,7 @@ async function mappingOf(context: Context, actor: Actor, sent: Import, kind: Imp
 
 async function sayOutcome(
   context: Context,
-  { id, fileName, kind, counts, newUnits }: Import,
+  { id, fileName, kind, counts, newUnits, questions }: Import,
   { say }: Showing,
 ): Promise<void> {
   const { added, changed, unchanged, held, refused } = counts!
@@ -142,6 +144,9 @@ async function sayOutcome(
     `${fileName} (${kind}): adds ${added}, changes ${changed}, ${unchanged} are there already, ${held} are held, ${refused} are refused.`,
   )
   for (const path of newUnits) say(`  adds the unit ${path}`)
+  for (const { key, choices, answer } of questions) {
+    if (answer === null) say(`  asks: --answer ${key}=…, one of ${choices.slice(0, SHOWN).join(', ')}`)
+  }
   const rows = await listOutcomes(context.db, id, 'refused', { limit: SHOWN, after: null })
   for (const { number, reasons } of rows) say(`  row ${number}: ${reasons.join(' ')}`)
   if (refused > rows.length) say(`  and ${refused - rows.length} more`)

@@ -33,7 +33,13 @@ export async function findImports(
 export const getImport = async (context: Context, actor: Actor, id: string): Promise<Import> =>
   toImport(await requireImport(context, actor, id))
 
-const toImport = ({ labels: _labels, mapping: _mapping, dates: _dates, ...job }: StoredImport): Import => job
+const toImport = ({
+  labels: _labels,
+  mapping: _mapping,
+  dates: _dates,
+  answers: _answers,
+  ...job
+}: StoredImport): Import => job
 
 /**
  * Begins to check a file: what its columns are taken for, how its dates are read. A date that may mean several days is
@@ -47,10 +53,13 @@ export async function startCheck(
   plan: ImportPlan,
 ): Promise<Import> {
   const job = await requireImport(context, actor, id)
-  const { kind, dates } = plan
-  const mapping = job.format === 'json' ? {} : await mappingOf(context, actor, job, plan)
-  if (!(await beginWork(context.db, id, 'checking', { kind, mapping, dates }))) throw busy(job)
-  const planned = { ...job, kind, mapping, dates }
+  const { kind } = plan
+  // What was said about the file before still holds where nothing else is said.
+  const dates = { ...job.dates, ...plan.dates }
+  const answers = { ...(kind === job.kind ? job.answers : {}), ...plan.answers }
+  const mapping = job.format === 'json' ? {} : await mappingOf(context, actor, job, { ...plan, dates })
+  if (!(await beginWork(context.db, id, 'checking', { kind, mapping, dates, answers }))) throw busy(job)
+  const planned = { ...job, kind, mapping, dates, answers }
   jobs.start(id, (progress) => checkFile(context, actor, planned, progress))
   return getImport(context, actor, id)
 }

@@ -28,14 +28,22 @@ export async function readFile(
   const given: Given<never>[] = []
   const refused = new Map<number, Verdict>()
   const about = (rows: readonly number[]) => (rows.length === 1 ? `Row ${rows[0]}` : `Rows ${rows[0]}–${rows.at(-1)}`)
+  const titles = new Map(columnsOf(job.kind, catalogue).map(({ key, title }) => [key, title]))
+  const titleOf = (field: string) => titles.get(field) ?? inWords(field)
   for (const { rows, value, problems } of await itemsOf(tx, catalogue, job, progress)) {
-    const parsed =
-      problems.length > 0 ? { wrong: problems.map(({ detail }) => detail) } : parseImportItem(job.kind, value)
-    if ('item' in parsed) given.push({ rows, item: parsed.item as never })
+    const parsed = parseImportItem(job.kind, value, titleOf, new Set(problems.map(({ key }) => key)))
+    const wrong = [...problems.map(({ detail }) => detail), ...('wrong' in parsed ? parsed.wrong : [])]
+    if ('item' in parsed && wrong.length === 0) given.push({ rows, item: parsed.item as never })
     else
-      for (const row of rows) refused.set(row, { outcome: 'refused', about: about(rows), reasons: [...parsed.wrong] })
+      for (const row of rows) refused.set(row, { outcome: 'refused', about: about(rows), reasons: [...new Set(wrong)] })
   }
   return { given, refused }
+}
+
+/** "Max height cm" of `maxHeightCm`. */
+function inWords(field: string): string {
+  const words = field.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`)
+  return words.charAt(0).toUpperCase() + words.slice(1)
 }
 
 async function itemsOf(tx: Transaction, catalogue: Catalogue, job: StoredImport, progress: Progress): Promise<Item[]> {

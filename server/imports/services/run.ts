@@ -6,6 +6,7 @@ import type { Transaction } from '../../db/client.ts'
 import { lockSoldiers } from '../../db/locks.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import type { Note } from '../../record/services/recorded.ts'
+import type { Questions } from './questions.ts'
 
 /** Hears how far the work has come; throws where it is to be given up. */
 export type Progress = (stage: string, done: number, total: number) => void
@@ -20,6 +21,7 @@ export interface Run {
   /** Everything is thrown away again, so nobody has to wait for it. */
   readonly trial: boolean
   readonly note: Note
+  readonly questions: Questions
   readonly progress: Progress
 }
 
@@ -27,6 +29,8 @@ export interface Run {
 export interface Given<Item> {
   readonly rows: readonly number[]
   readonly item: Item
+  /** What is wrong with it already; the rest is looked at all the same, so that all is said at once. */
+  readonly faults?: readonly string[]
 }
 
 export type Verdict = Pick<ImportRow, 'outcome' | 'about' | 'reasons'>

@@ -1,8 +1,9 @@
 import { settle } from '../../assessment/services/settle.ts'
-import type { ImportCounts, ImportKind, ImportRow } from '../../contract/imports/imports.ts'
+import type { ImportCounts, ImportKind, ImportQuestion, ImportRow } from '../../contract/imports/imports.ts'
 import { tellNamed } from '../../notices/services/tell-named.ts'
 import { readStates } from '../db/import-sheets.db.ts'
 import { appliers } from './apply/appliers.ts'
+import { askAboutLists } from './ask-about-lists.ts'
 import { type Disturbances, mergeDisturbances } from './merge-disturbances.ts'
 import type { ReadFile } from './read-file.ts'
 import { refuseOwnCase } from './refuse-own-case.ts'
@@ -13,14 +14,16 @@ export interface TakenIn {
   readonly rows: readonly ImportRow[]
   readonly counts: ImportCounts
   readonly newUnits: readonly string[]
+  readonly questions: readonly ImportQuestion[]
 }
 
 /**
  * Takes a file in by the rules that hold for everything else, in the transaction of the run: writes what its rows say, and
  * then judges everybody once whom it concerns. Out: what becomes of each row. A trial run does the same and is thrown away.
  */
-export async function takeIn(run: Run, kind: ImportKind, file: ReadFile): Promise<TakenIn> {
+export async function takeIn(run: Run, kind: ImportKind, read: ReadFile): Promise<TakenIn> {
   const { tx, catalogue, now, note, trial, progress } = run
+  const file = await askAboutLists(run, kind, read)
   const { own, others } = await refuseOwnCase(run, kind, file.given)
   const effect = await appliers[kind](run, others)
   const verdicts = new Map<number, Verdict>([...file.refused, ...own, ...effect.verdicts])
@@ -48,5 +51,5 @@ export async function takeIn(run: Run, kind: ImportKind, file: ReadFile): Promis
   const rows = [...verdicts].map(([number, verdict]) => ({ number, ...verdict })).sort((a, b) => a.number - b.number)
   const counts = { added: 0, changed: 0, unchanged: 0, held: 0, refused: 0 }
   for (const { outcome } of rows) counts[outcome] += 1
-  return { rows, counts, newUnits: effect.newUnits ?? [] }
+  return { rows, counts, newUnits: effect.newUnits ?? [], questions: run.questions.all }
 }

@@ -13,6 +13,7 @@ import { readOutcomes, rememberMapping, saveOutcomes } from '../db/import-rows.d
 import { endWork, type StoredImport } from '../db/imports.db.ts'
 import { GivenUp } from './import-jobs.ts'
 import { orDiskFull } from './or-disk-full.ts'
+import { questionList } from './questions.ts'
 import { readFile } from './read-file.ts'
 import type { Progress } from './run.ts'
 import { labelsKey } from './suggest-columns.ts'
@@ -40,7 +41,12 @@ export async function checkFile(context: Context, actor: Actor, job: StoredImpor
     if (job.format !== 'json') {
       await rememberMapping(context.db, job.kind, labelsKey(job.labels), job.mapping ?? {}, context.clock())
     }
-    await endWork(context.db, job.id, { state: 'checked', counts: taken.counts, newUnits: taken.newUnits })
+    await endWork(context.db, job.id, {
+      state: 'checked',
+      counts: taken.counts,
+      newUnits: taken.newUnits,
+      questions: taken.questions,
+    })
   })
 }
 
@@ -97,6 +103,7 @@ export async function storeFile(context: Context, actor: Actor, job: StoredImpor
         problem,
         counts: error.taken.counts,
         newUnits: error.taken.newUnits,
+        questions: error.taken.questions,
       })
     }
   })
@@ -113,7 +120,9 @@ async function take(
 ): Promise<TakenIn> {
   const file = await readFile(tx, catalogue, job, progress)
   const note = noteFor(actor, (entry) => void entries?.push(entry))
-  const run = { context, tx, actor, catalogue, now: context.clock(), trial: entries === null, note, progress }
+  const questions = questionList(job.answers)
+  const trial = entries === null
+  const run = { context, tx, actor, catalogue, now: context.clock(), trial, note, questions, progress }
   return takeIn(run, job.kind, file)
 }
 

@@ -1,6 +1,7 @@
 import { requireAction } from '../../access/services/require.ts'
 import { requireImpartial } from '../../access/services/require-impartial.ts'
 import { scopeFor } from '../../access/services/scope-for.ts'
+import { noteNew } from '../../arms-and-grades/services/note-new.ts'
 import { settle } from '../../assessment/services/settle.ts'
 import type { Context } from '../../context/context.ts'
 import { fromCursor, toPage } from '../../context/cursor.ts'
@@ -10,7 +11,7 @@ import { lockSoldiers, shareCatalogue } from '../../db/locks.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { type SoldierChange as Change, soldierPeriods } from '../../domain/people/soldier-periods.ts'
 import { conflict, notFound } from '../../errors.ts'
-import { recorded } from '../../record/services/recorded.ts'
+import { type Note, recorded } from '../../record/services/recorded.ts'
 import { readSoldier, soldiersInScope } from '../db/roster.db.ts'
 import { deleteChange, readChanges, updateChange } from '../db/soldiers.db.ts'
 import { requireNotRemoved } from './removals/require-not-removed.ts'
@@ -19,7 +20,7 @@ import { renewPeriods, requireUnit } from './renew-periods.ts'
 interface Correction {
   readonly action: string
   readonly reason: string
-  readonly store: (tx: Transaction, changes: readonly Change[]) => Promise<void>
+  readonly store: (tx: Transaction, changes: readonly Change[], note: Note) => Promise<void>
 }
 
 /** Replaces an entered change by what it should have said; everything that hangs on it follows. */
@@ -30,7 +31,8 @@ export async function correctChange(
   changeId: number,
   { reason, ...body }: ChangeCorrectionBody,
 ): Promise<Soldier> {
-  const store = async (tx: Transaction) => {
+  const store = async (tx: Transaction, _changes: readonly Change[], note: Note) => {
+    await noteNew(tx, note, { grades: [body.grade], arms: body.arms })
     if (body.unitId) await requireUnit(tx, body.unitId)
     await updateChange(tx, changeId, body)
   }
@@ -71,7 +73,7 @@ async function correct(
     const changes = await readChanges(tx, soldierId)
     const wrong = changes.find(({ entry }) => entry === changeId)
     if (!wrong) throw notFound('change of this soldier')
-    await store(tx, changes)
+    await store(tx, changes, note)
     const after = await renewPeriods(tx, soldierId)
     const before = { change: wrong, periods: soldierPeriods(changes) }
     note({ action, subject: { kind: 'soldier', id: soldierId }, before, after: { periods: after }, reason })

@@ -1,6 +1,7 @@
 import { requireAction, requireUnitInScope } from '../../access/services/require.ts'
 import { requireImpartial } from '../../access/services/require-impartial.ts'
 import { rosterScopeFor, scopeFor } from '../../access/services/scope-for.ts'
+import { noteNew } from '../../arms-and-grades/services/note-new.ts'
 import { settle } from '../../assessment/services/settle.ts'
 import type { Context } from '../../context/context.ts'
 import { fromCursor, toPage } from '../../context/cursor.ts'
@@ -29,6 +30,7 @@ export async function createSoldier(context: Context, actor: Actor, body: Soldie
   try {
     return await recorded(context, actor, async (tx, note) => {
       await requireUnit(tx, unitId)
+      await noteNew(tx, note, { grades: [grade], arms })
       const id = await insertSoldier(tx, body)
       await insertChange(tx, id, { from, grade, arms, unitId })
       await renewPeriods(tx, id)
@@ -56,6 +58,7 @@ export async function changeSoldier(
     await requireNotRemoved(tx, [id])
     await requireImpartial(tx, actor, [id])
     if (change.unitId) await requireUnit(tx, change.unitId)
+    await noteNew(tx, note, { grades: [change.grade], arms: change.arms })
     const before = soldierPeriods(await readChanges(tx, id))
     await insertChange(tx, id, change)
     const after = await renewPeriods(tx, id)

@@ -1,4 +1,5 @@
 import { existingUnits } from '../../access/db/units.db.ts'
+import { noteNew } from '../../arms-and-grades/services/note-new.ts'
 import { settle } from '../../assessment/services/settle.ts'
 import type { Context } from '../../context/context.ts'
 import type { CertificationBody } from '../../contract/standards/certifications.ts'
@@ -27,6 +28,7 @@ export async function enterTerms(
   if (existing) requireSame(existing, body)
   const id = existing?.id ?? (await insertCertification(tx, body, standardIds(catalogue, body)))
   await insertTerms(tx, id, body)
+  await noteNew(tx, note, { grades: body.requiredOf?.grades, arms: body.arms })
   await bumpRevision(tx)
   const concerned = await findConcerned(tx, body.standards)
   mayJudge(concerned.length)

@@ -1,4 +1,5 @@
 import { requireAction } from '../../access/services/require.ts'
+import { noteNew } from '../../arms-and-grades/services/note-new.ts'
 import type { Context } from '../../context/context.ts'
 import { fromCursor, toPage } from '../../context/cursor.ts'
 import type { Comparison, Standard, StandardBody } from '../../contract/standards/standards.ts'
@@ -29,6 +30,7 @@ export async function createStandard(context: Context, actor: Actor, body: Stand
     if (standards.get(body.code)?.some(({ version }) => version === body.version)) {
       throw conflict('version-used', `"${body.code}" has a version ${body.version} already; give the next number.`)
     }
+    await noteNew(tx, note, { arms: definition.arms })
     const id = await insertStandardVersion(tx, definition)
     await bumpRevision(tx)
     const { code, version } = body
@@ -65,6 +67,7 @@ export async function changeDraft(context: Context, actor: Actor, id: string, bo
     if (body.code !== draft.code || body.version !== draft.version) {
       throw invalid('another-version', pointer, 'A draft keeps its code and number. Make a new draft instead.')
     }
+    await noteNew(tx, note, { arms: definition.arms })
     await updateStandardVersion(tx, id, definition)
     await bumpRevision(tx)
     const { code, version } = draft

@@ -27,11 +27,19 @@ const FIRST_SHEET = Prisma.sql`COALESCE(b.sheet_id, (SELECT r.id FROM running_te
   AND r.second_of IS NULL ORDER BY r.started_at DESC, r.id LIMIT 1))::text`
 
 /** What is booked with the grader of a scope from today through a last day, in order of day and time. */
-export async function listDayBookings(tx: Transaction, scope: Scope, lastDay: string): Promise<ListedBooking[]> {
+export async function listDayBookings(
+  tx: Transaction,
+  scope: Scope,
+  lastDay: string,
+  defaultZone: string,
+): Promise<ListedBooking[]> {
   if (scope.graderId === null) return []
   return tx.$queryRaw<ListedBooking[]>`
     SELECT b.id::text, d.id::text AS "testDayId", d.on_day::text AS "on", d.place, s.code AS standard, b.state,
       to_char(b.starts_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') AS "startsAt",
+      COALESCE((SELECT above.time_zone FROM unit u CROSS JOIN LATERAL unnest(u.lineage) WITH ORDINALITY AS line(id, height)
+        JOIN unit above ON above.id = line.id WHERE u.id = d.unit_id AND above.time_zone IS NOT NULL
+        ORDER BY height LIMIT 1), ${defaultZone}) AS zone,
       b.check_in AS "checkIn", b.grader_id IS DISTINCT FROM ${scope.graderId}::uuid AS "asSecond",
       ${certifiedFor(
         sponsorIdOn(Prisma.sql`b.candidate_id`, Prisma.sql`d.on_day`),

@@ -15,7 +15,7 @@ export async function getDayList(context: Context, actor: Actor): Promise<DayLis
   const scope = await scopeFor(context, actor)
   const lastDay = addDays(scope.today, DAYS_AHEAD)
   const [bookings, testDays, coached, catalogue] = await Promise.all([
-    listDayBookings(context.db, scope, lastDay),
+    listDayBookings(context.db, scope, lastDay, context.timeZone),
     listGradedDays(context.db, scope, lastDay),
     listCoached(context.db, scope),
     context.catalogue.current(context.db),

@@ -114,6 +114,14 @@ const TABLE: readonly Row[] = [
   },
   { route: 'GET /api/units', inside: anyone },
   change('POST /api/units', () => ({ name: 'New', kind: 'platoon' })),
+  { route: 'GET /api/arms-and-grades', inside: anyone },
+  { route: 'GET /api/arms-and-grades/use', inside: anyone },
+  // Of a version that never was, so that nothing is changed for the rows after it.
+  {
+    route: 'PUT /api/arms-and-grades',
+    body: () => ({ grades: [], arms: [], version: 'none' }),
+    inside: office(409),
+  },
   { route: 'GET /api/search', path: () => '/api/search?q=ashford', inside: anyone },
   { route: 'GET /api/soldiers', inside: anyone },
   {

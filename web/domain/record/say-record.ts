@@ -42,6 +42,8 @@ const WORDS: Record<string, string> = {
   'certification.created': 'Created a certification',
   'certification.terms-changed': 'Changed the terms of a certification',
   'unit.created': 'Added a unit',
+  'lists.added': 'Put new grades or arms in the lists',
+  'lists.changed': 'Changed the lists of grades and arms',
   'ceremony.planned': 'Planned a ceremony',
   'ceremony.changed': 'Changed a ceremony',
   'ceremony.cancelled': 'Called a ceremony off',

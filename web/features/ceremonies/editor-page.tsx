@@ -12,12 +12,13 @@ import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
-import { deviceZone } from '../../words/today.ts'
+import { deviceZone, today as todayIn } from '../../words/today.ts'
 import { blankDraft, bodyOf, changeOf, type Draft, draftOf } from './draft.ts'
 import { manningUnit, plannableUnits } from './manning-unit.ts'
 import { PlanFields } from './plan-fields.tsx'
 import { PostFields } from './post-fields.tsx'
 import { RehearsalFields } from './rehearsal-fields.tsx'
+import { TimesAsked } from './times-asked.tsx'
 import { useWords, type Words } from './use-words.ts'
 import './editor.css'
 
@@ -103,11 +104,13 @@ function Editor({ ceremony: opened, start, copied, words, allUnits }: EditorProp
       >
         <Section title="What, when and where">
           <PlanFields draft={draft} onChange={change} units={words.units} zone={zone} wrongAt={wrongAt} />
+          <TimesAsked day={draft.day} from={draft.start} to={draft.end} zone={zone} today={todayIn(zone)} />
         </Section>
         <Section title="Rehearsals" note="everybody named must attend">
           <RehearsalFields
             rehearsals={draft.rehearsals}
             day={draft.day}
+            zone={zone}
             onChange={(rehearsals) => change({ rehearsals })}
             wrongAt={wrongAt}
           />

@@ -1,4 +1,7 @@
+import { useQuery } from '@tanstack/react-query'
 import type { Certification } from '#contract/standards/certifications.ts'
+import { listsQuery } from '../../api/soldiers/arms-and-grades.ts'
+import { codesOf, ListedChoices, Unlisted } from '../../parts/soldiers/unlisted.tsx'
 import { Button } from '../../ui/button.tsx'
 import { SelectField, TextField } from '../../ui/field.tsx'
 import { blankPost, type DraftPost, postLike } from './draft.ts'
@@ -51,6 +54,7 @@ interface PostLineProps {
 }
 
 function PostLine({ post, number, certifications, wrong, onChange, onLike, onRemove }: PostLineProps) {
+  const lists = useQuery(listsQuery).data
   const arms = certifications.find(({ code }) => code === post.certification)?.arms ?? []
   const field = (label: string, name: keyof DraftPost, more: React.ComponentProps<'input'> = {}) => (
     <TextField
@@ -87,11 +91,18 @@ function PostLine({ post, number, certifications, wrong, onChange, onLike, onRem
         onChange={(event) => onChange({ arm: event.target.value })}
       >
         <option value="">Any</option>
-        {[...new Set([...arms, ...(post.arm ? [post.arm] : [])])].map((arm) => (
+        {[
+          ...new Set([
+            ...(arms.length > 0 ? arms : (lists?.arms ?? []).map(({ code }) => code)),
+            ...(post.arm ? [post.arm] : []),
+          ]),
+        ].map((arm) => (
           <option key={arm}>{arm}</option>
         ))}
       </SelectField>
-      {field('Grades', 'grades', { placeholder: 'Any' })}
+      {field('Grades', 'grades', { placeholder: 'Any', list: `${post.key}-grades` })}
+      <ListedChoices id={`${post.key}-grades`} listed={lists?.grades} />
+      <Unlisted kind="grade" codes={codesOf(post.grades)} listed={lists?.grades} />
       {field('From cm', 'minHeightCm', whole(100, 250))}
       {field('To cm', 'maxHeightCm', whole(100, 250))}
       <span className="post-line-buttons">

@@ -1,18 +1,21 @@
 import { Button } from '../../ui/button.tsx'
 import { DateField } from '../../ui/date-field.tsx'
 import { TextField } from '../../ui/field.tsx'
+import { today } from '../../words/today.ts'
 import { blankRehearsal, type DraftRehearsal } from './draft.ts'
+import { TimesAsked } from './times-asked.tsx'
 
 interface RehearsalFieldsProps {
   rehearsals: readonly DraftRehearsal[]
   /** Of the ceremony; a new rehearsal begins with it. */
   day: string
+  zone: string
   onChange: (rehearsals: DraftRehearsal[]) => void
   wrongAt: (pointer: string) => string | null
 }
 
 /** The rehearsals, a line each. */
-export function RehearsalFields({ rehearsals, day, onChange, wrongAt }: RehearsalFieldsProps) {
+export function RehearsalFields({ rehearsals, day, zone, onChange, wrongAt }: RehearsalFieldsProps) {
   const change = (at: number, changes: Partial<DraftRehearsal>) =>
     onChange(rehearsals.map((one, index) => (index === at ? { ...one, ...changes } : one)))
   return (
@@ -47,6 +50,7 @@ export function RehearsalFields({ rehearsals, day, onChange, wrongAt }: Rehearsa
               <Button onClick={() => onChange(rehearsals.toSpliced(index, 1))}>
                 Remove<span className="out-of-sight"> rehearsal {index + 1}</span>
               </Button>
+              <TimesAsked day={one.day} from={one.from} to={one.to} zone={zone} today={today(zone)} />
             </fieldset>
           </li>
         ))}

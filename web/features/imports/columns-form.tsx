@@ -23,7 +23,7 @@ export function ColumnsForm({ job, onBegun }: ColumnsFormProps) {
   const query = useQuery(importColumnsQuery(job.id, kind, chosen))
   const columns = query.data?.kind === kind ? query.data : undefined
   const checking = useMutation({
-    mutationFn: () => checkImport(job.id, { kind, dates, ...(chosen && { mapping: chosen }) }),
+    mutationFn: () => checkImport(job.id, { kind, dates, answers: {}, ...(chosen && { mapping: chosen }) }),
     onSuccess: onBegun,
   })
   const answers = {

@@ -9,6 +9,7 @@ import { Page } from '../../ui/page.tsx'
 import { ColumnsForm } from './columns-form.tsx'
 import { OutcomePart } from './outcome-part.tsx'
 import { ProgressLine } from './progress-line.tsx'
+import { QuestionsForm } from './questions-form.tsx'
 import { KINDS, sayImport } from './say-import.ts'
 import { SheetChoice } from './sheet-choice.tsx'
 import './import.css'
@@ -55,6 +56,13 @@ export default function ImportFilePage({ id }: { id: string }) {
       )}
       {job && isUnderWay(job) && (
         <ProgressLine job={job} cancelling={cancelling.isPending} onCancel={() => cancelling.mutate()} />
+      )}
+      {job?.state === 'checked' && job.questions.length > 0 && (
+        <QuestionsForm
+          key={job.questions.map(({ key, answer }) => `${key} ${answer}`).join()}
+          job={job}
+          onBegun={refresh}
+        />
       )}
       {job?.counts && !isUnderWay(job) && <OutcomePart job={job} onBegun={refresh} />}
       {job && !isUnderWay(job) && job.state !== 'stored' && (

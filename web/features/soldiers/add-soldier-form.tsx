@@ -1,17 +1,17 @@
-import { useMutation, useQueryClient } from '@tanstack/react-query'
+import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import { useLocation } from 'wouter'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
-import type { Certification } from '#contract/standards/certifications.ts'
+import { listsQuery } from '../../api/soldiers/arms-and-grades.ts'
 import { addSoldier, forgetPeople } from '../../api/soldiers/people.ts'
 import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
 import { addressTo, paths } from '../../paths.ts'
+import { codesOf, ListedChoices, Unlisted } from '../../parts/soldiers/unlisted.tsx'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { SelectField, TextField } from '../../ui/field.tsx'
 import { today } from '../../words/today.ts'
-import { ArmsField, armsOf } from './arms-field.tsx'
-import { knownArms } from './known.ts'
+import { ArmsField } from './arms-field.tsx'
 import { generalOf, wrongAt } from './wrong-at.ts'
 
 const FIELDS = [
@@ -23,22 +23,22 @@ const FIELDS = [
 
 interface AddSoldierFormProps {
   units: readonly Unit[]
-  certifications: readonly Certification[]
   onCancel: () => void
 }
 
 /** Puts somebody on the roster, and goes to their page. */
-export function AddSoldierForm({ units, certifications, onCancel }: AddSoldierFormProps) {
+export function AddSoldierForm({ units, onCancel }: AddSoldierFormProps) {
   const [, navigate] = useLocation()
   const client = useQueryClient()
+  const lists = useQuery(listsQuery).data
   const [words, setWords] = useState({ rosterNumber: '', familyName: '', givenName: '', grade: '' })
   const [arms, setArms] = useState('')
   const [unitId, setUnitId] = useState('')
   const [from, setFrom] = useState(today())
   const add = useMutation({
-    mutationFn: () => addSoldier({ ...words, arms: armsOf(arms), unitId, from }),
+    mutationFn: () => addSoldier({ ...words, arms: codesOf(arms), unitId, from }),
     onSuccess: async ({ id }) => {
-      await forgetPeople(client)
+      await Promise.all([forgetPeople(client), client.invalidateQueries({ queryKey: listsQuery.queryKey })])
       navigate(addressTo(paths.person, { id }))
     },
   })
@@ -58,12 +58,13 @@ export function AddSoldierForm({ units, certifications, onCancel }: AddSoldierFo
             label={label}
             required
             autoComplete="off"
+            list={field === 'grade' ? 'add-grades' : undefined}
             value={words[field]}
             error={wrong(`/${field}`)}
             onChange={(event) => setWords({ ...words, [field]: event.target.value })}
           />
         ))}
-        <ArmsField value={arms} onValue={setArms} known={knownArms(certifications)} error={wrong('/arms')} />
+        <ArmsField value={arms} onValue={setArms} listed={lists?.arms} error={wrong('/arms')} />
         <SelectField
           label="Unit"
           required
@@ -83,6 +84,9 @@ export function AddSoldierForm({ units, certifications, onCancel }: AddSoldierFo
           onChange={(event) => setFrom(event.target.value)}
         />
       </div>
+      <ListedChoices id="add-grades" listed={lists?.grades} />
+      <Unlisted kind="grade" codes={codesOf(words.grade)} listed={lists?.grades} />
+      <Unlisted kind="arm" codes={codesOf(arms)} listed={lists?.arms} />
       <div className="people-buttons">
         <Button type="submit" kind="main" disabled={add.isPending}>
           Add to the roster

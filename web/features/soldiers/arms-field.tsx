@@ -1,31 +1,23 @@
 import { TextField } from '../../ui/field.tsx'
 
-/** Arms as typed, "sword, rifle", and as data. */
-export const armsOf = (text: string): string[] => [
-  ...new Set(
-    text
-      .split(/[\s,;]+/)
-      .map((arm) => arm.trim())
-      .filter(Boolean),
-  ),
-]
-
 interface ArmsFieldProps {
   value: string
   onValue: (text: string) => void
-  known: readonly string[]
+  /** The list of the unit. */
+  listed: readonly { readonly code: string }[] | undefined
   error?: string | undefined
   hint?: string
 }
 
 /** The arms somebody carries. */
-export function ArmsField({ value, onValue, known, error, hint }: ArmsFieldProps) {
+export function ArmsField({ value, onValue, listed = [], error, hint }: ArmsFieldProps) {
+  const known = listed.map(({ code }) => code).join(', ')
   return (
     <TextField
       label="Arms"
       value={value}
       error={error}
-      hint={hint ?? (known.length > 0 ? `Such as ${known.join(', ')}; several with a comma between.` : undefined)}
+      hint={hint ?? (known ? `Of ${known}; several with a comma between.` : undefined)}
       onChange={(event) => onValue(event.target.value)}
     />
   )

@@ -1,16 +1,17 @@
-import { useMutation, useQueryClient } from '@tanstack/react-query'
+import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { Soldier, SoldierChange, SoldierChangeBody, Unit } from '#contract/soldiers/soldiers.ts'
 import type { Certification } from '#contract/standards/certifications.ts'
+import { listsQuery } from '../../api/soldiers/arms-and-grades.ts'
 import { correctChange, enterChange, forgetPeople } from '../../api/soldiers/people.ts'
 import { armsForGrade } from '../../domain/soldiers/arms-for-grade.ts'
 import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
+import { codesOf, ListedChoices, Unlisted } from '../../parts/soldiers/unlisted.tsx'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { SelectField, TextField } from '../../ui/field.tsx'
 import { today } from '../../words/today.ts'
-import { ArmsField, armsOf } from './arms-field.tsx'
-import { gradesOf, knownArms } from './known.ts'
+import { ArmsField } from './arms-field.tsx'
 import { generalOf, wrongAt } from './wrong-at.ts'
 
 const KINDS = {
@@ -41,6 +42,7 @@ interface ChangeFormProps {
 /** Enters what changes from a day on, or corrects what was entered. A new grade comes with the arms that go with it. */
 export function ChangeForm({ soldier, units, certifications, change, onDone, onCancel }: ChangeFormProps) {
   const client = useQueryClient()
+  const lists = useQuery(listsQuery).data
   const [kind, setKind] = useState<Kind>(change ? kindOf(change) : soldier.unitId ? 'move' : 'return')
   const [from, setFrom] = useState(change?.from ?? today())
   const [unitId, setUnitId] = useState(change?.unitId ?? '')
@@ -53,7 +55,7 @@ export function ChangeForm({ soldier, units, certifications, change, onDone, onC
     from,
     ...(has('move', 'return') && { unitId }),
     ...(has('promotion', 'return') && { grade: grade.trim() }),
-    ...(has('promotion', 'arms', 'return') && { arms: armsOf(arms) }),
+    ...(has('promotion', 'arms', 'return') && { arms: codesOf(arms) }),
     ...(has('leave') && { left }),
   })
   const store = useMutation({
@@ -63,7 +65,7 @@ export function ChangeForm({ soldier, units, certifications, change, onDone, onC
         : enterChange(soldier.id, body()),
     onSuccess: () => {
       onDone(change ? 'It is corrected, and everything that hangs on it follows.' : 'It is entered.')
-      return forgetPeople(client)
+      return Promise.all([forgetPeople(client), client.invalidateQueries({ queryKey: listsQuery.queryKey })])
     },
   })
   const wrong = wrongAt(store.error)
@@ -120,16 +122,12 @@ export function ChangeForm({ soldier, units, certifications, change, onDone, onC
             }}
           />
         )}
-        <datalist id="people-grades">
-          {gradesOf(certifications).map((one) => (
-            <option key={one} value={one} />
-          ))}
-        </datalist>
+        <ListedChoices id="people-grades" listed={lists?.grades} />
         {has('promotion', 'arms', 'return') && (
           <ArmsField
             value={arms}
             onValue={setArms}
-            known={knownArms(certifications)}
+            listed={lists?.arms}
             error={wrong('/arms')}
             {...(kind === 'promotion' &&
               changesArms && {
@@ -151,6 +149,8 @@ export function ChangeForm({ soldier, units, certifications, change, onDone, onC
           </SelectField>
         )}
       </div>
+      {has('promotion', 'return') && <Unlisted kind="grade" codes={codesOf(grade)} listed={lists?.grades} />}
+      {has('promotion', 'arms', 'return') && <Unlisted kind="arm" codes={codesOf(arms)} listed={lists?.arms} />}
       {change && (
         <TextField
           label="Why is it corrected?"

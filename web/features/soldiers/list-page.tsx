@@ -1,9 +1,9 @@
 import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { useDeferredValue, useState } from 'react'
 import { Link } from 'wouter'
+import { listsQuery } from '../../api/soldiers/arms-and-grades.ts'
 import { peopleCountQuery, peopleQuery } from '../../api/soldiers/people.ts'
 import { unitsQuery } from '../../api/soldiers/units.ts'
-import { certificationsQuery } from '../../api/standards/certifications.ts'
 import { useMay } from '../../api/use-may.ts'
 import { listName } from '../../domain/soldiers/say-person.ts'
 import { fact } from '../../parts/readiness/facts.ts'
@@ -20,7 +20,7 @@ import { Table } from '../../ui/table.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { AddSoldierForm } from './add-soldier-form.tsx'
-import { gradesOf, knownArms } from './known.ts'
+import { withChosen } from './known.ts'
 import { STRENGTH_CHOICES, sayPeople, sayWhere } from './say-people.ts'
 import './people.css'
 
@@ -32,7 +32,7 @@ export default function PeoplePage() {
   const q = useDeferredValue(typed.trim())
   const mayManage = useMay('manage people')
   const units = useQuery(unitsQuery).data ?? []
-  const certifications = useQuery(certificationsQuery).data ?? []
+  const lists = useQuery(listsQuery).data
   const today = todayIn()
   const { on, unitId, grade, arm } = filters
   const strength = filters.strength in STRENGTH_CHOICES ? filters.strength : 'serving'
@@ -81,13 +81,13 @@ export default function PeoplePage() {
           </SelectField>
           <SelectField label="Grade" value={grade} onChange={(event) => setFilters({ grade: event.target.value })}>
             <option value="">Any</option>
-            {gradesOf(certifications, soldiers ?? [], grade).map((one) => (
+            {withChosen(lists?.grades ?? [], grade).map((one) => (
               <option key={one}>{one}</option>
             ))}
           </SelectField>
           <SelectField label="Arm" value={arm} onChange={(event) => setFilters({ arm: event.target.value })}>
             <option value="">Any</option>
-            {knownArms(certifications, arm).map((one) => (
+            {withChosen(lists?.arms ?? [], arm).map((one) => (
               <option key={one}>{one}</option>
             ))}
           </SelectField>
@@ -102,7 +102,7 @@ export default function PeoplePage() {
     >
       {adding && (
         <Section title="Add a soldier">
-          <AddSoldierForm units={units} certifications={certifications} onCancel={() => setAdding(false)} />
+          <AddSoldierForm units={units} onCancel={() => setAdding(false)} />
         </Section>
       )}
       {soldiers && (

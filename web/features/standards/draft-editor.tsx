@@ -1,4 +1,6 @@
+import { useQuery } from '@tanstack/react-query'
 import type { StandardBody } from '#contract/standards/standards.ts'
+import { listsQuery } from '../../api/soldiers/arms-and-grades.ts'
 import { SelectField, TextField } from '../../ui/field.tsx'
 import { Section } from '../../ui/section.tsx'
 import { codeFor, fittingCalls, moved, replaced } from './edit-definition.ts'
@@ -15,6 +17,7 @@ const whole = (text: string): number => Number.parseInt(text, 10) || 0
 
 /** Everything that a new version may say otherwise. Calls follow the measures. */
 export function DraftEditor({ draft, onDraft }: DraftEditorProps) {
+  const lists = useQuery(listsQuery).data
   const { rule, majors, minors } = draft
   const set = (change: Partial<StandardBody>) => {
     const next = { ...draft, ...change }
@@ -45,7 +48,7 @@ export function DraftEditor({ draft, onDraft }: DraftEditorProps) {
           <TextField
             label="Arms"
             value={draft.arms.join(', ')}
-            hint="Empty: any."
+            hint={`Empty: any.${lists?.arms.length ? ` The list has ${lists.arms.map(({ code }) => code).join(', ')}.` : ''}`}
             onChange={(event) => set({ arms: words(event.target.value) })}
           />
         </div>

@@ -2,10 +2,12 @@ import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
 import type { Certification, CertificationBody } from '#contract/standards/certifications.ts'
+import { listsQuery } from '../../api/soldiers/arms-and-grades.ts'
 import { certificationsQuery } from '../../api/standards/certifications.ts'
 import { effectOfTerms, enterTerms, forgetStandards } from '../../api/standards/standards.ts'
 import { fullUnitName, unitsInOrder } from '../../domain/soldiers/unit-tree.ts'
 import { certificationTitle } from '../../domain/standards/titles.ts'
+import { codesOf, ListedChoices, Unlisted } from '../../parts/soldiers/unlisted.tsx'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { SelectField, TextField } from '../../ui/field.tsx'
@@ -35,6 +37,7 @@ export function TermsForm({ latest, units, today }: TermsFormProps) {
   const [body, setBody] = useState<CertificationBody>({ ...given, effectiveFrom: today })
   const [grades, setGrades] = useState(given.requiredOf?.grades?.join(', ') ?? '')
   const chosen = body.requiredOf?.units ?? []
+  const lists = useQuery(listsQuery).data
   const terms = withRequired(body, grades, chosen)
   const effect = useEffectPages(JSON.stringify(terms), (after) => effectOfTerms(terms, after))
   const enter = useMutation({ mutationFn: () => enterTerms(terms), onSuccess: () => forgetStandards(client) })
@@ -77,9 +80,12 @@ export function TermsForm({ latest, units, today }: TermsFormProps) {
         <TextField
           label="Required of grades"
           value={grades}
-          hint="With a comma between; empty: of any grade."
+          list="terms-grades"
+          hint={`With a comma between; empty: of any grade.${lists?.grades.length ? ` The list has ${lists.grades.map(({ code }) => code).join(', ')}.` : ''}`}
           onChange={(event) => setGrades(event.target.value)}
         />
+        <ListedChoices id="terms-grades" listed={lists?.grades} />
+        <Unlisted kind="grade" codes={codesOf(grades)} listed={lists?.grades} />
         <fieldset className="standard-units">
           <legend>Required in units</legend>
           <p className="muted small">None ticked: in any unit. A unit stands for all below it.</p>
@@ -128,7 +134,7 @@ export function TermsForm({ latest, units, today }: TermsFormProps) {
 
 /** The terms with whom they require it of; nobody in particular is null. */
 function withRequired(body: CertificationBody, grades: string, units: readonly string[]): CertificationBody {
-  const listed = grades.split(/[\s,;]+/).filter(Boolean)
+  const listed = codesOf(grades)
   const requiredOf =
     listed.length === 0 && units.length === 0
       ? null

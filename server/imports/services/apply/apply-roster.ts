@@ -12,6 +12,7 @@ import {
   replacePeriods,
   soldiersByNumber,
 } from '../../db/import-people.db.ts'
+import { identityOf } from '../identity.ts'
 import { type Effect, type Given, holdSoldiers, inParts, type Run, verdictList } from '../run.ts'
 import { type UnitFinder, unitFinder } from '../unit-finder.ts'
 
@@ -46,14 +47,19 @@ export async function applyRoster(run: Run, given: readonly Given<RosterItem>[])
   const planned: Planned[] = []
   for (const [number, rows] of groups) {
     const soldier = known.get(number)
-    const facts = await factsOf(rows, units, (row, why) => say([row], 'refused', about(rows), why))
-    if (facts === null || facts.length === 0) {
-      for (const row of rows)
-        if (!verdicts.has(row.rows[0]!))
-          say(row.rows, 'refused', about(rows), 'Another row about this soldier is refused.')
+    const identity = identityOf(rows, soldier, run.questions)
+    const { facts, faults } = await factsOf(rows, units)
+    for (const [row, why] of 'wrong' in identity ? identity.wrong : []) {
+      faults.set(row, [...(faults.get(row) ?? []), why])
+    }
+    if (faults.size > 0 || facts.length === 0 || 'wrong' in identity) {
+      for (const row of rows) {
+        const why = faults.get(row) ?? ['Another row about this soldier is refused.']
+        say(row.rows, 'refused', nameRow(row.item), ...why)
+      }
       continue
     }
-    const names = namesOf(rows, soldier)
+    const { names, isCorrected: renamed } = identity
     const plan = planSoldier(changes.get(soldier?.id ?? '') ?? [], facts)
     const wrong =
       plan.wrong ??
@@ -68,8 +74,6 @@ export async function applyRoster(run: Run, given: readonly Given<RosterItem>[])
       }
       continue
     }
-    const renamed =
-      soldier !== undefined && (soldier.familyName !== names.familyName || soldier.givenName !== names.givenName)
     planned.push({
       soldier: { id: soldier?.id ?? randomUUID(), rosterNumber: number, ...names },
       renamed,
@@ -88,54 +92,48 @@ async function partialAmong({ tx, note }: Run, ids: readonly string[]): Promise<
   return new Set(note.soldierId === null ? [] : await findPartialTo(tx, note.soldierId, ids))
 }
 
-const about = (rows: readonly Given<RosterItem>[]): string => {
-  const { rosterNumber, familyName, givenName } = rows[0]!.item
+const about = (rows: readonly Given<RosterItem>[]): string => nameRow(rows[0]!.item)
+
+const nameRow = ({ rosterNumber, familyName, givenName }: RosterItem): string => {
   return [rosterNumber, [familyName, givenName].filter(Boolean).join(', ')].filter(Boolean).join(' ')
 }
 
 type Fact = RosterRow & { readonly row: number }
 
-/** What the rows say, by day; null where one of them cannot be. */
+/** What the rows say, by day, and all that is wrong with each. */
 async function factsOf(
   rows: readonly Given<RosterItem>[],
   units: UnitFinder,
-  refuse: (row: number, why: string) => void,
-): Promise<Fact[] | null> {
+): Promise<{ facts: Fact[]; faults: Map<Given<RosterItem>, readonly string[]> }> {
   const facts: Fact[] = []
-  let sound = true
-  for (const {
-    rows: [row],
-    item,
-  } of rows) {
-    const { from, grade, arms, left, leftOn, unit: named, unitId } = item
+  const faults = new Map<Given<RosterItem>, readonly string[]>()
+  for (const row of rows) {
+    const number = row.rows[0]!
+    const { from, grade, arms, left, leftOn, unit: named, unitId } = row.item
     const unit = named === undefined && unitId === undefined ? undefined : await units.find({ unit: named, unitId })
-    const wrong =
-      unit && 'wrong' in unit
-        ? unit.wrong
-        : left && !leftOn && unit
-          ? 'A row says either which unit or that the soldier left. Give the day in "Left on", or empty the unit.'
-          : leftOn && leftOn < from
-            ? 'The soldier leaves before the day the row begins.'
-            : null
-    if (wrong !== null) {
-      refuse(row!, wrong)
-      sound = false
-      continue
+    const wrong = [...(row.faults ?? [])]
+    if (unit && 'wrong' in unit) wrong.push(unit.wrong)
+    if (left && !leftOn && unit) {
+      wrong.push('A row says either which unit or that the soldier left. Give the day in "Left on", or empty the unit.')
     }
+    if (leftOn && leftOn < from) wrong.push('The soldier leaves before the day the row begins.')
     const id = unit && 'id' in unit ? unit.id : undefined
+    const fact = { row: number, from, grade, arms, unitId: id }
+    const other = facts.find((one) => one.from === from && contradicts(one, fact))
+    if (other) wrong.push(`Row ${other.row} says something else of the same soldier on the same day.`)
+    if (wrong.length > 0) faults.set(row, wrong)
     const leaves = left ?? (leftOn ? 'other' : undefined)
-    if (leftOn === undefined) facts.push({ row: row!, from, grade, arms, unitId: id, left: leaves })
-    else facts.push({ row: row!, from, grade, arms, unitId: id }, { row: row!, from: leftOn, left: leaves })
+    if (leftOn === undefined) facts.push({ ...fact, left: leaves })
+    else facts.push(fact, { row: number, from: leftOn, left: leaves })
   }
-  return sound ? facts.sort((a, b) => (a.from < b.from ? -1 : a.from > b.from ? 1 : 0)) : null
+  return { facts: facts.sort((a, b) => (a.from < b.from ? -1 : a.from > b.from ? 1 : 0)), faults }
 }
 
-function namesOf(rows: readonly Given<RosterItem>[], soldier: KnownSoldier | undefined) {
-  const last = <Key extends 'familyName' | 'givenName'>(key: Key) =>
-    rows.map(({ item }) => item[key]).findLast((name) => name !== undefined) ?? soldier?.[key]
-  const [familyName, givenName] = [last('familyName'), last('givenName')]
-  return familyName === undefined || givenName === undefined ? null : { familyName, givenName }
-}
+const contradicts = (one: Fact, other: Fact): boolean =>
+  (['grade', 'arms', 'unitId'] as const).some((key) => {
+    const [a, b] = [one[key], other[key]]
+    return a !== undefined && b !== undefined && String(a) !== String(b)
+  })
 
 function sayChanges(
   rows: readonly Given<RosterItem>[],

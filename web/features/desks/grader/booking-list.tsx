@@ -5,7 +5,7 @@ import type { KeptSheet } from '../../../device/store/kept-sheet.ts'
 import { sayBookingState, saySponsor } from '../../../domain/test-days/say-check-in.ts'
 import { addressTo, gradePaths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
-import { sayTime } from '../../../words/say-time.ts'
+import { sayUnitTime } from '../../../words/say-zone.ts'
 import { turnOf } from './say-day-list.ts'
 
 interface BookingListProps {
@@ -28,7 +28,7 @@ export function BookingList({ bookings, standards, sheets, isToday, onCheckIn }:
         const running = sheets.find((kept) => kept.state === 'running' && kept.sheet.head.candidate.id === candidate.id)
         return (
           <li key={id}>
-            <span className="booking-time">{startsAt === null ? 'any time' : sayTime(startsAt, null)}</span>
+            <span className="booking-time">{startsAt === null ? 'any time' : sayUnitTime(startsAt, booking.zone)}</span>
             <span className="booking-who">
               <b>
                 <bdi>

@@ -5,6 +5,7 @@ import { keptGosQuery, retestsQuery } from '../../../api/readiness/retests.ts'
 import { openAmendmentsQuery, openAppealsQuery } from '../../../api/sheets/appeals.ts'
 import { secondGradingsQuery } from '../../../api/sheets/second-gradings.ts'
 import { sheetsQuery } from '../../../api/sheets/sheets.ts'
+import { listsQuery } from '../../../api/soldiers/arms-and-grades.ts'
 import { unitsQuery } from '../../../api/soldiers/units.ts'
 import { testDaysQuery } from '../../../api/test-days/test-days.ts'
 import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
@@ -34,6 +35,7 @@ export default function OfficeDesk() {
   const differing = useInfiniteQuery(secondGradingsQuery(true))
   const amendments = useQuery(openAmendmentsQuery)
   const appeals = useQuery(openAppealsQuery)
+  const lists = useQuery(listsQuery).data
   const retests = useQuery(retestsQuery())
   const kept = useQuery(keptGosQuery())
   const list = retests.data
@@ -71,6 +73,13 @@ export default function OfficeDesk() {
       todo: 'Answer them.',
       count: appeals.data?.length,
       to: paths.contested,
+    },
+    {
+      one: 'grade or arm that is new',
+      many: 'grades and arms that are new',
+      todo: 'They came in with something else. Say whether they are right.',
+      count: lists && [...lists.grades, ...lists.arms].filter(({ confirmed }) => !confirmed).length,
+      to: paths.armsAndGrades,
     },
     {
       one: 'retest that needs a review first',

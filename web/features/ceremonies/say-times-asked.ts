@@ -1,0 +1,40 @@
+import { addDays } from '#calendar/plain-date.ts'
+import { clockChange, zonedInstant } from '#calendar/zoned-instant.ts'
+import { sayDay } from '../../words/say-day.ts'
+
+interface Times {
+  day: string
+  /** "19:40", as far as typed. */
+  from: string
+  to: string
+  zone: string
+  today: string
+}
+
+const MINUTE = 60_000
+
+/**
+ * What has to be asked about the times of something on a day, each so that yes means them: an end that is not after the
+ * start, a day that is past, a clock time that the change of clocks leaves out or brings twice.
+ */
+export function sayTimesAsked({ day, from, to, zone, today }: Times): string[] {
+  if (day === '') return []
+  const asked = day < today ? [`${sayDay(day, today)} is past. It took place then.`] : []
+  for (const clock of new Set([from, to].filter(Boolean))) {
+    const change = clockChange(day, clock, zone)
+    if (change === 'left out') {
+      asked.push(
+        `The clocks are put forward that day, and there is no ${clock}: ${zonedInstant(day, clock, zone).slice(11, 16)} is meant.`,
+      )
+    }
+    if (change === 'twice')
+      asked.push(`The clocks are put back that day, and ${clock} comes twice: the first is meant.`)
+  }
+  if (from !== '' && to !== '' && to <= from) {
+    const next = addDays(day, 1)
+    const minutes = (Date.parse(zonedInstant(next, to, zone)) - Date.parse(zonedInstant(day, from, zone))) / MINUTE
+    const long = `${Math.floor(minutes / 60)} h ${minutes % 60} min`
+    asked.push(`${to} is not after ${from}. It ends on the next day, ${sayDay(next, today)}, and lasts ${long}.`)
+  }
+  return asked
+}

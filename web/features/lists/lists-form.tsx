@@ -1,0 +1,111 @@
+import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
+import { useState } from 'react'
+import type { ArmsAndGrades } from '#contract/arms-and-grades/arms-and-grades.ts'
+import { listsQuery, listsUseQuery, saveLists } from '../../api/soldiers/arms-and-grades.ts'
+import { Button } from '../../ui/button.tsx'
+import { Disclosure } from '../../ui/disclosure.tsx'
+import { Failure } from '../../ui/failure.tsx'
+import { Section } from '../../ui/section.tsx'
+import { BEGINNINGS } from './beginnings.ts'
+import { begunWith } from './edit-entries.ts'
+import { EntryRows } from './entry-rows.tsx'
+
+const countsOf = (entries: readonly { code: string; soldiers: number }[] = []) =>
+  new Map(entries.map(({ code, soldiers }) => [code, soldiers]))
+
+/** Both lists as one changes them; nothing holds before it is stored. */
+export function ListsForm({ lists, onSaved }: { lists: ArmsAndGrades; onSaved: () => void }) {
+  const client = useQueryClient()
+  const use = useQuery(listsUseQuery).data
+  const [grades, setGrades] = useState(lists.grades)
+  const [arms, setArms] = useState(lists.arms)
+  const isChanged = JSON.stringify([grades, arms]) !== JSON.stringify([lists.grades, lists.arms])
+  const saving = useMutation({
+    mutationFn: () => saveLists({ grades, arms, version: lists.version }),
+    onSuccess: (saved) => {
+      client.setQueryData(listsQuery.queryKey, saved)
+      onSaved()
+    },
+  })
+  return (
+    <form
+      onSubmit={(event) => {
+        event.preventDefault()
+        saving.mutate()
+      }}
+    >
+      <Section title="Grades" note="the lowest first; Alt and an arrow key move one">
+        <EntryRows
+          kind="grade"
+          entries={grades}
+          onEntries={setGrades}
+          make={(code) => ({ code, name: '', officer: false, confirmed: true })}
+          soldiers={countsOf(use?.grades)}
+        >
+          {(grade, change) => (
+            <label className="lists-officer">
+              <input
+                type="checkbox"
+                data-part="officer"
+                checked={grade.officer}
+                onChange={(event) => change({ ...grade, officer: event.target.checked })}
+              />{' '}
+              {grade.code} is an officer
+            </label>
+          )}
+        </EntryRows>
+      </Section>
+      <Section title="Arms" note="whatever the unit carries">
+        <EntryRows
+          kind="arm"
+          entries={arms}
+          onEntries={setArms}
+          make={(code) => ({ code, name: '', confirmed: true })}
+          soldiers={countsOf(use?.arms)}
+        />
+      </Section>
+      <Disclosure title="Begin with a list that is there" note="common practice; check it against your own regulations">
+        <p className="lists-beginnings">
+          {BEGINNINGS.map(({ title, ...beginning }) => (
+            <Button
+              key={title}
+              onClick={() => {
+                const first = beginning.grades.map(([code, name, officer]) => ({
+                  code,
+                  name,
+                  officer: officer !== undefined,
+                  confirmed: true,
+                }))
+                setGrades(begunWith(grades, first))
+                setArms(
+                  begunWith(
+                    arms,
+                    beginning.arms.map(([code, name]) => ({ code, name, confirmed: true })),
+                  ),
+                )
+              }}
+            >
+              {title}
+            </Button>
+          ))}
+        </p>
+      </Disclosure>
+      {saving.error && <Failure error={saving.error} />}
+      <p className="lists-save">
+        <Button type="submit" kind="main" disabled={!isChanged || saving.isPending}>
+          Store the lists
+        </Button>
+        {isChanged && (
+          <Button
+            onClick={() => {
+              setGrades(lists.grades)
+              setArms(lists.arms)
+            }}
+          >
+            Leave them as they were
+          </Button>
+        )}
+      </p>
+    </form>
+  )
+}

@@ -1,0 +1,59 @@
+import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import { listsQuery } from '../../api/soldiers/arms-and-grades.ts'
+import { useMay } from '../../api/use-may.ts'
+import { Empty } from '../../ui/empty.tsx'
+import { Notice } from '../../ui/notice.tsx'
+import { Page } from '../../ui/page.tsx'
+import { Section } from '../../ui/section.tsx'
+import { Table } from '../../ui/table.tsx'
+import { ListsForm } from './lists-form.tsx'
+import { sayLists } from './say-lists.ts'
+import './lists.css'
+
+/** The unit's own grades and arms, in its own order: every form and every file goes by them. */
+export default function ListsPage() {
+  const query = useQuery(listsQuery)
+  const mayManage = useMay('manage people')
+  const [saved, setSaved] = useState(false)
+  const lists = query.data
+  return (
+    <Page
+      title="Arms and grades"
+      answer={lists && sayLists(lists)}
+      why="Forms offer them in this order, and a file that names another one asks about it."
+      error={lists ? null : query.error}
+      onRetry={query.refetch}
+    >
+      {saved && (
+        <Notice kind="good">
+          <p>The lists are stored.</p>
+        </Notice>
+      )}
+      {lists && mayManage && <ListsForm key={lists.version} lists={lists} onSaved={() => setSaved(true)} />}
+      {lists && !mayManage && (
+        <Section title="In the order of the unit">
+          {lists.grades.length + lists.arms.length === 0 ? (
+            <Empty>
+              <p>The training office enters them.</p>
+            </Empty>
+          ) : (
+            <Table
+              caption="Grades and arms"
+              rows={[
+                ...lists.grades.map((grade) => ({ ...grade, kind: grade.officer ? 'officer' : 'grade' })),
+                ...lists.arms.map((arm) => ({ ...arm, kind: 'arm' })),
+              ]}
+              rowKey={({ kind, code }) => `${kind} ${code}`}
+              columns={[
+                { head: 'Short', tight: true, cell: ({ code }) => <b>{code}</b> },
+                { head: 'In full', bare: true, cell: ({ name }) => name },
+                { head: 'What it is', tight: true, cell: ({ kind }) => kind },
+              ]}
+            />
+          )}
+        </Section>
+      )}
+    </Page>
+  )
+}
