@@ -197,7 +197,7 @@ const web: Rule[] = [
     ['parts', 'domain', 'charts', 'ui', 'words', 'paths\\.ts'],
     'A shared part asks nobody and knows no page.',
   ),
-  layer('api', ['api'], 'An endpoint knows the contract.'),
+  layer('api', ['api', 'words'], 'An endpoint knows the contract, and how text is isolated.'),
   layer(
     'device',
     ['device', 'api', 'parts', 'domain', 'charts', 'ui', 'words', 'paths\\.ts'],

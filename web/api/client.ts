@@ -1,5 +1,6 @@
 import type { z } from 'zod'
 import type { Problem } from '#contract/errors.ts'
+import { isolated, withoutIsolates } from '../words/isolate.ts'
 import { ApiError, NoAnswerError } from './errors.ts'
 
 type Query = Record<string, string | number | undefined | null>
@@ -8,7 +9,7 @@ const ATTEMPT_TIMEOUT_MILLISECONDS = 30_000
 
 const address = (path: string, query: Query = {}): string => {
   const set = Object.entries(query).filter(([, value]) => value !== undefined && value !== null && value !== '')
-  const search = new URLSearchParams(set.map(([name, value]) => [name, String(value)])).toString()
+  const search = new URLSearchParams(set.map(([name, value]) => [name, withoutIsolates(String(value))])).toString()
   return search ? `/api${path}?${search}` : `/api${path}`
 }
 
@@ -26,7 +27,7 @@ const ask = async (
         ...(body === undefined ? {} : { 'content-type': 'application/json' }),
         ...headers,
       },
-      body: body === undefined ? undefined : JSON.stringify(body),
+      body: body === undefined ? undefined : withoutIsolates(JSON.stringify(body)),
       signal: AbortSignal.timeout(ATTEMPT_TIMEOUT_MILLISECONDS),
     })
   } catch (cause) {
@@ -38,7 +39,10 @@ const isProblem = (value: unknown): value is Problem =>
   typeof value === 'object' && value !== null && 'type' in value && 'status' in value && 'detail' in value
 
 const problemOf = async (response: Response): Promise<Problem> => {
-  const answer: unknown = await response.json().catch(() => null)
+  const answer: unknown = await response
+    .text()
+    .then((text) => JSON.parse(isolated(text)))
+    .catch(() => null)
   if (isProblem(answer)) return answer
   const { status, statusText } = response
   return { type: 'about:blank', title: statusText || 'Error', status, detail: '' }
@@ -47,7 +51,8 @@ const problemOf = async (response: Response): Promise<Problem> => {
 const read = async <Schema extends z.ZodType>(response: Response): Promise<z.infer<Schema>> => {
   if (!response.ok) throw new ApiError(await problemOf(response))
   try {
-    return (await response.json()) as z.infer<Schema>
+    // Names in right-to-left scripts are isolated here, once for every page, sentence, option and print.
+    return JSON.parse(isolated(await response.text())) as z.infer<Schema>
   } catch (cause) {
     throw new Error('The server’s answer was not understood. Load the page again to get the version that fits it.', {
       cause,

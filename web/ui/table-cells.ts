@@ -1,3 +1,4 @@
+import { withoutIsolates } from '../words/isolate.ts'
 import type { Cell } from './to-csv.ts'
 
 /** A figure as we write it: signs, digits with gaps or commas between thousands, decimals; shares stay text. */
@@ -42,4 +43,4 @@ export function readCells<Row>(
 
 /** Lines of a cell, between spaces. */
 // biome-ignore lint/performance/useDomNodeTextContent: what is folded away is not seen, and not meant
-const wordsOf = (cell: HTMLElement): string => cell.innerText.replace(/\s+/g, ' ').trim()
+const wordsOf = (cell: HTMLElement): string => withoutIsolates(cell.innerText).replace(/\s+/g, ' ').trim()

@@ -1,0 +1,47 @@
+import fs from 'node:fs'
+import path from 'node:path'
+import { afterEach, expect, it, vi } from 'vitest'
+import { get, send } from '../../../web/api/client.ts'
+import { isolated, withoutIsolates } from '../../../web/words/isolate.ts'
+
+afterEach(() => {
+  vi.unstubAllGlobals()
+})
+
+// Unicode Standard Annex 9, 2.4: U+2068 begins an isolate, U+2069 ends it.
+it.each([
+  ['SGT כהן, דוד, 5 Dec 2026, row 7', 'SGT \u2068כהן, דוד\u2069, 5 Dec 2026, row 7'],
+  ['CPL عمر 12 of 13', 'CPL \u2068عمر\u2069 12 of 13'],
+  ['Amadi, Rafe', 'Amadi, Rafe'],
+  ['', ''],
+])('%s is isolated', (text, said) => {
+  expect(isolated(text)).toBe(said)
+  expect(withoutIsolates(said)).toBe(text)
+})
+
+it('whatever an answer says is isolated, and goes back as it was entered', async () => {
+  const person = { familyName: 'כהן', givenName: 'דוד', note: 'א "ב"\n7', n: 7 }
+  const sent: string[] = []
+  vi.stubGlobal('fetch', async (_url: string, { body }: { body?: string }) => {
+    if (body !== undefined) sent.push(body)
+    return new Response(JSON.stringify(person))
+  })
+  const answer = await get('/soldiers/1')
+  expect(answer).toEqual({
+    familyName: '\u2068כהן\u2069',
+    givenName: '\u2068דוד\u2069',
+    note: '\u2068א\u2069 "\u2068ב\u2069"\n7',
+    n: 7,
+  })
+  await send('POST', '/soldiers', answer)
+  expect(JSON.parse(sent[0]!)).toEqual(person)
+})
+
+it('no page asks the server but through the client that isolates', () => {
+  const web = path.resolve(import.meta.dirname, '../../../web')
+  const asking = fs
+    .readdirSync(web, { recursive: true, encoding: 'utf8' })
+    .filter((file) => /\.tsx?$/.test(file))
+    .filter((file) => /\bfetch\(|\.json\(\)/.test(fs.readFileSync(path.join(web, file), 'utf8')))
+  expect(asking.sort()).toEqual(['api/client.ts'])
+})
