@@ -18,6 +18,7 @@ const nothing = /^$/
 export const subjects = [
   'access',
   'record',
+  'arms-and-grades',
   'notices',
   'assessment',
   'accounts',

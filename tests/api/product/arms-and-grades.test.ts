@@ -1,6 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { ArmsAndGrades, ArmsAndGradesUse } from '../../../server/contract/arms-and-grades/arms-and-grades.ts'
-import type { RecordItem } from '../../../server/contract/record/record.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import { makeCertification, makeSoldier, makeStandard, makeUnit } from '../../support/factories.ts'
 
@@ -30,11 +29,8 @@ describe('the lists of grades and arms', () => {
       ['guidon', false],
       ['rifle', false],
     ])
-    const administrator = await test.signedIn({ name: 'registrar', roles: ['administrator'] })
-    const entries = await administrator.get<{ items: RecordItem[] }>('/api/record?action=lists.added')
-    expect(entries.items.map(({ after }) => after)).toEqual([
-      { grades: ['SPC'], arms: ['guidon', 'rifle'], confirmed: false },
-    ])
+    const entries = await test.sql("SELECT after FROM record_entry WHERE action = 'lists.added'")
+    expect(entries).toEqual([{ after: { grades: ['SPC'], arms: ['guidon', 'rifle'], confirmed: false } }])
   })
 
   it('are put in order, named and confirmed by the office, and read by everybody', async () => {
