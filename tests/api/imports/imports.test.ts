@@ -91,7 +91,9 @@ describe('a roster', () => {
   })
 
   it('says what it changes about who is there', async () => {
-    const checked = await importer.check(await importer.send(`${ROSTER}I03;Brandt;Luisa;SGT;;;2026-01-01;;\n`))
+    const sent = await importer.send(`${ROSTER}I03;Brandt;Luisa;SGT;;;2026-01-01;;\n`)
+    const answers = { 'name:I03:Brandt, Luisa': 'as-given', 'grade:SGT': 'add' }
+    const checked = await importer.check(sent, { answers })
     expect(checked.counts).toMatchObject({ changed: 1 })
     expect((await importer.rows(checked))[0]!.reasons).toEqual([
       'name Brandt, Louisa is corrected',
