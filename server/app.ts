@@ -24,10 +24,12 @@ import { healthRoutes } from './health/routes/health.routes.ts'
 import type { Routes } from './http/routes.ts'
 import { importRoutes } from './imports/routes/imports.routes.ts'
 import { noticeRoutes } from './notices/routes/notices.routes.ts'
+import { registerBodyPace, WAITS, type Waits } from './plugins/body-pace.ts'
 import { registerHeaders } from './plugins/headers.ts'
 import { hostsOf, registerHosts } from './plugins/hosts.ts'
 import { registerOpenApi } from './plugins/openapi.ts'
 import { registerPace } from './plugins/pace.ts'
+import { registerPlainBodies } from './plugins/plain-bodies.ts'
 import { answerProblem, registerProblems } from './plugins/problems.ts'
 import { registerSameSite } from './plugins/same-site.ts'
 import { registerSession } from './plugins/session.ts'
@@ -58,9 +60,7 @@ import { testDayRoutes } from './test-days/routes/test-days.routes.ts'
 const LARGEST_BODY_BYTES = 1_048_576
 /** Characters of an id in an address; what is longer finds no route. */
 const LONGEST_PARAMETER = 500
-/** Until a request's head has come, until all of it has, until it is answered, until a silent connection is cut. */
-const HEAD_MS = 20_000
-const WHOLE_MS = 60_000
+/** Until a request is answered, until a silent connection is cut. */
 const ANSWER_MS = 90_000
 const SILENCE_MS = 100_000
 /** So often a stream says that it is there, well within that silence. */
@@ -88,10 +88,21 @@ export interface AppOptions {
   /** Left out: there are none, and none is made. */
   readonly backups?: Backups
   readonly logger: FastifyBaseLogger | boolean
+  /** Left out: those of a product that runs. */
+  readonly waits?: Waits
 }
 
 /** Builds the server: API and pages on one database. It does not listen. */
-export async function buildApp({ config, db, clock, signals, backups, logger }: AppOptions): Promise<FastifyInstance> {
+export async function buildApp({
+  config,
+  db,
+  clock,
+  signals,
+  backups,
+  logger,
+  waits = WAITS,
+}: AppOptions): Promise<FastifyInstance> {
+  const looks = { connectionsCheckingInterval: waits.lookMs }
   const app = Fastify({
     ...(typeof logger === 'boolean' ? { logger } : { loggerInstance: logger }),
     // Of requests nothing is logged: their addresses hold names that were searched for.
@@ -99,13 +110,14 @@ export async function buildApp({ config, db, clock, signals, backups, logger }: 
     bodyLimit: LARGEST_BODY_BYTES,
     routerOptions: { maxParamLength: LONGEST_PARAMETER },
     frameworkErrors: answerProblem,
-    requestTimeout: WHOLE_MS,
     handlerTimeout: ANSWER_MS,
     connectionTimeout: SILENCE_MS,
     trustProxy: config.trustProxy?.length ? [...config.trustProxy] : false,
-    ...(config.tls && { https: { cert: config.tls.cert, key: config.tls.key, minVersion: 'TLSv1.2' } }),
+    ...(config.tls
+      ? { https: { cert: config.tls.cert, key: config.tls.key, minVersion: 'TLSv1.2', ...looks } }
+      : { http: looks }),
   }).withTypeProvider<ZodTypeProvider>()
-  app.server.headersTimeout = HEAD_MS
+  app.server.headersTimeout = waits.headMs
   app.removeContentTypeParser('text/plain')
   app.setValidatorCompiler(validatorCompiler)
   app.setSerializerCompiler(serializerCompiler)
@@ -121,9 +133,11 @@ export async function buildApp({ config, db, clock, signals, backups, logger }: 
     backups,
   })
   registerProblems(app)
+  registerBodyPace(app, waits, ANSWER_MS)
   await registerHeaders(app)
   registerHosts(app, config.hosts ?? (config.trustProxy?.length ? null : config.host ? hostsOf(config.host) : null))
   registerSameSite(app)
+  registerPlainBodies(app)
   if (config.requestsPerMinute) await registerPace(app, config.requestsPerMinute)
   await app.register(cookie)
   registerSession(app, context)

@@ -13,6 +13,7 @@ export type ErrorKind =
   | 'not-allowed'
   | 'not-found'
   | 'conflict'
+  | 'wrong-media-type'
   | 'too-many-requests'
   | 'unavailable'
 

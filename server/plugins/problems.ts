@@ -14,6 +14,7 @@ const STATUS: Record<ErrorKind, number> = {
   'not-allowed': 403,
   'not-found': 404,
   conflict: 409,
+  'wrong-media-type': 415,
   invalid: 422,
   'too-many-requests': 429,
   unavailable: 503,
