@@ -1,10 +1,12 @@
 import type { Context } from '../../server/context/context.ts'
 import { today } from '../../server/context/today.ts'
 import type { Actor } from '../../server/domain/access/actor.ts'
+import { instantInZone } from '../../server/domain/calendar/instant-in-zone.ts'
 import { findBookings } from '../../server/test-days/services/bookings/find-bookings.ts'
 import { setSecondGrader } from '../../server/test-days/services/set-second-grader.ts'
 import { addSlots } from '../../server/test-days/services/slots.ts'
 import { createTestDay } from '../../server/test-days/services/test-days.ts'
+import { zoneOfUnit } from '../../server/test-days/services/zone-of.ts'
 import { bookSome, type Wanted } from './book-some.ts'
 import { type Ids, idOf } from './ids.ts'
 
@@ -15,7 +17,8 @@ const WITH_OTHER = 2
 
 /**
  * Lets there be a test day on the day the demo is loaded, so that its grader has a list to grade right away: somebody with
- * a second grader, and somebody whom the grader grades as the second. In: who may be booked, both graders by roster number.
+ * a second grader, and somebody whom the grader grades as the second. They were booked before the day began, whatever the
+ * time now. In: who may be booked, both graders by roster number.
  */
 export async function bookToday(
   context: Context,
@@ -25,6 +28,8 @@ export async function bookToday(
   graders: { readonly shown: string; readonly other: string },
 ): Promise<void> {
   const on = await today(context)
+  const zone = await zoneOfUnit(context, context.db, idOf(ids.units, 'battalion'))
+  const early: Context = { ...context, clock: () => new Date(instantInZone(on, 0, zone)) }
   const testDayId =
     ids.testDays.get(on) ??
     (await createTestDay(context, office, { on, unitId: idOf(ids.units, 'battalion'), place: 'Drill hall' })).id
@@ -33,8 +38,8 @@ export async function bookToday(
     [other, WITH_OTHER],
     [shown, WITH_SHOWN],
   ] as const) {
-    await addSlots(context, office, testDayId, { ...ROUND_THE_DAY, graderIds: [graderId] })
-    await bookSome(context, office, testDayId, await notBooked(context, office, on, wanted), most)
+    await addSlots(early, office, testDayId, { ...ROUND_THE_DAY, graderIds: [graderId] })
+    await bookSome(early, office, testDayId, await notBooked(context, office, on, wanted), most)
   }
   const { items } = await findBookings(context, office, { testDayId, limit: 100 })
   for (const [first, second] of [

@@ -47,7 +47,10 @@ export const PlannedBooking = z
   .meta({ id: 'PlannedBooking' })
 
 export const BookingPlan = z
-  .object({ items: z.array(PlannedBooking), freeSlots: z.int().describe('Free slots before any of this is booked.') })
+  .object({
+    items: z.array(PlannedBooking),
+    freeSlots: z.int().describe('Free slots that have not begun, before any of this is booked.'),
+  })
   .meta({ id: 'BookingPlan' })
 
 /** Many bookings at once, each in a slot: all of them or, where asked so, those that can be. */

@@ -18,7 +18,9 @@ export const TestDay = TestDayBody.safeExtend({
   id: Uuid,
   sheets: z.int(),
   slots: z.int(),
-  freeSlots: z.int().describe('Slots without a booking that is not cancelled; none on a day called off.'),
+  freeSlots: z
+    .int()
+    .describe('Slots that have not begun and hold no booking that is not cancelled; none on a day called off.'),
   bookings: z.int().describe('Bookings in scope that are not cancelled.'),
   calledOff: CalledOff.nullable(),
 }).meta({ id: 'TestDay' })
@@ -123,6 +125,17 @@ export const Booking = z
     stateReason: z.string().nullable(),
     checkIn: Conditions.nullable().describe('What was found at check-in.'),
     sheetId: Uuid.nullable().describe('The sheet of the test it led to.'),
+    movedTo: z
+      .object({
+        bookingId: Uuid,
+        testDayId: Uuid,
+        on: PlainDate,
+        place: z.string(),
+        startsAt: Instant.nullable(),
+        state: BookingState,
+      })
+      .nullable()
+      .describe('Of a cancelled one: the booking made instead when its day was called off, else the next one since.'),
   })
   .meta({ id: 'Booking' })
 

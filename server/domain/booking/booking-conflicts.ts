@@ -2,6 +2,7 @@ import { followersAfterAll } from '../assessment/followers.ts'
 import { surroundings } from '../assessment/surroundings.ts'
 import { retestsOf } from '../certification/status.ts'
 import { judgeSheet } from '../validity/judge-sheet.ts'
+import { notNeeded } from './not-needed.ts'
 import { ownConflicts } from './own-conflicts.ts'
 import { plannedSheet } from './planned-sheet.ts'
 import { timeConflicts } from './time-conflicts.ts'
@@ -30,6 +31,14 @@ export function bookingConflicts(prospect: Prospect): (place: BookingPlace) => B
     return [...held, { rule: 'does-not-fit', weight: 'warns', detail }]
   }
 
+  const since = notNeeded(prospect, followers)
+  const needless = ({ day }: BookingPlace): BookingConflict[] => {
+    const on = since(day)
+    if (on === null) return []
+    const detail = `The candidate has passed this by ${on} already; the test is not needed.`
+    return [{ rule: 'not-needed', weight: 'warns', detail }]
+  }
+
   const pastDue = ({ day }: BookingPlace): BookingConflict[] => {
     const due = prospect.catalogue.certifications.flatMap(({ code }) => {
       const progress = followers.get(code)!.before(day)
@@ -38,13 +47,17 @@ export function bookingConflicts(prospect: Prospect): (place: BookingPlace) => B
     })
     const first = due.sort()[0]
     if (first === undefined || day <= first) return []
-    return [{ rule: 'past-due', weight: 'warns', detail: `The retest is due by ${first}.` }]
+    return [{ rule: 'past-due', weight: 'warns', detail: `That is after the due day of the retest, ${first}.` }]
   }
 
   return (place) =>
-    [...ownConflicts(prospect, place), ...validity(place), ...timeConflicts(prospect, place), ...pastDue(place)].sort(
-      (a, b) => WEIGHTS.indexOf(a.weight) - WEIGHTS.indexOf(b.weight),
-    )
+    [
+      ...ownConflicts(prospect, place),
+      ...validity(place),
+      ...timeConflicts(prospect, place),
+      ...needless(place),
+      ...pastDue(place),
+    ].sort((a, b) => WEIGHTS.indexOf(a.weight) - WEIGHTS.indexOf(b.weight))
 }
 
 const WEIGHTS: readonly ConflictWeight[] = ['blocks', 'holds', 'warns']

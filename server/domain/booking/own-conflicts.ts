@@ -5,7 +5,7 @@ import type { BookingConflict, BookingPlace, Prospect } from './types.ts'
 export function ownConflicts(prospect: Prospect, { testDayId, day, graderId }: BookingPlace): BookingConflict[] {
   const { candidateId, standard, dossier, absences } = prospect
   const same = prospect.bookings.filter((one) => one.standard === standard && one.id !== prospect.movedId)
-  const elsewhere = same.find((one) => one.testDayId !== testDayId)
+  const elsewhere = same.find((one) => one.open && one.testDayId !== testDayId)
   const isAbsent = (person: string | null) =>
     person !== null && (absences.get(person) ?? []).some((one) => isIn(one, day))
   const found: (BookingConflict | false)[] = [
@@ -22,7 +22,7 @@ export function ownConflicts(prospect: Prospect, { testDayId, day, graderId }: B
     elsewhere !== undefined && {
       rule: 'booked-elsewhere',
       weight: 'warns',
-      detail: `The candidate is booked for this standard on ${elsewhere.day} as well.`,
+      detail: `The candidate is booked for this standard on ${elsewhere.day} already; this would be a second slot.`,
     },
     isAbsent(candidateId) && {
       rule: 'candidate-absent',

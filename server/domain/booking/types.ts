@@ -37,12 +37,13 @@ export interface Prospect {
   readonly absences: ReadonlyMap<string, readonly { readonly from: PlainDate; readonly through: PlainDate | null }[]>
   /** By person: what takes their time. */
   readonly engagements: ReadonlyMap<string, readonly Engagement[]>
-  /** The candidate's other bookings that are still to come, for any standard. */
+  /** The candidate's bookings that are not cancelled, for any standard; `open`: still to be tested. */
   readonly bookings: readonly {
     readonly id: string
     readonly testDayId: string
     readonly day: PlainDate
     readonly standard: string
+    readonly open: boolean
   }[]
   /** The booking that is to be moved, which stands in nobody's way. */
   readonly movedId: string | null
@@ -60,11 +61,13 @@ export type ConflictWeight = 'blocks' | 'holds' | 'warns'
 export type BookingRule =
   | ValidityRule
   | 'slot-taken'
+  | 'slot-over'
   | 'day-called-off'
   | 'booked-already'
   | 'not-in-strength'
   | 'two-at-once'
   | 'does-not-fit'
+  | 'not-needed'
   | 'past-due'
   | 'booked-elsewhere'
   | 'candidate-absent'

@@ -28,13 +28,13 @@ export async function testDayInScope(tx: Transaction, scope: Scope, id: string):
   return rows.length > 0
 }
 
-const columns = (scope: Scope): Prisma.Sql => Prisma.sql`
+const columns = (scope: Scope, now: Date): Prisma.Sql => Prisma.sql`
   d.id::text, d.on_day::text AS "on", d.unit_id::text AS "unitId", d.place,
   (SELECT count(*)::int FROM sheet s WHERE s.test_day_id = d.id
     AND ${sheetInScope(scope, Prisma.sql`s.candidate_id`, Prisma.sql`s.grader_id`)}) AS sheets,
   (SELECT count(*)::int FROM slot WHERE slot.test_day_id = d.id) AS slots,
-  (SELECT count(*)::int FROM slot WHERE slot.test_day_id = d.id AND d.called_off_at IS NULL AND NOT EXISTS
-    (SELECT FROM booking b WHERE b.slot_id = slot.id AND b.state <> 'cancelled')) AS "freeSlots",
+  (SELECT count(*)::int FROM slot WHERE slot.test_day_id = d.id AND d.called_off_at IS NULL
+    AND slot.starts_at > ${now} AND NOT EXISTS (SELECT FROM booking b WHERE b.slot_id = slot.id AND b.state <> 'cancelled')) AS "freeSlots",
   (SELECT count(*)::int FROM booking b WHERE b.test_day_id = d.id AND b.state <> 'cancelled'
     AND ${soldierInScope(scope, Prisma.sql`b.candidate_id`)}) AS bookings,
   CASE WHEN d.called_off_at IS NOT NULL THEN json_build_object(
@@ -52,6 +52,7 @@ export async function listTestDays(
   tx: Transaction,
   scope: Scope,
   { from, through, unitId }: TestDayFilter,
+  now: Date,
   page: { limit: number; after: { on: string; id: string } | null },
 ): Promise<TestDay[]> {
   const conditions = [testDayVisible(scope)]
@@ -60,7 +61,7 @@ export async function listTestDays(
   if (unitId) conditions.push(Prisma.sql`d.unit_id = ANY(${subtree(unitId)})`)
   if (page.after) conditions.push(Prisma.sql`(d.on_day, d.id) < (${page.after.on}::date, ${page.after.id}::uuid)`)
   return tx.$queryRaw<TestDay[]>`
-    SELECT ${columns(scope)} FROM test_day d WHERE ${Prisma.join(conditions, ' AND ')}
+    SELECT ${columns(scope, now)} FROM test_day d WHERE ${Prisma.join(conditions, ' AND ')}
     ORDER BY d.on_day DESC, d.id DESC LIMIT ${page.limit}`
 }
 
@@ -69,9 +70,10 @@ export async function readTestDay(
   tx: Transaction,
   scope: Scope,
   id: string,
+  now: Date,
 ): Promise<Omit<TestDayDetail, 'zone'> | null> {
   const rows = await tx.$queryRaw<Omit<TestDayDetail, 'zone' | 'slotList'>[]>`
-    SELECT ${columns(scope)}, (SELECT count(*)::int FROM sheet s WHERE s.test_day_id = d.id
+    SELECT ${columns(scope, now)}, (SELECT count(*)::int FROM sheet s WHERE s.test_day_id = d.id
       AND NOT EXISTS (SELECT FROM booking b WHERE b.sheet_id = s.id) AND s.second_of IS NULL AND s.purpose = 'test'
       AND ${sheetInScope(scope, Prisma.sql`s.candidate_id`, Prisma.sql`s.grader_id`)}) AS "sheetsWithoutBooking"
     FROM test_day d WHERE d.id = ${id}::uuid AND ${testDayVisible(scope)}`

@@ -138,7 +138,10 @@ export const testDayRoutes: Routes = (app, context) => {
         from: PlainDate.optional().describe('First day; left out: today.'),
         through: PlainDate.optional().describe('Last day.'),
         unitId: Uuid.optional(),
-        free: z.enum(['true', 'false']).default('false').describe('True: only those nobody is booked in.'),
+        free: z
+          .enum(['true', 'false'])
+          .default('false')
+          .describe('True: only those that have not begun and that nobody is booked in.'),
       }),
       response: { 200: SlotPage, ...failures, ...notFound },
     },

@@ -65,7 +65,7 @@ async function moveSlots(
   on: string,
 ): Promise<void> {
   const zone = await zoneOfUnit(context, tx, unitId)
-  const { slotList } = (await readTestDay(tx, await scopeFor(context, actor), id))!
+  const { slotList } = (await readTestDay(tx, await scopeFor(context, actor), id, context.clock()))!
   const onNewDay = (instant: string) => new Date(instantInZone(on, minuteInZone(Date.parse(instant), zone), zone))
   const moved = slotList.map(({ id, graderId, startsAt, endsAt }): [string, NewSlot] => {
     const start = onNewDay(startsAt)

@@ -16,7 +16,7 @@ interface SlotQuery {
   readonly after?: string | undefined
 }
 
-/** Slots of the test days from a day on (default: today), in order of time; only free ones where asked so. */
+/** Slots of the test days from a day on (default: today), in order of time; where asked so only those that are free and have not begun. */
 export async function findSlots(
   context: Context,
   actor: Actor,
@@ -27,7 +27,12 @@ export async function findSlots(
   const scope = await scopeFor(context, actor)
   await requireUnitInScope(context, scope, query.unitId)
   const from = query.from ?? (await today(context, query.unitId))
-  const filter = { from, through: query.through, unitId: query.unitId, free: query.free === 'true' }
+  const filter = {
+    from,
+    through: query.through,
+    unitId: query.unitId,
+    freeAt: query.free === 'true' ? context.clock() : undefined,
+  }
   const rows = await listSlots(context.db, scope, filter, { limit: query.limit + 1, after })
   return toPage(
     rows,

@@ -8,7 +8,7 @@ import { zoneOfUnit } from './zone-of.ts'
 
 /** One test day with its slots by time. */
 export async function getTestDay(context: Context, actor: Actor, id: string): Promise<TestDayDetail> {
-  const day = await readTestDay(context.db, await scopeFor(context, actor), id)
+  const day = await readTestDay(context.db, await scopeFor(context, actor), id, context.clock())
   if (!day) throw notFound('test day')
   return { ...day, zone: await zoneOfUnit(context, context.db, day.unitId) }
 }

@@ -32,7 +32,7 @@ export async function findTestDays(
   const after = key && { on: String(key[0]), id: String(key[1]) }
   const scope = await scopeFor(context, actor)
   await requireUnitInScope(context, scope, query.unitId)
-  const rows = await listTestDays(context.db, scope, query, { limit: query.limit + 1, after })
+  const rows = await listTestDays(context.db, scope, query, context.clock(), { limit: query.limit + 1, after })
   return toPage(
     rows,
     query.limit,

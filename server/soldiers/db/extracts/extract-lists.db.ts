@@ -62,7 +62,8 @@ export const extractLists = (id: Prisma.Sql, scope: Scope): Record<string, Prism
       x.starts_at AS "startsAt", ${nameOf('x.grader_id')} AS grader, ${nameOf('x.second_grader_id')} AS "secondGrader",
       state, state_reason AS "stateReason", sheet_id AS sheet
     FROM booking x JOIN test_day d ON d.id = x.test_day_id WHERE candidate_id = ${id} ORDER BY d.on_day, x.id`,
-  slotsToGrade: Prisma.sql`SELECT d.on_day AS "on", d.place, x.starts_at AS "startsAt", x.ends_at AS "endsAt"
+  slotsToGrade: Prisma.sql`SELECT d.on_day AS "on", d.place, x.starts_at AS "startsAt", x.ends_at AS "endsAt",
+      x.called_off AS "calledOff"
     FROM slot x JOIN test_day d ON d.id = x.test_day_id WHERE grader_id = ${id} ORDER BY x.starts_at, x.id`,
   bookedToGrade: Prisma.sql`SELECT d.on_day AS "on", d.place, ${standardOf('x.standard_id')} AS standard, state
     FROM booking x JOIN test_day d ON d.id = x.test_day_id WHERE ${id} IN (grader_id, second_grader_id)

@@ -49,7 +49,7 @@ export async function readClashes(tx: Transaction, keptId: string, awayId: strin
       WHERE a.candidate_id = ${away} AND k.candidate_id = ${kept} AND a.state <> 'cancelled' AND k.state <> 'cancelled')
       AS bookings,
     (SELECT count(*)::int FROM slot a JOIN slot k ON tstzrange(a.starts_at, a.ends_at) && tstzrange(k.starts_at, k.ends_at)
-      WHERE a.grader_id = ${away} AND k.grader_id = ${kept}) AS slots,
+      WHERE a.grader_id = ${away} AND k.grader_id = ${kept} AND NOT a.called_off AND NOT k.called_off) AS slots,
     (SELECT count(*)::int FROM sponsorship a JOIN sponsorship k ON ${straddles('to_day')}
         AND (a.candidate_id = ${away} AND k.candidate_id = ${kept} AND a.sponsor_id = k.sponsor_id
           OR a.sponsor_id = ${away} AND k.sponsor_id = ${kept} AND a.candidate_id = k.candidate_id)) AS sponsorships,

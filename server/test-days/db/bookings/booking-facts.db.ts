@@ -48,19 +48,26 @@ export interface ComingBooking {
   readonly testDayId: string
   readonly day: string
   readonly standard: string
+  /** Still to be tested; else it was tested, or is over without a test. */
+  readonly open: boolean
 }
 
-/** Bookings of these candidates from a day on that are not cancelled and not over without a test. */
+/**
+ * Bookings of these candidates that are not cancelled: those still to come at an instant, before or after the day asked
+ * about, and all from that day on.
+ */
 export async function readComingBookings(
   tx: Transaction,
   candidateIds: readonly string[],
   from: string,
+  now: Date,
 ): Promise<ComingBooking[]> {
   return tx.$queryRaw<ComingBooking[]>`
     SELECT b.id::text, b.candidate_id::text AS "candidateId", b.test_day_id::text AS "testDayId",
-      d.on_day::text AS day, s.code AS standard
+      d.on_day::text AS day, s.code AS standard, b.state IN ('booked', 'checked in') AS open
     FROM booking b JOIN test_day d ON d.id = b.test_day_id JOIN standard s ON s.id = b.standard_id
-    WHERE b.candidate_id = ANY(${[...candidateIds]}::uuid[]) AND d.on_day >= ${from}::date AND b.state <> 'cancelled'
+    WHERE b.candidate_id = ANY(${[...candidateIds]}::uuid[]) AND b.state <> 'cancelled'
+      AND (d.on_day >= ${from}::date OR d.on_day >= (${now}::timestamptz AT TIME ZONE 'UTC')::date)
     ORDER BY d.on_day, b.id`
 }
 

@@ -36,6 +36,15 @@ export interface BookingFilter {
   readonly state?: BookingState | 'all' | undefined
 }
 
+/** SQL: the booking that a cancelled one `b` gave way to: named when its day was called off, else the next one made since. */
+const INSTEAD = Prisma.sql`(
+  SELECT json_build_object('bookingId', n.id, 'testDayId', nd.id, 'on', nd.on_day, 'place', nd.place, 'state', n.state,
+    'startsAt', to_char(n.starts_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"')) AS "to"
+  FROM booking n JOIN test_day nd ON nd.id = n.test_day_id
+  WHERE b.state = 'cancelled' AND (n.id = b.moved_to_id OR n.candidate_id = b.candidate_id
+    AND n.standard_id = b.standard_id AND n.id <> b.id AND n.state <> 'cancelled' AND nd.on_day >= d.on_day)
+  ORDER BY n.state = 'cancelled', n.id = b.moved_to_id DESC, nd.on_day, n.id LIMIT 1)`
+
 /** A page of bookings of candidates in scope, in order of day. */
 export async function listBookings(
   tx: Transaction,
@@ -58,10 +67,10 @@ export async function listBookings(
       to_char(slot.ends_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') AS "endsAt", b.slot_id::text AS "slotId",
       b.second_grader_id::text AS "secondGraderId", g2.family_name || ', ' || g2.given_name AS "secondGraderName",
       b.state, b.state_reason AS "stateReason", b.check_in AS "checkIn",
-      b.sheet_id::text AS "sheetId"
+      b.sheet_id::text AS "sheetId", moved.to AS "movedTo"
     FROM booking b JOIN test_day d ON d.id = b.test_day_id JOIN soldier c ON c.id = b.candidate_id
     JOIN standard s ON s.id = b.standard_id LEFT JOIN soldier g ON g.id = b.grader_id LEFT JOIN slot ON slot.id = b.slot_id
-    LEFT JOIN soldier g2 ON g2.id = b.second_grader_id
+    LEFT JOIN soldier g2 ON g2.id = b.second_grader_id LEFT JOIN LATERAL ${INSTEAD} moved ON true
     WHERE ${Prisma.join(conditions, ' AND ')} ORDER BY d.on_day, b.id LIMIT ${page.limit}`
 }
 
@@ -109,6 +118,7 @@ export async function updateBooking(
     ...change
   }: Partial<Omit<NewBooking, 'candidateId' | 'standardId' | 'id' | 'checkIn'>> & {
     stateReason?: string | null
+    movedToId?: string
     checkIn?: Conditions | null
   },
 ): Promise<void> {

@@ -21,14 +21,18 @@ export interface SlotFilter {
   readonly from: string
   readonly through?: string | undefined
   readonly unitId?: string | undefined
-  readonly free?: boolean | undefined
+  /** Only those that are free and have not begun by this instant. */
+  readonly freeAt?: Date | undefined
 }
+
+/** SQL that is true for slots, with `held` as their booking, that somebody can still be given: free and not begun. */
+const stillFree = (now: Date): Prisma.Sql => Prisma.sql`held.id IS NULL AND slot.starts_at > ${now}`
 
 /** A page of slots of test days that take place, in order of time. */
 export async function listSlots(
   tx: Transaction,
   scope: Scope,
-  { from, through, unitId, free }: SlotFilter,
+  { from, through, unitId, freeAt }: SlotFilter,
   page: { limit: number; after: { startsAt: string; id: string } | null },
 ): Promise<Slot[]> {
   const conditions = [
@@ -37,7 +41,7 @@ export async function listSlots(
   ]
   if (through) conditions.push(Prisma.sql`day.on_day <= ${through}::date`)
   if (unitId) conditions.push(Prisma.sql`day.unit_id = ANY(${subtree(unitId)})`)
-  if (free) conditions.push(Prisma.sql`held.id IS NULL`)
+  if (freeAt) conditions.push(stillFree(freeAt))
   if (page.after) {
     const { startsAt, id } = page.after
     conditions.push(Prisma.sql`(slot.starts_at, slot.id) > (${startsAt}::timestamptz, ${id}::uuid)`)
@@ -86,7 +90,7 @@ export async function findBusyGrader(
     FROM jsonb_to_recordset(${wanted}::jsonb) AS w("graderId" uuid, "startsAt" timestamptz, "endsAt" timestamptz)
     JOIN slot s ON s.grader_id = w."graderId" AND s.starts_at < w."endsAt" AND w."startsAt" < s.ends_at
     JOIN soldier g ON g.id = s.grader_id JOIN test_day d ON d.id = s.test_day_id
-    WHERE s.id IS DISTINCT FROM ${exceptSlotId}::uuid ORDER BY s.starts_at LIMIT 1`
+    WHERE NOT s.called_off AND s.id IS DISTINCT FROM ${exceptSlotId}::uuid ORDER BY s.starts_at LIMIT 1`
   return rows[0] ?? null
 }
 
@@ -139,23 +143,32 @@ export async function shiftSlots(
     WHERE slot.id = m.id AND slot.test_day_id = ${testDayId}::uuid`
 }
 
-/** The free slots of these test days, of those that take place, in order of time. */
-export async function listFreeSlotsOf(tx: Transaction, scope: Scope, testDayIds: readonly string[]): Promise<Slot[]> {
+/** The free slots of these test days that have not begun, of those days that take place, in order of time. */
+export async function listFreeSlotsOf(
+  tx: Transaction,
+  scope: Scope,
+  testDayIds: readonly string[],
+  now: Date,
+): Promise<Slot[]> {
   return tx.$queryRaw<Slot[]>`
     SELECT ${slotColumns(scope)} WHERE day.id = ANY(${[...testDayIds]}::uuid[]) AND day.called_off_at IS NULL
-      AND held.id IS NULL ORDER BY slot.starts_at, slot.id`
+      AND ${stillFree(now)} ORDER BY slot.starts_at, slot.id`
 }
 
-/** Free slots after a day, on test days of the same unit, of those above and of those below it, the first of them. */
+/**
+ * Free slots after a day that have not begun, on test days of the same unit, of those above and of those below it, the
+ * first of them.
+ */
 export async function listFreeSlotsAfter(
   tx: Transaction,
   scope: Scope,
   testDayId: string,
+  now: Date,
   most: number,
 ): Promise<Slot[]> {
   return tx.$queryRaw<Slot[]>`
     SELECT ${slotColumns(scope)} JOIN unit u ON u.id = day.unit_id, test_day off JOIN unit ou ON ou.id = off.unit_id
-    WHERE off.id = ${testDayId}::uuid AND day.on_day > off.on_day AND day.called_off_at IS NULL AND held.id IS NULL
+    WHERE off.id = ${testDayId}::uuid AND day.on_day > off.on_day AND day.called_off_at IS NULL AND ${stillFree(now)}
       AND (u.lineage @> ARRAY[ou.id] OR ou.lineage @> ARRAY[u.id])
     ORDER BY slot.starts_at, slot.id LIMIT ${most}`
 }

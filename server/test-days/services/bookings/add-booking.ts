@@ -30,6 +30,7 @@ export async function addBooking(
   const { candidateId, standard } = body
   return refusingDuplicates(() =>
     recorded(context, actor, async (tx, note) => {
+      const now = context.clock()
       const day = await lockTestDay(tx, testDayId)
       if (!day) throw notFound('test day')
       if (day.calledOff) throw dayCalledOff()
@@ -43,11 +44,12 @@ export async function addBooking(
         const pointer = missing === candidateId ? '/candidateId' : '/graderId'
         throw invalid('unknown-person', pointer, 'Nobody on the roster has this id.')
       }
-      const slot = body.slotId === null ? null : requireFreeSlot((await lockSlots(tx, [body.slotId]))[0])
+      const slot = body.slotId === null ? null : requireFreeSlot((await lockSlots(tx, [body.slotId]))[0], now)
       if (slot && slot.testDayId !== testDayId) throw notFound('slot')
       const graderId = slot ? slot.graderId : body.graderId
       const wanted = { candidateId, standard, movedId: null }
-      const [prospect] = await gatherProspects(tx, catalogue, [wanted], day.on, graderId === null ? [] : [graderId])
+      const graders = graderId === null ? [] : [graderId]
+      const [prospect] = await gatherProspects(tx, catalogue, [wanted], { from: day.on, graderIds: graders, now })
       const place = slot ? placeOf(slot) : { testDayId, day: day.on, time: null, graderId }
       const conflicts = bookingConflicts(prospect!)(place)
       requireUnrefused(conflicts)
@@ -62,7 +64,7 @@ export async function addBooking(
       })
       const graderIds = [graderId]
       const told = { candidateId, standard, testDayId, day: day.on, startsAt, graderIds }
-      await tellBooking(tx, context.clock(), actor, 'booked', told)
+      await tellBooking(tx, now, actor, 'booked', told)
       note({ action: 'booking.added', subject: { kind: 'soldier', id: candidateId }, after: { testDayId, ...body } })
       return { id, conflicts }
     }),

@@ -55,7 +55,11 @@ export async function addWalkIn(
       }
       await shareSoldiers(tx, [candidateId, graderId])
       const wanted = { candidateId, standard: body.standard, movedId: null }
-      const [prospect] = await gatherProspects(tx, catalogue, [wanted], day.on, [graderId])
+      const [prospect] = await gatherProspects(tx, catalogue, [wanted], {
+        from: day.on,
+        graderIds: [graderId],
+        now: context.clock(),
+      })
       requireUnrefused(bookingConflicts(prospect!)({ testDayId, day: day.on, time: null, graderId }))
       await insertBooking(tx, {
         id,

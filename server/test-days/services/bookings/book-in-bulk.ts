@@ -75,7 +75,8 @@ async function judge(context: Context, tx: Transaction, { bookings }: BulkBookin
   const from = [...slots.values()].map(({ day }) => day).sort()[0]!
   const graders = [...new Set([...slots.values()].flatMap(({ graderId }) => graderId ?? []))]
   const wanted = bookings.map((one) => ({ ...one, movedId: null }))
-  const prospects = await gatherProspects(tx, catalogue, wanted, from, graders)
+  const now = context.clock()
+  const prospects = await gatherProspects(tx, catalogue, wanted, { from, graderIds: graders, now })
   return bookings.map(({ candidateId, standard, slotId }, at) => {
     const slot = slots.get(slotId)!
     const place = placeOf(slot)
@@ -85,6 +86,7 @@ async function judge(context: Context, tx: Transaction, { bookings }: BulkBookin
     )
     const conflicts: BookingConflict[] = bookingConflicts(prospects[at]!)(place)
     if (slot.calledOff) conflicts.unshift(refusedBy('day-called-off', 'This test day was called off.'))
+    if (slot.endsAt <= now) conflicts.unshift(refusedBy('slot-over', 'This slot is over.'))
     if (slot.bookingId !== null) conflicts.unshift(refusedBy('slot-taken', 'Somebody else is booked in this slot.'))
     if (clashes) conflicts.unshift(refusedBy('two-at-once', 'The candidate would be tested twice at that time.'))
     const standardId = catalogue.standards.get(standard)![0]!.standardId

@@ -7,6 +7,7 @@ import type { Transaction } from '../../../db/client.ts'
 import { inTransaction } from '../../../db/transaction.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
 import { bookingConflicts } from '../../../domain/booking/booking-conflicts.ts'
+import type { BookingRule, Prospect } from '../../../domain/booking/types.ts'
 import { conflict, invalid, notFound } from '../../../errors.ts'
 import { type ToldBooking, tellBooking } from '../../../notices/services/tell-booking.ts'
 import { type Note, recorded } from '../../../record/services/recorded.ts'
@@ -23,17 +24,27 @@ import { requireFreeSlot, requireUnrefused } from './require-bookable.ts'
 /** So many of the next free slots are looked at. */
 const SLOTS_LOOKED_AT = 400
 
-/** Where everybody would go if the day were called off: the next free slots, those booked first choosing first. Stores nothing. */
+/**
+ * Where everybody would go if the day were called off: the next free slots, those booked first choosing first; nowhere
+ * those who need no other slot. Stores nothing.
+ */
 export async function planCallOff(context: Context, actor: Actor, testDayId: string): Promise<BookingPlan> {
   requireAction(actor, 'plan-test-days')
   const scope = await scopeFor(context, actor)
   return inTransaction(context.db, async (tx) => {
-    await requireCallable(tx, testDayId)
+    const now = context.clock()
+    const day = await requireCallable(tx, testDayId)
     const open = await lockOpenBookings(tx, testDayId)
-    const slots = await listFreeSlotsAfter(tx, scope, testDayId, SLOTS_LOOKED_AT)
-    return propose(tx, await context.catalogue.current(tx), open.map(toWanted), slots)
+    const slots = await listFreeSlotsAfter(tx, scope, testDayId, now, SLOTS_LOOKED_AT)
+    const place = { testDayId, day, time: null, graderId: null }
+    const sparedBy = (prospect: Prospect) =>
+      bookingConflicts(prospect)(place).find(({ rule }) => NEEDS_NO_OTHER.includes(rule)) ?? null
+    return propose(tx, await context.catalogue.current(tx), open.map(toWanted), slots, { now, sparedBy })
   })
 }
+
+/** Whoever has passed, or has another slot for the standard, takes none from those who have not. */
+const NEEDS_NO_OTHER: readonly BookingRule[] = ['not-needed', 'booked-elsewhere']
 
 /**
  * Calls a whole test day off in one transaction. Whoever was still to be tested is booked anew in the slot named for
@@ -57,10 +68,10 @@ export async function callOffDay(
       }
       const reason = body.reason
       for (const { id } of open) await updateBooking(tx, id, { state: 'cancelled', stateReason: reason })
-      await markCalledOff(tx, testDayId, context.clock(), reason)
       const now = context.clock()
+      await markCalledOff(tx, testDayId, now, reason)
       for (const one of open) await tellBooking(tx, now, actor, 'day called off', { ...one, graderIds: [one.graderId] })
-      const rebooked = await rebook(tx, await context.catalogue.current(tx), open, body.moves, note)
+      const rebooked = await rebook(tx, await context.catalogue.current(tx), open, body.moves, now, note)
       for (const one of rebooked) await tellBooking(tx, now, actor, 'booked', one)
       const moved = body.moves.length
       const answer = { moved, backToBacklog: open.length - moved }
@@ -70,10 +81,12 @@ export async function callOffDay(
   )
 }
 
-async function requireCallable(tx: Transaction, testDayId: string): Promise<void> {
+/** The day of a test day that can be called off. */
+async function requireCallable(tx: Transaction, testDayId: string): Promise<string> {
   const day = await lockTestDay(tx, testDayId)
   if (!day) throw notFound('test day')
   if (day.calledOff) throw conflict('day-called-off', 'This test day was called off already.')
+  return day.on
 }
 
 const toWanted = ({ id, candidateId, standard }: LockedBooking) => ({ candidateId, standard, movedId: id })
@@ -83,6 +96,7 @@ async function rebook(
   catalogue: Catalogue,
   open: readonly LockedBooking[],
   moves: CallOffBody['moves'],
+  now: Date,
   note: Note,
 ): Promise<ToldBooking[]> {
   const rebooked: ToldBooking[] = []
@@ -97,13 +111,15 @@ async function rebook(
   )
   for (const { bookingId, slotId } of moves) {
     const booking = open.find(({ id }) => id === bookingId)!
-    const slot = requireFreeSlot(slots.get(slotId))
+    const slot = requireFreeSlot(slots.get(slotId), now)
     const { candidateId, standardId, standard } = booking
     const wanted = { candidateId, standard, movedId: null }
-    const [prospect] = await gatherProspects(tx, catalogue, [wanted], slot.day, slot.graderId ? [slot.graderId] : [])
+    const horizon = { from: slot.day, graderIds: slot.graderId ? [slot.graderId] : [], now }
+    const [prospect] = await gatherProspects(tx, catalogue, [wanted], horizon)
     requireUnrefused(bookingConflicts(prospect!)(placeOf(slot)))
     const { testDayId, graderId, startsAt } = slot
     const id = await insertBooking(tx, { testDayId, candidateId, standardId, slotId, graderId, startsAt })
+    await updateBooking(tx, bookingId, { movedToId: id })
     const before = { bookingId, testDayId: booking.testDayId, slotId: booking.slotId }
     const subject = { kind: 'soldier', id: candidateId }
     note({ action: 'booking.moved', subject, before, after: { bookingId: id, testDayId, slotId } })

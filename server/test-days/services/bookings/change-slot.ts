@@ -41,7 +41,8 @@ export async function changeSlotGrader(
         requireAnotherThanSecond(booking.secondGraderId, graderId)
         const wanted = { candidateId: booking.candidateId, standard: booking.standard, movedId: booking.id }
         const catalogue = await context.catalogue.current(tx)
-        const [prospect] = await gatherProspects(tx, catalogue, [wanted], slot.day, graderId === null ? [] : [graderId])
+        const horizon = { from: slot.day, graderIds: graderId === null ? [] : [graderId], now: context.clock() }
+        const [prospect] = await gatherProspects(tx, catalogue, [wanted], horizon)
         conflicts = bookingConflicts(prospect!)({ ...placeOf(slot), graderId })
         requireUnrefused(conflicts)
       }

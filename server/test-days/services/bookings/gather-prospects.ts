@@ -12,16 +12,19 @@ export interface Wanted {
   readonly movedId: string | null
 }
 
-/**
- * All that decides whether candidates can be booked, by the order of `wanted`.
- * In: the earliest day asked about, and who may grade.
- */
+/** The earliest day asked about, who may grade, and the instant from which bookings are still to come. */
+export interface Horizon {
+  readonly from: string
+  readonly graderIds: readonly string[]
+  readonly now: Date
+}
+
+/** All that decides whether candidates can be booked, by the order of `wanted`. */
 export async function gatherProspects(
   tx: Transaction,
   catalogue: Catalogue,
   wanted: readonly Wanted[],
-  from: string,
-  graderIds: readonly string[],
+  { from, graderIds, now }: Horizon,
 ): Promise<Prospect[]> {
   const candidateIds = [...new Set(wanted.map(({ candidateId }) => candidateId))]
   const dossiers = new Map<string, Awaited<ReturnType<typeof readDossier>>>()
@@ -30,7 +33,7 @@ export async function gatherProspects(
   const people = [...new Set([...candidateIds, ...graderIds, ...sponsors])]
   const facts = await readPersonFacts(tx, people, from)
   const moved = await readMovedDue(tx, candidateIds)
-  const coming = await readComingBookings(tx, candidateIds, from)
+  const coming = await readComingBookings(tx, candidateIds, from, now)
   const absences = new Map(facts.map((one) => [one.id, one.absences]))
   const engagements = new Map(facts.map((one) => [one.id, one.engagements]))
   return wanted.map(({ candidateId, standard, movedId }) => {

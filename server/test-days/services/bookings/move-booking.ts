@@ -19,6 +19,7 @@ export async function moveBooking(context: Context, actor: Actor, id: string, bo
   requireAction(actor, 'plan-test-days')
   return refusingDuplicates(() =>
     recorded(context, actor, async (tx, note) => {
+      const now = context.clock()
       const day = await lockTestDay(tx, body.testDayId)
       if (!day) throw notFound('test day')
       if (day.calledOff) throw dayCalledOff()
@@ -27,14 +28,15 @@ export async function moveBooking(context: Context, actor: Actor, id: string, bo
       if (booking.state !== 'booked') {
         throw conflict('not-booked', `This booking is ${booking.state}; only one that is still to come can be moved.`)
       }
-      const slot = body.slotId === null ? null : requireFreeSlot((await lockSlots(tx, [body.slotId]))[0], id)
+      const slot = body.slotId === null ? null : requireFreeSlot((await lockSlots(tx, [body.slotId]))[0], now, id)
       if (slot && slot.testDayId !== body.testDayId) throw notFound('slot')
       const { candidateId, standard } = booking
       const graderId = slot?.graderId ?? null
       requireAnotherThanSecond(booking.secondGraderId, graderId)
       const catalogue = await context.catalogue.current(tx)
       const wanted = { candidateId, standard, movedId: id }
-      const [prospect] = await gatherProspects(tx, catalogue, [wanted], day.on, graderId === null ? [] : [graderId])
+      const graders = graderId === null ? [] : [graderId]
+      const [prospect] = await gatherProspects(tx, catalogue, [wanted], { from: day.on, graderIds: graders, now })
       const place = slot ? placeOf(slot) : { testDayId: body.testDayId, day: day.on, time: null, graderId }
       const conflicts = bookingConflicts(prospect!)(place)
       requireUnrefused(conflicts)
@@ -42,7 +44,7 @@ export async function moveBooking(context: Context, actor: Actor, id: string, bo
       await updateBooking(tx, id, { testDayId, slotId, graderId, startsAt: slot?.startsAt ?? null })
       const graderIds = [booking.graderId, graderId]
       const told = { candidateId, standard, testDayId, day: day.on, startsAt: slot?.startsAt ?? null, graderIds }
-      await tellBooking(tx, context.clock(), actor, 'moved', told)
+      await tellBooking(tx, now, actor, 'moved', told)
       note({
         action: 'booking.moved',
         subject: { kind: 'soldier', id: candidateId },

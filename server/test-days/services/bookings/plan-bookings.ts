@@ -15,8 +15,9 @@ export async function planBookings(context: Context, actor: Actor, body: Booking
   return inTransaction(context.db, async (tx) => {
     const catalogue = await context.catalogue.current(tx)
     await requireWanted(tx, catalogue, body.wanted, '/wanted')
-    const slots = await listFreeSlotsOf(tx, scope, body.testDayIds)
+    const now = context.clock()
+    const slots = await listFreeSlotsOf(tx, scope, body.testDayIds, now)
     const wanted = body.wanted.map((one) => ({ ...one, movedId: null }))
-    return propose(tx, catalogue, wanted, slots)
+    return propose(tx, catalogue, wanted, slots, { now })
   })
 }

@@ -4,10 +4,16 @@ import type { Catalogue } from '../../../db/catalogue.db.ts'
 import type { Transaction } from '../../../db/client.ts'
 import { assignSlots, type FreeSlot } from '../../../domain/booking/assign-slots.ts'
 import { bookingConflicts } from '../../../domain/booking/booking-conflicts.ts'
-import type { BookingConflict } from '../../../domain/booking/types.ts'
+import type { BookingConflict, Prospect } from '../../../domain/booking/types.ts'
 import { readNames } from '../../db/bookings/booking-facts.db.ts'
 import { toFreeSlot } from './free-slots.ts'
 import { gatherProspects, type Wanted } from './gather-prospects.ts'
+
+interface Manner {
+  readonly now: Date
+  /** What makes any slot one too many for somebody, who is then given none; null: they need one. */
+  readonly sparedBy?: (prospect: Prospect) => BookingConflict | null
+}
 
 /**
  * Who would get which of these free slots, with what is in the way there. Stores nothing.
@@ -18,21 +24,26 @@ export async function propose(
   catalogue: Catalogue,
   wanted: readonly Wanted[],
   slots: readonly Slot[],
+  { now, sparedBy = () => null }: Manner,
 ): Promise<BookingPlan> {
   const free = slots.map(toFreeSlot)
   const from = free.map(({ day }) => day).sort()[0] ?? '9999-12-31'
   const graders = [...new Set(free.flatMap(({ graderId }) => graderId ?? []))]
-  const prospects = await gatherProspects(tx, catalogue, wanted, from, graders)
+  const prospects = await gatherProspects(tx, catalogue, wanted, { from, graderIds: graders, now })
   const names = await readNames(
     tx,
     wanted.map(({ candidateId }) => candidateId),
   )
+  const spared = prospects.map(sparedBy)
   const seekers = prospects.map((prospect, at) => ({
     key: String(at),
     candidateId: prospect.candidateId,
     conflictsAt: remembered(bookingConflicts(prospect)),
   }))
-  const given = assignSlots(seekers, free)
+  const given = assignSlots(
+    seekers.filter((_, at) => spared[at] === null),
+    free,
+  )
   const items = wanted.map(({ candidateId, standard, movedId }, at): PlannedBooking => {
     const slot = given.get(String(at))
     const shown = slot && free.find(({ slotId }) => slotId === slot.slotId)!.shown
@@ -48,7 +59,11 @@ export async function propose(
       graderName: shown?.graderName ?? null,
       startsAt: shown?.startsAt ?? null,
       endsAt: shown?.endsAt ?? null,
-      conflicts: slot ? [...seekers[at]!.conflictsAt(slot)] : refusedEverywhere(seekers[at]!.conflictsAt, free),
+      conflicts: slot
+        ? [...seekers[at]!.conflictsAt(slot)]
+        : spared[at]
+          ? [spared[at]]
+          : refusedEverywhere(seekers[at]!.conflictsAt, free),
     }
   })
   return { items, freeSlots: free.length }

@@ -2,10 +2,11 @@ import type { BookingConflict } from '../../../domain/booking/types.ts'
 import { AppError, conflict, notFound } from '../../../errors.ts'
 import type { LockedSlot } from '../../db/bookings/slots.db.ts'
 
-/** Refuses a slot that is gone, taken by another booking, or of a day called off. */
-export function requireFreeSlot(slot: LockedSlot | undefined, movedId: string | null = null): LockedSlot {
+/** Refuses a slot that is gone, over, taken by another booking, or of a day called off. */
+export function requireFreeSlot(slot: LockedSlot | undefined, now: Date, movedId: string | null = null): LockedSlot {
   if (!slot) throw notFound('slot')
   if (slot.calledOff) throw dayCalledOff()
+  if (slot.endsAt <= now) throw conflict('slot-over', 'This slot is over. Choose one that is still to come.')
   if (slot.bookingId !== null && slot.bookingId !== movedId) {
     throw conflict('slot-taken', 'Somebody else is booked in this slot. Choose another one.')
   }
