@@ -1,7 +1,7 @@
 import type { Context } from '../../server/context/context.ts'
 import { today } from '../../server/context/today.ts'
 import type { Actor } from '../../server/domain/access/actor.ts'
-import { instantInZone } from '../../server/domain/calendar/instant-in-zone.ts'
+import { instantInZone } from '../../server/domain/calendar/zoned-instant.ts'
 import { findBookings } from '../../server/test-days/services/bookings/find-bookings.ts'
 import { setSecondGrader } from '../../server/test-days/services/set-second-grader.ts'
 import { addSlots } from '../../server/test-days/services/slots.ts'

@@ -6,6 +6,7 @@ import type { StoodBefore } from '../../domain/assessment/types.ts'
 import { tellSheet } from '../../notices/services/tell-sheet.ts'
 import type { Note } from '../../record/services/recorded.ts'
 import { findDependents, insertDecisions } from '../db/assessments.db.ts'
+import { type NewGo, settleNeeds } from './settle-needs.ts'
 import { type ChangedSheet, type MovedStanding, settleSoldiers } from './settle-soldiers.ts'
 import { settleTallies } from './settle-tallies.ts'
 import { awardedOtherwise, standsOtherwise } from './stands-otherwise.ts'
@@ -38,7 +39,7 @@ export interface Settlement {
 interface Manner {
   /** A case, unless told otherwise. */
   readonly act?: Act
-  /** False where all of it is thrown away again: whether the tallies are right makes no difference then. */
+  /** False where all of it is thrown away again: whether tallies and bookings are right makes no difference then. */
   readonly tallies?: boolean
   /** Hears how many soldiers are judged, and how many are still to be. */
   readonly progress?: (done: number, waiting: number) => Promise<void>
@@ -49,11 +50,11 @@ const TOGETHER = 200
 
 /**
  * Brings everything derived up to date after a change, in its transaction: judges the soldiers' sheets again, keeps
- * standings and tallies, and goes on to the candidates whose graders and sponsors were certified or not by it. A sheet
- * only ever hangs on earlier ones, so this comes to an end. Soldiers are judged some by what others were before: so a
- * sheet that began to count on the way may be held again until the end, and in what order they were judged makes no
- * difference. Whoever forgets about impartiality elsewhere cannot do so here: a change of how somebody stands by who is not
- * impartial to them is refused (AppError `impartiality`).
+ * standings, tallies and the bookings that a GO made pointless, and goes on to the candidates whose graders and sponsors
+ * were certified or not by it. A sheet only ever hangs on earlier ones, so this comes to an end. Soldiers are judged some
+ * by what others were before: so a sheet that began to count on the way may be held again until the end, and in what
+ * order they were judged makes no difference. Whoever forgets about impartiality elsewhere cannot do so here: a change of
+ * how somebody stands by who is not impartial to them is refused (AppError `impartiality`).
  */
 export async function settle(
   tx: Transaction,
@@ -70,10 +71,12 @@ export async function settle(
   const fresh = new Set(disturbances.flatMap(({ newSheets = [] }) => newSheets))
   const undecided = new Set(fresh)
   const released = new Map<string, number>()
+  const judged: string[] = []
   for (let done = 0; waiting.size > 0; ) {
     const batch = [...waiting.values()].slice(0, TOGETHER)
     for (const { soldierId } of batch) waiting.delete(soldierId)
     const ids = batch.map(({ soldierId }) => soldierId)
+    judged.push(...ids)
     const { settled, sheets } = await settleSoldiers(tx, catalogue, ids, undecided)
     for (const { before: stood, after } of sheets) {
       moved.set(after.id, { before: moved.get(after.id)?.before ?? stood, after })
@@ -109,6 +112,7 @@ export async function settle(
     await requireImpartial(tx, note, concerned(standings, sheets, fresh, differs))
   }
   if (tallies) await settleTallies(tx, catalogue, sheets)
+  if (tallies) await settleNeeds({ tx, catalogue, now, note }, judged, sheets.flatMap(newGo))
   await recordReleases(tx, now, released, note)
   return {
     stoodBefore: [...before.values()],
@@ -128,6 +132,14 @@ function concerned(
   return [
     ...new Set([...standing.map(({ soldierId }) => soldierId), ...judged.map(({ before }) => before.candidateId)]),
   ]
+}
+
+/** The GO that a sheet is which has begun to count; none where it is no such sheet. */
+const newGo = ({ before, after }: ChangedSheet): NewGo[] => {
+  const { id, candidateId, standard, standardId, day, outcome, purpose, isSecond, isVoid, state } = before
+  const counts = after.state === 'counted' && state !== 'counted'
+  const isGo = outcome === 'GO' && purpose === 'test' && !isSecond && !isVoid
+  return counts && isGo ? [{ sheetId: id, candidateId, standard, standardId, day }] : []
 }
 
 /** Puts on record that sheets, by id with their revision, counted by themselves. */

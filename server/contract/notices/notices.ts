@@ -9,6 +9,8 @@ export const NoticeKind = z
     'day called off',
     'sheet entered',
     'sheets taken in',
+    'not needed',
+    'needed again',
     'sheet held',
     'sheet counted',
     'sheet rejected',
@@ -32,6 +34,7 @@ export const Notice = z
     at: Instant,
     kind: NoticeKind,
     toOffice: z.boolean().describe('To the training office rather than to the person.'),
+    toLeaders: z.boolean().describe('To whoever leads the candidate’s unit.'),
     aboutId: Uuid.nullable(),
     aboutName: z.string().nullable(),
     isSelf: z.boolean().describe('It is about whoever reads it.'),
@@ -42,6 +45,7 @@ export const Notice = z
     day: Day.nullable(),
     startsAt: Instant.nullable(),
     read: z.boolean(),
+    over: z.boolean().describe('What it says is done, undone or past.'),
   })
   .meta({ id: 'Notice' })
 

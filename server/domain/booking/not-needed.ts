@@ -37,9 +37,7 @@ export function notNeeded(
       (one) => one.standards.includes(standard) && fits(one.arms, arms ?? []),
     )
     const since = requiring.map((certification) => inSince(certification, day))
-    return since.reduce<PlainDate | null>(
-      (last, one) => (one === null || last === null ? null : one > last ? one : last),
-      since[0] ?? null,
-    )
+    const days = since.filter((one) => one !== null)
+    return days.length < since.length ? null : (days.sort().at(-1) ?? null)
   }
 }

@@ -12,6 +12,8 @@ export interface News {
   /** Soldiers; repeated ones are told once. */
   readonly to: readonly (string | null)[]
   readonly toOffice?: boolean
+  /** Whoever leads the candidate's unit, or one above it. */
+  readonly toLeaders?: boolean
   readonly testDayId?: string | null
   readonly sheetId?: string | null
   readonly standard?: string | null
@@ -26,41 +28,76 @@ export async function insertNotices(
   news: readonly News[],
   doneBy: string | null,
 ): Promise<void> {
-  const rows = news.flatMap(({ to, toOffice, ...about }) => {
+  const rows = news.flatMap(({ to, toOffice, toLeaders, ...about }) => {
     const people = [...new Set(to)].filter((id) => id !== null && id !== doneBy)
-    return [...people, ...(toOffice ? [null] : [])].map((toId) => ({ toId, ...about }))
+    const rows = [...people, ...(toOffice ? [null] : [])].map((toId) => ({ toId, toLeaders: false, ...about }))
+    return toLeaders ? [...rows, { toId: null, toLeaders, ...about }] : rows
   })
   if (rows.length === 0) return
   await tx.$executeRaw`
-    INSERT INTO notice (at, kind, to_id, about_id, test_day_id, sheet_id, standard, day, starts_at)
-    SELECT ${at}, n.kind, n."toId", n."aboutId", n."testDayId", n."sheetId", n.standard, n.day, n."startsAt"
-    FROM jsonb_to_recordset(${JSON.stringify(rows)}::jsonb) AS n(kind text, "toId" uuid, "aboutId" uuid,
+    INSERT INTO notice (at, kind, to_id, to_leaders, about_id, test_day_id, sheet_id, standard, day, starts_at)
+    SELECT ${at}, n.kind, n."toId", n."toLeaders", n."aboutId", n."testDayId", n."sheetId", n.standard, n.day, n."startsAt"
+    FROM jsonb_to_recordset(${JSON.stringify(rows)}::jsonb) AS n(kind text, "toId" uuid, "toLeaders" boolean, "aboutId" uuid,
       "testDayId" uuid, "sheetId" uuid, standard text, day date, "startsAt" timestamptz)`
 }
 
 /**
- * Whose notices: those to a soldier, and with `office` those to the training office; as seen by an account. Who is or was
- * named as the grader of a sheet is told of it even where the candidate is out of scope, for it is in their name.
+ * Whose notices: those to a soldier, with `office` those to the training office, and those to whoever leads a unit; as seen
+ * by an account. Who is or was named as the grader of a sheet is told of it even where the candidate is out of scope, for
+ * it is in their name.
  */
 export interface Reader {
   readonly accountId: string
   readonly soldierId: string | null
   readonly office: boolean
+  /** The unit that the account leads. */
+  readonly ledUnitId: string | null
   /** Older ones are shown no more. */
   readonly since: Date
 }
 
-const toReader = (scope: Scope, { soldierId, office, since }: Reader): Prisma.Sql => Prisma.sql`
-  n.at >= ${since} AND (n.to_id = ${soldierId}::uuid OR (${office} AND n.to_id IS NULL))
-  AND (${soldierInScope(scope, Prisma.sql`n.about_id`)} OR EXISTS (
-    SELECT FROM sheet_revision r WHERE r.sheet_id = n.sheet_id AND n.to_id = ${soldierId}::uuid
-    AND ${soldierId}::uuid IN ((r.body ->> 'graderId')::uuid, (SELECT kept_id FROM soldier_merge
-      WHERE away_id = (r.body ->> 'graderId')::uuid AND undone_at IS NULL))))`
+const toReader = (scope: Scope, { soldierId, office, ledUnitId, since }: Reader): Prisma.Sql => {
+  const led = { ...scope, everyone: false, unitId: ledUnitId, selfId: null, sponsorId: null, graderId: null }
+  return Prisma.sql`
+    n.at >= ${since} AND (n.to_id = ${soldierId}::uuid OR (${office} AND n.to_id IS NULL AND NOT n.to_leaders)
+      OR n.to_leaders AND ${soldierInScope(led, Prisma.sql`n.about_id`)})
+    AND (${soldierInScope(scope, Prisma.sql`n.about_id`)} OR EXISTS (
+      SELECT FROM sheet_revision r WHERE r.sheet_id = n.sheet_id AND n.to_id = ${soldierId}::uuid
+      AND ${soldierId}::uuid IN ((r.body ->> 'graderId')::uuid, (SELECT kept_id FROM soldier_merge
+        WHERE away_id = (r.body ->> 'graderId')::uuid AND undone_at IS NULL))))`
+}
 
 const isRead = (accountId: string): Prisma.Sql =>
   Prisma.sql`EXISTS (SELECT FROM notice_read r WHERE r.notice_id = n.id AND r.account_id = ${accountId}::uuid)`
 
-/** A page of notices, latest first. */
+/** SQL that is true for notices `n` whose matter is over on a day: what they say is done, undone or past. */
+const isOver = (today: string): Prisma.Sql => {
+  const day = Prisma.sql`${today}::date`
+  const sheetIsNot = (state: string) =>
+    Prisma.sql`NOT EXISTS (SELECT FROM sheet WHERE id = n.sheet_id AND state = ${state})`
+  return Prisma.sql`CASE
+    WHEN n.kind IN ('booked', 'moved', 'needed again') THEN n.day < ${day} OR NOT EXISTS (
+      SELECT FROM booking b JOIN standard s ON s.id = b.standard_id
+      WHERE b.candidate_id = n.about_id AND b.test_day_id = n.test_day_id AND s.code = n.standard
+        AND b.state IN ('booked', 'checked in') AND b.starts_at IS NOT DISTINCT FROM n.starts_at)
+    WHEN n.kind IN ('cancelled', 'day called off', 'not needed') THEN n.day < ${day}
+    WHEN n.kind = 'sheet held' THEN ${sheetIsNot('held')}
+    WHEN n.kind = 'sheet counted' THEN ${sheetIsNot('counted')}
+    WHEN n.kind = 'sheet rejected' THEN ${sheetIsNot('rejected')}
+    WHEN n.kind = 'appealed' THEN NOT EXISTS (SELECT FROM appeal WHERE sheet_id = n.sheet_id AND decision IS NULL)
+    WHEN n.kind = 'due day moved' THEN NOT EXISTS (SELECT FROM retest_span r
+      WHERE r.soldier_id = n.about_id AND r.standard = n.standard AND daterange(r.from_day, r.through_day, '[]') @> ${day}
+        AND n.day = (SELECT m.due FROM due_move m WHERE m.soldier_id = r.soldier_id
+          AND m.certification_id = r.certification_id AND m.standard = r.standard AND m.on_day = r.on_day
+          ORDER BY m.entry DESC LIMIT 1))
+    WHEN n.kind = 'sponsor ended' THEN EXISTS (SELECT FROM sponsorship x WHERE x.candidate_id = n.about_id
+      AND x.from_day <= GREATEST(${day}, n.day + 1) AND (x.to_day IS NULL OR x.to_day > n.day))
+    WHEN n.kind = 'graders differ' THEN NOT EXISTS (SELECT FROM sheet a JOIN sheet b ON b.second_of = a.id
+      WHERE n.sheet_id IN (a.id, b.id) AND a.ending <> 'void' AND b.ending <> 'void' AND a.outcome <> b.outcome)
+    ELSE false END`
+}
+
+/** A page of notices, latest first; `unread`: only those neither read nor over. */
 export async function listNotices(
   tx: Transaction,
   scope: Scope,
@@ -69,23 +106,25 @@ export async function listNotices(
   page: { limit: number; after: { at: string; id: string } | null },
 ): Promise<Notice[]> {
   const conditions = [toReader(scope, reader)]
-  if (unread) conditions.push(Prisma.sql`NOT ${isRead(reader.accountId)}`)
+  if (unread) conditions.push(Prisma.sql`NOT ${isRead(reader.accountId)} AND NOT ${isOver(scope.today)}`)
   if (page.after) conditions.push(Prisma.sql`(n.at, n.id) < (${page.after.at}::timestamptz, ${page.after.id}::uuid)`)
   return tx.$queryRaw<Notice[]>`
     SELECT n.id::text, to_char(n.at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') AS at, n.kind,
-      n.to_id IS NULL AS "toOffice", n.about_id::text AS "aboutId",
+      n.to_id IS NULL AND NOT n.to_leaders AS "toOffice", n.to_leaders AS "toLeaders", n.about_id::text AS "aboutId",
       s.family_name || ', ' || s.given_name AS "aboutName",
       COALESCE(n.about_id = ${reader.soldierId}::uuid, false) AS "isSelf", n.test_day_id::text AS "testDayId", d.place,
       n.sheet_id::text AS "sheetId", n.standard, n.day::text,
       to_char(n.starts_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') AS "startsAt",
-      ${isRead(reader.accountId)} AS read
+      ${isRead(reader.accountId)} AS read, ${isOver(scope.today)} AS over
     FROM notice n LEFT JOIN soldier s ON s.id = n.about_id LEFT JOIN test_day d ON d.id = n.test_day_id
     WHERE ${Prisma.join(conditions, ' AND ')} ORDER BY n.at DESC, n.id DESC LIMIT ${page.limit}`
 }
 
+/** How many are neither read nor over. */
 export async function countUnread(tx: Transaction, scope: Scope, reader: Reader): Promise<number> {
   const [row] = await tx.$queryRaw<[{ count: number }]>`
-    SELECT count(*)::int AS count FROM notice n WHERE ${toReader(scope, reader)} AND NOT ${isRead(reader.accountId)}`
+    SELECT count(*)::int AS count FROM notice n WHERE ${toReader(scope, reader)}
+      AND NOT ${isRead(reader.accountId)} AND NOT ${isOver(scope.today)}`
   return row.count
 }
 

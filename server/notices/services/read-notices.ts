@@ -7,10 +7,11 @@ import { countUnread, listNotices, markRead, type Reader } from '../db/notices.d
 
 const SHOWN_FOR_MS = 60 * 86_400_000
 
-const readerOf = (context: Context, { accountId, soldierId, roles }: Actor): Reader => ({
+const readerOf = (context: Context, { accountId, soldierId, unitId, roles }: Actor): Reader => ({
   accountId,
   soldierId,
   office: roles.includes('office'),
+  ledUnitId: roles.includes('leader') ? unitId : null,
   since: new Date(context.clock().getTime() - SHOWN_FOR_MS),
 })
 

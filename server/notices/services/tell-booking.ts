@@ -11,16 +11,32 @@ export interface ToldBooking {
   readonly day: string
   readonly startsAt: Date | null
   readonly graderIds: readonly (string | null)[]
+  readonly toOffice?: boolean
+  readonly toLeaders?: boolean
 }
 
-/** Tells candidate, sponsor of that day and graders of a booking that was made, moved, cancelled or called off. */
+/**
+ * Tells candidate, sponsor of that day and graders what became of a booking; office and leaders where it says so.
+ * `actor`: who did it and need not be told; null: it came by itself.
+ */
 export async function tellBooking(
   tx: Transaction,
   at: Date,
-  actor: Actor,
+  actor: Actor | null,
   kind: NoticeKind,
-  { candidateId, standard, testDayId, day, startsAt, graderIds }: ToldBooking,
+  { candidateId, standard, testDayId, day, startsAt, graderIds, ...more }: ToldBooking,
 ): Promise<void> {
   const to = [candidateId, ...(await readSponsorsOn(tx, candidateId, day)), ...graderIds]
-  await insertNotices(tx, at, [{ kind, aboutId: candidateId, to, testDayId, standard, day, startsAt }], actor.soldierId)
+  const news = {
+    kind,
+    aboutId: candidateId,
+    to,
+    toOffice: more.toOffice ?? false,
+    toLeaders: more.toLeaders ?? false,
+    testDayId,
+    standard,
+    day,
+    startsAt,
+  }
+  await insertNotices(tx, at, [news], actor?.soldierId ?? null)
 }

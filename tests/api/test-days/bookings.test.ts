@@ -1,9 +1,20 @@
 import { randomUUID } from 'node:crypto'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { Notice } from '../../../server/contract/notices/notices.ts'
 import type { BookingPlan, CallOff, MadeBooking } from '../../../server/contract/test-days/bookings.ts'
 import type { Booking, Slot, TestDay, TestDayDetail } from '../../../server/contract/test-days/test-days.ts'
+import { amend } from '../../support/amend.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
-import { type Ground, makeGround, makeTestSetting, putSheet } from '../../support/factories.ts'
+import type { Client } from '../../support/client.ts'
+import {
+  type Ground,
+  makeCertification,
+  makeGround,
+  makeStandard,
+  makeTestSetting,
+  makeUnit,
+  putSheet,
+} from '../../support/factories.ts'
 import { NO_GO_MARKS, times } from '../../support/sheet-body.ts'
 
 let test: TestApp
@@ -17,6 +28,8 @@ afterAll(() => test.close())
 const dayOf = (id: string) => test.office.get<TestDayDetail>(`/api/test-days/${id}`)
 const bookingsOf = async (id: string) =>
   (await test.office.get<{ items: Booking[] }>(`/api/bookings?testDayId=${id}&state=all`)).items
+
+const noticesOf = async (client: Client) => (await client.get<{ items: Notice[] }>('/api/notices')).items
 
 /** A test day in a place with slots of half an hour, graded by the grader of the ground. */
 async function makeDay(on: string, from: string, to: string, place = 'Drill hall') {
@@ -149,5 +162,113 @@ describe('a day that was called off', () => {
     expect(of(twice.candidateId)).toMatchObject({ slotId: null, conflicts: [{ rule: 'booked-elsewhere' }] })
     expect(of(passed.candidateId)?.slotId ?? null).toBeNull()
     expect(bookings).toHaveLength(3)
+  })
+})
+
+describe('a booking whose test is not needed any more', () => {
+  it('ends by itself when a GO counts, frees its slot, and stands again when that GO is undone', async () => {
+    const { office } = test
+    const day = await makeDay('2026-07-27', '08:00', '09:00')
+    const setting = await makeRetest()
+    const { id: booking } = await book(day.id, setting.candidateId, day.slots[0]!.id)
+    const candidate = await test.signedIn({
+      name: `candidate ${randomUUID()}`,
+      roles: ['soldier'],
+      soldierId: setting.candidateId,
+    })
+    const id = randomUUID()
+    const sheet = setting.sheet(times('2026-06-13'))
+    await putSheet(office, sheet, id)
+    expect(await bookingsOf(day.id)).toMatchObject([
+      { id: booking, state: 'cancelled', stateReason: expect.stringContaining('Not needed any more') },
+    ])
+    expect(await dayOf(day.id)).toMatchObject({ freeSlots: 2, bookings: 0 })
+    expect((await noticesOf(candidate)).map(({ kind, over }) => [kind, over])).toContainEqual(['not needed', false])
+
+    const second = await test.signedIn({ name: `second ${randomUUID()}` })
+    await amend(office, second, id, { ...sheet, ...NO_GO_MARKS })
+    expect(await bookingsOf(day.id)).toMatchObject([
+      { id: booking, state: 'booked', stateReason: null, slotId: day.slots[0]!.id },
+    ])
+    expect((await noticesOf(candidate)).map(({ kind }) => kind)).toContain('needed again')
+    expect((await noticesOf(office)).map(({ kind }) => kind)).toContain('needed again')
+
+    await amend(office, second, id, sheet)
+    expect(await bookingsOf(day.id)).toMatchObject([{ id: booking, state: 'cancelled' }])
+    const { candidateId: other } = await makeRetest()
+    await book(day.id, other, day.slots[0]!.id)
+    await amend(office, second, id, { ...sheet, ...NO_GO_MARKS })
+    const after = (await bookingsOf(day.id)).find((one) => one.id === booking)
+    expect(after).toMatchObject({ state: 'booked', slotId: null, startsAt: null, graderId: null })
+  })
+
+  it('stays where it is the one that was tested, or is of before the GO', async () => {
+    const day = await makeDay('2026-06-15', '15:00', '16:00', 'South field')
+    const setting = await makeRetest()
+    await book(day.id, setting.candidateId, day.slots[0]!.id)
+    test.clock.now = new Date('2026-06-15T14:45:00Z')
+    await putSheet(test.office, setting.sheet({ ...times('2026-06-15', 14), testDayId: day.id }))
+    expect(await bookingsOf(day.id)).toMatchObject([{ state: 'tested' }])
+    test.clock.now = new Date('2026-06-15T12:00:00Z')
+  })
+})
+
+describe('a booking toward a certification of two standards', () => {
+  it('ends only where its own standard is in, and not where the certification is to be renewed', async () => {
+    const { office } = test
+    const other = await makeStandard(office)
+    await makeCertification(office, { standards: [ground.standard, other] })
+    const [near, far] = [await makeDay('2026-07-20', '08:00', '09:00'), await makeDay('2027-06-01', '08:00', '09:00')]
+    const setting = await makeTestSetting(office, ground)
+    const add = (day: string, standard: string) =>
+      office.post<MadeBooking>(`/api/test-days/${day}/bookings`, { candidateId: setting.candidateId, standard })
+    await add(near.id, ground.standard)
+    const { id: missing } = await add(near.id, other)
+    const { id: renewal } = await add(far.id, ground.standard)
+    await putSheet(office, setting.sheet(times('2026-06-12')))
+    const { items } = await office.get<{ items: Booking[] }>(`/api/bookings?candidateId=${setting.candidateId}`)
+    expect(items.map(({ id }) => id)).toEqual([missing, renewal])
+  })
+})
+
+describe('notices', () => {
+  it('are over when what they say is done', async () => {
+    const { office } = test
+    const day = await makeDay('2026-10-05', '08:00', '09:00')
+    const setting = await makeRetest()
+    const soldier = { roles: ['soldier' as const], soldierId: setting.candidateId }
+    const candidate = await test.signedIn({ name: `candidate ${randomUUID()}`, ...soldier })
+    const { id } = await book(day.id, setting.candidateId, day.slots[0]!.id)
+    const unread = async () => (await candidate.get<{ unread: number }>('/api/notices/unread')).unread
+    const before = await unread()
+    const booked = async () => (await noticesOf(candidate)).find(({ kind }) => kind === 'booked')
+    expect(await booked()).toMatchObject({ over: false })
+    await office.post(`/api/bookings/${id}/move`, { testDayId: day.id, slotId: day.slots[1]!.id }, 200)
+    expect(await booked()).toMatchObject({ over: true })
+    expect(await unread()).toBe(before)
+    await office.post(`/api/bookings/${id}/cancel`, { reason: 'On leave' }, 200)
+    const kinds = (await noticesOf(candidate)).map(({ kind, over }) => [kind, over])
+    expect(kinds).toContainEqual(['moved', true])
+    expect(kinds).toContainEqual(['cancelled', false])
+  })
+
+  it('tell the leader that a soldier’s test day was called off and where the soldier goes', async () => {
+    const { office } = test
+    const off = await makeDay('2026-10-12', '08:00', '08:30')
+    const next = await makeDay('2026-10-13', '08:00', '08:30')
+    const { candidateId } = await makeRetest()
+    const { id: bookingId } = await book(off.id, candidateId, off.slots[0]!.id)
+    const leads = (unitId: string) => ({ name: `leader ${randomUUID()}`, roles: ['leader' as const], unitId })
+    const leader = await test.signedIn(leads(ground.unitId))
+    const stranger = await test.signedIn(leads(await makeUnit(office)))
+    const moves = [{ bookingId, slotId: next.slots[0]!.id }]
+    await office.post(`/api/test-days/${off.id}/call-off`, { reason: 'Heat', moves }, 200)
+    const told = (await noticesOf(leader)).filter(({ aboutId }) => aboutId === candidateId)
+    expect(told.map(({ kind, testDayId, toLeaders }) => [kind, testDayId, toLeaders]).sort()).toEqual([
+      ['booked', next.id, true],
+      ['day called off', off.id, true],
+    ])
+    expect(await noticesOf(stranger)).toEqual([])
+    expect((await noticesOf(office)).filter(({ toLeaders }) => toLeaders)).toEqual([])
   })
 })

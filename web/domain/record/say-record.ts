@@ -58,6 +58,8 @@ const WORDS: Record<string, string> = {
   'booking.added': 'Booked a candidate',
   'booking.moved': 'Moved a booking',
   'booking.cancelled': 'Cancelled a booking',
+  'booking.ended-by-itself': 'A booking that is not needed any more ended',
+  'booking.stands-again': 'A booking that is needed again stands again',
   'booking.marked': 'Marked how a booking went',
   'booking.walk-in-added': 'Booked somebody who came without a booking',
   'test-day.changed': 'Changed a test day',

@@ -42,7 +42,10 @@ export default function NoticesPage() {
           ? 'Nothing new.'
           : `${capital(inWords(unread))} ${plural(unread, 'notice is', 'notices are')} unread.`)
       }
-      why={list && 'Bookings, sheets, appeals and due days that concern you, of the last sixty days.'}
+      why={
+        list &&
+        'Bookings, sheets, appeals and due days that concern you, of the last sixty days. What is done or past is over and waits for nobody.'
+      }
       error={list ? null : notices.error}
       onRetry={notices.refetch}
       controls={
@@ -66,7 +69,7 @@ export default function NoticesPage() {
                 head: 'What',
                 cell: (notice) => (
                   <Link href={addressOf(notice)} onClick={() => !notice.read && read.mutate([notice.id])}>
-                    {notice.read ? (
+                    {notice.read || notice.over ? (
                       sayNotice(notice, standardTitle(standards, notice.standard ?? ''), today, zone)
                     ) : (
                       <b>{sayNotice(notice, standardTitle(standards, notice.standard ?? ''), today, zone)}</b>
@@ -81,7 +84,12 @@ export default function NoticesPage() {
                 tight: true,
                 cell: ({ at }) => sayMoment(at, today),
               },
-              { head: 'State', bare: true, cell: ({ read: isRead }) => (isRead ? 'read' : <b>new</b>) },
+              {
+                head: 'State',
+                bare: true,
+                cell: ({ read: isRead, over }) =>
+                  over ? <span className="muted">over</span> : isRead ? 'read' : <b>new</b>,
+              },
             ]}
           />
         )}

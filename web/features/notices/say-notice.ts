@@ -18,6 +18,8 @@ export const sayNotice = (notice: Notice, title: string, today: string, zone: st
     'day called off': `The test day${when}${at} was called off; ${isSelf ? 'your' : `${who}’s`} test in ${title} is not then.`,
     'sheet entered': `${of} sheet in ${title},${when}, was entered.`,
     'sheets taken in': 'Sheets that name you were taken in from a file.',
+    'not needed': `${of} booking for ${title},${when}, ended: the test is not needed any more.`,
+    'needed again': `${of} test in ${title} is needed again; the booking${when}${at} stands${startsAt ? '' : ', in no slot yet'}.`,
     'sheet held': `${of} sheet in ${title},${when}, is held: the training office decides.`,
     'sheet counted': `${of} held sheet in ${title},${when}, counts now.`,
     'sheet rejected': `${of} sheet in ${title},${when}, was rejected.`,
@@ -40,6 +42,6 @@ export const addressOf = ({ sheetId, testDayId, kind, aboutId }: Notice): string
   if (kind === 'appealed') return paths.contested
   if (kind === 'graders differ') return paths.twiceGraded
   if (sheetId) return addressTo(paths.sheet, { id: sheetId })
-  if (testDayId && kind !== 'cancelled') return addressTo(paths.testDay, { id: testDayId })
+  if (testDayId && kind !== 'cancelled' && kind !== 'not needed') return addressTo(paths.testDay, { id: testDayId })
   return aboutId ? addressTo(paths.candidate, { id: aboutId }) : paths.notices
 }

@@ -70,9 +70,12 @@ export async function callOffDay(
       for (const { id } of open) await updateBooking(tx, id, { state: 'cancelled', stateReason: reason })
       const now = context.clock()
       await markCalledOff(tx, testDayId, now, reason)
-      for (const one of open) await tellBooking(tx, now, actor, 'day called off', { ...one, graderIds: [one.graderId] })
+      for (const one of open) {
+        const told = { ...one, graderIds: [one.graderId], toLeaders: true }
+        await tellBooking(tx, now, actor, 'day called off', told)
+      }
       const rebooked = await rebook(tx, await context.catalogue.current(tx), open, body.moves, now, note)
-      for (const one of rebooked) await tellBooking(tx, now, actor, 'booked', one)
+      for (const one of rebooked) await tellBooking(tx, now, actor, 'booked', { ...one, toLeaders: true })
       const moved = body.moves.length
       const answer = { moved, backToBacklog: open.length - moved }
       note({ action: 'test-day.called-off', subject: { kind: 'test day', id: testDayId }, after: answer, reason })

@@ -13,7 +13,7 @@ export interface Wanted {
 }
 
 /** The earliest day asked about, who may grade, and the instant from which bookings are still to come. */
-export interface Horizon {
+interface Horizon {
   readonly from: string
   readonly graderIds: readonly string[]
   readonly now: Date
