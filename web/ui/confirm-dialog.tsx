@@ -14,12 +14,21 @@ interface ConfirmDialogProps {
   onConfirm: () => Promise<unknown>
   /** Called when the dialog is left, done or not. */
   onClose: () => void
+  /** What the button that leaves it says; null: there is nothing to leave, only to read. */
+  leave?: string | null
   /** What will happen, in figures and names, and fields it needs. */
   children: React.ReactNode
 }
 
 /** Asks before something that cannot be undone, and says what will happen. Shown while it is rendered; Escape leaves it. */
-export function ConfirmDialog({ title, confirm, onConfirm, onClose, children }: ConfirmDialogProps) {
+export function ConfirmDialog({
+  title,
+  confirm,
+  leave = 'Leave it as it is',
+  onConfirm,
+  onClose,
+  children,
+}: ConfirmDialogProps) {
   const dialog = useRef<HTMLDialogElement>(null)
   const id = useId()
   useEffect(() => dialog.current?.showModal(), [])
@@ -41,7 +50,7 @@ export function ConfirmDialog({ title, confirm, onConfirm, onClose, children }: 
           <Button kind="main" type="submit" disabled={act.isPending}>
             {confirm}
           </Button>
-          <Button onClick={() => dialog.current?.close()}>Leave it as it is</Button>
+          {leave !== null && <Button onClick={() => dialog.current?.close()}>{leave}</Button>}
         </div>
       </form>
     </dialog>,

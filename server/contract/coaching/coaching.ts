@@ -9,6 +9,7 @@ export const CoachingWarning = z
   .object({
     kind: z.enum([
       'retest-past-due',
+      'booked-after-due',
       'review-needed',
       'sponsor-not-certified',
       'sponsorship-ends',

@@ -5,6 +5,7 @@ export const SOON_DAYS = 30
 
 export const WARNING_KINDS = [
   'retest-past-due',
+  'booked-after-due',
   'review-needed',
   'sponsor-not-certified',
   'sponsorship-ends',
@@ -78,6 +79,9 @@ function ofTest({ today, until, certifiedThrough }: CoachingFacts, ahead: Ahead)
   })
   const warnings: Warning[] = []
   if (retest && retest.due < today) warnings.push(warning('retest-past-due', retest.due))
+  if (retest && booking && retest.due >= today && booking.on > retest.due) {
+    warnings.push(warning('booked-after-due', retest.due))
+  }
   if (retest?.needsReview) warnings.push(warning('review-needed', retest.earliest))
   if (retest && booking === null && retest.earliest <= today && retest.due >= today) {
     warnings.push(warning('nothing-booked', retest.due))

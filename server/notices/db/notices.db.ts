@@ -84,6 +84,8 @@ const isOver = (today: string): Prisma.Sql => {
     WHEN n.kind = 'sheet held' THEN ${sheetIsNot('held')}
     WHEN n.kind = 'sheet counted' THEN ${sheetIsNot('counted')}
     WHEN n.kind = 'sheet rejected' THEN ${sheetIsNot('rejected')}
+    WHEN n.kind = 'amendment proposed' THEN NOT EXISTS (
+      SELECT FROM amendment_proposal WHERE sheet_id = n.sheet_id AND decision IS NULL)
     WHEN n.kind = 'appealed' THEN NOT EXISTS (SELECT FROM appeal WHERE sheet_id = n.sheet_id AND decision IS NULL)
     WHEN n.kind = 'due day moved' THEN NOT EXISTS (SELECT FROM retest_span r
       WHERE r.soldier_id = n.about_id AND r.standard = n.standard AND daterange(r.from_day, r.through_day, '[]') @> ${day}

@@ -27,19 +27,21 @@ describe('the answer on a candidate', () => {
   const due = status({ status: 'retest due', retestOpen: [standing.code] })
 
   it('says how short the last test was', () => {
-    expect(say([due])).toBe('CPL Amadi was one measure short on Tuesday 17 November.')
+    expect(say([due])).toBe('CPL Amadi was one measure short on Tuesday 17 November in the sword-saber-standing.')
     expect(say([due], [sheet({ result: result({ go: 8 }), day: TODAY })])).toBe(
-      'CPL Amadi was three measures short today.',
+      'CPL Amadi was three measures short today in the sword-saber-standing.',
     )
   })
   it('says that a major measure stopped it', () => {
     expect(say([due], [sheet({ result: result({ ending: 'stopped' }) })])).toBe(
-      'CPL Amadi was stopped on Tuesday 17 November: a major measure was NO-GO.',
+      'CPL Amadi was stopped on Tuesday 17 November in the sword-saber-standing: a major measure was NO-GO.',
     )
   })
   it('looks past sheets that count for nothing', () => {
     const held = sheet({ state: 'held', day: '2026-11-20', result: result({ outcome: 'GO', go: 12 }) })
-    expect(say([due], [held, sheet()])).toBe('CPL Amadi was one measure short on Tuesday 17 November.')
+    expect(say([due], [held, sheet()])).toBe(
+      'CPL Amadi was one measure short on Tuesday 17 November in the sword-saber-standing.',
+    )
   })
   it('puts a suspension first, and a retest before a certification in force', () => {
     expect(say([status({ certification: 'rifle', suspended: true }), due])).toBe('CPL Amadi is suspended in the rifle.')
@@ -206,8 +208,11 @@ describe('what is in, open and missing', () => {
     requiredOf: null,
     effectiveFrom: '2023-01-01',
   }
-  const lines = (part: Parameters<typeof status>[0], retests: ReturnType<typeof retest>[] = []) =>
-    standingLines(status(part), terms, retests, (code) => code, TODAY)
+  const lines = (
+    part: Parameters<typeof status>[0],
+    retests: ReturnType<typeof retest>[] = [],
+    ahead: Parameters<typeof standingLines>[3] = [],
+  ) => standingLines(status(part), terms, retests, ahead, (code) => code, TODAY)
   it('is a line a standard', () => {
     const toward = [{ standard: 'standing', on: '2026-10-20', countsUntil: '2027-01-18' }]
     expect(lines({ status: 'part way', toward })).toEqual([
@@ -217,6 +222,19 @@ describe('what is in, open and missing', () => {
     expect(
       lines({ status: 'retest due', retestOpen: ['marching'] }, [retest({ standard: 'marching', noGosInARow: 2 })]),
     ).toEqual(['standing: missing', 'marching: retest open now, due by 17 Dec, attempt 2, 2 NO-GOs in a row'])
+  })
+  it('says what is booked', () => {
+    const booking = (on: string) => ({ on }) as NonNullable<Parameters<typeof standingLines>[3][number]['booking']>
+    const ahead = [
+      { standard: 'standing', booking: booking('2026-12-01') },
+      { standard: 'marching', booking: booking('2026-12-02') },
+    ]
+    expect(
+      lines({ status: 'retest due', retestOpen: ['marching'] }, [retest({ standard: 'marching' })], ahead),
+    ).toEqual([
+      'standing: missing, booked for Tue 1 Dec',
+      expect.stringMatching(/^marching: retest open now, .*, booked for Wed 2 Dec$/),
+    ])
   })
   it('misses nothing while the certification is in force', () => {
     expect(lines({ status: 'certified' })).toEqual([])

@@ -18,9 +18,19 @@ export const sayWarning = (
   const day = sayDayInFull(on, today)
   switch (kind) {
     case 'retest-past-due':
+      return booked && test
+        ? {
+            what: `The retest in ${title} was due by ${day}; it is booked for ${sayDay(test, today)}.`,
+            todo: 'Be ready for that day; only the training office can give an earlier slot.',
+          }
+        : {
+            what: `The retest in ${title} was due by ${day}; nothing is booked.`,
+            todo: 'Ask the training office for the next test day.',
+          }
+    case 'booked-after-due':
       return {
-        what: `The retest in ${title} was due by ${day}.`,
-        todo: 'Ask the training office for the next test day.',
+        what: `The retest in ${title} is due by ${day}, but booked only for ${test ? sayDay(test, today) : 'later'}.`,
+        todo: 'Ask the training office for an earlier slot.',
       }
     case 'review-needed':
       return {

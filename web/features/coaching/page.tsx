@@ -96,8 +96,8 @@ export default function CandidatePage({ id }: { id: string }) {
   return (
     <Page
       title={listName(soldier.data)}
-      answer={<bdi>{sayCandidate({ name, statuses: status.data, sheets, titles, today })}</bdi>}
-      why={view.why}
+      answer={<bdi>{sayCandidate({ name, statuses: status.data, sheets, titles, shown: code, today })}</bdi>}
+      why={taken.length > 1 && view.why ? `${view.title}: ${view.why}` : view.why}
       controls={
         <>
           {taken.length > 1 && (
@@ -125,6 +125,7 @@ export default function CandidatePage({ id }: { id: string }) {
           <Standing
             statuses={status.data}
             retests={retests}
+            ahead={coaching?.ahead ?? []}
             certifications={certifications}
             standardTitle={titles.standard}
             today={today}

@@ -17,6 +17,8 @@ interface Known {
   /** The newest first. */
   sheets: readonly SheetSummary[]
   titles: Titles
+  /** The standard whose attempts the page shows. */
+  shown?: string
   today: string
 }
 
@@ -24,10 +26,11 @@ const sayRetest = (sheet: SheetSummary | undefined, { name, titles, today }: Kno
   if (!sheet) return `${name} has a retest open in ${titles.standard(standard)}.`
   const { result, day } = sheet
   const when = day === today ? 'today' : `on ${sayDayInFull(day, today)}`
-  if (result.ending === 'stopped') return `${name} was stopped ${when}: a major measure was NO-GO.`
-  if (result.ending !== 'completed' || result.minimum === null) return `${name} was NO-GO ${when}.`
+  const title = titles.standard(standard)
+  if (result.ending === 'stopped') return `${name} was stopped ${when} in ${title}: a major measure was NO-GO.`
+  if (result.ending !== 'completed' || result.minimum === null) return `${name} was NO-GO ${when} in ${title}.`
   const short = result.minimum - result.go
-  return `${name} was ${inWords(short)} ${plural(short, 'measure')} short ${when}.`
+  return `${name} was ${inWords(short)} ${plural(short, 'measure')} short ${when} in ${title}.`
 }
 
 /** The answer on a candidate's page: what stands between them and the certification, or that nothing does. */
@@ -38,9 +41,9 @@ export const sayCandidate = (known: Known): string => {
   if (suspended.length > 0) {
     return `${name} is suspended in ${listed(suspended.map(({ certification }) => titles.certification(certification)))}.`
   }
-  const open = statuses.find(({ retestOpen }) => retestOpen.length > 0)
-  if (open) {
-    const standard = open.retestOpen[0]!
+  const open = statuses.flatMap(({ retestOpen }) => retestOpen)
+  if (open.length > 0) {
+    const standard = known.shown && open.includes(known.shown) ? known.shown : open[0]!
     const last = sheets.find((sheet) => entersStatus(sheet) && sheet.body.standard === standard)
     return sayRetest(last, known, standard)
   }

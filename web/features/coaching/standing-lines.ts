@@ -1,3 +1,4 @@
+import type { CandidateCoaching } from '#contract/coaching/coaching.ts'
 import type { Certification, CertificationStatus, Retest } from '#contract/standards/certifications.ts'
 import { sayDay } from '../../words/say-day.ts'
 import { counted } from '../../words/say-number.ts'
@@ -7,12 +8,15 @@ export const standingLines = (
   status: CertificationStatus,
   terms: Certification | undefined,
   retests: readonly Retest[],
+  ahead: readonly Pick<CandidateCoaching['ahead'][number], 'standard' | 'booking'>[],
   titleOf: (standard: string) => string,
   today: string,
 ): string[] => {
   const renewing = status.status === 'certified' || status.status === 'suspended'
   const lines: string[] = []
   for (const standard of terms?.standards ?? []) {
+    const booking = ahead.find((one) => one.standard === standard)?.booking
+    const booked = booking ? `booked for ${sayDay(booking.on, today)}` : ''
     const kept = status.toward.find((toward) => toward.standard === standard)
     const retest = retests.find((open) => open.standard === standard && open.certification === status.certification)
     if (retest) {
@@ -22,16 +26,17 @@ export const standingLines = (
         `attempt ${retest.attempt}`,
         retest.noGosInARow > 1 ? `${counted(retest.noGosInARow, 'NO-GO')} in a row` : '',
         retest.needsReview ? 'review needed first' : '',
+        booked,
       ]
       lines.push(`${titleOf(standard)}: retest ${dates.filter(Boolean).join(', ')}`)
     } else if (status.retestOpen.includes(standard)) {
-      lines.push(`${titleOf(standard)}: retest open`)
+      lines.push(`${titleOf(standard)}: retest open${booked && `, ${booked}`}`)
     } else if (kept) {
       lines.push(
         `${titleOf(standard)}: GO on ${sayDay(kept.on, today)}, counts until ${sayDay(kept.countsUntil, today)}`,
       )
     } else if (!renewing) {
-      lines.push(`${titleOf(standard)}: missing`)
+      lines.push(`${titleOf(standard)}: missing${booked && `, ${booked}`}`)
     }
   }
   return lines

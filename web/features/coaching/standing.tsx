@@ -1,3 +1,4 @@
+import type { CandidateCoaching } from '#contract/coaching/coaching.ts'
 import type { Certification, CertificationStatus, Retest } from '#contract/standards/certifications.ts'
 import { certificationTitle } from '../../domain/standards/titles.ts'
 import { StateWord } from '../../ui/state-mark.tsx'
@@ -5,21 +6,24 @@ import { sayDay } from '../../words/say-day.ts'
 import { standingLines } from './standing-lines.ts'
 import './standing.css'
 
+type TestAhead = CandidateCoaching['ahead'][number]
+
 interface StandingProps {
   statuses: readonly CertificationStatus[]
   retests: readonly Retest[]
+  ahead: readonly TestAhead[]
   certifications: readonly Certification[]
   standardTitle: (code: string) => string
   today: string
 }
 
 /** How the soldier stands in each certification: state, until when, what is in and what is missing. */
-export function Standing({ statuses, retests, certifications, standardTitle, today }: StandingProps) {
+export function Standing({ statuses, retests, ahead, certifications, standardTitle, today }: StandingProps) {
   return (
     <ul className="standing">
       {statuses.map((status) => {
         const terms = certifications.find(({ code }) => code === status.certification)
-        const lines = standingLines(status, terms, retests, standardTitle, today)
+        const lines = standingLines(status, terms, retests, ahead, standardTitle, today)
         return (
           <li key={status.certification}>
             <b>{certificationTitle(certifications, status.certification)}</b>

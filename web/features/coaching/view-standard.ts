@@ -44,7 +44,7 @@ export const viewStandard = (
     measure: (measure: string) => measureTitle(standards, code, measure),
     fault: (measure: string, fault: string) => faultTitle(standards, code, measure, fault),
   }
-  const retest = retests.find(({ standard }) => standard === code) ?? retests[0]
+  const retest = retests.find(({ standard }) => standard === code)
   const why = [
     retest ? sayRetestDates(retest, standardTitle(standards, retest.standard), today) : '',
     sayWeakSpots(tests, weakMeasures(own), faults, titles),

@@ -1,13 +1,21 @@
 import { useQuery, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
+import type { BookingConflict } from '#contract/test-days/bookings.ts'
 import type { Booking, TestDayDetail } from '#contract/test-days/test-days.ts'
 import { cancelBooking, markBooking, moveBooking } from '../../api/test-days/bookings.ts'
 import { freeSlotsQuery } from '../../api/test-days/slots.ts'
+import { sayConflict } from '../../domain/test-days/say-conflict.ts'
 import { Button } from '../../ui/button.tsx'
 import { ConfirmDialog } from '../../ui/confirm-dialog.tsx'
 import { SelectField, TextField } from '../../ui/field.tsx'
 import { sayDay } from '../../words/say-day.ts'
 import { sayTime } from '../../words/say-time.ts'
+
+interface DialogProps {
+  booking: Booking
+  day: TestDayDetail
+  onClose: () => void
+}
 
 type Doing = 'move' | 'cancel' | 'mark'
 const MARKS = ['checked in', 'tested', 'no-show', 'excused', 'turned away', 'booked'] as const
@@ -15,6 +23,7 @@ const MARKS = ['checked in', 'tested', 'no-show', 'excused', 'turned away', 'boo
 /** What the office can do about a booking that no sheet has settled: move it, mark how it went, cancel it. */
 export function BookingActions({ booking, day }: { booking: Booking; day: TestDayDetail }) {
   const [doing, setDoing] = useState<Doing | null>(null)
+  const [moved, setMoved] = useState<readonly BookingConflict[]>([])
   if (booking.sheetId !== null || booking.state === 'cancelled') return null
   const button = (what: Doing, text: string) => (
     <Button kind="quiet" onClick={() => setDoing(what)}>
@@ -28,7 +37,8 @@ export function BookingActions({ booking, day }: { booking: Booking; day: TestDa
       {booking.state === 'booked' && button('move', 'Move')}
       {button('mark', 'Mark')}
       {button('cancel', 'Cancel')}
-      {doing === 'move' && <MoveDialog booking={booking} day={day} onClose={close} />}
+      {doing === 'move' && <MoveDialog booking={booking} day={day} onMoved={setMoved} onClose={close} />}
+      {moved.length > 0 && <MovedDialog booking={booking} day={day} conflicts={moved} onClose={() => setMoved([])} />}
       {doing === 'mark' && <MarkDialog booking={booking} onClose={close} />}
       {doing === 'cancel' && <CancelDialog booking={booking} onClose={close} />}
     </>
@@ -91,7 +101,31 @@ function MarkDialog({ booking, onClose }: { booking: Booking; onClose: () => voi
   )
 }
 
-function MoveDialog({ booking, day, onClose }: { booking: Booking; day: TestDayDetail; onClose: () => void }) {
+/** What a booking that was just moved conflicts with; the lists follow once it is read, for it may have left them. */
+function MovedDialog({ booking, day, conflicts, onClose }: DialogProps & { conflicts: readonly BookingConflict[] }) {
+  const client = useQueryClient()
+  const close = () => {
+    onClose()
+    return client.invalidateQueries()
+  }
+  return (
+    <ConfirmDialog
+      title={`${booking.candidateName} is moved, with conflicts`}
+      confirm="Keep it so"
+      leave={null}
+      onConfirm={async () => {}}
+      onClose={close}
+    >
+      <ul className="conflict-list">
+        {conflicts.map((one) => (
+          <li key={one.rule}>{sayConflict(one, day.on)}</li>
+        ))}
+      </ul>
+    </ConfirmDialog>
+  )
+}
+
+function MoveDialog({ booking, day, onMoved, onClose }: DialogProps & { onMoved: (list: BookingConflict[]) => void }) {
   const client = useQueryClient()
   const free = useQuery(freeSlotsQuery({ from: day.on })).data ?? []
   const [slotId, setSlotId] = useState('')
@@ -102,12 +136,16 @@ function MoveDialog({ booking, day, onClose }: { booking: Booking; day: TestDayD
       confirm={chosen ? 'Move the booking' : 'Take it out of its slot'}
       onConfirm={async () => {
         const to = { testDayId: chosen?.testDayId ?? day.id, slotId: chosen?.id ?? null }
-        await moveBooking(booking.id, { ...to, reason: null })
-        await client.invalidateQueries()
+        const { conflicts } = await moveBooking(booking.id, { ...to, reason: null })
+        if (conflicts.length > 0) onMoved(conflicts)
+        else await client.invalidateQueries()
       }}
       onClose={onClose}
     >
-      <p>Candidate, sponsor and graders are told. What cannot be is refused and nothing changes.</p>
+      <p>
+        Candidate, sponsor and graders are told. What cannot be booked is refused and nothing changes; other conflicts
+        are shown after it.
+      </p>
       <SelectField label="To" value={slotId} onChange={(event) => setSlotId(event.target.value)}>
         <option value="">no slot, waiting on this day</option>
         {free.map((slot) => (

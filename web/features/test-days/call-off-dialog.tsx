@@ -19,7 +19,9 @@ export function CallOffDialog({ day, onClose }: { day: TestDayDetail; onClose: (
   const items = plan.data?.items
   const today = todayIn(day.zone)
   const placed = items?.filter(({ slotId }) => slotId !== null) ?? []
-  const left = items?.filter(({ slotId }) => slotId === null) ?? []
+  const unplaced = items?.filter(({ slotId }) => slotId === null) ?? []
+  const spared = unplaced.filter(({ conflicts }) => conflicts.some(({ weight }) => weight === 'warns'))
+  const left = unplaced.filter((one) => !spared.includes(one))
   return (
     <ConfirmDialog
       title="Call this test day off?"
@@ -39,8 +41,8 @@ export function CallOffDialog({ day, onClose }: { day: TestDayDetail; onClose: (
           <p>
             {items.length === 0
               ? 'Nobody is booked.'
-              : `Of ${counted(items.length, 'booking')}, ${placed.length} ${plural(placed.length, 'goes', 'go')} to the next free slots${left.length > 0 ? ` and ${left.length} back to the backlog` : ''}.`}{' '}
-            It cannot be undone; those concerned are told.
+              : `Of ${counted(items.length, 'booking')}, ${placed.length} ${plural(placed.length, 'goes', 'go')} to the next free slots${left.length > 0 ? ` and ${left.length} back to the backlog` : ''}${spared.length > 0 ? `; ${spared.length} ${plural(spared.length, 'needs', 'need')} no other` : ''}.`}{' '}
+            It cannot be undone; candidates, sponsors, graders and leaders are told.
           </p>
           {placed.length > 0 && (
             <ul>
@@ -61,6 +63,16 @@ export function CallOffDialog({ day, onClose }: { day: TestDayDetail; onClose: (
             <p>
               Back to the backlog, since no slot that fits is free: {left.map((one) => one.candidateName).join('; ')}.
             </p>
+          )}
+          {spared.length > 0 && (
+            <ul>
+              {spared.map((one) => (
+                <li key={one.bookingId}>
+                  <bdi>{one.candidateName}</bdi> gets no other slot.{' '}
+                  <span className="muted small">{one.conflicts.map((each) => sayConflict(each, today)).join(' ')}</span>
+                </li>
+              ))}
+            </ul>
           )}
         </>
       )}

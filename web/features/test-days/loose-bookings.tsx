@@ -6,6 +6,7 @@ import { fact } from '../../parts/readiness/facts.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Table } from '../../ui/table.tsx'
 import { BookingActions } from './booking-actions.tsx'
+import { BookingState } from './booking-state.tsx'
 
 interface LooseBookingsProps {
   day: TestDayDetail
@@ -38,14 +39,12 @@ export function LooseBookings({ day, bookings, standards, canChange }: LooseBook
           head: 'State',
           facts: [fact('State', ({ state }) => state), fact('Why', ({ stateReason }) => stateReason)],
           bare: true,
-          cell: ({ state, stateReason, sheetId }) =>
-            sheetId ? (
-              <Link href={addressTo(paths.sheet, { id: sheetId })}>tested, its sheet</Link>
-            ) : stateReason ? (
-              `${state}: ${stateReason}`
-            ) : (
-              state
-            ),
+          cell: (booking) => (
+            <>
+              {booking.movedTo && <>{booking.state}, went to </>}
+              <BookingState booking={booking} day={day} />
+            </>
+          ),
         },
         ...(canChange
           ? [

@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { Link } from 'wouter'
+import type { Booking } from '#contract/test-days/test-days.ts'
 import { unitsQuery } from '../../api/soldiers/units.ts'
 import { standardsQuery } from '../../api/standards/standards.ts'
 import { bookingsQuery } from '../../api/test-days/bookings.ts'
@@ -19,6 +20,10 @@ import { sayTestDay } from './say-test-days.ts'
 import { SlotForm } from './slot-form.tsx'
 import { SlotTable } from './slot-table.tsx'
 
+/** Of a day called off the booking that its slot shows: the first found in it. */
+const inItsSlot = (bookings: readonly Booking[], { slotId }: Booking): Booking | undefined =>
+  slotId === null ? undefined : bookings.find((other) => other.slotId === slotId)
+
 /** One test day: its slots by time and grader, who is booked in them, and what can be done about it. */
 export default function TestDayPage({ id }: { id: string }) {
   const day = useQuery(testDayQuery(id))
@@ -31,7 +36,9 @@ export default function TestDayPage({ id }: { id: string }) {
   const today = todayIn(data?.zone)
   const isOpen = data !== undefined && data.calledOff === null
   const canChange = mayPlan && isOpen
-  const loose = bookings.data?.filter(({ slotId, state }) => slotId === null || state === 'cancelled')
+  const loose = bookings.data?.filter((one) =>
+    isOpen ? one.slotId === null || one.state === 'cancelled' : one !== inItsSlot(bookings.data, one),
+  )
   return (
     <Page
       title="Test day"
@@ -64,7 +71,10 @@ export default function TestDayPage({ id }: { id: string }) {
     >
       {data && (
         <>
-          <Section title="Slots" note="by time and grader">
+          <Section
+            title={isOpen ? 'Slots' : 'Slots as they were planned'}
+            note={isOpen ? 'by time and grader' : 'by time and grader, with where each candidate went'}
+          >
             <SlotTable day={data} bookings={bookings.data ?? []} standards={standards} canChange={canChange} />
           </Section>
           {loose && loose.length > 0 && (

@@ -30,6 +30,8 @@ export const sayTestDay = (day: TestDay, today: string): string => {
   if (day.calledOff) return `${when} was called off.`
   if (day.slots === 0) return `${when}: no slots are made yet.`
   const free =
-    day.freeSlots === 0 ? 'none is free' : `${figure(day.freeSlots)} ${plural(day.freeSlots, 'is', 'are')} free`
+    day.freeSlots === 0
+      ? 'none is free'
+      : `${figure(day.freeSlots)} ${plural(day.freeSlots, 'is', 'are')} ${day.on === today ? 'still to come and free' : 'free'}`
   return `${when}: ${counted(day.slots, 'slot')}, ${free}.`
 }

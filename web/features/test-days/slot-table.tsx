@@ -5,7 +5,7 @@ import type { Standard } from '#contract/standards/standards.ts'
 import type { Booking, Slot, TestDayDetail } from '#contract/test-days/test-days.ts'
 import { changeSlotGrader, removeSlot } from '../../api/test-days/test-days.ts'
 import { standardTitle } from '../../domain/standards/titles.ts'
-import { fact, momentFact } from '../../parts/readiness/facts.ts'
+import { dayFact, fact, momentFact } from '../../parts/readiness/facts.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { ConfirmDialog } from '../../ui/confirm-dialog.tsx'
@@ -14,6 +14,7 @@ import { Failure } from '../../ui/failure.tsx'
 import { Table } from '../../ui/table.tsx'
 import { sayTime } from '../../words/say-time.ts'
 import { BookingActions } from './booking-actions.tsx'
+import { BookingState } from './booking-state.tsx'
 import { PersonField } from './slot-form.tsx'
 
 interface SlotTableProps {
@@ -23,7 +24,7 @@ interface SlotTableProps {
   canChange: boolean
 }
 
-/** The slots of a day in order of time: grader, who is booked, and how that went. */
+/** The slots of a day in order of time: grader, who is booked, and how that went; of one called off, where they went. */
 export function SlotTable({ day, bookings, standards, canChange }: SlotTableProps) {
   const client = useQueryClient()
   const [changing, setChanging] = useState<Slot | null>(null)
@@ -34,7 +35,11 @@ export function SlotTable({ day, bookings, standards, canChange }: SlotTableProp
   if (day.slotList.length === 0) {
     return <Empty>No slots yet. Make them below: from, to, minutes each, and who grades.</Empty>
   }
-  const bookingIn = (slot: Slot) => bookings.find(({ id }) => id === slot.bookingId)
+  const now = Date.now()
+  const isOff = day.calledOff !== null
+  const bookingIn = (slot: Slot) =>
+    bookings.find(({ id, slotId }) => (isOff ? slotId === slot.id : id === slot.bookingId))
+  const empty = (slot: Slot) => (isOff ? 'nobody' : Date.parse(slot.startsAt) <= now ? 'begun, nobody' : 'free')
   const time = (slot: Slot) => `${sayTime(slot.startsAt, day.zone)}–${sayTime(slot.endsAt, day.zone)}`
   return (
     <>
@@ -55,7 +60,7 @@ export function SlotTable({ day, bookings, standards, canChange }: SlotTableProp
             head: 'Candidate',
             cell: (slot) => {
               const booking = bookingIn(slot)
-              if (!booking) return slot.taken ? <span className="muted">somebody of another unit</span> : 'free'
+              if (!booking) return slot.taken ? <span className="muted">somebody of another unit</span> : empty(slot)
               return (
                 <Link href={addressTo(paths.candidate, { id: booking.candidateId, standard: booking.standard })}>
                   <b>
@@ -71,18 +76,16 @@ export function SlotTable({ day, bookings, standards, canChange }: SlotTableProp
             cell: (slot) => standardTitle(standards, bookingIn(slot)?.standard ?? ''),
           },
           {
-            head: 'State',
+            head: isOff ? 'Went to' : 'State',
             facts: [
               fact('State', (slot) => bookingIn(slot)?.state),
               fact('Why', (slot) => bookingIn(slot)?.stateReason),
+              dayFact('Went to', (slot) => bookingIn(slot)?.movedTo?.on),
             ],
-            bare: true,
+            bare: !isOff,
             cell: (slot) => {
               const booking = bookingIn(slot)
-              if (!booking) return null
-              if (booking.sheetId)
-                return <Link href={addressTo(paths.sheet, { id: booking.sheetId })}>tested, its sheet</Link>
-              return booking.stateReason ? `${booking.state}: ${booking.stateReason}` : booking.state
+              return booking && <BookingState booking={booking} day={day} />
             },
           },
           ...(canChange

@@ -35,6 +35,15 @@ describe('a sponsor is warned', () => {
     expect(said({ ahead: [ahead({ retest: retest({ earliest: TODAY }), booking: { on: '2026-06-18' } })] })).toEqual([])
   })
 
+  it('that a booking is after the due day, which is not past yet', () => {
+    const late = (due: string) => [
+      ahead({ retest: retest({ earliest: '2026-06-01', due }), booking: { on: '2026-06-30' } }),
+    ]
+    expect(said({ ahead: late('2026-06-30') })).toEqual([])
+    expect(said({ ahead: late('2026-06-29') })).toEqual([['booked-after-due', '2026-06-29', '2026-06-30']])
+    expect(said({ ahead: late('2026-06-14') })).toEqual([['retest-past-due', '2026-06-14', '2026-06-30']])
+  })
+
   it('that a review is needed before the retest', () => {
     expect(said({ ahead: [ahead({ retest: retest({ needsReview: true }) })] })).toEqual([
       ['review-needed', '2026-06-20', '2026-06-20'],

@@ -1,10 +1,14 @@
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
+import { Link } from 'wouter'
 import type { Retest } from '#contract/standards/certifications.ts'
-import type { PlannedBooking } from '#contract/test-days/bookings.ts'
+import type { Standard } from '#contract/standards/standards.ts'
+import type { BulkBooking as Booked, PlannedBooking } from '#contract/test-days/bookings.ts'
 import type { TestDay } from '#contract/test-days/test-days.ts'
 import { bookInBulk, bookingPlanQuery } from '../../../api/test-days/bookings.ts'
+import { standardTitle } from '../../../domain/standards/titles.ts'
 import { sayConflict } from '../../../domain/test-days/say-conflict.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Failure } from '../../../ui/failure.tsx'
 import { SelectField } from '../../../ui/field.tsx'
@@ -12,13 +16,14 @@ import { Notice } from '../../../ui/notice.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { Table } from '../../../ui/table.tsx'
 import { sayDay } from '../../../words/say-day.ts'
-import { counted } from '../../../words/say-number.ts'
+import { capital, counted, countedInWords, plural } from '../../../words/say-number.ts'
 import { sayTime } from '../../../words/say-time.ts'
 import './retests.css'
 
 interface BulkBookingProps {
   chosen: readonly Retest[]
   days: readonly TestDay[]
+  standards: readonly Standard[]
   testDayId: string
   onTestDay: (id: string) => void
   onBooked: () => void
@@ -26,25 +31,37 @@ interface BulkBookingProps {
   today: string
 }
 
-/** Books the chosen retests on a test day: shows first who would get which slot and what is in the way. */
-export function BulkBooking({ chosen, days, testDayId, onTestDay, onBooked, zone, today }: BulkBookingProps) {
+/** Books the chosen retests on a test day: shows first who would get which slot, with what conflicts, then what was done. */
+export function BulkBooking({
+  chosen,
+  days,
+  standards,
+  testDayId,
+  onTestDay,
+  onBooked,
+  zone,
+  today,
+}: BulkBookingProps) {
   const client = useQueryClient()
-  const [left, setLeft] = useState<readonly string[]>([])
+  /** What was ticked or unticked by hand. */
+  const [ticks, setTicks] = useState<Readonly<Record<string, boolean>>>({})
   const unique = [...new Map(chosen.map((one) => [`${one.soldierId} ${one.standard}`, one])).values()]
   const wanted = unique.map(({ soldierId, standard }) => ({ candidateId: soldierId, standard }))
   const plan = useQuery(bookingPlanQuery(testDayId ? [testDayId] : [], wanted))
   const items = plan.data?.items ?? []
-  const keyOf = (one: PlannedBooking) => `${one.candidateId} ${one.standard}`
-  const booked = items.filter((one) => one.slotId !== null && !left.includes(keyOf(one)))
+  const isTicked = (one: PlannedBooking) => one.slotId !== null && (ticks[keyOf(one)] ?? isClear(one))
+  const wantedNow = items.filter(isTicked)
+  const unticked = items.filter((one) => one.slotId !== null && !isClear(one)).length
   const book = useMutation({
     mutationFn: () =>
       bookInBulk({
-        bookings: booked.map(({ candidateId, standard, slotId }) => ({ candidateId, standard, slotId: slotId! })),
+        bookings: wantedNow.map(({ candidateId, standard, slotId }) => ({ candidateId, standard, slotId: slotId! })),
         whatFits: false,
       }),
     onSuccess: async () => {
-      await client.invalidateQueries()
+      setTicks({})
       onBooked()
+      await client.invalidateQueries()
     },
     onError: () => client.invalidateQueries({ queryKey: ['bookings', 'plan'] }),
   })
@@ -64,8 +81,11 @@ export function BulkBooking({ chosen, days, testDayId, onTestDay, onBooked, zone
           </option>
         ))}
       </SelectField>
+      {book.data && unique.length === 0 && (
+        <Done booked={book.data} day={days.find(({ id }) => id === testDayId)} today={today} />
+      )}
       {plan.error && <Failure error={plan.error} onRetry={plan.refetch} />}
-      {testDayId && unique.length === 0 && <Notice>Choose retests in the list below.</Notice>}
+      {testDayId && unique.length === 0 && !book.data && <Notice>Choose retests in the list below.</Notice>}
       {items.length > 0 && (
         <>
           <Table<PlannedBooking>
@@ -80,10 +100,8 @@ export function BulkBooking({ chosen, days, testDayId, onTestDay, onBooked, zone
                     <input
                       type="checkbox"
                       disabled={one.slotId === null}
-                      checked={one.slotId !== null && !left.includes(keyOf(one))}
-                      onChange={(event) =>
-                        setLeft(event.target.checked ? left.filter((key) => key !== keyOf(one)) : [...left, keyOf(one)])
-                      }
+                      checked={isTicked(one)}
+                      onChange={(event) => setTicks({ ...ticks, [keyOf(one)]: event.target.checked })}
                     />
                     <b>
                       <bdi>{one.candidateName}</bdi>
@@ -91,6 +109,7 @@ export function BulkBooking({ chosen, days, testDayId, onTestDay, onBooked, zone
                   </label>
                 ),
               },
+              { head: 'Standard', bare: true, cell: ({ standard }) => standardTitle(standards, standard) },
               {
                 head: 'Slot',
                 tight: true,
@@ -107,21 +126,49 @@ export function BulkBooking({ chosen, days, testDayId, onTestDay, onBooked, zone
                       ))}
                     </ul>
                   ) : slotId ? (
-                    'nothing'
+                    'none'
                   ) : (
-                    'no slot is left'
+                    'no slot is left on this day'
                   ),
               },
             ]}
           />
           <p className="book-button">
-            <Button kind="main" onClick={() => book.mutate()} disabled={book.isPending || booked.length === 0}>
-              Book {counted(booked.length, 'test')}
-            </Button>
+            <Button kind="main" onClick={() => book.mutate()} disabled={book.isPending || wantedNow.length === 0}>
+              Book {counted(wantedNow.length, 'test')}
+            </Button>{' '}
+            {unticked > 0 && (
+              <span className="muted">
+                {capital(countedInWords(unticked, 'row'))} with a conflict {plural(unticked, 'is', 'are')} ticked only
+                if you tick {plural(unticked, 'it', 'them')}.
+              </span>
+            )}
           </p>
         </>
       )}
       {book.error && <Failure error={book.error} />}
     </Section>
+  )
+}
+
+const keyOf = (one: Pick<PlannedBooking, 'candidateId' | 'standard'>) => `${one.candidateId} ${one.standard}`
+
+/** Booked over by hand only: what would be held, and slots that nobody needs. */
+const DOUBTFUL = ['booked-elsewhere', 'not-needed']
+
+const isClear = ({ conflicts }: PlannedBooking): boolean =>
+  conflicts.every(({ weight, rule }) => weight === 'warns' && !DOUBTFUL.includes(rule))
+
+function Done({ booked, day, today }: { booked: Booked; day: TestDay | undefined; today: string }) {
+  const count = booked.booked.length
+  return (
+    <Notice kind="good">
+      <b>
+        {capital(countedInWords(count, 'test'))} booked
+        {day && ` for ${sayDay(day.on, today)}${day.place ? `, ${day.place}` : ''}`}.
+      </b>{' '}
+      Candidates, sponsors and graders are told.{' '}
+      {day && <Link href={addressTo(paths.testDay, { id: day.id })}>See the test day</Link>}
+    </Notice>
   )
 }

@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { lazy, Suspense, useState } from 'react'
 import type { Retest } from '#contract/standards/certifications.ts'
+import type { Booking } from '#contract/test-days/test-days.ts'
 import { retestsQuery } from '../../../api/readiness/retests.ts'
 import { unitsQuery } from '../../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../../api/standards/certifications.ts'
@@ -21,17 +22,20 @@ import { useFilters } from '../../../ui/use-filters.ts'
 import { counted } from '../../../words/say-number.ts'
 import { today as todayIn } from '../../../words/today.ts'
 import { BulkBooking } from './bulk-booking.tsx'
+import { ChooseAll } from './choose-all.tsx'
 import { DueDialog } from './due-dialog.tsx'
 import { keyOf, RETEST_STATES, retestsInState } from './filter-retests.ts'
 import { KeptPart } from './kept-part.tsx'
 import { RetestTable } from './retest-table.tsx'
 import { sayBacklog, sayWhatIsReady, tallyRetests } from './say-retests.ts'
 
+const isAhead = ({ state }: Booking): boolean => state === 'booked' || state === 'checked in'
+
 const BacklogPart = lazy(() => import('./backlog-part.tsx'))
 
 /** The backlog of retests: who, what, from when, by when; the office books from it. */
 export default function RetestsPage() {
-  const [filters, setFilters] = useFilters(['asOf', 'unitId', 'certification', 'state', 'view', 'book'])
+  const [filters, setFilters] = useFilters(['asOf', 'unitId', 'certification', 'state', 'booking', 'view', 'book'])
   const units = useQuery(unitsQuery).data ?? []
   const standards = useQuery(standardsQuery).data ?? []
   const today = todayIn(timeZoneOf(units, filters.unitId))
@@ -40,10 +44,13 @@ export default function RetestsPage() {
   const retests = useQuery(retestsQuery({ asOf: filters.asOf || undefined, unitId: filters.unitId || undefined }))
   const mayBook = useMay('plan test days') && asOf === today
   const days = useQuery({ ...testDaysQuery({ from: today }), enabled: mayBook })
-  const bookable = days.data?.filter((day) => day.calledOff === null && day.freeSlots > 0).toReversed() ?? []
+  const bookable =
+    days.data
+      ?.filter(({ id, calledOff, freeSlots }) => id === filters.book || (!calledOff && freeSlots > 0))
+      .toReversed() ?? []
   const bookings = useQuery({ ...bookingsQuery({ from: today }), enabled: asOf === today })
   const bookedOn = (one: Retest) =>
-    bookings.data?.find((each) => each.candidateId === one.soldierId && each.standard === one.standard)
+    bookings.data?.find((each) => isAhead(each) && each.candidateId === one.soldierId && each.standard === one.standard)
   const [chosen, setChosen] = useState<readonly string[]>([])
   const [moving, setMoving] = useState<Retest | null>(null)
   const choose = (key: string, on: boolean) => setChosen(on ? [...chosen, key] : chosen.filter((one) => one !== key))
@@ -52,7 +59,10 @@ export default function RetestsPage() {
   )
   const list =
     all &&
-    retestsInState(all, filters.state, asOf).sort((a, b) => a.due.localeCompare(b.due) || a.name.localeCompare(b.name))
+    (filters.booking === '' || bookings.data) &&
+    retestsInState(all, filters.state, asOf)
+      .filter((one) => filters.booking === '' || (bookedOn(one) !== undefined) === (filters.booking === 'booked'))
+      .sort((a, b) => a.due.localeCompare(b.due) || a.name.localeCompare(b.name))
   const tally = all && tallyRetests(all, asOf)
 
   return (
@@ -97,6 +107,17 @@ export default function RetestsPage() {
               </option>
             ))}
           </SelectField>
+          {asOf === today && (
+            <SelectField
+              label="Booking"
+              value={filters.booking}
+              onChange={(event) => setFilters({ booking: event.target.value })}
+            >
+              <option value="">Booked or not</option>
+              <option value="none">Not booked</option>
+              <option value="booked">Booked</option>
+            </SelectField>
+          )}
           <SelectField label="Show" value={filters.view} onChange={(event) => setFilters({ view: event.target.value })}>
             <option value="">Open retests</option>
             <option value="kept">GOs that stop counting soon</option>
@@ -120,6 +141,7 @@ export default function RetestsPage() {
         <BulkBooking
           chosen={list.filter((one) => chosen.includes(keyOf(one)))}
           days={bookable}
+          standards={standards}
           testDayId={filters.book}
           onTestDay={(book) => setFilters({ book })}
           onBooked={() => setChosen([])}
@@ -143,6 +165,7 @@ export default function RetestsPage() {
       )}
       {filters.view === '' && list && list.length > 0 && (
         <Section title="Open retests" note={`${counted(list.length, 'retest')}, in order of due day`}>
+          {mayBook && <ChooseAll rows={list} chosen={chosen} onChosen={setChosen} />}
           <RetestTable
             rows={list}
             asOf={asOf}

@@ -125,10 +125,12 @@ export function RetestTable(props: RetestTableProps) {
           tight: true,
           cell: (retest) => {
             const booking = bookedOn(retest)
+            if (!booking) return <span className="muted">not booked</span>
             return (
-              booking && (
+              <>
                 <Link href={addressTo(paths.testDay, { id: booking.testDayId })}>{sayDay(booking.on, asOf)}</Link>
-              )
+                {booking.on > retest.due && <b className="retest-unit">after the due day</b>}
+              </>
             )
           },
         },
