@@ -1,5 +1,7 @@
 /** Columns with words or JSON that are handled otherwise or hold no personal data of a soldier, and why. */
 export const OTHER_COLUMNS: Record<string, string> = {
+  'ability_fit.fingerprint, fit': 'digits of a model, and ids of graders',
+  'past_forecast.fingerprint, kind': 'what a forecast was made of',
   'soldier.roster_number, family_name, given_name': 'replaced',
   'account.password_hash, roles': 'taken away from the account of the removed soldier',
   'coaching_note.standard, measures, text': 'deleted with the note about them',

@@ -12,12 +12,22 @@ const PRIOR: MajorCount = { noGo: 0.5, judged: 10 }
 /** A kind of attempt is drawn toward the unit's figure of all kinds, which counts like so many of its own tests. */
 const UNIT_WEIGHT = 20
 
+/** A chance as far as it is known. */
+export interface KnownChance {
+  readonly chance: number
+  readonly variance: number
+}
+
 /**
  * The chance of a NO-GO of a major in one kind of attempt, shrunk toward the unit's in all kinds: the mean of a beta
- * distribution after binomial counts (A. Gelman et al. 2013, *Bayesian Data Analysis*, 3rd ed., 2.4).
+ * distribution after binomial counts (A. Gelman et al. 2013, *Bayesian Data Analysis*, 3rd ed., 2.4). Its variance is that
+ * distribution's, and that of the unit's figure by the weight it has.
  * Example: never in 200 tests, 30 of them of the kind: (0.5/210 × 20)/50 = 0.00095.
  */
-export function majorChance(ofKind: MajorCount, ofAll: MajorCount): number {
+export function majorChance(ofKind: MajorCount, ofAll: MajorCount): KnownChance {
   const unit = (ofAll.noGo + PRIOR.noGo) / (ofAll.judged + PRIOR.judged)
-  return (ofKind.noGo + UNIT_WEIGHT * unit) / (ofKind.judged + UNIT_WEIGHT)
+  const size = ofKind.judged + UNIT_WEIGHT
+  const chance = (ofKind.noGo + UNIT_WEIGHT * unit) / size
+  const ofUnit = (UNIT_WEIGHT / size) ** 2 / (ofAll.judged + PRIOR.judged + 1)
+  return { chance, variance: chance * (1 - chance) * (1 / (size + 1) + ofUnit) }
 }

@@ -44,12 +44,14 @@ export function nextForecast(
     points,
   )
   const gain = shiftOf(fit, attempt.gain)
+  const majors = version.majors.map((code) => fit.majors[code]?.[attempt.gain] ?? majorChance(NEVER, NEVER))
   const test: NextTest = {
     measures: version.measures.map((place) => ({ logit: ease[place]! + gain, strength: layout.strengthOf[place]! })),
     trials: version.trials,
     needed: version.needed,
     minimum: version.minimum,
-    majors: version.majors.map((code) => fit.majors[code]?.[attempt.gain] ?? majorChance(NEVER, NEVER)),
+    majors: majors.map(({ chance }) => chance),
+    majorVariances: majors.map(({ variance }) => variance),
     dayVariance: fit.spread.sheet ** 2 + fit.spread.grader ** 2,
   }
   return { attempt, sheets: used.map(({ id }) => id), posterior, test, codes: version.codes }

@@ -15,6 +15,8 @@ export interface NextTest {
   readonly minimum: number
   /** Chance of a NO-GO of each major. */
   readonly majors: readonly number[]
+  /** Variance of each of these chances, as far as they are known; left out: known for certain. Widens the interval. */
+  readonly majorVariances?: readonly number[]
   /** Variance of what nobody can know before: the day's form, and severity where the grader is not known. */
   readonly dayVariance: number
 }
@@ -128,11 +130,11 @@ function ownChances(posterior: CandidatePosterior, test: NextTest): Float64Array
   const rule = gaussHermite(test.dayVariance > 0 ? DAY_POINTS : 1)
   const spread = Math.sqrt(test.dayVariance)
   const count = test.measures.length
-  const drawn = lattice(weights.length, strengthCount)
+  const drawn = lattice(weights.length, strengthCount + 1)
   const chances = new Float64Array(count)
   const logits = new Float64Array(count)
   const room = new Float64Array(count + 1)
-  const noMajor = withoutMajor(test)
+  const drawMajors = majorsAt(test)
   return ability.map((level, i) => {
     test.measures.forEach(({ logit, strength }, m) => {
       const at = (i * strengthCount + strength) * size
@@ -142,13 +144,24 @@ function ownChances(posterior: CandidatePosterior, test: NextTest): Float64Array
         square += strengthWeights[at + k]! * strengths[k]! ** 2
       }
       const sd = Math.sqrt(Math.max(0, square - mean * mean))
-      logits[m] = logit + level + mean + sd * normalQuantile(drawn[i * strengthCount + strength]!)
+      logits[m] = logit + level + mean + sd * normalQuantile(drawn[i * (strengthCount + 1) + strength]!)
     })
     let chance = 0
     for (let j = 0; j < rule.points.length; j++) {
       for (let m = 0; m < count; m++) chances[m] = go(1 / (1 + Math.exp(-logits[m]! - spread * rule.points[j]!)))
       chance += rule.weights[j]! * chanceAtLeast(chances, test.minimum, room)
     }
-    return noMajor * chance
+    return drawMajors(drawn[i * (strengthCount + 1) + strengthCount]!) * chance
   })
+}
+
+/**
+ * The chance that no major is NO-GO at a place in its distribution, which is taken as normal in its logarithm: without it every
+ * able candidate would have the same upper limit, and a unit's few tests of the majors would put that too low or too high.
+ */
+function majorsAt(test: NextTest): (place: number) => number {
+  const center = withoutMajor(test)
+  const variance = test.majors.reduce((sum, noGo, i) => sum + (test.majorVariances?.[i] ?? 0) / (1 - noGo) ** 2, 0)
+  const sd = Math.sqrt(variance)
+  return (place) => Math.min(1, center * Math.exp(sd * normalQuantile(place)))
 }

@@ -2,13 +2,13 @@ import { packSheets } from './ability-data.ts'
 import type { GainKind } from './attempt-kind.ts'
 import { type CandidateHistory, gainVector, kindsOfTests, UNIT_GAINS } from './candidate-history.ts'
 import { fitAbility } from './fit-ability.ts'
-import { type MajorCount, majorChance } from './major-chance.ts'
+import { type KnownChance, type MajorCount, majorChance } from './major-chance.ts'
 import type { MeasureLayout } from './measure-layout.ts'
 import type { Spread } from './parameters.ts'
 import { FEWEST_SHEETS, WEAK_PRIORS } from './priors.ts'
 
 /** Goes up when the model changes, so that fits by an older one are made anew. */
-export const MODEL_VERSION = 1
+export const MODEL_VERSION = 2
 
 /** What is known of a standard in a unit, as it is kept. */
 export interface UnitFit {
@@ -24,7 +24,7 @@ export interface UnitFit {
   /** Severity of each grader in logits, and its variance. */
   readonly graders: Readonly<Record<string, { readonly severity: number; readonly variance: number }>>
   /** Chance of a NO-GO by code of the major and kind. */
-  readonly majors: Readonly<Record<string, Readonly<Record<GainKind, number>>>>
+  readonly majors: Readonly<Record<string, Readonly<Record<GainKind, KnownChance>>>>
   /** Tests and passes by kind. */
   readonly tests: Readonly<Record<GainKind, { readonly tests: number; readonly passes: number }>>
 }

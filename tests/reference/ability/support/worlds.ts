@@ -90,14 +90,16 @@ export function drawUnit(world: World, random: Random): DrawnUnit {
   })
   const byKind = <Value>(value: Value) => ({ first: value, second: value, later: value, renewal: value })
   const truth: UnitFit = {
-    model: 1,
+    model: 2,
     sheets: 0,
     byPriors: false,
     ease: EASE,
     gains: world.gains,
     spread: world.spread,
     graders: Object.fromEntries(severities.map((severity, g) => [`g${g}`, { severity, variance: 0 }])),
-    majors: Object.fromEntries(VERSION.majors.map((code, i) => [code, byKind(NO_GO_OF_MAJOR[i]!)])),
+    majors: Object.fromEntries(
+      VERSION.majors.map((code, i) => [code, byKind({ chance: NO_GO_OF_MAJOR[i]!, variance: 0 })]),
+    ),
     tests: byKind({ tests: 0, passes: 0 }),
   }
   return { histories, trueChance, truth }
