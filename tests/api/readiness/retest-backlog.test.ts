@@ -4,6 +4,7 @@ import type { Notice } from '../../../server/contract/notices/notices.ts'
 import type { Backlog, KeptGo } from '../../../server/contract/readiness/retests.ts'
 import type { Retest } from '../../../server/contract/standards/certifications.ts'
 import type { Booking } from '../../../server/contract/test-days/test-days.ts'
+import { amend } from '../../support/amend.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import type { Client } from '../../support/client.ts'
 import { type Ground, makeGround, makeTestSetting, putSheet } from '../../support/factories.ts'
@@ -108,8 +109,7 @@ describe('bookings and sheets', () => {
     await putSheet(office, setting.sheet({ ...times('2026-06-12'), ...GO_MARKS }), second)
     expect(await booking()).toMatchObject({ state: 'tested', sheetId: second })
     await office.refused(409, 'POST', `/api/bookings/${(await booking()).id}/cancel`, { reason: 'Why not' })
-    const body = { reason: 'Wrong day', sheet: setting.sheet({ ...times('2026-06-11'), ...GO_MARKS }) }
-    await office.post(`/api/sheets/${second}/amendments`, body, 200)
+    await amend(office, await secondPerson(test), second, setting.sheet({ ...times('2026-06-11'), ...GO_MARKS }))
     expect(await booking()).toMatchObject({ state: 'checked in', sheetId: null })
   })
 })
