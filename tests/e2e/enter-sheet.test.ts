@@ -4,6 +4,7 @@ import type { z } from 'zod'
 import type { SheetDetail } from '../../server/contract/sheets/sheets.ts'
 import type { SoldierPage } from '../../server/contract/soldiers/soldiers.ts'
 import { openBrowser } from '../support/browser.ts'
+import { secondPerson } from '../support/second-person.ts'
 import { buildWorld, openAsOffice, settled, type World } from './world.ts'
 
 let world: World
@@ -173,7 +174,15 @@ describe('a paper sheet', () => {
     await page.getByLabel('Why it is amended').fill('The sponsor stands on the back of the paper.')
     await page.keyboard.press('Control+Enter')
     await page.getByRole('button', { name: 'Next sheet' }).waitFor()
-    const sheet = await world.app.office.get<SheetDetail>(`/api/sheets/${world.heldId}`)
+    // A sheet that nothing holds any more counts: that is for a second person to confirm.
+    expect(await answerOf(page)).toMatch(/^Proposed: the sheet, as GO, takes effect once a second person confirms it/)
+    const { office } = world.app
+    expect((await office.get<SheetDetail>(`/api/sheets/${world.heldId}`)).revisions).toHaveLength(1)
+    const waiting = await office.get<{ items: { id: string; sheetId: string }[] }>('/api/amendments')
+    const proposal = waiting.items.find(({ sheetId }) => sheetId === world.heldId)!
+    const second = await secondPerson(world.app)
+    await second.post(`/api/amendments/${proposal.id}/decision`, { decision: 'confirm', reason: 'Compared' }, 200)
+    const sheet = await office.get<SheetDetail>(`/api/sheets/${world.heldId}`)
     expect(sheet.revisions.map(({ reason }) => reason)).toEqual([null, 'The sponsor stands on the back of the paper.'])
     expect(sheet.sponsorId).not.toBeNull()
     await page.goto(`${world.url}/sheets/${world.heldId}?revision=1`)
