@@ -11,7 +11,7 @@ const replacing = 'tests/unit/accounts/password.test.ts'
  * waits for.
  */
 const PATIENCE_MS = 900_000
-const patient = { testTimeout: PATIENCE_MS, hookTimeout: PATIENCE_MS }
+const patient = { testTimeout: PATIENCE_MS, hookTimeout: PATIENCE_MS, expect: { poll: { timeout: PATIENCE_MS / 5 } } }
 
 /**
  * `unit` needs nothing; `product`, all the rest, gets a PostgreSQL of its own (tests/support/global-setup.ts). Files of one

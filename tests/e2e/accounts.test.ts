@@ -22,7 +22,6 @@ afterAll(async () => {
 /** A browser of its own, at an address; what breaks the content security policy is kept. */
 async function openAt(address: string, screen: 'phone' | 'desktop' = 'desktop'): Promise<Page> {
   const page = await openPage(browser, 'about:blank', screen)
-  page.setDefaultTimeout(8_000)
   await page.clock.setFixedTime(new Date(NOW))
   await page.addInitScript(() => {
     const kept: string[] = []

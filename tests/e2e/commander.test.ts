@@ -26,7 +26,6 @@ beforeAll(async () => {
     serviceWorkers: 'block',
   })
   page = await context.newPage()
-  page.setDefaultTimeout(20_000)
   await page.clock.setFixedTime(new Date(NOW))
   page.on('response', async (response) => {
     if (response.url().includes('/api/')) wire += await response.text().catch(() => '')

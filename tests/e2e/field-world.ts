@@ -105,13 +105,9 @@ export const newPhone = (browser: Browser): Promise<BrowserContext> =>
     timezoneId: 'UTC',
   })
 
-/** What does not come within this time does not come. */
-const PATIENCE_MS = 15_000
-
 /** A page of a phone, at the world's time. */
 export async function pageOn(phone: BrowserContext): Promise<Page> {
   const page = await phone.newPage()
-  page.setDefaultTimeout(PATIENCE_MS)
   await page.clock.setFixedTime(new Date(NOW))
   return page
 }

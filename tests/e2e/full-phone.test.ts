@@ -79,6 +79,6 @@ describe('a phone without space', () => {
     expect((await world.sheet(world.bookings[0])).result.outcome).toBe('GO')
     expect(await sheetsOn(page)).toEqual([{ id: world.bookings[0], state: 'running' }])
     await makeSpace()
-    await expect.poll(() => sheetsOn(page), { timeout: 15_000 }).toEqual([{ id: world.bookings[0], state: 'stored' }])
+    await expect.poll(() => sheetsOn(page)).toEqual([{ id: world.bookings[0], state: 'stored' }])
   })
 })

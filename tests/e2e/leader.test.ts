@@ -5,8 +5,6 @@ import { PASSWORD } from '../support/build-test-app.ts'
 import { carryOver, makeSoldier, makeUnit } from '../support/factories.ts'
 import { buildWorld, NOW, settled, type World } from './world.ts'
 
-const PATIENCE_MS = 15_000
-
 let world: World
 let browser: Browser
 let strangerId: string
@@ -44,7 +42,6 @@ afterAll(async () => {
 /** Opens a page as the platoon's leader; everything the server answers is kept in `wire`. */
 async function openAsLeader(address: string, screen: keyof typeof screens = 'desktop'): Promise<[Page, string[]]> {
   const page = await openPage(browser, `${world.url}/sign-in`, screen)
-  page.setDefaultTimeout(PATIENCE_MS)
   await page.clock.setFixedTime(new Date(NOW))
   const wire: string[] = []
   page.on('response', async (response) => {

@@ -110,11 +110,11 @@ describe('without a network', () => {
     while (!(await page.getByText('Every closed sheet is sent').isVisible())) {
       if (
         await sendNow(page)
-          .isEnabled()
+          .isEnabled({ timeout: 1000 })
           .catch(() => false)
       )
         await sendNow(page)
-          .click()
+          .click({ timeout: 1000 })
           .catch(() => undefined)
       await page.waitForTimeout(100)
     }

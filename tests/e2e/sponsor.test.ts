@@ -21,11 +21,8 @@ afterAll(async () => {
   await world?.close()
 })
 
-const PATIENCE_MS = 15_000
-
 async function openAs(name: string, address: string, screen: keyof typeof screens = 'desktop') {
   const page = await openPage(browser, `${world.url}/sign-in`, screen)
-  page.setDefaultTimeout(PATIENCE_MS)
   await page.clock.setFixedTime(new Date(NOW))
   const wire: string[] = []
   page.on('response', async (answer) => {

@@ -78,7 +78,7 @@ describe('who can stand', () => {
     const page = await openAsOffice(world, browser, '/stand')
     await page.context().route('**/api/readiness*', (route) => route.abort())
     await page.getByLabel('Certification').selectOption({ label: 'Sword' })
-    await page.getByText(/The server does not answer\. Check the network/).waitFor({ timeout: 15_000 })
+    await page.getByText(/The server does not answer\. Check the network/).waitFor()
     await page.context().unroute('**/api/readiness*')
     await page.getByRole('button', { name: 'Try again' }).click()
     await page.getByText('2 of 5 required to hold Sword can stand today.').waitFor()

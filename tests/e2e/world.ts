@@ -6,9 +6,6 @@ import { openPage, type screens } from '../support/browser.ts'
 import { buildTestApp, PASSWORD, type TestApp } from '../support/build-test-app.ts'
 import { carryOver, makeCertification, makeSoldier, makeUnit, putSheet } from '../support/factories.ts'
 
-/** What does not come within this time does not come. */
-const PATIENCE_MS = 8_000
-
 /** A Wednesday. The server and every page take it for now. */
 export const NOW = '2026-06-17T14:00:00Z'
 
@@ -123,7 +120,6 @@ interface Seen {
 /** Opens a page of the product as the training office, at the world's time. */
 export async function openAsOffice(world: World, browser: Browser, address: string, seen: Seen = {}): Promise<Page> {
   const page = await openPage(browser, `${world.url}/sign-in`, seen.screen ?? 'desktop')
-  page.setDefaultTimeout(PATIENCE_MS)
   await page.clock.setFixedTime(new Date(NOW))
   await page.evaluate((theme) => localStorage.setItem('reviewstand.theme', theme), seen.theme ?? 'light')
   const answer = await page.request.post(`${world.url}/api/session`, {

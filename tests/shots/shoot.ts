@@ -8,7 +8,6 @@ export const FOLDER = path.resolve(import.meta.dirname, '../../shots')
 const WIDTHS = [390, 820, 1440]
 const HEIGHT = 900
 const THEMES = ['light', 'dark', 'sun'] as const
-const PATIENCE_MS = 20_000
 
 interface Session {
   browser: Browser
@@ -24,7 +23,6 @@ interface Session {
 export async function shoot({ browser, url, role, account, password, things, only }: Session): Promise<void> {
   const context = await browser.newContext({ reducedMotion: 'reduce', serviceWorkers: 'block' })
   const page = await context.newPage()
-  page.setDefaultTimeout(PATIENCE_MS)
   const answer = await page.request.post(`${url}/api/session`, {
     data: { name: account, password },
     headers: { origin: url },

@@ -15,14 +15,24 @@ export const screens = {
 /** Not the package's own list, which turns off what a test should see, such as the same-origin rule. */
 const switches = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--font-render-hinting=none']
 
+/** What a busy machine needs for one step of a page; a page that never gets there fails after it. */
+const PATIENCE_MS = 180_000
+
 /** Starts the Chromium from npm. It is unpacked once, with libraries and fonts, beside the installed packages. */
 export async function openBrowser(): Promise<Browser> {
-  return chromium.launch(await launchSettings())
+  const browser = await chromium.launch(await launchSettings())
+  return browser.on('context', patient)
 }
 
 /** Starts it with a profile that outlives it, as a phone's does: what is kept in the folder is there again next time. */
 export async function openProfile(folder: string, settings: BrowserContextOptions): Promise<BrowserContext> {
-  return chromium.launchPersistentContext(folder, { ...(await launchSettings()), ...settings })
+  return patient(await chromium.launchPersistentContext(folder, { ...(await launchSettings()), ...settings }))
+}
+
+function patient(context: BrowserContext): BrowserContext {
+  context.setDefaultTimeout(PATIENCE_MS)
+  context.setDefaultNavigationTimeout(PATIENCE_MS)
+  return context
 }
 
 async function launchSettings() {
