@@ -12,24 +12,6 @@ import { trialNotes } from '../../../web/parts/sheets/trial-notes.ts'
 import { body, id, result, retest, sheet, standing } from './given.ts'
 
 const TODAY = '2026-11-25'
-const _measure = (code: string, noGo: number, tested: number, faults: { code: string; count: number }[] = []) => ({
-  standard: standing.code,
-  measure: code,
-  tested,
-  noGo,
-  trials: tested * 3,
-  incorrect: noGo * 2,
-  faults,
-})
-const _sponsor = (attempts: number, passes: number, firstAttempts = 0, firstPasses = 0) => ({
-  sponsorId: id(attempts),
-  name: 'Ashdown, Mirela',
-  grade: 'SGT',
-  attempts,
-  passes,
-  firstAttempts,
-  firstPasses,
-})
 
 describe('the next ceremony', () => {
   it('says what comes next', () => {

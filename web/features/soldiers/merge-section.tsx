@@ -1,5 +1,6 @@
 import { useQuery, useQueryClient } from '@tanstack/react-query'
 import { useDeferredValue, useState } from 'react'
+import { dayInZone } from '#calendar/day-in-zone.ts'
 import type { Soldier, Unit } from '#contract/soldiers/soldiers.ts'
 import { forgetPeople, mergesQuery, undoMerge } from '../../api/soldiers/people.ts'
 import { soldierSearchQuery } from '../../api/soldiers/soldiers.ts'
@@ -8,6 +9,7 @@ import { ReasonedForm } from '../../ui/reasoned-form.tsx'
 import { Section } from '../../ui/section.tsx'
 import { TypeAhead } from '../../ui/type-ahead.tsx'
 import { sayDay } from '../../words/say-day.ts'
+import { deviceZone } from '../../words/today.ts'
 import { MergePreview } from './merge-preview.tsx'
 
 interface MergeSectionProps {
@@ -62,7 +64,7 @@ export function MergeSection({ soldier, units, today, onSaid }: MergeSectionProp
       <ul className="people-list">
         {merges.map((merge) => (
           <li key={merge.id}>
-            <span className="people-when">{sayDay(merge.at.slice(0, 10), today)}</span>
+            <span className="people-when">{sayDay(dayInZone(merge.at, deviceZone()), today)}</span>
             <span>
               {merge.undoneAt ? 'Merged and taken apart again' : <bdi>{merge.away} was merged into this entry</bdi>}
               <span className="muted"> {merge.undoReason ?? merge.reason}</span>

@@ -13,7 +13,7 @@ import { Button } from '../../ui/button.tsx'
 import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
-import { today as todayIn } from '../../words/today.ts'
+import { deviceZone, today as todayIn } from '../../words/today.ts'
 import { AbsencesSection } from './absences-section.tsx'
 import { ChangesSection } from './changes-section.tsx'
 import { MergeSection } from './merge-section.tsx'
@@ -39,7 +39,7 @@ export default function PersonPage({ id }: { id: string }) {
   return (
     <Page
       title={listName(soldier)}
-      answer={sayPerson(soldier, units, today)}
+      answer={sayPerson(soldier, units, today, deviceZone())}
       why={
         <>
           {soldier.rosterNumber} <bdi>{listName(soldier)}</bdi>.{' '}

@@ -1,3 +1,4 @@
+import { dayInZone } from '#calendar/day-in-zone.ts'
 import type { Absence } from '#contract/soldiers/absences.ts'
 import type { Soldier, SoldierChange, SoldierDetail, Unit } from '#contract/soldiers/soldiers.ts'
 import { shortName } from '../../domain/soldiers/say-person.ts'
@@ -24,11 +25,11 @@ export const sayWhere = ({ unitId, left, joined }: Soldier, units: readonly Unit
   return `joins ${sayDay(joined, today)}`
 }
 
-/** "SSG Marsh belongs to 2nd Platoon, A Company." */
-export const sayPerson = (soldier: SoldierDetail, units: readonly Unit[], today: string): string => {
+/** "SSG Marsh belongs to 2nd Platoon, A Company." In: the soldier, the units, today and the time zone it is today in. */
+export const sayPerson = (soldier: SoldierDetail, units: readonly Unit[], today: string, zone: string): string => {
   const { unitId, left, joined, removedAt, givenName } = soldier
   if (removedAt)
-    return `${givenName}: name and number were removed on ${sayDayInFull(removedAt.slice(0, 10), today)}, figures and days stay.`
+    return `${givenName}: name and number were removed on ${sayDayInFull(dayInZone(removedAt, zone), today)}, figures and days stay.`
   if (unitId) return `${shortName(soldier)} belongs to ${fullUnitName(units, unitId)}.`
   if (left)
     return `${shortName(soldier)} ${left.kind === 'other' ? 'left' : `was ${LEFT_WORDS[left.kind]}`} on ${sayDayInFull(left.on, today)}.`
