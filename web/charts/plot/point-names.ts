@@ -12,7 +12,8 @@ interface Options {
 /** Writes the names of points beside them, once all else is drawn; in the colours of `pointNamesIn`. */
 export const pointNames: Plugin<'bar' | 'line' | 'scatter', Options> = {
   id: 'pointNames',
-  afterDatasetsDraw: ({ ctx, data, chartArea, getDatasetMeta }, _args, { ink, paper, font, size = 13 }) => {
+  afterDatasetsDraw: (chart, _args, { ink, paper, font, size = 13 }) => {
+    const { ctx, data, chartArea } = chart
     ctx.save()
     ctx.font = `${size}px ${font}`
     ctx.textBaseline = 'middle'
@@ -22,7 +23,7 @@ export const pointNames: Plugin<'bar' | 'line' | 'scatter', Options> = {
     ctx.fillStyle = ink ?? 'black'
     const points = data.datasets.flatMap((set, at) =>
       (set.data as readonly { name?: string }[]).flatMap(({ name }, index) => {
-        const drawn = getDatasetMeta(at).data[index]
+        const drawn = chart.getDatasetMeta(at).data[index]
         return name && drawn ? [{ name, x: drawn.x, y: drawn.y, width: ctx.measureText(name).width }] : []
       }),
     )
