@@ -11,6 +11,7 @@ import { openServer, prepareSchema } from './process/start/open-database.ts'
 import { openSignals } from './process/start/open-signals.ts'
 import { orderlyStop } from './process/start/orderly-stop.ts'
 import { sayHowSafe } from './process/start/say-how-safe.ts'
+import { ownerOf, sayRunsAsRoot } from './process/start/say-runs-as-root.ts'
 
 const say = (line: string) => console.log(line)
 const clock = () => new Date()
@@ -50,14 +51,14 @@ async function start(): Promise<void> {
   const address = await listen(app, config)
   await server.serves(address)
   for (const line of sayHowSafe(config, clock())) say(line)
-  greet(address, firstData)
+  greet(address, firstData, sayRunsAsRoot(process.getuid?.(), config.dataFolder, ownerOf(config.dataFolder)))
   const fits = keepFits({ url: server.url, timeZone: config.timeZone }, (error) =>
     logger.error({ err: error }, 'The forecasts were not brought up to date'),
   )
   ending.add(() => fits.close())
 }
 
-function greet(address: string, { holdsDemo, setupToken, newLinkToken }: FirstData): void {
+function greet(address: string, { holdsDemo, setupToken, newLinkToken }: FirstData, attention: string[]): void {
   say(`Reviewstand is open at ${address}`)
   if (holdsDemo) {
     say('It shows a demo of an invented unit. Sign in as office, leader, sponsor, grader, commander, admin or soldier;')
@@ -70,6 +71,7 @@ function greet(address: string, { holdsDemo, setupToken, newLinkToken }: FirstDa
     say(`A new password is chosen at ${address}/welcome#${newLinkToken} (works once, for 72 hours)`)
     say('Take REVIEWSTAND_NEW_LINK out again before the next start.')
   }
+  for (const line of attention) say(line)
   say('Ctrl-C stops it.')
 }
 
