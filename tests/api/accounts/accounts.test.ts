@@ -149,6 +149,16 @@ describe('an invitation', () => {
     expect(twice.type).toBe('urn:reviewstand:problem:soldier-has-account')
   })
 
+  it('is refused for a name that looks like another, in whatever letters', async () => {
+    await admin.post('/api/accounts', invitation({ name: 'paula-cole' }))
+    // Cyrillic letters, and a full-width one.
+    for (const name of ['p\u0430ula-cole', 'paula-c\u043ele', '\uff50aula-cole']) {
+      const { type } = await admin.refused(409, 'POST', '/api/accounts', invitation({ name }))
+      expect(type, name).toMatch(/^urn:reviewstand:problem:name-(too-alike|taken)$/)
+    }
+    await admin.post('/api/accounts', invitation({ name: 'paula-colt' }))
+  })
+
   it('of two for one name at the same moment makes one', async () => {
     const body = invitation()
     const answers = await Promise.all([1, 2, 3].map(() => admin.tries('POST', '/api/accounts', body)))

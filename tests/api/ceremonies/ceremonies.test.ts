@@ -349,6 +349,19 @@ describe('the outlook', () => {
     expect(after.get(lapses)).toMatchObject({ group: 'lapses before', way: [{ on: '2026-06-25' }] })
   })
 
+  it('names no test day of a foreign tree, to nobody', async () => {
+    const newcomer = await makeSoldier(office, platoon)
+    const id = await make({ posts: [post(1)] })
+    await office.post('/api/test-days', { on: '2026-06-22', unitId: await makeUnit(office) })
+    await office.post('/api/test-days', { on: '2026-06-23', unitId: platoon })
+    for (const client of [office, leader]) {
+      const { items } = await client.get<Outlook>(`/api/ceremonies/${id}/outlook?unitId=${platoon}`)
+      const { group, way } = items.find(({ soldierId }) => soldierId === newcomer)!
+      expect(group).toBe('could make it')
+      expect(way).toMatchObject([{ on: '2026-06-23' }])
+    }
+  })
+
   it('shows a leader only people of their own unit', async () => {
     const [mine, theirs] = [await certified(), await certified(otherPlatoon)]
     await make({ posts: [post(1, { soldierId: theirs })] })

@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { StoredSheet } from '../../../server/contract/sheets/sheets.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import { countRows } from '../../support/count-rows.ts'
-import { makeTestSetting, type TestSetting } from '../../support/factories.ts'
+import { carryOver, makeSoldier, makeTestSetting, type TestSetting } from '../../support/factories.ts'
 import { GO_MARKS, NO_GO_MARKS, type SheetInput, STOPPED_MARKS } from '../../support/sheet-body.ts'
 
 let test: TestApp
@@ -153,5 +153,30 @@ describe('many amendments at once', () => {
     expect(answers.map(({ status }) => status)).toEqual(Array(8).fill(200))
     const { revisions } = await test.office.get<{ revisions: { number: number }[] }>(`/api/sheets/${id}`)
     expect(revisions.map(({ number }) => number)).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9])
+  })
+})
+
+describe('the id of a booking', () => {
+  it('is taken by no other grader; nothing is lost, for their sheet is stored under an id of its own', async () => {
+    const own = await makeTestSetting(test.office)
+    const { candidateId, standard, graderId, unitId } = own
+    const day = { on: '2026-03-02', unitId }
+    test.clock.now = new Date('2026-03-02T10:00:00Z')
+    const { id: testDayId } = await test.office.post('/api/test-days', day)
+    const { id } = await test.office.post(`/api/test-days/${testDayId}/bookings`, { candidateId, standard, graderId })
+    const otherId = await makeSoldier(test.office, unitId)
+    await carryOver(test.office, otherId, own.certification)
+    const other = await test.signedIn({ name: 'other-grader', roles: ['grader'], soldierId: otherId })
+    const booked = await test.signedIn({ name: 'booked-grader', roles: ['grader'], soldierId: graderId })
+    const theirs = own.sheet({ graderId: otherId, testDayId, ...NO_GO_MARKS })
+
+    const problem = await other.refused(409, 'PUT', `/api/sheets/${id}`, theirs)
+    expect(problem.type).toBe('urn:reviewstand:problem:booking-of-another-grader')
+    await test.office.refused(404, 'GET', `/api/sheets/${id}`)
+    const elsewhere = await other.put<StoredSheet>(`/api/sheets/${randomUUID()}`, theirs)
+    expect(await test.office.get(`/api/sheets/${elsewhere.id}`)).toMatchObject({ graderId: otherId, candidateId })
+
+    await booked.put(`/api/sheets/${id}`, own.sheet({ testDayId }))
+    expect(await test.office.get(`/api/sheets/${id}`)).toMatchObject({ graderId, result: { outcome: 'GO' } })
   })
 })

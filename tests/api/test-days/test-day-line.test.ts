@@ -171,6 +171,22 @@ describe('the stream of changes', () => {
     await stranger.refused(404, 'GET', `/api/test-days/${testDayId}/line/changes`)
   })
 
+  it('ends once the account of whoever follows is disabled, though nothing happens on the test day', async () => {
+    const name = 'follower'
+    await test.signedIn({ name })
+    const admin = await test.signedIn({ name: 'admin-of-follower', roles: ['administrator'] })
+    const { items } = await admin.get<{ items: { id: string; name: string }[] }>('/api/accounts?limit=500')
+    const stream = await follow(`/api/test-days/${testDayId}/line/changes`, test, name)
+    try {
+      expect(await stream.next()).toContain('event: changed')
+      const { id } = items.find((account) => account.name === name)!
+      await admin.put(`/api/accounts/${id}/disabled`, { disabled: true }, 200)
+      expect(await stream.ended()).toBe(true)
+    } finally {
+      stream.close()
+    }
+  })
+
   it('ends when the server stops', async () => {
     const own = await buildTestApp({ now: '2026-03-02T10:00:00Z' })
     const there = await makeTestSetting(own.office)
@@ -182,15 +198,15 @@ describe('the stream of changes', () => {
   })
 })
 
-/** Follows a stream as the office does. */
-async function follow(path: string, app: TestApp = test) {
+/** Follows a stream as an account does, the office unless told otherwise. */
+async function follow(path: string, app: TestApp = test, name = 'office') {
   const address = app.app.server.address()
   if (address === null || typeof address === 'string') throw new Error('The server does not listen on a port.')
   const signIn = await app.app.inject({
     method: 'POST',
     url: '/api/session',
     headers: { 'sec-fetch-site': 'same-origin' },
-    payload: { name: 'office', password: PASSWORD },
+    payload: { name, password: PASSWORD },
   })
   const cookie = String(signIn.headers['set-cookie']).split(';')[0]!
   const aborted = new AbortController()
