@@ -1,6 +1,7 @@
-import { useQuery } from '@tanstack/react-query'
+import { usePrefetchInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import type { OutlookPage } from '#contract/ceremonies/outlooks.ts'
+import { sessionQuery } from '../../../api/accounts/session.ts'
 import { outlooksQuery } from '../../../api/ceremonies/ceremonies.ts'
 import { unitsQuery } from '../../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../../api/standards/certifications.ts'
@@ -15,7 +16,7 @@ import { Empty } from '../../../ui/empty.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { today as todayIn } from '../../../words/today.ts'
-import { NotStanding } from './not-standing.tsx'
+import { NotStanding, notStandingQuery } from './not-standing.tsx'
 import { sayDesk, sayOwn } from './say-desk.ts'
 import { ShortList } from './short-list.tsx'
 import './desk.css'
@@ -24,6 +25,9 @@ const CEREMONIES_SHOWN = 5
 
 /** The platoon leader's question: which posts of the next ceremonies can I not fill, and who of mine could? */
 export default function LeaderDesk() {
+  const unitId = useQuery(sessionQuery).data?.unitId ?? undefined
+  // Asked at once, shown below the ceremonies when those are there.
+  usePrefetchInfiniteQuery(notStandingQuery(unitId))
   const outlooks = useQuery(outlooksQuery({}, CEREMONIES_SHOWN))
   const units = useQuery(unitsQuery).data ?? []
   const terms = useQuery(certificationsQuery).data ?? []
@@ -38,7 +42,7 @@ export default function LeaderDesk() {
     certificationTitle: (code: string) => certificationTitle(certifications, code),
     standardTitle: (code: string) => standardTitle(standards, code),
   }
-  const unit = data?.unitId ? fullUnitName(units, data.unitId) : 'everybody in your sight'
+  const unit = unitId ? fullUnitName(units, unitId) : 'everybody in your sight'
   return (
     <Page
       title="Desk"
@@ -61,12 +65,12 @@ export default function LeaderDesk() {
       {data && data.items.length > 0 && (
         <p className="desk-more">
           <Link href={paths.ceremonies}>All ceremonies</Link> · <Link href={paths.newCeremony}>Plan a ceremony</Link> ·{' '}
-          <Link href={addressTo(paths.stand, { unitId: data.unitId })}>Who can stand on another day</Link>
+          <Link href={addressTo(paths.stand, { unitId })}>Who can stand on another day</Link>
         </p>
       )}
       {data && (
         <NotStanding
-          unitId={data.unitId ?? undefined}
+          unitId={unitId}
           units={units}
           certifications={certifications}
           standardTitle={words.standardTitle}

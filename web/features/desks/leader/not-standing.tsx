@@ -22,10 +22,14 @@ interface NotStandingProps {
 
 const ROWS = 50
 
+/** Who may not stand today, of a unit and all below it, or of everybody in scope. */
+export const notStandingQuery = (unitId: string | undefined, sort = 'state') =>
+  readinessQuery({ unitId, standing: 'cannot', sort }, ROWS)
+
 /** Who of one's own may not stand today: why, since when, and which test is booked. */
 export function NotStanding({ unitId, today, ...words }: NotStandingProps) {
   const [sort, setSort] = useState('state')
-  const query = useInfiniteQuery(readinessQuery({ unitId, standing: 'cannot', sort }, ROWS))
+  const query = useInfiniteQuery(notStandingQuery(unitId, sort))
   const items = query.data?.pages.flatMap((page) => page.items) ?? []
   const first = query.data?.pages[0]
   const note = query.hasNextPage
