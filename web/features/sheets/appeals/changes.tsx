@@ -2,6 +2,8 @@ import { useQuery } from '@tanstack/react-query'
 import { dayInZone } from '#calendar/day-in-zone.ts'
 import type { AmendmentProposal } from '#contract/sheets/amendments.ts'
 import { sheetQuery } from '../../../api/sheets/sheets.ts'
+import { standardsQuery } from '../../../api/standards/standards.ts'
+import { measureTitle } from '../../../domain/standards/titles.ts'
 import { sayDay } from '../../../words/say-day.ts'
 import { sayTime } from '../../../words/say-time.ts'
 import { deviceZone, today as todayIn } from '../../../words/today.ts'
@@ -10,8 +12,10 @@ import { sayChanges } from './say-changes.ts'
 /** What a proposed amendment would change on its sheet, as it stands and as it would. */
 export function Changes({ proposal }: { proposal: AmendmentProposal }) {
   const people = useQuery(sheetQuery(proposal.sheetId)).data?.people
+  const standards = useQuery(standardsQuery).data ?? []
   const today = todayIn(null)
   const changes = sayChanges(proposal.before, proposal.body, {
+    measure: (code) => measureTitle(standards, proposal.before.standard, code),
     person: (id) => people?.[id] ?? 'somebody else',
     moment: (at) => `${sayDay(dayInZone(at, deviceZone()), today)}, ${sayTime(at, null)}`,
   })

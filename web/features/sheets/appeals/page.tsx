@@ -1,10 +1,9 @@
 import { useQuery, useQueryClient } from '@tanstack/react-query'
-import { Link } from 'wouter'
 import { dayInZone } from '#calendar/day-in-zone.ts'
+import { sessionQuery } from '../../../api/accounts/session.ts'
 import { decideAmendment, decideAppeal, openAmendmentsQuery, openAppealsQuery } from '../../../api/sheets/appeals.ts'
 import { forgetWhatSheetsChange } from '../../../api/sheets/sheets.ts'
 import { useMay } from '../../../api/use-may.ts'
-import { addressTo, paths } from '../../../paths.ts'
 import { Empty } from '../../../ui/empty.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { ReasonedForm } from '../../../ui/reasoned-form.tsx'
@@ -13,6 +12,7 @@ import { sayDay } from '../../../words/say-day.ts'
 import { deviceZone, today as todayIn } from '../../../words/today.ts'
 import { Changes } from './changes.tsx'
 import { sayContested, sayOutcomeChange } from './say-contested.ts'
+import { WhoseSheet } from './whose-sheet.tsx'
 import './contested.css'
 
 /** Amendments that would change what counts, and appeals: what a second person decides. */
@@ -20,6 +20,7 @@ export default function ContestedPage() {
   const amendments = useQuery(openAmendmentsQuery)
   const mayAnswer = useMay('decide sheets')
   const appeals = useQuery({ ...openAppealsQuery, enabled: mayAnswer })
+  const me = useQuery(sessionQuery).data?.name
   const client = useQueryClient()
   const today = todayIn(null)
   const on = (at: string) => sayDay(dayInZone(at, deviceZone()), today)
@@ -29,7 +30,7 @@ export default function ContestedPage() {
     <Page
       title={mayAnswer ? 'Amendments and appeals' : 'Amendments'}
       answer={known && sayContested(amendments.data.length, appeals.data?.length ?? 0)}
-      why="What changes what counts takes effect when a second person confirms it: of the office, or a commander of the unit. Not who entered or amended the sheet, nor who graded, sponsored or took the test."
+      why="A change to what counts takes effect when a second person confirms it: one of the office or a commander of the unit, but nobody who entered or amended the sheet, or who graded, sponsored or took the test."
       error={known ? null : (amendments.error ?? appeals.error)}
       onRetry={() => Promise.all([amendments.refetch(), appeals.refetch()])}
     >
@@ -42,10 +43,11 @@ export default function ContestedPage() {
           )}
           {amendments.data.map((proposal) => (
             <article key={proposal.id} className="contested">
-              <h3>
-                {sayOutcomeChange(proposal.outcomeBefore, proposal.outcomeAfter)}{' '}
-                <Link href={addressTo(paths.sheet, { id: proposal.sheetId })}>on this sheet</Link>
-              </h3>
+              <WhoseSheet
+                sheetId={proposal.sheetId}
+                asked={sayOutcomeChange(proposal.outcomeBefore, proposal.outcomeAfter)}
+                today={today}
+              />
               <Changes proposal={proposal} />
               <p>
                 <bdi>{proposal.reason}</bdi>
@@ -53,14 +55,18 @@ export default function ContestedPage() {
               <p className="muted small">
                 Proposed by <bdi>{proposal.proposedBy}</bdi>, {on(proposal.proposedAt)}
               </p>
-              <ReasonedForm
-                label="Reason, kept with the sheet"
-                choices={[
-                  { value: 'confirm', text: 'Confirm it' },
-                  { value: 'refuse', text: 'Refuse it' },
-                ]}
-                onChoose={(decision, reason) => settled(decideAmendment(proposal.id, decision, reason))}
-              />
+              {proposal.proposedBy === me ? (
+                <p>You proposed it, so somebody else confirms or refuses it.</p>
+              ) : (
+                <ReasonedForm
+                  label="Reason, kept with the sheet"
+                  choices={[
+                    { value: 'confirm', text: 'Confirm it' },
+                    { value: 'refuse', text: 'Refuse it' },
+                  ]}
+                  onChoose={(decision, reason) => settled(decideAmendment(proposal.id, decision, reason))}
+                />
+              )}
             </article>
           ))}
         </Section>
@@ -74,9 +80,7 @@ export default function ContestedPage() {
           )}
           {appeals.data.map((appeal) => (
             <article key={appeal.id} className="contested">
-              <h3>
-                <Link href={addressTo(paths.sheet, { id: appeal.sheetId })}>This sheet is contested</Link>
-              </h3>
+              <WhoseSheet sheetId={appeal.sheetId} asked="contested" today={today} />
               <p>
                 <bdi>{appeal.reason}</bdi>
               </p>

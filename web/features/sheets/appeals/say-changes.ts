@@ -8,15 +8,17 @@ export interface SaidChange {
 }
 
 interface Words {
+  /** A measure's title by its code. */
+  readonly measure: (code: string) => string
   readonly person: (id: string) => string
   readonly moment: (instant: string) => string
 }
 
 /**
  * What an amendment would change on a sheet, field by field; marks are said by the measures they belong to.
- * In: both bodies, and how people and moments are named.
+ * In: both bodies, and how measures, people and moments are named.
  */
-export function sayChanges(before: SheetBody, after: SheetBody, { person, moment }: Words): SaidChange[] {
+export function sayChanges(before: SheetBody, after: SheetBody, { measure, person, moment }: Words): SaidChange[] {
   const said = (what: string, of: (body: SheetBody) => string): SaidChange[] =>
     of(before) === of(after) ? [] : [{ what, before: of(before), after: of(after) }]
   return [
@@ -31,7 +33,7 @@ export function sayChanges(before: SheetBody, after: SheetBody, { person, moment
     ...said('Void', (body) => body.void?.kind ?? 'no'),
     ...said('Outcome only', ({ outcomeOnly }) => outcomeOnly ?? 'no'),
     ...said('Second grader’s sheet', ({ secondOf }) => (secondOf === null ? 'no' : 'yes')),
-    ...measureChanges(before, after),
+    ...measureChanges(before, after).map((change) => ({ ...change, what: measure(change.what) })),
     ...said('Notes', ({ notes }) => notes || 'none'),
   ]
 }

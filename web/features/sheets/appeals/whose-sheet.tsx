@@ -1,0 +1,31 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link } from 'wouter'
+import { sheetQuery } from '../../../api/sheets/sheets.ts'
+import { standardsQuery } from '../../../api/standards/standards.ts'
+import { standardTitle } from '../../../domain/standards/titles.ts'
+import { sayDay } from '../../../words/say-day.ts'
+
+interface WhoseSheetProps {
+  sheetId: string
+  /** What is asked of it: "NO-GO becomes GO". */
+  asked: string
+  today: string
+}
+
+/** Whose test a contested sheet is of, in which standard and when, and the way to it. */
+export function WhoseSheet({ sheetId, asked, today }: WhoseSheetProps) {
+  const sheet = useQuery(sheetQuery(sheetId)).data
+  const standards = useQuery(standardsQuery).data ?? []
+  return (
+    <>
+      <h3>
+        {sheet && <bdi>{sheet.people[sheet.candidateId] ?? 'Somebody not visible to you'}</bdi>}{' '}
+        <span className="contested-asked">{asked}</span>
+      </h3>
+      <p>
+        {sheet && `${standardTitle(standards, sheet.standard)}, ${sayDay(sheet.day, today)}. `}
+        <Link href={addressTo(paths.sheet, { id: sheetId })}>The whole sheet</Link>
+      </p>
+    </>
+  )
+}
