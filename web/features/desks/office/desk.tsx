@@ -56,7 +56,7 @@ export default function OfficeDesk() {
     {
       one: 'amendment proposed',
       many: 'amendments proposed',
-      todo: 'Whoever did not propose one confirms or refuses it.',
+      todo: 'Confirm or refuse what somebody else proposed.',
       count: amendments.data?.length,
       to: paths.contested,
     },
@@ -68,8 +68,8 @@ export default function OfficeDesk() {
       to: paths.twiceGraded,
     },
     {
-      one: 'appeal open',
-      many: 'appeals open',
+      one: 'open appeal',
+      many: 'open appeals',
       todo: 'Answer them.',
       count: appeals.data?.length,
       to: paths.contested,

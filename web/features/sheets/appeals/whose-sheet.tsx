@@ -3,6 +3,7 @@ import { Link } from 'wouter'
 import { sheetQuery } from '../../../api/sheets/sheets.ts'
 import { standardsQuery } from '../../../api/standards/standards.ts'
 import { standardTitle } from '../../../domain/standards/titles.ts'
+import { addressTo, paths } from '../../../paths.ts'
 import { sayDay } from '../../../words/say-day.ts'
 
 interface WhoseSheetProps {
