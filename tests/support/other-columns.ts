@@ -31,7 +31,6 @@ export const OTHER_COLUMNS: Record<string, string> = {
   'due_move.standard': 'stays: which test it was',
   'booking.state, check_in': 'stays: one of a few words; what was found in order',
   'person_tally.role': 'stays: figures',
-  'ability_fit.fingerprint, fit': 'stays: figures of the unit, and of graders by an id that names nobody',
   'past_forecast.kind, fingerprint': 'stays: figures',
   'tally.grain, arm': 'stays: figures',
   'grade.code, name': 'no person’s: a list of the unit',
