@@ -135,7 +135,7 @@ describe('an account', () => {
   it('that is no administrator’s has no way to the accounts', async () => {
     const page = await openAt('/accounts')
     await signIn(page, 'office', PASSWORD)
-    await page.getByRole('alert').waitFor()
+    await page.getByRole('heading', { name: 'The page “Accounts” is for administrators.' }).waitFor()
     expect(await page.getByRole('link', { name: 'Accounts' }).count()).toBe(0)
     await page.context().close()
   })
