@@ -46,7 +46,8 @@ export const sayWarning = (
       const who = isOwn ? 'You are' : 'The sponsor is'
       const until =
         on > today ? ` certified in ${title} only through ${day}` : ` not certified in ${title} as of ${day}`
-      const when = test ? `; the ${booked ? 'test' : 'retest'} of ${sayDay(test, today)} would be held` : ''
+      const at = test === today ? 'today' : test && `on ${sayDay(test, today)}`
+      const when = at ? `; ${booked ? 'the test' : 'a retest'} ${at} would be held` : ''
       return {
         what: `${who}${until}${when}.`,
         todo: isOwn
