@@ -152,10 +152,10 @@ const TABLE: readonly Row[] = [
     outside: { office: 200, others: 404 },
   },
   {
-    // Not for graders, who are to judge them.
+    // Empty for graders, who are to judge them.
     route: 'GET /api/soldiers/{id}/forecasts',
     path: (side) => `/api/soldiers/${side.candidateId}/forecasts`,
-    inside: { administrator: 404, grader: 404, others: 200 },
+    inside: { administrator: 404, others: 200 },
     outside: { office: 200, others: 404 },
   },
   {
@@ -794,6 +794,12 @@ describe('who may do what, on what', () => {
         )
       }
     })
+  })
+
+  it('gives graders no forecast of whom they are to judge', async () => {
+    const path = `/api/soldiers/${world.inside.candidateId}/forecasts`
+    expect((await clients.grader.get<{ items: unknown[] }>(path)).items).toEqual([])
+    expect((await clients.office.get<{ items: unknown[] }>(path)).items).not.toEqual([])
   })
 
   it('shows what is out of scope in no list', async () => {
