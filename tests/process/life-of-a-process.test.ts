@@ -145,6 +145,10 @@ describe('the process', () => {
       for (let status = 503; status !== 200; status = (await fetch(`${product.url}/api/health`)).status) {
         expect(status).toBe(503)
       }
+      await until(() => {
+        const again = postgresOf(data)
+        return again !== null && again.pid !== pid && isAlive(again.pid)
+      })
     }
     expect(product.printed()).toContain('PostgreSQL has ended. Starting it again')
     expect(await trace()).toEqual([{ kept: 42 }])
