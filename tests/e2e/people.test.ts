@@ -99,6 +99,7 @@ describe('people', () => {
     await page.getByLabel('Arms').fill('sword')
     await page.getByLabel('Unit').last().selectOption({ label: '\u2003\u20032nd Platoon' })
     await page.getByLabel('Joined on').fill('2019-01-01')
+    await page.getByRole('checkbox', { name: 'The list of grades has no PFC. It is right: add it.' }).check()
     await page.getByRole('button', { name: 'Add to the roster' }).click()
     await page.getByRole('heading', { name: /PFC Amadi belongs to/ }).waitFor()
 

@@ -29,6 +29,8 @@ beforeEach(async () => {
   await closeDatabase(db)
   client = new pg.Client({ connectionString: database.url })
   await client.connect()
+  // So that nothing is asked about it.
+  await client.query("INSERT INTO grade (code, name, officer, place, confirmed) VALUES ('SGT', '', false, 1, true)")
   return async () => {
     await client.end()
     await database.close()

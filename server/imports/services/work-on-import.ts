@@ -10,7 +10,7 @@ import { AppError } from '../../errors.ts'
 import { appendToRecord, type RecordEntry } from '../../record/db/record.db.ts'
 import { noteFor } from '../../record/services/recorded.ts'
 import { readOutcomes, rememberMapping, saveOutcomes } from '../db/import-rows.db.ts'
-import { endWork, type StoredImport } from '../db/imports.db.ts'
+import { beat, endWork, type StoredImport } from '../db/imports.db.ts'
 import { GivenUp } from './import-jobs.ts'
 import { orDiskFull } from './or-disk-full.ts'
 import { questionList } from './questions.ts'
@@ -41,6 +41,7 @@ export async function checkFile(context: Context, actor: Actor, job: StoredImpor
     if (job.format !== 'json') {
       await rememberMapping(context.db, job.kind, labelsKey(job.labels), job.mapping ?? {}, context.clock())
     }
+    if (await beat(context.db, job.id, { stage: 'noting', done: 1, total: 1 })) throw new GivenUp()
     await endWork(context.db, job.id, {
       state: 'checked',
       counts: taken.counts,

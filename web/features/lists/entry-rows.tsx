@@ -70,7 +70,7 @@ export function EntryRows<One extends Entry>(props: EntryRowsProps<One>) {
                 </Button>
                 <Button
                   kind="quiet"
-                  aria-label={`Take ${entry.code} out`}
+                  aria-label={`Take out ${entry.code}`}
                   onClick={() => onEntries(entries.filter(({ code }) => code !== entry.code))}
                 >
                   Take out
