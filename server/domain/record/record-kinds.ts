@@ -1,7 +1,7 @@
 /** Kinds of changes by which the record is read, each with the first words of its actions. */
 const FIRST_WORDS = {
   sheets: ['sheet'],
-  people: ['soldier', 'absence', 'appointment', 'unit'],
+  people: ['soldier', 'absence', 'appointment', 'unit', 'lists'],
   coaching: ['sponsorship', 'coaching-note'],
   certifications: ['award', 'suspension', 'withdrawal', 'review', 'retest', 'certificate'],
   'test-days': ['test-day', 'slots', 'slot', 'booking'],
