@@ -2,6 +2,7 @@ import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { SheetDetail } from '../../server/contract/sheets/sheets.ts'
 import { openBrowser } from '../support/browser.ts'
+import { secondPerson } from '../support/second-person.ts'
 import { buildWorld, openAsOffice, type World } from './world.ts'
 
 let world: World
@@ -17,7 +18,8 @@ afterAll(async () => {
 
 describe('a held sheet', () => {
   it('is counted with a reason, and every figure follows', async () => {
-    const page = await openAsOffice(world, browser, '/held')
+    await secondPerson(world.app)
+    const page = await openAsOffice(world, browser, '/held', { account: 'second person' })
     expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('One sheet waits for a decision.')
     expect(await page.getByText('No sponsor is named.').isVisible()).toBe(true)
     await page.getByRole('button', { name: 'Count it' }).click()

@@ -113,6 +113,8 @@ export async function buildWorld(): Promise<World> {
 }
 
 interface Seen {
+  /** Name of the account; `office` unless told otherwise. */
+  account?: string
   screen?: keyof typeof screens
   theme?: 'light' | 'dark' | 'sun'
 }
@@ -123,7 +125,7 @@ export async function openAsOffice(world: World, browser: Browser, address: stri
   await page.clock.setFixedTime(new Date(NOW))
   await page.evaluate((theme) => localStorage.setItem('reviewstand.theme', theme), seen.theme ?? 'light')
   const answer = await page.request.post(`${world.url}/api/session`, {
-    data: { name: 'office', password: PASSWORD },
+    data: { name: seen.account ?? 'office', password: PASSWORD },
     headers: { origin: world.url },
   })
   if (!answer.ok()) throw new Error(`Signing in failed: ${answer.status()} ${await answer.text()}`)
