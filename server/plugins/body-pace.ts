@@ -1,3 +1,4 @@
+import { Socket } from 'node:net'
 import type { FastifyInstance, FastifyRequest } from 'fastify'
 
 /** How long the server waits for what a client sends, in milliseconds. */
@@ -47,6 +48,8 @@ const hasBody = ({ headers }: FastifyRequest): boolean =>
 
 function follow(app: FastifyInstance, { raw, routeOptions }: FastifyRequest, waits: Waits): void {
   const { socket } = raw
+  // A request put in without a network (`inject`) is there as a whole.
+  if (!(socket instanceof Socket)) return
   const until = Date.now() + wholeMsOf(waits, routeOptions.bodyLimit ?? 0)
   let before = socket.bytesRead
   const isOver = () => raw.complete || socket.destroyed

@@ -1,6 +1,7 @@
 import net, { type AddressInfo } from 'node:net'
+import { setTimeout } from 'node:timers/promises'
 import type { FastifyInstance } from 'fastify'
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
 import { buildApp } from '../../../server/app.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 
@@ -88,5 +89,26 @@ describe('the time a request has in all', () => {
     // 51 MB at half a megabit a second, and the minute that everybody has.
     expect(app.server.requestTimeout).toBe(60_000 + 51_000_000 / 64)
     expect(app.server.headersTimeout).toBe(WAITS.headMs)
+  })
+})
+
+describe('a request put in without a network', () => {
+  it('is followed by nobody: it has no connection that could be cut', async () => {
+    const hasty = await buildApp({
+      config: { demo: false, timeZone: 'UTC' },
+      db: test.db,
+      clock: () => new Date(),
+      logger: false,
+      // Time is over before it begins.
+      waits: { ...WAITS, wholeMs: -60_000, windowMs: 1 },
+    })
+    const cut = vi.fn()
+    hasty.server.on('clientError', cut)
+    // Its body is refused unread.
+    const headers = { 'content-type': 'text/unheard-of' }
+    await hasty.inject({ method: 'POST', url: '/api/session', headers, payload: 'never read' })
+    await setTimeout(50)
+    await hasty.close()
+    expect(cut).not.toHaveBeenCalled()
   })
 })
