@@ -33,11 +33,14 @@ function send(head: string, pieces: Iterable<string>): Promise<string> {
   const rest = pieces[Symbol.iterator]()
   return new Promise((resolve) => {
     let answer = ''
-    const socket = net.connect(port, '127.0.0.1', () => socket.write(head))
-    const next = setInterval(() => {
-      const { value, done } = rest.next()
-      if (!done && socket.writable) socket.write(value)
-    }, PIECE_MS)
+    let next: NodeJS.Timeout | undefined
+    const socket = net.connect(port, '127.0.0.1', () => {
+      socket.write(head)
+      next = setInterval(() => {
+        const { value, done } = rest.next()
+        if (!done && socket.writable) socket.write(value)
+      }, PIECE_MS)
+    })
     socket.on('data', (piece) => {
       answer += piece
     })
