@@ -25,11 +25,11 @@ import type { Routes } from './http/routes.ts'
 import { importRoutes } from './imports/routes/imports.routes.ts'
 import { noticeRoutes } from './notices/routes/notices.routes.ts'
 import { registerBodyPace, WAITS, type Waits } from './plugins/body-pace.ts'
+import { registerCompressedBodies } from './plugins/compressed-bodies.ts'
 import { registerHeaders } from './plugins/headers.ts'
 import { hostsOf, registerHosts } from './plugins/hosts.ts'
 import { registerOpenApi } from './plugins/openapi.ts'
 import { registerPace } from './plugins/pace.ts'
-import { registerPlainBodies } from './plugins/plain-bodies.ts'
 import { answerProblem, registerProblems } from './plugins/problems.ts'
 import { registerSameSite } from './plugins/same-site.ts'
 import { registerSession } from './plugins/session.ts'
@@ -137,7 +137,7 @@ export async function buildApp({
   await registerHeaders(app)
   registerHosts(app, config.hosts ?? (config.trustProxy?.length ? null : config.host ? hostsOf(config.host) : null))
   registerSameSite(app)
-  registerPlainBodies(app)
+  registerCompressedBodies(app, LARGEST_BODY_BYTES)
   if (config.requestsPerMinute) await registerPace(app, config.requestsPerMinute)
   await app.register(cookie)
   registerSession(app, context)

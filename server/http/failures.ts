@@ -6,7 +6,7 @@ export const failures = {
   401: Problem.describe('Not signed in.'),
   403: Problem.describe('The account may not do this, or another site sent it.'),
   413: Problem.describe('The body is too large.'),
-  415: Problem.describe('The body is not JSON, or compressed.'),
+  415: Problem.describe('The body is not JSON, or compressed otherwise than with gzip.'),
   422: Problem.describe('The content breaks a rule; errors[] says where.'),
   429: Problem.describe('Asked too often; Retry-After says how many seconds to wait.'),
   500: Problem.describe('Something unexpected; nothing was stored.'),

@@ -13,7 +13,7 @@ const YEAR_SECONDS = 31_536_000
 
 /** Compression, and the pages where they are built. */
 export async function registerWebClient(app: FastifyInstance, context: Context): Promise<void> {
-  await app.register(compress, { global: true, threshold: 1024 })
+  await app.register(compress, { globalDecompression: false, threshold: 1024 })
   await app.register(etag)
   if (!existsSync(path.join(BUILT, 'index.html'))) return
   await app.register(fastifyStatic, {
