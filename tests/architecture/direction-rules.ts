@@ -29,6 +29,7 @@ export const subjects = [
   'test-days',
   'ceremonies',
   'ability',
+  'plans',
   'findings',
   'coaching',
   'imports',
