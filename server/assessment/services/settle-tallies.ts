@@ -2,7 +2,6 @@ import { readLineages } from '../../access/db/units.db.ts'
 import type { Catalogue } from '../../db/catalogue.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import type { SheetAssessment } from '../../domain/assessment/types.ts'
-import { attemptClass } from '../../domain/tallies/attempt-class.ts'
 import type { Contribution } from '../../domain/tallies/contribution.ts'
 import { sheetCounts } from '../../domain/tallies/sheet-counts.ts'
 import { spreadContributions } from '../../domain/tallies/spread-contributions.ts'
@@ -13,11 +12,11 @@ import { addToTallies, takeFromTallies } from '../db/tallies.db.ts'
 
 interface Change {
   readonly before: StoredSheet
-  readonly after: Pick<SheetAssessment, 'kind' | 'unitId' | 'attempts'>
+  readonly after: Pick<SheetAssessment, 'kind' | 'unitId'>
 }
 
 /** Where a sheet stands in the tallies; null: it is in none. */
-type Place = Pick<Contribution, 'unitId' | 'number'> | null
+type Place = Pick<Contribution, 'unitId' | 'kind'> | null
 
 interface Move {
   readonly sheet: StoredSheet
@@ -33,10 +32,10 @@ export async function settleTallies(tx: Transaction, catalogue: Catalogue, chang
   const moves = changes
     .map(({ before, after }) => ({
       sheet: before,
-      from: placeOf(before.talliedKind, before.talliedUnitId, before.attempts),
-      to: placeOf(after.kind, after.unitId, after.attempts),
+      from: placeOf(before.talliedKind, before.talliedUnitId),
+      to: placeOf(after.kind, after.unitId),
     }))
-    .filter(({ from, to }) => from?.unitId !== to?.unitId || from?.number !== to?.number)
+    .filter(({ from, to }) => from?.unitId !== to?.unitId || from?.kind !== to?.kind)
     // Sheets of one unit and day, which meet in the same tallies, go together.
     .sort((a, b) => compare(tallyKey(a), tallyKey(b)))
   for (let at = 0; at < moves.length; at += TOGETHER) await moveTogether(tx, catalogue, moves.slice(at, at + TOGETHER))
@@ -66,14 +65,11 @@ async function moveTogether(tx: Transaction, catalogue: Catalogue, moves: readon
 
 /** Takes a sheet out of the tallies as it stands, before its content changes. */
 export async function untally(tx: Transaction, catalogue: Catalogue, sheet: StoredSheet): Promise<void> {
-  await settleTallies(tx, catalogue, [{ before: sheet, after: { kind: null, unitId: null, attempts: [] } }])
+  await settleTallies(tx, catalogue, [{ before: sheet, after: { kind: null, unitId: null } }])
 }
 
-const placeOf = (
-  kind: 'first' | 'retest' | null,
-  unitId: string | null,
-  attempts: SheetAssessment['attempts'],
-): Place => (kind === null ? null : { unitId, number: attemptClass(kind, attempts) })
+const placeOf = (kind: SheetAssessment['kind'], unitId: string | null): Place =>
+  kind === null ? null : { unitId, kind }
 
 function contribution(
   catalogue: Catalogue,

@@ -10,7 +10,7 @@ export type UnitRates = (standard: string, measure: string) => Share
 const NONE: Share = { count: 0, n: 0 }
 
 /**
- * NO-GO of tested among all first attempts on record, by measure of each standard asked about as its newest version defines
+ * NO-GO of tested among all first tests ever on record, by measure of each standard asked about as its newest version defines
  * it, in one question. It is the sum of the whole unit and names nobody, so whoever sees a candidate may see it.
  */
 export async function readUnitRates(context: Context, wanted: ReadonlySet<string>): Promise<UnitRates> {

@@ -7,7 +7,10 @@ export const FindingsFilters = {
   from: PlainDate.optional(),
   to: PlainDate.optional(),
   unitId: Uuid.optional(),
-  attempts: z.enum(['first', 'retest', 'all']).default('all'),
+  attempts: z
+    .enum(['first', 'retest', 'renewal', 'all'])
+    .default('all')
+    .describe('First: no test and no award before; retest: the latest of them is a NO-GO; else renewal.'),
   arm: Code.optional(),
 }
 

@@ -5,6 +5,7 @@ import type { Attempt, Certification } from '../certification/types.ts'
 import { earnedAwards, walk } from '../certification/walk.ts'
 import { judgeSheet } from '../validity/judge-sheet.ts'
 import type { Follower } from './follow-certification.ts'
+import { followKinds } from './follow-kinds.ts'
 import { followersOf } from './followers.ts'
 import { judgement } from './judgement.ts'
 import { overlappingSheets } from './overlapping.ts'
@@ -34,27 +35,27 @@ export function assessSoldier(
 ): SoldierAssessment {
   const followers = followersOf(catalogue, dossier)
   const overlaps = overlappingSheets(dossier.sheets.filter(({ state }) => state !== 'rejected'))
-  const tested = new Set<string>()
+  const kinds = followKinds(catalogue, dossier)
   const counted: Attempt[] = []
   const sheets = [...dossier.sheets].sort(compareSheets).map((sheet): SheetAssessment => {
     const judged = judgement(sheet, judgeSheet(sheet, surroundings(catalogue, dossier, people, followers, sheet)))
     const attempts = isAttempt(sheet) && judged.state !== 'rejected' ? attemptsOf(catalogue, followers, sheet) : []
     const counts = isAttempt(sheet) && judged.state === 'counted'
-    const isFirst = attempts.some(({ number }) => number === 1) || !tested.has(sheet.standard)
+    const kind = counts ? kinds.next(sheet.standard, sheet.day) : null
     if (counts) {
       const attempt = toAttempt(sheet)
       counted.push(attempt)
-      tested.add(sheet.standard)
-      for (const certification of catalogue.certifications) {
-        if (isConsidered(certification, attempt)) followers.get(certification.code)!.add(attempt)
-      }
+      const awarding = catalogue.certifications.filter(
+        (one) => isConsidered(one, attempt) && followers.get(one.code)!.add(attempt),
+      )
+      kinds.add(attempt, awarding)
     }
     return {
       id: sheet.id,
       ...judged,
       overlaps: overlaps.has(sheet.id),
       attempts,
-      kind: counts ? (isFirst ? 'first' : 'retest') : null,
+      kind,
       unitId: dossier.periods.find((period) => holds(period, sheet.day))?.unitId ?? null,
     }
   })

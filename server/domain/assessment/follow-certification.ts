@@ -10,8 +10,8 @@ export interface Follower {
   before(day: PlainDate): Progress
   /** The attempt number of such a sheet. */
   attemptNumber(standard: string, day: PlainDate): number
-  /** A sheet that counts and that the certification considers. */
-  add(attempt: Attempt): void
+  /** A sheet that counts and that the certification considers. Out: whether it made an award. */
+  add(attempt: Attempt): boolean
 }
 
 export function followCertification(
@@ -54,6 +54,7 @@ export function followCertification(
       dayEndsPassed = countDayEnds(attempt.day)
       if (attempt.day > latestDay) latestDay = attempt.day
       attempts.push(attempt)
+      return progress.award?.madeBy?.id === attempt.id
     },
   }
 }

@@ -1,3 +1,4 @@
+import type { GainKind } from '../ability/attempt-kind.ts'
 import type { PlainDate } from '../calendar/plain-date.ts'
 import type { Span, SpannedRetest } from '../certification/spans.ts'
 import type {
@@ -88,8 +89,8 @@ export interface SheetAssessment {
   readonly tolerated: readonly string[]
   readonly overlaps: boolean
   readonly attempts: readonly { readonly certification: string; readonly number: number }[]
-  /** First attempt or retest, where the sheet is an attempt at all. */
-  readonly kind: 'first' | 'retest' | null
+  /** What kind of attempt at the standard the sheet is, once it counts as one. */
+  readonly kind: GainKind | null
   /** The candidate's unit on the day of the sheet. */
   readonly unitId: string | null
 }

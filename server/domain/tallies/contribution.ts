@@ -1,5 +1,5 @@
+import type { GainKind } from '../ability/attempt-kind.ts'
 import type { PlainDate } from '../calendar/plain-date.ts'
-import type { AttemptClass } from './attempt-class.ts'
 import type { TallyCounts } from './sheet-counts.ts'
 
 /** What one counted attempt adds to the tallies of a unit. */
@@ -9,7 +9,7 @@ export interface Contribution {
   readonly unitId: string | null
   readonly day: PlainDate
   readonly arm: string | null
-  readonly number: AttemptClass
+  readonly kind: GainKind
   readonly sponsorId: string | null
   readonly graderId: string
   readonly passed: boolean

@@ -1,5 +1,5 @@
+import type { GainKind } from '../ability/attempt-kind.ts'
 import type { PlainDate } from '../calendar/plain-date.ts'
-import type { AttemptClass } from './attempt-class.ts'
 import type { Contribution } from './contribution.ts'
 import type { TallyCounts } from './sheet-counts.ts'
 
@@ -14,7 +14,7 @@ export interface TallyDelta extends TallyCounts {
   readonly start: PlainDate
   /** Empty: none. */
   readonly arm: string
-  readonly number: AttemptClass
+  readonly kind: GainKind
   readonly attempts: number
   readonly passes: number
   readonly recorded: number
@@ -40,12 +40,12 @@ export function spreadContributions(
 ): TallyDelta[] {
   const deltas = new Map<string, TallyDelta>()
   for (const contribution of contributions) {
-    const { unitId, day, versionId, number } = contribution
+    const { unitId, day, versionId, kind } = contribution
     const arm = contribution.arm ?? ''
     for (const unit of unitId === null ? [NO_UNIT] : lineages.get(unitId)!) {
       for (const { grain, start } of periodsOf(day)) {
-        const key = JSON.stringify([unit, versionId, grain, start, arm, number])
-        const own = { unitId: unit, versionId, grain, start, arm, number, ...amountsOf(contribution) }
+        const key = JSON.stringify([unit, versionId, grain, start, arm, kind])
+        const own = { unitId: unit, versionId, grain, start, arm, kind, ...amountsOf(contribution) }
         const before = deltas.get(key)
         deltas.set(key, before ? sumOf(before, own) : own)
       }

@@ -10,7 +10,7 @@ export interface FindingsFilter {
   /** The candidate's unit that day, with all below it; undefined: the whole record. */
   readonly unitId: string | undefined
   readonly arm: string | undefined
-  readonly attempts: 'first' | 'retest' | 'all'
+  readonly attempts: 'first' | 'retest' | 'renewal' | 'all'
   /** First and last day; null: no limit. */
   readonly from: string | null
   readonly to: string | null
@@ -30,18 +30,17 @@ export const talliedUnits = (unitId: string | undefined): Prisma.Sql =>
  */
 export function fromTallies(filter: FindingsFilter, units = talliedUnits(filter.unitId)): Prisma.Sql {
   const { versionIds, arm, attempts, periods } = filter
-  const ofNumber = {
-    all: Prisma.empty,
-    first: Prisma.sql`AND t.number = 1`,
-    retest: Prisma.sql`AND t.number > 1`,
-  }[attempts]
   const spans = periods.map(({ grain, first, last }) => Prisma.sql`(${grain}::text, ${first}::date, ${last}::date)`)
   return Prisma.sql`
     FROM ${units} AS top(id) CROSS JOIN (VALUES ${Prisma.join(spans)}) AS span(grain, first, last)
     JOIN tally t ON t.unit_id = top.id AND t.standard_version_id = ANY(${[...versionIds]}::uuid[])
       AND t.grain = span.grain AND t.start BETWEEN span.first AND span.last
-    WHERE t.attempts > 0 ${arm === undefined ? Prisma.empty : Prisma.sql`AND t.arm = ${arm}`} ${ofNumber}`
+    WHERE t.attempts > 0 ${arm === undefined ? Prisma.empty : Prisma.sql`AND t.arm = ${arm}`} 
+      ${attempts === 'all' ? Prisma.empty : Prisma.sql`AND ${isOfKind(attempts, Prisma.sql`t.kind`)}`}`
 }
+
+const isOfKind = (attempts: 'first' | 'retest' | 'renewal', column: Prisma.Sql): Prisma.Sql =>
+  attempts === 'retest' ? Prisma.sql`${column} IN ('second', 'later')` : Prisma.sql`${column} = ${attempts}`
 
 /** SQL that is true for the attempts of a filter among rows of `sheet`; `s` is its alias. */
 export function isAttemptOf(filter: FindingsFilter, s: Prisma.Sql): Prisma.Sql {
@@ -54,6 +53,6 @@ export function isAttemptOf(filter: FindingsFilter, s: Prisma.Sql): Prisma.Sql {
   if (from !== null) conditions.push(Prisma.sql`${s}.day >= ${from}::date`)
   if (to !== null) conditions.push(Prisma.sql`${s}.day <= ${to}::date`)
   if (arm !== undefined) conditions.push(Prisma.sql`${s}.arm = ${arm}`)
-  if (attempts !== 'all') conditions.push(Prisma.sql`${s}.tallied_kind = ${attempts}`)
+  if (attempts !== 'all') conditions.push(isOfKind(attempts, Prisma.sql`${s}.tallied_kind`))
   return Prisma.sql`(${Prisma.join(conditions, ' AND ')})`
 }

@@ -9,7 +9,7 @@ export interface Credit {
   readonly soldierId: string
   readonly all: Share
   readonly first: Share
-  /** By arm, standard and attempt number, beside the unit's. */
+  /** By arm, standard and kind of attempt, beside the unit's. */
   readonly strata: readonly Stratum[]
 }
 
@@ -39,12 +39,12 @@ export async function gatherCredits(
   return { unit: totals(ofUnit), people }
 }
 
-const keyOf = ({ standard, arm, number }: StratumTally): string => JSON.stringify([standard, arm, number])
+const keyOf = ({ standard, arm, kind }: StratumTally): string => JSON.stringify([standard, arm, kind])
 
 const shareOf = ({ attempts, passes }: StratumTally): Share => ({ count: passes, n: attempts })
 
 function totals(rows: readonly StratumTally[]): { all: Share; first: Share } {
-  return { all: sum(rows), first: sum(rows.filter(({ number }) => number === 1)) }
+  return { all: sum(rows), first: sum(rows.filter(({ kind }) => kind === 'first')) }
 }
 
 const sum = (rows: readonly StratumTally[]): Share => ({

@@ -124,13 +124,14 @@ describe('failing measures', () => {
       expect(await counts('&from=2026-02-11')).toEqual([4, 3, 2, 2])
       expect(await counts('&from=2026-02-11&to=2026-03-01')).toEqual([2, 2, 1, 1])
       expect(await counts('&to=2026-01-09')).toEqual([0, 0, 0, 0])
-      // A GO earns the certification and begins the count of attempts anew: only the stopped test is a retest.
-      expect(await counts('&attempts=first')).toEqual([5, 4, 4, 4])
+      expect(await counts('&attempts=first')).toEqual([3, 3, 3, 3])
       expect(await counts('&attempts=retest')).toEqual([1, 1, 0, 0])
+      // What follows a GO is no first attempt, though it is the first toward the next award.
+      expect(await counts('&attempts=renewal')).toEqual([2, 1, 1, 1])
       expect(await counts('&arm=sword')).toEqual([6, 5, 4, 4])
       expect(await counts('&arm=rifle')).toEqual([0, 0, 0, 0])
       expect(await counts(`&unitId=${world.companies[0]}`)).toEqual([4, 4, 3, 3])
-      expect(await counts(`&unitId=${world.platoons[1]}&attempts=first`)).toEqual([2, 1, 1, 1])
+      expect(await counts(`&unitId=${world.platoons[1]}&attempts=first`)).toEqual([1, 1, 1, 1])
     })
 
     it('of a unit stand beside all others, as one family of comparisons', async () => {

@@ -39,9 +39,9 @@ async function onePlatoonDay(tx: Transaction): Promise<StoredSheet[]> {
 }
 
 async function putBack(tx: Transaction, catalogue: Catalogue, sheet: StoredSheet): Promise<void> {
-  const { talliedKind: kind, talliedUnitId: unitId, attempts } = sheet
+  const { talliedKind: kind, talliedUnitId: unitId } = sheet
   const before = { ...sheet, talliedKind: null, talliedUnitId: null }
-  await settleTallies(tx, catalogue, [{ before, after: { kind, unitId, attempts } }])
+  await settleTallies(tx, catalogue, [{ before, after: { kind, unitId } }])
 }
 
 /** All counts that a day of a unit enters, as text. */
@@ -59,17 +59,17 @@ async function talliesOf(tx: Transaction, unitId: string, day: string): Promise<
 async function checkSums(tx: Transaction): Promise<void> {
   const [row] = await tx.$queryRaw<[{ wrongSums: number; wrongTrials: number }]>`
     WITH counted AS MATERIALIZED (
-      SELECT unit_id, standard_version_id, arm, number, grain, start, attempts, passes,
+      SELECT unit_id, standard_version_id, arm, kind, grain, start, attempts, passes,
         (SELECT sum(n) FROM unnest(measures) WITH ORDINALITY AS at(n, place) WHERE place % 4 = 3) AS trials,
         (SELECT sum(n) FROM unnest(measures || faults || readings) AS n) AS counts
       FROM tally),
     parts AS (
-      SELECT unit_id, standard_version_id, arm, number, whole.grain, date_trunc(whole.grain, start::timestamp)::date AS start,
+      SELECT unit_id, standard_version_id, arm, kind, whole.grain, date_trunc(whole.grain, start::timestamp)::date AS start,
         sum(attempts) AS attempts, sum(passes) AS passes, sum(trials) AS trials, sum(counts) AS counts
       FROM counted JOIN (VALUES ('day', 'month'), ('month', 'year')) AS whole(part, grain) ON counted.grain = whole.part
       GROUP BY 1, 2, 3, 4, 5, 6
       UNION ALL
-      SELECT unit.parent_id, standard_version_id, arm, number, grain, start, sum(attempts), sum(passes), sum(trials), sum(counts)
+      SELECT unit.parent_id, standard_version_id, arm, kind, grain, start, sum(attempts), sum(passes), sum(trials), sum(counts)
       FROM counted JOIN unit ON unit.id = unit_id WHERE unit.parent_id IS NOT NULL GROUP BY 1, 2, 3, 4, 5, 6)
     SELECT (SELECT count(*)::int FROM (SELECT * FROM parts EXCEPT SELECT * FROM counted) wrong) AS "wrongSums",
       ((SELECT sum(trials) FROM counted JOIN unit ON unit.id = unit_id WHERE unit.parent_id IS NULL AND grain = 'year')

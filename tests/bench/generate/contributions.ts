@@ -1,5 +1,4 @@
 import type { SheetAssessment } from '../../../server/domain/assessment/types.ts'
-import { attemptClass } from '../../../server/domain/tallies/attempt-class.ts'
 import type { Contribution } from '../../../server/domain/tallies/contribution.ts'
 import { sheetCounts } from '../../../server/domain/tallies/sheet-counts.ts'
 import type { TallyLayout } from '../../../server/domain/tallies/tally-layout.ts'
@@ -10,7 +9,7 @@ export function contributionOf(
   versionId: string,
   layout: TallyLayout,
   { fields, score, body }: ScoredSheet,
-  { kind, unitId, attempts }: SheetAssessment,
+  { kind, unitId }: SheetAssessment,
 ): Contribution | null {
   if (kind === null || score.ending === 'void') return null
   return {
@@ -18,7 +17,7 @@ export function contributionOf(
     unitId,
     day: fields.day,
     arm: fields.arm,
-    number: attemptClass(kind, attempts),
+    kind,
     sponsorId: fields.sponsorId,
     graderId: fields.graderId,
     passed: score.outcome === 'GO',

@@ -9,7 +9,7 @@ const QUERIES = {
   retest_span: 'SELECT to_jsonb(r) AS row FROM retest_span r WHERE through_day IS NULL OR through_day >= $1',
   earned_award: 'SELECT to_jsonb(a) AS row FROM earned_award a WHERE awarded_on >= $1',
   tally: `SELECT to_jsonb(t) - 'id' AS row FROM tally t WHERE start >= date_trunc('year', $1::date)`,
-  person_tally: `SELECT jsonb_build_array(t.unit_id, t.standard_version_id, t.grain, t.start, t.arm, t.number,
+  person_tally: `SELECT jsonb_build_array(t.unit_id, t.standard_version_id, t.grain, t.start, t.arm, t.kind,
     to_jsonb(p) - 'tally_id') AS row FROM tally t JOIN person_tally p ON p.tally_id = t.id
     WHERE t.start >= date_trunc('year', $1::date)`,
   record_entry: `SELECT to_jsonb(e) - '{seq,at,previous_hash,hash,who_salt,what_salt}'::text[] AS row FROM record_entry e WHERE action LIKE 'sheet.%'`,

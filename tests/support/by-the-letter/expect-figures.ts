@@ -6,11 +6,8 @@ import type { QualityFindings } from '../../../server/contract/findings/quality.
 import type { ReadingFindings } from '../../../server/contract/findings/readings.ts'
 import type { TrendFindings } from '../../../server/contract/findings/trend.ts'
 import type { TestApp } from '../build-test-app.ts'
-import { attemptNumber, isConsidered } from './attempts-of.ts'
 import { readFacts } from './read-facts.ts'
 import { type CountedAttempt, countedAttempts, type FindingsFilter, isAbout } from './recount.ts'
-
-type Numbered = CountedAttempt & { readonly number: number }
 
 /**
  * Expects that the figures beside measures and credits, asked by each filter, are a recount of the sheets: readings,
@@ -18,12 +15,7 @@ type Numbered = CountedAttempt & { readonly number: number }
  */
 export async function expectFigures(test: TestApp, filters: readonly FindingsFilter[]): Promise<void> {
   const facts = await readFacts(test)
-  const attempts = countedAttempts(facts).map((attempt): Numbered => {
-    const own = facts.certifications.filter((one) => isConsidered(one, attempt.sheet.body))
-    const numbers = own.map((one) => attemptNumber(facts, one, attempt.sheet))
-    const least = numbers.length === 0 ? 2 : Math.min(3, ...numbers)
-    return { ...attempt, number: attempt.kind === 'first' ? 1 : least }
-  })
+  const attempts = countedAttempts(facts)
   for (const filter of filters) {
     const chosen = attempts.filter((one) => isAbout(one, filter))
     const query = new URLSearchParams(Object.entries(filter)).toString()
@@ -82,8 +74,13 @@ const summary = ({ attempts, passes, against, notComparable }: Judged, id: strin
 })
 
 /** For each person: own attempts and passes, and the sum of the unit's rates over those whose kind others have too. */
-function expectations(chosen: readonly Numbered[], ids: readonly string[], personOf: (one: Numbered) => string | null) {
-  const kindOf = ({ sheet, number }: Numbered) => `${sheet.body.standard} ${sheet.body.arm} ${number}`
+function expectations(
+  chosen: readonly CountedAttempt[],
+  ids: readonly string[],
+  personOf: (one: CountedAttempt) => string | null,
+) {
+  const kindOf = ({ sheet, kind, noGos }: CountedAttempt) =>
+    `${sheet.body.standard} ${sheet.body.arm} ${kind} ${Math.min(noGos, 2)}`
   return ids.map((id) => {
     const own = chosen.filter((one) => personOf(one) === id)
     const rated = own.map((one) => {
@@ -112,7 +109,7 @@ const readingsIn = ({ items }: ReadingFindings) =>
   )
 
 /** Of the gauge "tip", whose band is 4 to 6. */
-function readingsOf(chosen: readonly Numbered[]): string[] {
+function readingsOf(chosen: readonly CountedAttempt[]): string[] {
   const counts = new Map<string, [low: number, within: number, high: number, overridden: number]>()
   for (const { sheet } of chosen) {
     for (const { code, readings } of sheet.body.minors) {
@@ -137,7 +134,7 @@ const monthsIn = ({ series }: TrendFindings) =>
       ),
   )
 
-function monthsOf(chosen: readonly Numbered[]): string[] {
+function monthsOf(chosen: readonly CountedAttempt[]): string[] {
   const keys = new Set(chosen.map(({ sheet }) => `${sheet.body.standard} ${sheet.day.slice(0, 7)}`))
   return sorted(
     [...keys].map((key) => {
@@ -162,10 +159,10 @@ const PAIRS = [
   ['halt', 'turn'],
 ] as const
 
-const outcomeOf = ({ sheet }: Numbered, measure: string) =>
+const outcomeOf = ({ sheet }: CountedAttempt, measure: string) =>
   sheet.score.minors.find(({ code }) => code === measure)?.outcome ?? 'not tested'
 
-function pairsOf(chosen: readonly Numbered[]): string[] {
+function pairsOf(chosen: readonly CountedAttempt[]): string[] {
   const standards = [...new Set(chosen.map(({ sheet }) => sheet.body.standard))]
   return sorted(
     standards.flatMap((standard) =>
@@ -189,7 +186,7 @@ const answersIn = ({ items }: QualityFindings) =>
     }),
   )
 
-function answersOf(chosen: readonly Numbered[]): string[] {
+function answersOf(chosen: readonly CountedAttempt[]): string[] {
   const standards = [...new Set(chosen.map(({ sheet }) => sheet.body.standard))]
   return sorted(
     standards.map((standard) => {

@@ -1,5 +1,5 @@
-import { attemptNumber, isConsidered } from './attempts-of.ts'
-import { isAttempt, isBefore } from './history-of.ts'
+import { isAttempt } from './history-of.ts'
+import { kindByTheLetter } from './kind-of-attempt.ts'
 import type { Facts, SheetFact } from './read-facts.ts'
 import { unitsAbove, whereOn } from './where-on.ts'
 
@@ -8,7 +8,7 @@ export interface FindingsFilter {
   readonly from?: string
   readonly to?: string
   readonly unitId?: string
-  readonly attempts?: 'first' | 'retest' | 'all'
+  readonly attempts?: 'first' | 'retest' | 'renewal' | 'all'
   readonly arm?: string
 }
 
@@ -16,25 +16,20 @@ export interface CountedAttempt {
   readonly sheet: SheetFact
   /** The candidate's unit that day and all above it. */
   readonly units: readonly string[]
-  readonly kind: 'first' | 'retest'
+  readonly kind: 'first' | 'retest' | 'renewal'
+  /** NO-GOs in a row before it. */
+  readonly noGos: number
 }
 
 /** The sheets that enter figures, each with where and as what. */
 export function countedAttempts(facts: Facts): CountedAttempt[] {
   const attempts = facts.sheets.filter(isAttempt)
   return attempts.map((sheet) => {
-    const { candidateId, standard } = sheet.body
-    const { unitId } = whereOn(facts, candidateId, sheet.day)
-    const isFirstInSome = facts.certifications.some(
-      (one) => isConsidered(one, sheet.body) && attemptNumber(facts, one, sheet) === 1,
-    )
-    const isFirstOfStandard = !attempts.some(
-      (other) => other.body.candidateId === candidateId && other.body.standard === standard && isBefore(other, sheet),
-    )
+    const { unitId } = whereOn(facts, sheet.body.candidateId, sheet.day)
     return {
       sheet,
       units: unitId === null ? [] : unitsAbove(facts, unitId),
-      kind: isFirstInSome || isFirstOfStandard ? 'first' : 'retest',
+      ...kindByTheLetter(facts, sheet),
     }
   })
 }

@@ -11,11 +11,11 @@ interface ControlsProps {
   onChange: (changes: Partial<FindingFilters>) => void
   units: readonly Unit[]
   standards: readonly Standard[]
-  /** First attempts and retests apart; where that has no meaning, the choice is left out. */
+  /** First tests, retests and renewals apart; where that has no meaning, the choice is left out. */
   withAttempts?: boolean
 }
 
-/** What the findings are about: standard, arm, unit, days, first attempts or retests. */
+/** What the findings are about: standard, arm, unit, days, kind of attempt. */
 export function FindingControls({ filters, onChange, units, standards, withAttempts = true }: ControlsProps) {
   const arms = [...new Set(standards.flatMap((standard) => standard.arms))].sort()
   return (
@@ -49,8 +49,9 @@ export function FindingControls({ filters, onChange, units, standards, withAttem
           onChange={(event) => onChange({ attempts: event.target.value })}
         >
           <option value="">All attempts</option>
-          <option value="first">First attempts</option>
-          <option value="retest">Retests</option>
+          <option value="first">First tests</option>
+          <option value="retest">Retests after a NO-GO</option>
+          <option value="renewal">Renewals</option>
         </SelectField>
       )}
       <DateField label="From" optional value={filters.from} onDay={(from) => onChange({ from })} />

@@ -6,12 +6,12 @@ import type { Contribution } from '../../../../server/domain/tallies/contributio
  */
 export const countStatement = `
 WITH counted AS (
-  INSERT INTO tally AS t (unit_id, standard_version_id, grain, start, arm, number, attempts, passes, recorded, stopped,
+  INSERT INTO tally AS t (unit_id, standard_version_id, grain, start, arm, kind, attempts, passes, recorded, stopped,
     measures, faults, readings)
-  SELECT above.unit_id, $2::uuid, span.grain, span.start, $5::text, $6::smallint, 1, $7::int, $8::int, $9::int, $10::int[], $11::int[], $12::int[]
+  SELECT above.unit_id, $2::uuid, span.grain, span.start, $5::text, $6::text, 1, $7::int, $8::int, $9::int, $10::int[], $11::int[], $12::int[]
   FROM unit u CROSS JOIN LATERAL unnest(u.lineage) AS above(unit_id) CROSS JOIN unnest($3::text[], $4::date[]) AS span(grain, start)
   WHERE u.id = $1 ORDER BY 1, 3, 4
-  ON CONFLICT (unit_id, standard_version_id, grain, start, arm, number) DO UPDATE SET attempts = t.attempts + 1,
+  ON CONFLICT (unit_id, standard_version_id, grain, start, arm, kind) DO UPDATE SET attempts = t.attempts + 1,
     passes = t.passes + excluded.passes, recorded = t.recorded + excluded.recorded, stopped = t.stopped + excluded.stopped,
     measures = ARRAY(SELECT had + more FROM unnest(t.measures, excluded.measures) AS at(had, more)),
     faults = ARRAY(SELECT had + more FROM unnest(t.faults, excluded.faults) AS at(had, more)),
@@ -29,7 +29,7 @@ export function countValues(one: Contribution): unknown[] {
     ['year', 'month', 'day'],
     [`${one.day.slice(0, 4)}-01-01`, `${one.day.slice(0, 7)}-01`, one.day],
     one.arm ?? '',
-    one.number,
+    one.kind,
     one.passed ? 1 : 0,
     one.ending === 'recorded' ? 1 : 0,
     one.ending === 'stopped' ? 1 : 0,

@@ -248,18 +248,29 @@ describe('in any order of arrival', () => {
             expect(told).toBe(isConsidered(certification, attempt) ? numbers.get(attempt.id) : undefined)
           }
         }
-        const firstOfStandard = (one: Attempt) =>
-          attempts
-            .filter(({ standard }) => standard === one.standard)
-            .every(
-              (other) =>
-                other.finishedAt > one.finishedAt || (other.finishedAt === one.finishedAt && other.id >= one.id),
-            )
-        for (const { id, kind, attempts: told } of sheets) {
+        const awarding = new Set(certifications.flatMap(({ earned }) => earned.map(({ sheetId }) => sheetId)))
+        for (const { id, kind } of sheets) {
           const attempt = attempts.find((one) => one.id === id)
-          const isFirst =
-            attempt && (told.length > 0 ? told.some(({ number }) => number === 1) : firstOfStandard(attempt))
-          expect(kind).toBe(attempt ? (isFirst ? 'first' : 'retest') : null)
+          const isEarlier = (other: Attempt) =>
+            attempt !== undefined &&
+            (other.finishedAt < attempt.finishedAt ||
+              (other.finishedAt === attempt.finishedAt && other.id < attempt.id))
+          const tests = attempts.filter((other) => other.standard === attempt?.standard && isEarlier(other))
+          // A first test has no test before it, and one with a test before it is none.
+          if (attempt === undefined) expect(kind).toBeNull()
+          else if (tests.length > 0) expect(kind).not.toBe('first')
+          else expect(['first', 'renewal']).toContain(kind)
+          // What follows a NO-GO at once, with no award made and nothing carried over, is a retest.
+          const latest = tests.toSorted((a, b) => a.finishedAt - b.finishedAt || (a.id < b.id ? -1 : 1)).at(-1)
+          if (
+            latest?.outcome === 'NO-GO' &&
+            awarding.size === 0 &&
+            dossier.awards.size === 0 &&
+            dossier.withdrawals.size === 0
+          ) {
+            expect(['second', 'later']).toContain(kind)
+          }
+          if (latest?.outcome === 'GO') expect(kind).toBe('renewal')
         }
       }),
       { numRuns: 150 },

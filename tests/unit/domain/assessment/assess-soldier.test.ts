@@ -14,7 +14,7 @@ const arrive = (dossier: Dossier, ...sheets: AssessedSheet[]): Dossier =>
 const failed = (id: string, day: string) => givenSheet(id, day, { outcome: 'NO-GO' })
 
 describe('attempts', () => {
-  it('are numbered by certification and told first from retest', () => {
+  it('are numbered by certification and told by kind', () => {
     const sheets = [
       failed('a', '2026-01-05'),
       givenSheet('b', '2026-01-15'),
@@ -25,10 +25,10 @@ describe('attempts', () => {
     const { sheets: found, certifications } = assess({ sheets })
     expect(found.map(({ id, attempts, kind }) => [id, attempts, kind])).toEqual([
       ['a', [{ certification: 'sword', number: 1 }], 'first'],
-      ['b', [{ certification: 'sword', number: 2 }], 'retest'],
+      ['b', [{ certification: 'sword', number: 2 }], 'second'],
       ['c', [{ certification: 'sword', number: 1 }], 'first'],
-      ['d', [{ certification: 'sword', number: 1 }], 'first'],
-      ['e', [{ certification: 'sword', number: 2 }], 'retest'],
+      ['d', [{ certification: 'sword', number: 1 }], 'renewal'],
+      ['e', [{ certification: 'sword', number: 2 }], 'second'],
     ])
     expect(certifications[0]!.earned).toEqual([
       {
@@ -40,17 +40,58 @@ describe('attempts', () => {
     ])
   })
 
-  it('are first when they are the first in some certification, or the first of a standard that none looks at', () => {
+  it('are first only where no test of the standard and no award that requires it lies before', () => {
     const drill = { ...SWORD, code: 'drill', standards: ['standing'], arms: ['rifle'] }
     const catalogue = givenCatalogue({ certifications: [SWORD, drill] })
-    const kinds = (...sheets: AssessedSheet[]) => assess({ sheets }, catalogue).sheets.map(({ kind }) => kind)
-    const later = givenSheet('b', '2026-02-15', { arm: 'rifle' })
-    expect(kinds(failed('a', '2026-01-05'), later)).toEqual(['first', 'first'])
-    expect(kinds(failed('a', '2026-01-05'), later, givenSheet('c', '2026-03-15'))).toEqual(['first', 'first', 'retest'])
-    const other = { standard: 'rifle-standing', waived: ['sponsor-not-certified'] }
-    expect(kinds(givenSheet('a', '2026-01-05', other), givenSheet('b', '2026-01-06', other))).toEqual([
+    const kinds = (more: Partial<Dossier>) => assess(more, catalogue).sheets.map(({ kind }) => kind)
+    const rifle = givenSheet('b', '2026-02-15', { arm: 'rifle' })
+    expect(kinds({ sheets: [failed('a', '2026-01-05'), rifle] })).toEqual(['first', 'second'])
+    expect(kinds({ sheets: [failed('a', '2026-01-05'), rifle, givenSheet('c', '2026-03-15')] })).toEqual([
       'first',
-      'retest',
+      'second',
+      'renewal',
+    ])
+    const other = { standard: 'rifle-standing', waived: ['sponsor-not-certified'] }
+    expect(kinds({ sheets: [givenSheet('a', '2026-01-05', other), givenSheet('b', '2026-01-06', other)] })).toEqual([
+      'first',
+      'renewal',
+    ])
+    const award = { awardedOn: '2026-01-05', validThrough: '2027-01-05', entry: 0 }
+    const awards = new Map([['sword', [award]]])
+    expect(kinds({ awards, sheets: [givenSheet('a', '2026-01-05')] })).toEqual(['first'])
+    expect(kinds({ awards, sheets: [givenSheet('a', '2026-01-06')] })).toEqual(['renewal'])
+    expect(kinds({ awards, sheets: [failed('a', '2026-01-04'), givenSheet('b', '2026-01-20')] })).toEqual([
+      'first',
+      'renewal',
+    ])
+  })
+
+  it('are retests while NO-GOs follow each other, until a GO, an award or a withdrawal', () => {
+    const kinds = (more: Partial<Dossier>) => assess(more).sheets.map(({ kind }) => kind)
+    const three = [failed('a', '2026-01-05'), failed('b', '2026-01-15'), failed('c', '2026-02-01')]
+    const fourth = givenSheet('d', '2026-02-20', { state: 'counted' })
+    expect(kinds({ sheets: [...three, fourth] })).toEqual(['first', 'second', 'later', 'later'])
+    const withdrawals = new Map([['sword', ['2026-01-20']]])
+    expect(kinds({ withdrawals, sheets: three })).toEqual(['first', 'second', 'renewal'])
+    const before = new Map([['sword', ['2026-01-01']]])
+    expect(kinds({ withdrawals: before, sheets: three })).toEqual(['first', 'second', 'later'])
+  })
+
+  it('are renewals behind an award that another standard of the certification made', () => {
+    const catalogue = givenCatalogue({ certifications: [{ ...SWORD, arms: ['rifle'] }] })
+    const counted = { state: 'counted' } as const
+    const rifle = { arm: 'rifle', ...counted } as const
+    const sheets = [
+      givenSheet('a', '2026-01-05', rifle),
+      { ...failed('b', '2026-01-10'), ...counted },
+      givenSheet('c', '2026-01-16', { standard: 'marching', ...rifle }),
+      givenSheet('d', '2026-02-10', counted),
+    ]
+    expect(assess({ sheets }, catalogue).sheets.map(({ id, kind }) => [id, kind])).toEqual([
+      ['a', 'first'],
+      ['b', 'renewal'],
+      ['c', 'first'],
+      ['d', 'renewal'],
     ])
   })
 
@@ -73,7 +114,7 @@ describe('attempts', () => {
     const before = arrive(givenDossier(), failed('b', '2026-01-15'))
     expect(assessed('b', before)).toMatchObject({ kind: 'first', attempts: [{ number: 1 }] })
     const after = arrive(before, failed('a', '2026-01-02'))
-    expect(assessed('b', after)).toMatchObject({ kind: 'retest', attempts: [{ number: 2 }], state: 'counted' })
+    expect(assessed('b', after)).toMatchObject({ kind: 'second', attempts: [{ number: 2 }], state: 'counted' })
   })
 })
 
@@ -101,7 +142,7 @@ describe('a held sheet', () => {
     expect(stateOf(half, 'c')).toBe('held')
     const whole = arrive(half, givenSheet('b', '2026-01-03', { standard: 'marching', ...other }))
     expect(stateOf(whole, 'c')).toBe('counted')
-    expect(assessed('c', whole)).toMatchObject({ broken: [], tolerated: [], kind: 'first' })
+    expect(assessed('c', whole)).toMatchObject({ broken: [], tolerated: [], kind: 'renewal' })
   })
 
   it('counts when what it breaks is waived, and is then looked at by the sheets after it', () => {

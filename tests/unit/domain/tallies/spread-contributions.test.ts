@@ -1,5 +1,4 @@
 import { describe, expect, test } from 'vitest'
-import { attemptClass } from '../../../../server/domain/tallies/attempt-class.ts'
 import type { Contribution } from '../../../../server/domain/tallies/contribution.ts'
 import { NO_UNIT, spreadContributions } from '../../../../server/domain/tallies/spread-contributions.ts'
 
@@ -12,7 +11,7 @@ const one: Contribution = {
   unitId: 'platoon',
   day: '2026-03-02',
   arm: 'sword',
-  number: 1,
+  kind: 'first',
   sponsorId: 'sponsor',
   graderId: 'grader',
   passed: true,
@@ -32,7 +31,7 @@ describe('spreading contributions', () => {
       'platoon year 2026-01-01',
     ])
     for (const delta of deltas) {
-      expect(delta).toMatchObject({ versionId: 'v1', arm: 'sword', number: 1, ...one.counts })
+      expect(delta).toMatchObject({ versionId: 'v1', arm: 'sword', kind: 'first', ...one.counts })
       expect(delta).toMatchObject({ attempts: 1, passes: 1, recorded: 0, stopped: 0 })
     }
   })
@@ -54,7 +53,7 @@ describe('spreading contributions', () => {
       grain: 'month',
       start: '2026-03-01',
       arm: 'sword',
-      number: 1,
+      kind: 'first',
       attempts: 2,
       passes: 1,
       recorded: 0,
@@ -73,21 +72,5 @@ describe('spreading contributions', () => {
     const deltas = spreadContributions([{ ...one, unitId: null, arm: null, ending: 'recorded' }], lineages)
     expect(deltas).toHaveLength(3)
     for (const delta of deltas) expect(delta).toMatchObject({ unitId: NO_UNIT, arm: '', recorded: 1 })
-  })
-})
-
-describe('the class of an attempt', () => {
-  test('is first by what makes it one, else the least number it has, and all later ones together', () => {
-    const numbers = (...all: number[]) => all.map((number) => ({ number }))
-    expect(attemptClass('first', numbers(1, 4))).toBe(1)
-    expect(attemptClass('first', [])).toBe(1)
-    expect(attemptClass('retest', numbers(2))).toBe(2)
-    expect(attemptClass('retest', numbers(5, 2))).toBe(2)
-    expect(attemptClass('retest', numbers(3))).toBe(3)
-    expect(attemptClass('retest', numbers(17, 4))).toBe(3)
-  })
-
-  test('of a retest that no certification numbers is the second', () => {
-    expect(attemptClass('retest', [])).toBe(2)
   })
 })
