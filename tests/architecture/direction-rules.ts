@@ -87,10 +87,16 @@ const server: Rule[] = [
     why: 'What every service works with knows no subject.',
   },
   {
+    of: /^server\/plans\/solver\//,
+    files: /^server\/(plans\/solver|domain\/plans)\//,
+    packages: /^(highs$|tsx\/esm\/api$|node:)/,
+    why: 'What solves knows problems, and nothing of what they are about.',
+  },
+  {
     of: within(['services'], []),
     files: within(
       ['services', 'db'],
-      ['context', 'domain', 'db', 'files'],
+      ['context', 'domain', 'db', 'files', 'plans/solver'],
       /^server\/(errors|contract\/(common|imports\/parse-import-item))\.ts$/,
     ),
     types: /^server\/contract\//,

@@ -6,8 +6,8 @@ export interface Control {
   /** How many branches are looked at before the best so far is the answer. */
   readonly mostBranches: number
   readonly shouldStop: () => boolean
-  /** Told of each better answer, and how many branches were looked at. */
-  readonly onBetter?: (branches: number) => void
+  /** Told of each better answer. */
+  readonly onBetter?: (pairs: readonly string[]) => void
 }
 
 export interface Found extends Solution {
@@ -75,7 +75,7 @@ class Search {
     if (compare(cost, this.#bestCost) >= 0) return
     this.best = answer
     this.#bestCost = cost
-    this.#control.onBetter?.(this.#branches)
+    this.#control.onBetter?.(answer.map((pair) => this.#numbers.pairs[pair]!.id))
   }
 
   /** From the assignment as it is, with its closed pairs. */
