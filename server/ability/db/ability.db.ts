@@ -6,6 +6,7 @@ import type { UnitFit } from '../../domain/ability/unit-fit.ts'
 
 interface HistoryRow {
   readonly candidateId: string
+  readonly standardId: string
   readonly tests:
     | readonly {
         readonly id: string
@@ -22,49 +23,64 @@ interface HistoryRow {
 
 const MOST_PER_QUESTION = 2_000
 
-/** The histories in a standard of everybody who was tested in it, by candidate; or of one candidate alone. */
-export async function readHistories(
-  tx: Transaction,
-  standardId: string,
-  candidateId: string | null = null,
-): Promise<CandidateHistory[]> {
+/** The histories in a standard of everybody who was tested in it, by candidate. */
+export async function readHistories(tx: Transaction, standardId: string): Promise<CandidateHistory[]> {
   const histories: CandidateHistory[] = []
   for (let after: string | null = null; ; ) {
-    const rows: HistoryRow[] = await historiesAfter(tx, standardId, candidateId, after)
+    const rows: HistoryRow[] = await historiesOf(
+      tx,
+      Prisma.sql`SELECT DISTINCT candidate_id AS id, standard_id FROM sheet WHERE standard_id = ${standardId}::uuid
+        AND ${after === null ? Prisma.sql`true` : Prisma.sql`candidate_id > ${after}::uuid`}
+        ORDER BY 1 LIMIT ${MOST_PER_QUESTION}`,
+    )
     histories.push(...rows.map(toHistory))
-    if (candidateId !== null || rows.length < MOST_PER_QUESTION) return histories
+    if (rows.length < MOST_PER_QUESTION) return histories
     after = rows.at(-1)!.candidateId
   }
 }
 
-/** Counted tests by the first grader, of the revision in force, and the awards and withdrawals beside them. */
-function historiesAfter(
+/** Whose past in which standard. */
+export interface HistoryAsked {
+  readonly candidateId: string
+  readonly standardId: string
+}
+
+/** The histories asked for, in one question and in no order; also of those who were never tested. */
+export async function readHistoriesOf(
   tx: Transaction,
-  standardId: string,
-  candidateId: string | null,
-  after: string | null,
-): Promise<HistoryRow[]> {
+  asked: readonly HistoryAsked[],
+): Promise<(CandidateHistory & HistoryAsked)[]> {
+  const rows = await historiesOf(
+    tx,
+    Prisma.sql`SELECT DISTINCT id, standard_id FROM unnest(${asked.map(({ candidateId }) => candidateId)}::uuid[],
+      ${asked.map(({ standardId }) => standardId)}::uuid[]) AS asked(id, standard_id)`,
+  )
+  return rows.map((row) => ({ ...toHistory(row), standardId: row.standardId }))
+}
+
+/**
+ * Counted tests by the first grader, of the revision in force, and the awards and withdrawals beside them.
+ * In: SQL of candidates and standards, as `id` and `standard_id`.
+ */
+function historiesOf(tx: Transaction, people: Prisma.Sql): Promise<HistoryRow[]> {
   const counts = Prisma.sql`(SELECT json_agg((m->>'correct')::int * 1000 + (m->>'incorrect')::int ORDER BY place)
     FROM sheet_revision r, jsonb_array_elements(r.score->'minors') WITH ORDINALITY AS minor(m, place)
     WHERE r.sheet_id = s.id AND r.number = s.revision)`
   return tx.$queryRaw<HistoryRow[]>`
-    SELECT person.id::text AS "candidateId", tests.list AS tests, others.list AS others
-    FROM (SELECT DISTINCT candidate_id AS id FROM sheet WHERE standard_id = ${standardId}::uuid
-        AND ${candidateId === null ? Prisma.sql`true` : Prisma.sql`candidate_id = ${candidateId}::uuid`}
-        AND ${after === null ? Prisma.sql`true` : Prisma.sql`candidate_id > ${after}::uuid`}
-      UNION SELECT ${candidateId}::uuid WHERE ${candidateId !== null}
-      ORDER BY 1 LIMIT ${MOST_PER_QUESTION}) person
+    SELECT person.id::text AS "candidateId", person.standard_id::text AS "standardId", tests.list AS tests,
+      others.list AS others
+    FROM (${people}) person
     CROSS JOIN LATERAL (SELECT json_agg(json_build_object('id', s.id, 'graderId', s.grader_id, 'day', s.day,
         'version', v.version, 'passed', s.outcome = 'GO', 'marks', s.marks, 'counts', ${counts})
         ORDER BY s.finished_at, s.id) AS list
       FROM sheet s JOIN standard_version v ON v.id = s.standard_version_id
-      WHERE s.candidate_id = person.id AND s.standard_id = ${standardId}::uuid AND s.state = 'counted'
+      WHERE s.candidate_id = person.id AND s.standard_id = person.standard_id AND s.state = 'counted'
         AND s.purpose = 'test' AND s.second_of IS NULL AND s.ending <> 'void') tests
     CROSS JOIN LATERAL (SELECT json_agg(json_build_object('day', day, 'kind', kind) ORDER BY day, kind) AS list
       FROM (SELECT awarded_on AS day, 'award' AS kind, certification_id FROM carried_award WHERE soldier_id = person.id
         UNION ALL SELECT on_day, 'withdrawal', certification_id FROM withdrawal WHERE soldier_id = person.id) event
       WHERE certification_id IN (SELECT certification_id FROM certification_standard
-        WHERE standard_id = ${standardId}::uuid)) others
+        WHERE standard_id = person.standard_id)) others
     ORDER BY 1`
 }
 
@@ -103,14 +119,19 @@ export async function listFits(tx: Transaction, standardId: string): Promise<Sto
     FROM ability_fit WHERE standard_id = ${standardId}::uuid`
 }
 
-/** The fit that rests on what was there on a day: the present one, or where it is older the last that ended before. */
-export async function readFit(tx: Transaction, standardId: string, before: string | null): Promise<StoredFit | null> {
-  const rows = await tx.$queryRaw<StoredFit[]>`
-    SELECT before_day::text AS before, fingerprint, fitted_at AS "fittedAt", through_day::text AS through, fit
-    FROM ability_fit WHERE standard_id = ${standardId}::uuid
+/** By standard the fit that rests on what was there on a day: the present one, or where it is older the last that ended before. */
+export async function readFits(
+  tx: Transaction,
+  standardIds: readonly string[],
+  before: string | null,
+): Promise<Map<string, StoredFit>> {
+  const rows = await tx.$queryRaw<(StoredFit & { standardId: string })[]>`
+    SELECT DISTINCT ON (standard_id) standard_id::text AS "standardId", before_day::text AS before, fingerprint,
+      fitted_at AS "fittedAt", through_day::text AS through, fit
+    FROM ability_fit WHERE standard_id = ANY(${[...standardIds]}::uuid[])
       AND (${before === null} AND before_day IS NULL OR before_day <= ${before}::date)
-    ORDER BY before_day DESC NULLS FIRST LIMIT 1`
-  return rows[0] ?? null
+    ORDER BY standard_id, before_day DESC NULLS FIRST`
+  return new Map(rows.map(({ standardId, ...fit }) => [standardId, fit]))
 }
 
 /** Stores a fit in place of the one before of the same days. */
@@ -154,13 +175,30 @@ export interface KindScore {
   readonly byKind: number
 }
 
-/** By kind, for the tests of a standard up to a day. */
-export async function readKindScores(tx: Transaction, standardId: string, day: string): Promise<KindScore[]> {
-  return tx.$queryRaw<KindScore[]>`
-    SELECT f.kind, count(*)::int AS n, avg((f.forecast - (s.outcome = 'GO')::int) ^ 2) AS brier,
-      avg((f.by_kind - (s.outcome = 'GO')::int) ^ 2) AS "byKind"
+/** By standard and kind, for the tests up to a day. */
+export async function readKindScores(
+  tx: Transaction,
+  standardIds: readonly string[],
+  day: string,
+): Promise<(KindScore & { standardId: string })[]> {
+  return tx.$queryRaw<(KindScore & { standardId: string })[]>`
+    SELECT s.standard_id::text AS "standardId", f.kind, count(*)::int AS n,
+      avg((f.forecast - (s.outcome = 'GO')::int) ^ 2) AS brier, avg((f.by_kind - (s.outcome = 'GO')::int) ^ 2) AS "byKind"
     FROM past_forecast f JOIN sheet s ON s.id = f.sheet_id
-    WHERE s.standard_id = ${standardId}::uuid AND s.state = 'counted' AND s.day <= ${day}::date GROUP BY f.kind`
+    WHERE s.standard_id = ANY(${[...standardIds]}::uuid[]) AND s.state = 'counted' AND s.day <= ${day}::date
+    GROUP BY s.standard_id, f.kind`
+}
+
+/** Those of these candidates whom a grader is booked to judge, first or second, and has not judged yet. */
+export async function candidatesToGrade(
+  tx: Transaction,
+  graderId: string,
+  candidateIds: readonly string[],
+): Promise<string[]> {
+  const rows = await tx.$queryRaw<{ id: string }[]>`
+    SELECT DISTINCT candidate_id::text AS id FROM booking WHERE candidate_id = ANY(${[...candidateIds]}::uuid[])
+      AND ${graderId}::uuid IN (grader_id, second_grader_id) AND state IN ('booked', 'checked in')`
+  return rows.map(({ id }) => id)
 }
 
 /** Goes up with everything that is entered, and how many counted sheets there are. */

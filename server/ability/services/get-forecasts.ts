@@ -2,28 +2,21 @@ import { scopeFor } from '../../access/services/scope-for.ts'
 import { readStatuses } from '../../assessment/db/standings.db.ts'
 import type { Context } from '../../context/context.ts'
 import { todayOfSoldier } from '../../context/today.ts'
-import type { Forecast, Forecasts } from '../../contract/ability/forecasts.ts'
-import type { StandardVersion } from '../../db/catalogue.db.ts'
-import type { AttemptKind } from '../../domain/ability/attempt-kind.ts'
-import type { CandidateHistory } from '../../domain/ability/candidate-history.ts'
-import { goByTrial } from '../../domain/ability/count-of-go.ts'
-import { type MeasureLayout, measureLayout } from '../../domain/ability/measure-layout.ts'
-import { modelOrBaseline, movedLimits } from '../../domain/ability/model-or-baseline.ts'
-import { type NextForecast, nextForecast } from '../../domain/ability/next-forecast.ts'
-import { passChance, passForecast } from '../../domain/ability/pass-forecast.ts'
-import { quarterOf } from '../../domain/ability/quarter.ts'
-import { fitUnit, type UnitFit } from '../../domain/ability/unit-fit.ts'
+import type { Forecasts } from '../../contract/ability/forecasts.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { notFound } from '../../errors.ts'
 import { readSoldier } from '../../soldiers/db/roster.db.ts'
-import { readFit, readHistories, readKindScores, type StoredFit } from '../db/ability.db.ts'
+import { readHistoriesOf } from '../db/ability.db.ts'
+import { readForecastGrounds } from './forecast-ground.ts'
+import { forecastOf } from './forecast-of.ts'
+import { withoutThoseToGrade } from './without-those-to-grade.ts'
 
 /** More certifications than this fit nobody. */
 const MOST_CERTIFICATIONS = 500
 
 /**
  * The chance to pass the next test of each standard that a certification open to the soldier requires, as of a day. Not for
- * graders, who are to judge them: whoever sees a soldier only as a grader is given none.
+ * graders, who are to judge them: whoever sees a soldier only as a grader, or is booked to grade them, is given none.
  */
 export async function getForecasts(
   context: Context,
@@ -35,149 +28,20 @@ export async function getForecasts(
   const scope = { ...whole, graderId: null }
   const today = await todayOfSoldier(context, soldierId)
   const asOf = query.asOf ?? today
-  if (!(await readSoldier(context.db, scope, soldierId, asOf))) {
-    if (await readSoldier(context.db, whole, soldierId, asOf)) return { asOf, items: [] }
-    throw notFound('soldier')
-  }
+  if (!(await readSoldier(context.db, whole, soldierId, asOf))) throw notFound('soldier')
+  if (!(await readSoldier(context.db, scope, soldierId, asOf))) return { asOf, items: [] }
+  if ((await withoutThoseToGrade(context, actor, [soldierId])).length === 0) return { asOf, items: [] }
   const [catalogue, statuses] = await Promise.all([
     context.catalogue.current(context.db),
     readStatuses(context.db, scope, soldierId, asOf, { limit: MOST_CERTIFICATIONS, after: null }),
   ])
   const open = new Set(statuses.map(({ certification }) => certification))
   const required = catalogue.certifications.filter(({ code }) => open.has(code)).flatMap(({ standards }) => standards)
-  const items: Forecast[] = []
-  for (const standard of new Set(required)) {
-    const versions = (catalogue.standards.get(standard) ?? []).filter(({ publishedAt }) => publishedAt !== null)
-    const forecast = await forecastOf(context, soldierId, standard, versions, { asOf, isPast: asOf < today })
-    if (forecast) items.push(forecast)
-  }
+  const grounds = await readForecastGrounds(context, catalogue, new Set(required), { asOf, isPast: asOf < today })
+  const asked = [...grounds.values()].map(({ standardId }) => ({ candidateId: soldierId, standardId }))
+  const histories = await readHistoriesOf(context.db, asked)
+  const items = [...grounds.values()].map((ground) =>
+    forecastOf(ground, histories.find(({ standardId }) => standardId === ground.standardId)!, asOf),
+  )
   return { asOf, items }
-}
-
-interface When {
-  readonly asOf: string
-  /** Only what was there then is used. */
-  readonly isPast: boolean
-}
-
-async function forecastOf(
-  context: Context,
-  soldierId: string,
-  standard: string,
-  versions: readonly StandardVersion[],
-  { asOf, isPast }: When,
-): Promise<Forecast | null> {
-  const inForce = versions.filter(({ effectiveFrom }) => effectiveFrom <= asOf).at(-1)
-  if (!inForce) return null
-  const { standardId } = inForce
-  const layout = measureLayout(versions)
-  const [[history], stored, scores] = await Promise.all([
-    readHistories(context.db, standardId, soldierId),
-    readFit(context.db, standardId, isPast ? quarterOf(asOf) : null),
-    readKindScores(context.db, standardId, asOf),
-  ])
-  const known = stored ?? unfitted(context, layout)
-  const version = layout.ofVersion.get(inForce.version)!
-  const next = nextForecast(layout, known.fit, history!, asOf, version)
-  const model = passForecast(next.posterior, next.test)
-  const { kind } = next.attempt
-  const score = scores.find((one) => one.kind === kind)
-  const { tests, passes } = testsOf(known.fit, kind)
-  const rate = (passes + 1) / (tests + 2)
-  const basis = modelOrBaseline(score)
-  const { pass, low, high } = basis === 'model' ? model : { pass: rate, ...movedLimits(model, rate) }
-  const byGain = next.codes.map((measure, place) => ({ measure, gain: model.gains[place]! }))
-  return {
-    standard,
-    kind,
-    pass: held(pass),
-    low: held(low),
-    high: held(high),
-    basis,
-    sheets: next.sheets.length,
-    sheetIds: [...next.sheets],
-    measures: next.codes.map((measure, place) => ({ measure, go: held(model.measures[place]!) })),
-    drill: byGain.sort((a, b) => b.gain - a.gain),
-    ...marksSoFar(layout, history!, asOf, next.codes),
-    whatItTakes: whatItTakes(next, model.gains, model.pass),
-    baseline: {
-      rate,
-      tests,
-      checked: score?.n ?? 0,
-      modelBrier: score?.brier ?? null,
-      baselineBrier: score?.byKind ?? null,
-    },
-    fit: {
-      sheets: known.fit.sheets,
-      through: known.through,
-      fittedAt: known.fittedAt.toISOString(),
-      byPriors: known.fit.byPriors,
-    },
-  }
-}
-
-const held = (p: number): number => Math.min(1, Math.max(0, p))
-
-/** Before the first fit there are the priors. */
-function unfitted(context: Context, layout: MeasureLayout): Pick<StoredFit, 'fit' | 'through' | 'fittedAt'> {
-  return { fit: fitUnit(layout, [], null), through: null, fittedAt: context.clock() }
-}
-
-function testsOf({ tests }: UnitFit, kind: AttemptKind): { tests: number; passes: number } {
-  if (kind !== 'retest') return tests[kind]
-  return {
-    tests: tests.second.tests + tests.later.tests,
-    passes: tests.second.passes + tests.later.passes,
-  }
-}
-
-/** Measures that were NO-GO once and GO when last tested, and those that no test has reached. */
-function marksSoFar(layout: MeasureLayout, { tests }: CandidateHistory, asOf: string, codes: readonly string[]) {
-  const marksOf = (code: string) =>
-    tests
-      .filter(({ day, marks }) => day <= asOf && marks !== '')
-      .flatMap(({ version, marks }) => {
-        const places = layout.ofVersion.get(version)
-        const place = places?.codes.indexOf(code) ?? -1
-        const mark = place < 0 ? undefined : marks[places!.majors.length + place]
-        return mark === 'G' || mark === 'N' ? [mark] : []
-      })
-  return {
-    goSince: codes.filter((code) => marksOf(code).includes('N') && marksOf(code).at(-1) === 'G'),
-    notReached: codes.filter((code) => marksOf(code).length === 0),
-  }
-}
-
-const MOST_LIFTED = 3
-
-/** The chance if the measures that would gain most, and are below it, were done right in as many trials as are needed. */
-function whatItTakes({ test, posterior, codes }: NextForecast, gains: readonly number[], from: number) {
-  const { trials, needed } = test
-  const chance = goByTrial(trials, needed)(needed / trials)
-  const below = test.measures
-    .map(({ logit, strength }, place) => ({ place, rate: rateOf(posterior, logit, strength) }))
-    .filter(({ rate }) => rate < needed / trials)
-  const places = below
-    .map(({ place }) => place)
-    .sort((a, b) => gains[b]! - gains[a]!)
-    .slice(0, MOST_LIFTED)
-  if (places.length === 0) return null
-  const to = held(passChance(posterior, test, { places, chance }))
-  return { measures: places.map((place) => codes[place]!), correct: needed, of: trials, from: held(from), to }
-}
-
-/** The chance of a correct trial of one measure. */
-function rateOf(
-  { ability, weights, strengths, strengthWeights, strengthCount }: NextForecast['posterior'],
-  logit: number,
-  strength: number,
-) {
-  let sum = 0
-  for (let i = 0; i < weights.length; i++) {
-    for (let k = 0; k < strengths.length; k++) {
-      const weight = strengthWeights[(i * strengthCount + strength) * strengths.length + k]!
-      sum += (weights[i]! * weight) / (1 + Math.exp(-logit - ability[i]! - strengths[k]!))
-    }
-  }
-  return sum
 }

@@ -66,5 +66,34 @@ export const Forecast = z
   .meta({ id: 'Forecast' })
 export type Forecast = z.infer<typeof Forecast>
 
+/** At most so many forecasts in one question. */
+const MOST_ASKED = 100
+const UUID_LENGTH = 36
+
+const TestAsked = z
+  .string()
+  .regex(/^[^:]+:[^:]+$/, { error: 'Name each test as soldier:standard.' })
+  .transform((text) => ({ soldierId: text.slice(0, UUID_LENGTH), standard: text.slice(UUID_LENGTH + 1) }))
+  .pipe(z.object({ soldierId: Uuid, standard: Code }))
+
+/** Whose next tests of what, in an address: "<soldier>:<standard>,<soldier>:<standard>". */
+export const TestsAsked = z
+  .string()
+  .transform((text) => text.split(','))
+  .pipe(z.array(TestAsked).max(MOST_ASKED, { error: `At most ${MOST_ASKED} tests in one question.` }))
+  .describe(`Soldier and standard of each test, as soldier:standard, with commas between; at most ${MOST_ASKED}.`)
+
+/** A forecast among others; what to drill comes along where it is asked for. */
+export const ListedForecast = Forecast.omit({ sheetIds: true })
+  .partial({ measures: true, drill: true, goSince: true, notReached: true, whatItTakes: true })
+  .extend({ soldierId: Uuid })
+  .meta({ id: 'ListedForecast' })
+export type ListedForecast = z.infer<typeof ListedForecast>
+
+export const ListedForecasts = z
+  .object({ asOf: PlainDate, items: z.array(ListedForecast) })
+  .meta({ id: 'ListedForecasts' })
+export type ListedForecasts = z.infer<typeof ListedForecasts>
+
 export const Forecasts = z.object({ asOf: PlainDate, items: z.array(Forecast) }).meta({ id: 'Forecasts' })
 export type Forecasts = z.infer<typeof Forecasts>

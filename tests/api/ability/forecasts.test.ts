@@ -3,11 +3,12 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { createRandom } from '../../../seed/generate/random.ts'
 import { refreshFits } from '../../../server/ability/services/refresh-fits.ts'
 import { createContext } from '../../../server/context/create-context.ts'
-import type { Forecasts } from '../../../server/contract/ability/forecasts.ts'
+import type { Forecasts, ListedForecasts } from '../../../server/contract/ability/forecasts.ts'
 import type { ForecastFindings } from '../../../server/contract/findings/forecast.ts'
 import { keepFits } from '../../../server/process/start/keep-fits.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
-import { makeTestSetting } from '../../support/factories.ts'
+import type { Client } from '../../support/client.ts'
+import { makeSoldier, makeTestSetting } from '../../support/factories.ts'
 import { times } from '../../support/sheet-body.ts'
 
 type Setting = Awaited<ReturnType<typeof makeTestSetting>>
@@ -15,6 +16,10 @@ type Setting = Awaited<ReturnType<typeof makeTestSetting>>
 let app: TestApp
 let settings: Setting[]
 const context = () => createContext({ db: app.db, clock: () => app.clock.now, timeZone: 'UTC' })
+const list = (client: Client, tests: readonly { candidateId: string; standard: string }[], query = '') =>
+  client.get<ListedForecasts>(
+    `/api/forecasts?tests=${tests.map(({ candidateId, standard }) => `${candidateId}:${standard}`).join(',')}${query}`,
+  )
 const read = (id: string, asOf?: string) =>
   app.office.get<Forecasts>(`/api/soldiers/${id}/forecasts${asOf ? `?asOf=${asOf}` : ''}`)
 
@@ -101,6 +106,69 @@ describe('once fitted', () => {
     expect(await refreshFits(context())).toBeGreaterThan(0)
     expect((await read(settings[3]!.candidateId)).items[0]!.fit.through).toBe('2026-06-10')
   })
+})
+
+describe('many at once', () => {
+  test('are those of each alone, in the order asked for', async () => {
+    const asked = [settings[7]!, settings[0]!, settings[22]!]
+    const { items } = await list(app.office, asked, '&drill=true')
+    expect(items.map(({ soldierId }) => soldierId)).toEqual(asked.map(({ candidateId }) => candidateId))
+    for (const { soldierId, ...one } of items) {
+      const [{ sheetIds: _, ...alone }] = (await read(soldierId)).items as [Forecasts['items'][number]]
+      expect(one).toEqual(alone)
+    }
+    const brief = (await list(app.office, asked)).items[0]!
+    expect(brief).not.toHaveProperty('drill')
+    expect(brief.pass).toBe(items[0]!.pass)
+  })
+
+  test('know of who was never tested the kind of attempt and the measures, and say so widely', async () => {
+    const { unitId, standard } = settings[0]!
+    const candidateId = await makeSoldier(app.office, unitId)
+    const [unknown, known] = (await list(app.office, [{ candidateId, standard }, settings[15]!])).items
+    expect(unknown).toMatchObject({ kind: 'first', sheets: 0 })
+    expect(unknown!.high - unknown!.low).toBeGreaterThan(known!.high - known!.low)
+    expect(unknown!.pass).toBeGreaterThan(0)
+  })
+
+  test('know in the past what was there then', async () => {
+    const { items } = await list(app.office, [settings[29]!], '&asOf=2026-03-01')
+    expect(items[0]!.sheets).toBe(1)
+  })
+
+  test('leave out who cannot be seen, and what is no standard', async () => {
+    const sponsor = await app.signedIn({ name: 'sponsor', roles: ['sponsor'], soldierId: settings[0]!.sponsorId })
+    const stranger = await makeSoldier(app.office, settings[0]!.unitId)
+    const asked = [settings[0]!, { candidateId: stranger, standard: settings[0]!.standard }]
+    expect((await list(sponsor, asked)).items.map(({ soldierId }) => soldierId)).toEqual([settings[0]!.candidateId])
+    expect((await list(app.office, [{ ...settings[0]!, standard: 'none' }])).items).toEqual([])
+    const soldier = await app.signedIn({ name: 'soldier', roles: ['soldier'], soldierId: settings[1]!.candidateId })
+    expect((await list(soldier, settings.slice(0, 5))).items.map(({ soldierId }) => soldierId)).toEqual([
+      settings[1]!.candidateId,
+    ])
+  })
+
+  test('are refused beyond a hundred, and where they are not named so', async () => {
+    const { candidateId } = settings[0]!
+    for (const tests of [Array(101).fill(`${candidateId}:x`).join(), candidateId, 'x:y', `${candidateId}:`, '']) {
+      expect((await app.office.tries('GET', `/api/forecasts?tests=${tests}`)).status).toBe(400)
+    }
+  })
+})
+
+test('whoever is booked to grade somebody is given no forecast of them, whatever else they may see', async () => {
+  const { candidateId, graderId, standard, unitId } = settings[4]!
+  const both = await app.signedIn({ name: 'both', roles: ['office', 'grader'], soldierId: graderId })
+  expect((await list(both, [settings[4]!, settings[5]!])).items).toHaveLength(2)
+  const day = await app.office.post('/api/test-days', { on: '2026-07-20', place: 'Drill hall', unitId })
+  const hours = { from: '10:00', to: '11:00', minutes: 60, graderIds: [graderId] }
+  const { items: slots } = await app.office.post<{ items: { id: string }[] }>(`/api/test-days/${day.id}/slots`, hours)
+  await app.office.post(`/api/test-days/${day.id}/bookings`, { candidateId, standard, slotId: slots[0]!.id })
+  expect((await list(both, [settings[4]!, settings[5]!])).items.map(({ soldierId }) => soldierId)).toEqual([
+    settings[5]!.candidateId,
+  ])
+  expect((await both.get<Forecasts>(`/api/soldiers/${candidateId}/forecasts`)).items).toEqual([])
+  expect((await list(app.office, [settings[4]!])).items).toHaveLength(1)
 })
 
 test('a thread keeps it up to date by itself, and two of them do no harm', async () => {

@@ -159,6 +159,13 @@ const TABLE: readonly Row[] = [
     outside: { office: 200, others: 404 },
   },
   {
+    // Out of scope: left out of the list.
+    route: 'GET /api/forecasts',
+    path: (side) => `/api/forecasts?tests=${side.candidateId}:${side.standard}`,
+    inside: anyone,
+    outside: anyone,
+  },
+  {
     route: 'GET /api/soldiers/{id}/extract',
     path: (side) => `/api/soldiers/${side.candidateId}/extract`,
     inside: { office: 200, soldier: 200, others: 404 },
@@ -800,6 +807,15 @@ describe('who may do what, on what', () => {
     const path = `/api/soldiers/${world.inside.candidateId}/forecasts`
     expect((await clients.grader.get<{ items: unknown[] }>(path)).items).toEqual([])
     expect((await clients.office.get<{ items: unknown[] }>(path)).items).not.toEqual([])
+  })
+
+  it.each(ROLES)('lists the forecasts in scope for the %s, and none for graders and administrators', async (role) => {
+    const asked = [world.inside, world.outside].map((side) => `${side.candidateId}:${side.standard}`)
+    const { items } = await clients[role].get<{ items: { soldierId: string }[] }>(`/api/forecasts?tests=${asked}`)
+    const seen = items.map(({ soldierId }) => soldierId)
+    const [inside, outside] = [world.inside.candidateId, world.outside.candidateId]
+    const none = role === 'grader' || role === 'administrator'
+    expect(seen).toEqual(none ? [] : role === 'office' ? [inside, outside] : [inside])
   })
 
   it('shows what is out of scope in no list', async () => {

@@ -6,6 +6,7 @@ import {
   sayChance,
   sayChances,
   sayForecast,
+  sayRestsOn,
   sayWhatItTakes,
 } from '../../../web/domain/ability/say-forecast.ts'
 
@@ -46,6 +47,14 @@ describe('a chance in words', () => {
 describe('a forecast in words', () => {
   it('speaks of candidates with such a record, not of this one', () => {
     expect(sayForecast(forecast())).toBe('About 7 in 10 (5 to 8) with such a record pass the retest.')
+  })
+
+  it('says in a list what it rests on', () => {
+    expect(sayRestsOn(forecast())).toBe('from 2 own tests and 1,204 of the unit')
+    expect(sayRestsOn(forecast({ sheets: 0 }))).toBe('no test yet; from 1,204 tests of the unit')
+    expect(sayRestsOn(forecast({ basis: 'baseline' }))).toBe('the unit’s rate in 240 retests; a forecast was no better')
+    const few = { ...forecast().fit, sheets: 12, byPriors: true }
+    expect(sayRestsOn(forecast({ sheets: 1, fit: few }))).toBe('from 1 own test and 12 of the unit, much of it assumed')
   })
 
   it('says where it is only the rate of the unit, and why', () => {

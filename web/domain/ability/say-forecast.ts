@@ -1,7 +1,14 @@
-import type { Forecast } from '#contract/ability/forecasts.ts'
+import type { Forecast, ListedForecast } from '#contract/ability/forecasts.ts'
 import { sayDay } from '../../words/say-day.ts'
 import { capital, counted, figure, inWords, listed } from '../../words/say-number.ts'
 import { sayShare, sayShares } from '../../words/say-share.ts'
+
+/** A forecast of the candidate's page or of a list. */
+type ForecastSaid = Omit<ListedForecast, 'soldierId'>
+/** The forecast of somebody's next test of a standard; undefined: not there yet, or not for this reader. */
+export type ForecastOf = (soldierId: string, standard: string) => ListedForecast | undefined
+
+type Chances = Pick<Forecast, 'pass' | 'low' | 'high'>
 
 /** A chance in tenths: "about 7 in 10"; what is nearly none or nearly all is said so. */
 export const sayChance = (chance: number): string => {
@@ -11,7 +18,7 @@ export const sayChance = (chance: number): string => {
 }
 
 /** A chance with its limits: "about 7 in 10 (5 to 8)". */
-export const sayChances = ({ pass, low, high }: Pick<Forecast, 'pass' | 'low' | 'high'>): string =>
+export const sayChances = ({ pass, low, high }: Chances): string =>
   `${sayChance(pass)} (${tenths(low)} to ${tenths(high)})`
 
 const tenths = (chance: number): number => Math.round(chance * 10)
@@ -27,6 +34,14 @@ export const sayForecast = (forecast: Forecast): string =>
   forecast.basis === 'model'
     ? `${capital(sayChances(forecast))} with such a record pass the ${KIND[forecast.kind]}.`
     : `${capital(sayChances(forecast))} pass the ${KIND[forecast.kind]}; that is the unit’s rate.`
+
+/** In a list, what a chance rests on: "from 2 own tests and 314 of the unit"; where it is the unit's rate, that it is. */
+export const sayRestsOn = ({ basis, sheets, fit, baseline, kind }: ForecastSaid): string => {
+  if (basis === 'baseline') return `the unit’s rate in ${counted(baseline.tests, KIND[kind])}; a forecast was no better`
+  const assumed = fit.byPriors ? ', much of it assumed' : ''
+  if (sheets === 0) return `no test yet; from ${counted(fit.sheets, 'test')} of the unit${assumed}`
+  return `from ${counted(sheets, 'own test')} and ${figure(fit.sheets)} of the unit${assumed}`
+}
 
 /** Percent and limits, and what they rest on: own tests, and those of the unit the model was fitted to. */
 export const sayBasis = (forecast: Forecast, today: string): string => {
@@ -46,8 +61,11 @@ export const sayBasis = (forecast: Forecast, today: string): string => {
 }
 
 /** What it would take: "With draw and return correct 2 of 3 times each, about 7 in 10 instead of 4." '' where nothing is open. */
-export const sayWhatItTakes = ({ whatItTakes }: Forecast, measureTitle: (code: string) => string): string => {
-  if (whatItTakes === null) return ''
+export const sayWhatItTakes = (
+  { whatItTakes }: Pick<ListedForecast, 'whatItTakes'>,
+  measureTitle: (code: string) => string,
+): string => {
+  if (!whatItTakes) return ''
   const { measures, correct, of, from, to } = whatItTakes
   if (tenths(to) <= tenths(from)) return ''
   const each = measures.length > 1 ? ' each' : ''
@@ -57,10 +75,11 @@ export const sayWhatItTakes = ({ whatItTakes }: Forecast, measureTitle: (code: s
 /** Measures by what drilling them adds to the chance to pass, the most first; codes that the forecast does not know stay behind. */
 export const byGain = <Item extends { readonly measure: string; readonly major: boolean }>(
   items: readonly Item[],
-  forecast: Pick<Forecast, 'drill'> | undefined,
+  forecast: Pick<ListedForecast, 'drill'> | undefined,
 ): Item[] => {
-  if (!forecast) return [...items]
-  const rank = new Map(forecast.drill.map(({ measure }, at) => [measure, at]))
-  const place = ({ measure, major }: Item) => (major ? -1 : (rank.get(measure) ?? forecast.drill.length))
+  const drill = forecast?.drill
+  if (!drill) return [...items]
+  const rank = new Map(drill.map(({ measure }, at) => [measure, at]))
+  const place = ({ measure, major }: Item) => (major ? -1 : (rank.get(measure) ?? drill.length))
   return [...items].sort((a, b) => place(a) - place(b))
 }

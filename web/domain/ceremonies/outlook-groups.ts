@@ -16,3 +16,7 @@ export const inGroups = <Item extends Pick<OutlookItem, 'group'>>(items: readonl
   GROUP_WORDS.map(({ group, title }) => ({ group, title, items: items.filter((item) => item.group === group) })).filter(
     (one) => one.items.length > 0,
   )
+
+/** The tests that would certify these people if passed. */
+export const testsOnTheWay = (items: readonly Pick<OutlookItem, 'soldierId' | 'way'>[]) =>
+  items.flatMap(({ soldierId, way }) => (way ?? []).map(({ standard }) => ({ soldierId, standard })))

@@ -1,6 +1,8 @@
 import { useQuery } from '@tanstack/react-query'
 import type { CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
+import { useForecasts } from '../../api/ability/use-forecasts.ts'
 import { outlookQuery } from '../../api/ceremonies/ceremonies.ts'
+import { testsOnTheWay } from '../../domain/ceremonies/outlook-groups.ts'
 import { OutlookList } from '../../parts/ceremonies/outlook-list.tsx'
 import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
 import { Empty } from '../../ui/empty.tsx'
@@ -21,6 +23,7 @@ interface OutlookProps {
 export function Outlook({ ceremony, words, unitId, onUnit }: OutlookProps) {
   const outlook = useQuery(outlookQuery(ceremony.id, unitId))
   const { data, error } = outlook
+  const forecastOf = useForecasts(testsOnTheWay(data?.items ?? []))
   return (
     <Section title="Who in the unit" note="of a grade and arm that its posts take" className="no-print">
       <SelectField
@@ -34,7 +37,7 @@ export function Outlook({ ceremony, words, unitId, onUnit }: OutlookProps) {
       </SelectField>
       {error && <Failure error={error} onRetry={() => outlook.refetch()} />}
       {data?.items.length === 0 && <Empty>Nobody there has a grade and an arm that a post takes.</Empty>}
-      {data && data.items.length > 0 && <OutlookList items={data.items} {...words} />}
+      {data && data.items.length > 0 && <OutlookList items={data.items} forecastOf={forecastOf} {...words} />}
       {data?.next && (
         <p className="muted small">
           The first {counted(data.items.length, 'row')}; pick a smaller unit for the others.

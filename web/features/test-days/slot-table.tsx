@@ -3,8 +3,10 @@ import { useState } from 'react'
 import { Link } from 'wouter'
 import type { Standard } from '#contract/standards/standards.ts'
 import type { Booking, Slot, TestDayDetail } from '#contract/test-days/test-days.ts'
+import { useForecasts } from '../../api/ability/use-forecasts.ts'
 import { changeSlotGrader, removeSlot } from '../../api/test-days/test-days.ts'
 import { standardTitle } from '../../domain/standards/titles.ts'
+import { Chance } from '../../parts/ability/chance.tsx'
 import { dayFact, fact, momentFact } from '../../parts/readiness/facts.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
@@ -24,10 +26,14 @@ interface SlotTableProps {
   canChange: boolean
 }
 
+const isAhead = ({ state }: Booking): boolean => state === 'booked' || state === 'checked in'
+
 /** The slots of a day in order of time: grader, who is booked, and how that went; of one called off, where they went. */
 export function SlotTable({ day, bookings, standards, canChange }: SlotTableProps) {
   const client = useQueryClient()
   const [changing, setChanging] = useState<Slot | null>(null)
+  const ahead = bookings.filter(isAhead)
+  const forecastOf = useForecasts(ahead.map(({ candidateId: soldierId, standard }) => ({ soldierId, standard })))
   const drop = useMutation({
     mutationFn: removeSlot,
     onSuccess: () => client.invalidateQueries({ queryKey: ['test-days'] }),
@@ -75,6 +81,20 @@ export function SlotTable({ day, bookings, standards, canChange }: SlotTableProp
             bare: true,
             cell: (slot) => standardTitle(standards, bookingIn(slot)?.standard ?? ''),
           },
+          ...(ahead.some(({ candidateId, standard }) => forecastOf(candidateId, standard))
+            ? [
+                {
+                  head: 'Such candidates pass',
+                  facts: [],
+                  cell: (slot: Slot) => {
+                    const booking = bookingIn(slot)
+                    return booking && isAhead(booking) ? (
+                      <Chance forecast={forecastOf(booking.candidateId, booking.standard)} />
+                    ) : null
+                  },
+                },
+              ]
+            : []),
           {
             head: isOff ? 'Went to' : 'State',
             facts: [

@@ -1,22 +1,25 @@
 import { Link } from 'wouter'
 import type { OutlookItem } from '#contract/ceremonies/outlooks.ts'
+import type { ForecastOf } from '../../domain/ability/say-forecast.ts'
 import { inGroups } from '../../domain/ceremonies/outlook-groups.ts'
 import { sayWay } from '../../domain/ceremonies/say-way.ts'
 import { sayWhyNot, type WhyNotWords } from '../../domain/ceremonies/say-why-not.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Disclosure } from '../../ui/disclosure.tsx'
 import { counted } from '../../words/say-number.ts'
+import { Chance } from '../ability/chance.tsx'
 import './outlook-list.css'
 
 interface OutlookListProps extends WhyNotWords {
   items: readonly OutlookItem[]
   certificationTitle: (code: string) => string
+  forecastOf: ForecastOf
   /** The groups that stand open from the start. */
   open?: readonly OutlookItem['group'][]
 }
 
 /** How the people of a unit stand with a ceremony: a line a group with how many, and behind it who and why. */
-export function OutlookList({ items, certificationTitle, open = [], ...words }: OutlookListProps) {
+export function OutlookList({ items, certificationTitle, forecastOf, open = [], ...words }: OutlookListProps) {
   const isMixed = new Set(items.map(({ certification }) => certification)).size > 1
   return (
     <ul className="outlook">
@@ -35,6 +38,7 @@ export function OutlookList({ items, certificationTitle, open = [], ...words }: 
                   </Link>
                   {isMixed && <span className="muted">{certificationTitle(item.certification)}</span>}
                   <span>{sayItem(item, words)}</span>
+                  <WayChances item={item} forecastOf={forecastOf} standardTitle={words.standardTitle} />
                 </li>
               ))}
             </ul>
@@ -43,6 +47,23 @@ export function OutlookList({ items, certificationTitle, open = [], ...words }: 
       ))}
     </ul>
   )
+}
+
+interface WayChancesProps {
+  item: OutlookItem
+  forecastOf: ForecastOf
+  standardTitle: (code: string) => string
+}
+
+/** How many with such a record pass each test that is on the way. */
+function WayChances({ item: { soldierId, way }, forecastOf, standardTitle }: WayChancesProps) {
+  const known = (way ?? []).filter(({ standard }) => forecastOf(soldierId, standard))
+  return known.map(({ standard }) => (
+    <span key={standard}>
+      Such candidates pass{known.length > 1 && ` the ${standardTitle(standard)}`}:{' '}
+      <Chance forecast={forecastOf(soldierId, standard)} />
+    </span>
+  ))
 }
 
 /** What there is to say of somebody: where they are named, what speaks against them, what would certify them. */

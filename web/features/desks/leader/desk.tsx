@@ -1,11 +1,14 @@
 import { usePrefetchInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import type { OutlookPage } from '#contract/ceremonies/outlooks.ts'
+import { useForecasts } from '../../../api/ability/use-forecasts.ts'
 import { sessionQuery } from '../../../api/accounts/session.ts'
 import { outlooksQuery } from '../../../api/ceremonies/ceremonies.ts'
 import { unitsQuery } from '../../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../../api/standards/certifications.ts'
 import { standardsQuery } from '../../../api/standards/standards.ts'
+import type { ForecastOf } from '../../../domain/ability/say-forecast.ts'
+import { testsOnTheWay } from '../../../domain/ceremonies/outlook-groups.ts'
 import { sayTimes } from '../../../domain/ceremonies/say-ceremony.ts'
 import { fullUnitName, timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle, standardTitle } from '../../../domain/standards/titles.ts'
@@ -33,6 +36,7 @@ export default function LeaderDesk() {
   const terms = useQuery(certificationsQuery).data ?? []
   const standards = useQuery(standardsQuery).data ?? []
   const { data } = outlooks
+  const forecastOf = useForecasts(testsOnTheWay(data?.items.flatMap(({ people }) => people) ?? []))
   const zone = timeZoneOf(units)
   const today = todayIn(zone)
   const certifications = certificationsOn(terms, today)
@@ -60,7 +64,14 @@ export default function LeaderDesk() {
         </Empty>
       )}
       {data?.items.map((item, index) => (
-        <CeremonyPart key={item.ceremony.id} item={item} unit={unit} open={index === 0} {...words} />
+        <CeremonyPart
+          key={item.ceremony.id}
+          item={item}
+          unit={unit}
+          open={index === 0}
+          forecastOf={forecastOf}
+          {...words}
+        />
       ))}
       {data && data.items.length > 0 && (
         <p className="desk-more">
@@ -86,13 +97,14 @@ interface CeremonyPartProps {
   unit: string
   /** The next ceremony: what is short and who could help stand open. */
   open: boolean
+  forecastOf: ForecastOf
   today: string
   zone: string | null
   certificationTitle: (code: string) => string
   standardTitle: (code: string) => string
 }
 
-function CeremonyPart({ item: { ceremony, short, people }, unit, open, ...words }: CeremonyPartProps) {
+function CeremonyPart({ item: { ceremony, short, people }, unit, open, forecastOf, ...words }: CeremonyPartProps) {
   return (
     <Section
       title={ceremony.title}
@@ -120,7 +132,12 @@ function CeremonyPart({ item: { ceremony, short, people }, unit, open, ...words 
           {people.length === 0 ? (
             <p className="muted">Nobody has a grade and an arm that its posts take.</p>
           ) : (
-            <OutlookList items={people} open={open ? ['can stand', 'could make it'] : []} {...words} />
+            <OutlookList
+              items={people}
+              forecastOf={forecastOf}
+              open={open ? ['can stand', 'could make it'] : []}
+              {...words}
+            />
           )}
         </div>
       </div>

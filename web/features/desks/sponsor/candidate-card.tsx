@@ -1,6 +1,8 @@
 import { Link } from 'wouter'
+import { byGain, type ForecastOf, sayWhatItTakes } from '../../../domain/ability/say-forecast.ts'
 import { sayWhen } from '../../../domain/coaching/say-ahead.ts'
 import { isToDrill, sayDrillReason, sayUnitRate } from '../../../domain/coaching/say-drill.ts'
+import { Chance } from '../../../parts/ability/chance.tsx'
 import { WarningList } from '../../../parts/coaching/warning-list.tsx'
 import { addressTo, gradePaths, paths } from '../../../paths.ts'
 import { StateWord } from '../../../ui/state-mark.tsx'
@@ -12,6 +14,7 @@ interface CandidateCardProps {
   certificationTitle: (code: string) => string
   standardTitle: (code: string) => string
   measureTitle: (standard: string, measure: string) => string
+  forecastOf: ForecastOf
   sponsorId: string | null
   timeZone: string | null | undefined
   today: string
@@ -21,10 +24,12 @@ const SHOWN = 3
 
 /** One candidate: how they stand, what is next, what to drill, what to see to; each with the way to its reason. */
 export function CandidateCard(props: CandidateCardProps) {
-  const { candidate, certificationTitle, standardTitle, measureTitle, sponsorId, timeZone, today } = props
+  const { candidate, certificationTitle, standardTitle, measureTitle, forecastOf, sponsorId, timeZone, today } = props
   const { candidateId, drill, ahead, statuses, warnings } = candidate
   const address = addressTo(paths.candidate, { id: candidateId })
-  const toDrill = drill?.items.filter(isToDrill).slice(0, SHOWN) ?? []
+  const forecast = drill ? forecastOf(candidateId, drill.standard) : undefined
+  const toDrill = drill ? byGain(drill.items, forecast).filter(isToDrill).slice(0, SHOWN) : []
+  const takes = drill && forecast ? sayWhatItTakes(forecast, (code) => measureTitle(drill.standard, code)) : ''
   return (
     <article className="coached">
       <div>
@@ -51,6 +56,7 @@ export function CandidateCard(props: CandidateCardProps) {
             <li key={one.standard}>
               <Link href={`${address}?standard=${one.standard}`}>{standardTitle(one.standard)}</Link>:{' '}
               {sayWhen(one, timeZone, today)}
+              <ChanceLine forecast={forecastOf(candidateId, one.standard)} />
             </li>
           ))}
           {ahead.length === 0 && <li className="muted">No test is ahead.</li>}
@@ -75,10 +81,22 @@ export function CandidateCard(props: CandidateCardProps) {
         ) : (
           <p className="muted">No measure is NO-GO or open.</p>
         )}
+        {takes !== '' && <p>{takes}</p>}
         {warnings.length > 0 && (
           <WarningList warnings={warnings} titleOf={standardTitle} readerId={sponsorId} today={today} />
         )}
       </div>
     </article>
+  )
+}
+
+/** How many with such a record pass; no verdict on anybody. */
+function ChanceLine({ forecast }: { forecast: ReturnType<ForecastOf> }) {
+  if (!forecast) return null
+  return (
+    <>
+      <br />
+      Such candidates pass: <Chance forecast={forecast} />
+    </>
   )
 }

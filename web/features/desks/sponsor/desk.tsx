@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import type { Session } from '#contract/accounts/session.ts'
+import { useForecasts } from '../../../api/ability/use-forecasts.ts'
 import { sessionQuery } from '../../../api/accounts/session.ts'
 import { coachingQuery } from '../../../api/coaching/coaching.ts'
 import { unitsQuery } from '../../../api/soldiers/units.ts'
@@ -19,7 +20,7 @@ import { StateWord } from '../../../ui/state-mark.tsx'
 import { sayDay } from '../../../words/say-day.ts'
 import { counted } from '../../../words/say-number.ts'
 import { CandidateCard } from './candidate-card.tsx'
-import { inOrderOfTest, sayFirst, sayTooMany, sayWhy } from './say-desk.ts'
+import { inOrderOfTest, sayFirst, sayTooMany, sayWhy, testsAheadOf } from './say-desk.ts'
 import './desk.css'
 
 /** The sponsor's desk: what each candidate keeps failing, what to drill first, when the test is, and what to see to. */
@@ -35,6 +36,7 @@ function Desk({ session: { accountId, soldierId } }: { session: Session }) {
   const standards = useQuery(standardsQuery)
   const terms = useQuery(certificationsQuery)
   const units = useQuery(unitsQuery).data ?? []
+  const forecastOf = useForecasts(coaching.data?.items.flatMap(testsAheadOf) ?? [], { drill: true })
   const error = coaching.error ?? standards.error ?? terms.error
   if (!coaching.data || !standards.data || !terms.data) {
     return <Page title="Desk" error={error} onRetry={() => location.reload()} />
@@ -82,6 +84,7 @@ function Desk({ session: { accountId, soldierId } }: { session: Session }) {
             certificationTitle={titles.certification}
             standardTitle={titles.standard}
             measureTitle={titles.measure}
+            forecastOf={forecastOf}
             sponsorId={soldierId}
             timeZone={zoneOf(candidate.unitId)}
             today={today}

@@ -15,6 +15,10 @@ interface Titles {
 /** The measure to drill first; undefined where nothing is NO-GO or open. */
 export const firstDrill = ({ drill }: Coached) => drill?.items.filter(isToDrill)[0]
 
+/** The tests of a candidate that a forecast is shown of: those ahead, and the one to drill for. */
+export const testsAheadOf = ({ candidateId, ahead, drill }: Coached) =>
+  [...ahead, ...(drill ? [drill] : [])].map(({ standard }) => ({ soldierId: candidateId, standard }))
+
 const soonest = (one: Coached) => one.ahead[0]?.booking?.on ?? one.ahead[0]?.retest?.due ?? '9999'
 
 /** Candidates in order of their next test; those without any day last. */

@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { lazy, Suspense, useState } from 'react'
 import type { Retest } from '#contract/standards/certifications.ts'
 import type { Booking } from '#contract/test-days/test-days.ts'
+import { useForecasts } from '../../../api/ability/use-forecasts.ts'
 import { retestsQuery } from '../../../api/readiness/retests.ts'
 import { unitsQuery } from '../../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../../api/standards/certifications.ts'
@@ -64,6 +65,7 @@ export default function RetestsPage() {
       .filter((one) => filters.booking === '' || (bookedOn(one) !== undefined) === (filters.booking === 'booked'))
       .sort((a, b) => a.due.localeCompare(b.due) || a.name.localeCompare(b.name))
   const tally = all && tallyRetests(all, asOf)
+  const forecastOf = useForecasts(list ?? [], { asOf: filters.asOf || undefined })
 
   return (
     <Page
@@ -177,6 +179,7 @@ export default function RetestsPage() {
             onChoose={choose}
             onMove={setMoving}
             bookedOn={bookedOn}
+            forecastOf={forecastOf}
           />
         </Section>
       )}

@@ -3,8 +3,10 @@ import type { Unit } from '#contract/soldiers/soldiers.ts'
 import type { Certification, Retest } from '#contract/standards/certifications.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import type { Booking } from '#contract/test-days/test-days.ts'
+import type { ForecastOf } from '../../../domain/ability/say-forecast.ts'
 import { fullUnitName } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationTitle, standardTitle } from '../../../domain/standards/titles.ts'
+import { Chance } from '../../../parts/ability/chance.tsx'
 import { dayFact, fact, soldierFacts } from '../../../parts/readiness/facts.ts'
 import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
@@ -26,11 +28,13 @@ interface RetestTableProps {
   onChoose: (key: string, on: boolean) => void
   onMove: (retest: Retest) => void
   bookedOn: (retest: Retest) => Booking | undefined
+  forecastOf: ForecastOf
 }
 
 /** Open retests, each with where it stands and, for the office, what can be done about it. */
 export function RetestTable(props: RetestTableProps) {
-  const { rows, asOf, units, standards, certifications, canBook, chosen, onChoose, onMove, bookedOn } = props
+  const { rows, asOf, units, standards, certifications, canBook, chosen, onChoose, onMove, bookedOn, forecastOf } =
+    props
   const manyCertifications = new Set(rows.map(({ certification }) => certification)).size > 1
   return (
     <Table<Retest>
@@ -134,6 +138,15 @@ export function RetestTable(props: RetestTableProps) {
             )
           },
         },
+        ...(rows.some(({ soldierId, standard }) => forecastOf(soldierId, standard))
+          ? [
+              {
+                head: 'Such candidates pass',
+                facts: [],
+                cell: ({ soldierId, standard }: Retest) => <Chance forecast={forecastOf(soldierId, standard)} />,
+              },
+            ]
+          : []),
         { head: 'State', bare: true, cell: (retest) => <b>{sayRetestState(retest, asOf)}</b> },
         ...(canBook
           ? [
