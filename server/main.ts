@@ -6,13 +6,13 @@ import { closeDatabase, openDatabase } from './db/client.ts'
 import { countSheetsAnew } from './process/start/count-anew.ts'
 import { type FirstData, giveFirstData, type LoadDemo } from './process/start/first-data.ts'
 import { keepFits } from './process/start/keep-fits.ts'
+import { leaveRoot } from './process/start/leave-root.ts'
 import { checkAddress, listen, stopListening } from './process/start/listen.ts'
 import { createLogger } from './process/start/logger.ts'
 import { openServer, prepareSchema } from './process/start/open-database.ts'
 import { openSignals } from './process/start/open-signals.ts'
 import { orderlyStop } from './process/start/orderly-stop.ts'
 import { sayHowSafe } from './process/start/say-how-safe.ts'
-import { ownerOf, sayRunsAsRoot } from './process/start/say-runs-as-root.ts'
 
 const say = (line: string) => console.log(line)
 const clock = () => new Date()
@@ -51,9 +51,10 @@ async function start(): Promise<void> {
   const app = await buildApp({ config, db, clock, signals: openSignals(server.url), backups, logger })
   ending.add(() => stopListening(app))
   const address = await listen(app, config)
+  const attention = leaveRoot(config)
   await server.serves(address)
   for (const line of sayHowSafe(config, clock())) say(line)
-  greet(address, firstData, sayRunsAsRoot(process.getuid?.(), config.dataFolder, ownerOf(config.dataFolder)))
+  greet(address, firstData, attention)
   const fits = keepFits({ url: server.url, timeZone: config.timeZone }, (error) =>
     logger.error({ err: error }, 'The forecasts were not brought up to date'),
   )

@@ -82,14 +82,19 @@ async function connectWhenReady(server: ChildProcess, home: PostgresHome): Promi
 }
 
 /**
- * Opens the log for adding to it. One that is long, or that a start by another user (root) has left, is put aside, in the
- * place of the one put aside before.
+ * Opens the log for adding to it. One that is long, that a start by root has left to another user, or that is a link, is put
+ * aside, in the place of the one put aside before.
  */
 function openLog(file: string): { log: number; start: number } {
-  const found = fs.statSync(file, { throwIfNoEntry: false })
-  const isKept = found !== undefined && found.size < 1_000_000 && found.uid === (process.getuid?.() ?? found.uid)
-  if (found !== undefined && !isKept) fs.renameSync(file, `${file}.before`)
-  return { log: fs.openSync(file, 'a', 0o600), start: isKept ? found.size : 0 }
+  const found = fs.lstatSync(file, { throwIfNoEntry: false })
+  const kept = found?.isFile() && found.size < 1_000_000 && mayAdd(found) ? found : null
+  if (found && !kept) fs.renameSync(file, `${file}.before`)
+  return { log: fs.openSync(file, 'a', 0o600), start: kept?.size ?? 0 }
+}
+
+function mayAdd({ uid, nlink }: fs.Stats): boolean {
+  const us = process.getuid?.() ?? uid
+  return nlink === 1 && (us === uid || us === 0)
 }
 
 /**

@@ -20,6 +20,20 @@ export function postgresHome(folder: string): PostgresHome {
   }
 }
 
+/**
+ * Gives what root has made beside the cluster to the user that the cluster belongs to. A link that this user may have put
+ * there, soft or hard, gives nothing away.
+ */
+export function handOverHome(
+  { folder, password, log }: PostgresHome,
+  { uid, gid }: { uid: number; gid: number },
+): void {
+  for (const part of [folder, password, log, `${log}.before`]) {
+    const found = fs.lstatSync(part, { throwIfNoEntry: false })
+    if (found?.uid === 0 && (found.isDirectory() || found.nlink === 1)) fs.lchownSync(part, uid, gid)
+  }
+}
+
 /** Address of the superuser's database, for what is about the server. */
 export function adminUrl(home: PostgresHome, port: number): string {
   return address(home, port, 'postgres')
