@@ -20,6 +20,7 @@ import { createContext } from './context/create-context.ts'
 import type { Signals } from './context/signals.ts'
 import type { Database } from './db/client.ts'
 import { findingRoutes } from './findings/routes/findings.routes.ts'
+import { firstStepRoutes } from './first-steps/routes/first-steps.routes.ts'
 import { healthRoutes } from './health/routes/health.routes.ts'
 import type { Routes } from './http/routes.ts'
 import { importRoutes } from './imports/routes/imports.routes.ts'
@@ -152,6 +153,7 @@ export async function buildApp({
     welcomeRoutes,
     accountRoutes,
     accountsRoutes,
+    firstStepRoutes,
     unitRoutes,
     armsAndGradesRoutes,
     soldierRoutes,

@@ -41,6 +41,8 @@ export const paths = {
   requirements: '/people/requirements',
   person: '/people/:id',
   removePerson: '/people/:id/remove',
+  firstSteps: '/first-steps',
+  units: '/units',
   armsAndGrades: '/arms-and-grades',
   standards: '/standards',
   standard: '/standards/:id',

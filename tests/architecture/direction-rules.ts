@@ -37,6 +37,7 @@ export const subjects = [
   'backups',
   'health',
   'search',
+  'first-steps',
 ]
 
 /** Files of a layer of any subject, or of a folder of `server` that all subjects stand on. */

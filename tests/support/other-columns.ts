@@ -1,5 +1,6 @@
 /** Columns with words or JSON that are handled otherwise or hold no personal data of a soldier, and why. */
 export const OTHER_COLUMNS: Record<string, string> = {
+  'first_step_skipped.step': 'one of a closed list',
   'ability_fit.fingerprint, fit': 'digits of a model, and ids of graders',
   'past_forecast.fingerprint, kind': 'what a forecast was made of',
   'soldier.roster_number, family_name, given_name': 'replaced',
@@ -32,7 +33,7 @@ export const OTHER_COLUMNS: Record<string, string> = {
   'booking.state, check_in': 'stays: one of a few words; what was found in order',
   'person_tally.role': 'stays: figures',
   'past_forecast.kind, fingerprint': 'stays: figures',
-  'tally.grain, arm': 'stays: figures',
+  'tally.grain, arm, kind': 'stays: figures',
   'grade.code, name': 'no person’s: a list of the unit',
   'arm.code, name': 'no person’s: a list of the unit',
   'unit.kind, time_zone': 'one of a few words',

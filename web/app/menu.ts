@@ -45,6 +45,8 @@ const GROUPS: readonly MenuGroup[] = [
         row: ['leader', 'sponsor', 'grader'],
       },
       { to: paths.people, text: 'People', within: /^\/people/, errand: 'see people' },
+      { to: paths.firstSteps, text: 'First steps', within: /^\/first-steps/, errand: 'manage people' },
+      { to: paths.units, text: 'Units', within: /^\/units/, errand: 'manage people' },
       {
         to: paths.armsAndGrades,
         text: 'Arms and grades',

@@ -34,6 +34,8 @@ export const PAGE_ERRANDS: readonly PageErrand[] = [
   { path: paths.testDay, title: 'Test day', errand: 'see grades' },
   { path: paths.line, title: 'On the line', errand: 'see grades' },
   { path: '/findings/*', title: 'Findings', errand: 'see findings' },
+  { path: paths.firstSteps, title: 'First steps', errand: 'manage people' },
+  { path: paths.units, title: 'Units', errand: 'manage people' },
   { path: paths.people, title: 'People', errand: 'see people' },
   { path: paths.requirements, title: 'Who must hold what', errand: 'see people' },
   { path: paths.removePerson, title: 'Remove personal data', errand: 'manage people' },

@@ -50,6 +50,8 @@ const TimeToCertify = lazy(() => import('../features/findings/time-page.tsx'))
 const Forecasts = lazy(() => import('../features/findings/forecasts-page.tsx'))
 const People = lazy(() => import('../features/soldiers/list-page.tsx'))
 const Requirements = lazy(() => import('../features/soldiers/requirements-page.tsx'))
+const FirstSteps = lazy(() => import('../features/first-steps/page.tsx'))
+const Units = lazy(() => import('../features/soldiers/units/page.tsx'))
 const Lists = lazy(() => import('../features/lists/page.tsx'))
 const Import = lazy(() => import('../features/imports/page.tsx'))
 const ImportFile = lazy(() => import('../features/imports/file-page.tsx'))
@@ -142,6 +144,8 @@ export function Pages() {
         <Route path={paths.requirements} component={Requirements} />
         <Route path={paths.removePerson}>{({ id }) => <RemovePerson key={id} id={id} />}</Route>
         <Route path={paths.person}>{({ id }) => <Person key={id} id={id} />}</Route>
+        <Route path={paths.firstSteps} component={FirstSteps} />
+        <Route path={paths.units} component={Units} />
         <Route path={paths.armsAndGrades} component={Lists} />
         <Route path={paths.standards} component={Standards} />
         <Route path={paths.paper}>{({ id }) => <Paper key={id} id={id} />}</Route>

@@ -1,4 +1,4 @@
-import type { Unit, UnitBody } from '../../contract/soldiers/soldiers.ts'
+import type { Unit, UnitBody, UnitChangeBody } from '../../contract/soldiers/soldiers.ts'
 import type { Transaction } from '../../db/client.ts'
 import { Prisma } from '../../db/generated/client.ts'
 import type { Scope } from '../../domain/access/scope.ts'
@@ -77,4 +77,36 @@ export async function existingUnits(tx: Transaction, ids: readonly string[]): Pr
 export async function insertUnit(tx: Transaction, unit: UnitBody): Promise<string> {
   const { id } = await tx.unit.create({ data: { ...unit, lineage: [] }, select: { id: true } })
   return id
+}
+
+/** What a unit is, for who is about to change it: nobody else changes or removes it until the transaction ends. Null: none. */
+export async function lockUnit(tx: Transaction, id: string): Promise<UnitBody | null> {
+  const [row] = await tx.$queryRaw<UnitBody[]>`
+    SELECT name, kind, parent_id::text AS "parentId", time_zone AS "timeZone" FROM unit WHERE id = ${id}::uuid FOR UPDATE`
+  return row ?? null
+}
+
+/** In: what changes; what is undefined stays. */
+export async function updateUnit(tx: Transaction, id: string, change: UnitChangeBody): Promise<void> {
+  const given = Object.entries(change).filter(([, value]) => value !== undefined)
+  await tx.unit.update({ where: { id }, data: Object.fromEntries(given), select: { id: true } })
+}
+
+/** What names a unit, so that it cannot go: a word for each. */
+export async function unitIsNamedBy(tx: Transaction, id: string): Promise<string[]> {
+  const rows = await tx.$queryRaw<{ what: string }[]>`
+    SELECT what FROM (VALUES
+      ('units below it', EXISTS (SELECT FROM unit WHERE parent_id = ${id}::uuid)),
+      ('soldiers who are or were in it', EXISTS (SELECT FROM soldier_change WHERE unit_id = ${id}::uuid)
+        OR EXISTS (SELECT FROM soldier_period WHERE unit_id = ${id}::uuid)),
+      ('ceremonies', EXISTS (SELECT FROM ceremony WHERE unit_id = ${id}::uuid)),
+      ('test days', EXISTS (SELECT FROM test_day WHERE unit_id = ${id}::uuid)),
+      ('accounts', EXISTS (SELECT FROM account WHERE unit_id = ${id}::uuid)),
+      ('terms of a certification', EXISTS (SELECT FROM certification_terms WHERE required_units ? ${id}::text))
+    ) AS named(what, is_there) WHERE is_there`
+  return rows.map(({ what }) => what)
+}
+
+export async function deleteUnit(tx: Transaction, id: string): Promise<void> {
+  await tx.unit.delete({ where: { id }, select: { id: true } })
 }

@@ -24,6 +24,17 @@ export const UnitBody = z
   })
   .meta({ id: 'UnitBody' })
 
+export const UnitChangeBody = z
+  .strictObject({
+    name: Words.optional(),
+    kind: UnitBody.shape.kind.optional(),
+    timeZone: TimeZone.nullable()
+      .optional()
+      .describe('Null: as the unit above. Days that are on record stay as they are.'),
+  })
+  .refine((body) => Object.keys(body).length > 0, { error: 'Say what changes: name, kind or timeZone.' })
+  .meta({ id: 'UnitChangeBody' })
+
 export const Unit = UnitBody.safeExtend({
   id: Uuid,
   zone: z.string().describe('The time zone that holds in it, its own or from above.'),
@@ -199,6 +210,7 @@ export const SuspensionBody = z
 export const LiftBody = z.strictObject({ on: PlainDate, reason: Reason }).meta({ id: 'LiftBody' })
 
 export type UnitBody = z.infer<typeof UnitBody>
+export type UnitChangeBody = z.infer<typeof UnitChangeBody>
 export type Unit = z.infer<typeof Unit>
 export type SoldierBody = z.infer<typeof SoldierBody>
 export type SoldierChangeBody = z.infer<typeof SoldierChangeBody>

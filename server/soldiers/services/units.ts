@@ -1,11 +1,19 @@
-import { existingUnits, insertUnit, listUnits } from '../../access/db/units.db.ts'
+import {
+  deleteUnit,
+  existingUnits,
+  insertUnit,
+  listUnits,
+  lockUnit,
+  unitIsNamedBy,
+  updateUnit,
+} from '../../access/db/units.db.ts'
 import { requireAction } from '../../access/services/require.ts'
 import { rosterScopeFor } from '../../access/services/scope-for.ts'
 import type { Context } from '../../context/context.ts'
 import { fromCursor, toPage } from '../../context/cursor.ts'
-import type { Unit, UnitBody } from '../../contract/soldiers/soldiers.ts'
+import type { Unit, UnitBody, UnitChangeBody } from '../../contract/soldiers/soldiers.ts'
 import type { Actor } from '../../domain/access/actor.ts'
-import { invalid } from '../../errors.ts'
+import { conflict, invalid, notFound } from '../../errors.ts'
 import { recorded } from '../../record/services/recorded.ts'
 
 /** Adds a unit to the tree. Out: its id. An unknown unit above is invalid. */
@@ -22,6 +30,41 @@ export async function createUnit(context: Context, actor: Actor, body: UnitBody)
     const id = await insertUnit(tx, body)
     note({ action: 'unit.created', subject: { kind: 'unit', id }, after: body })
     return { id }
+  })
+}
+
+/** Renames a unit, or says which zone or level is its own. Days and sheets that are on record stay as they are. */
+export async function changeUnit(
+  context: Context,
+  actor: Actor,
+  id: string,
+  change: UnitChangeBody,
+): Promise<{ id: string }> {
+  requireAction(actor, 'manage-people')
+  return recorded(context, actor, async (tx, note) => {
+    const before = await lockUnit(tx, id)
+    if (before === null) throw notFound('unit')
+    await updateUnit(tx, id, change)
+    note({ action: 'unit.changed', subject: { kind: 'unit', id }, before, after: { ...before, ...change } })
+    return { id }
+  })
+}
+
+/** Takes a unit out of the tree that nothing names: one made by mistake. Any other is part of what happened, and stays. */
+export async function removeUnit(context: Context, actor: Actor, id: string): Promise<void> {
+  requireAction(actor, 'manage-people')
+  await recorded(context, actor, async (tx, note) => {
+    const before = await lockUnit(tx, id)
+    if (before === null) throw notFound('unit')
+    const named = await unitIsNamedBy(tx, id)
+    if (named.length > 0) {
+      throw conflict(
+        'unit-in-use',
+        `${before.name} stays: it has ${named.join(', ')}. Rename it, or move them first where nobody ever served in it.`,
+      )
+    }
+    await deleteUnit(tx, id)
+    note({ action: 'unit.removed', subject: { kind: 'unit', id }, before })
   })
 }
 

@@ -148,7 +148,13 @@ const DECIDED: Readonly<Record<string, string>> = {
     'removeImport',
   ),
   ...saying('a draft judges nobody', 'createStandard', 'changeDraft', 'deleteDraft'),
-  ...saying('lists of the unit, of nobody', 'saveArmsAndGrades'),
+  ...saying(
+    'lists of the unit and its tree, of nobody',
+    'saveArmsAndGrades',
+    'changeUnit',
+    'removeUnit',
+    'skipFirstStep',
+  ),
   ...saying('an entry without a past; joining it to another is a merge', 'createSoldier', 'createUnit'),
   ...saying(
     'names, height and absences change how nobody stands',

@@ -114,6 +114,21 @@ const TABLE: readonly Row[] = [
   },
   { route: 'GET /api/units', inside: anyone },
   change('POST /api/units', () => ({ name: 'New', kind: 'platoon' })),
+  {
+    route: 'PATCH /api/units/{id}',
+    path: (side) => `/api/units/${side.unitId}`,
+    body: () => ({ kind: 'platoon' }),
+    inside: office(200),
+    outside: office(200),
+  },
+  { route: 'DELETE /api/units/{id}', path: () => `/api/units/${randomUUID()}`, inside: office(404) },
+  { route: 'GET /api/first-steps', inside: office(200) },
+  {
+    route: 'PUT /api/first-steps/{step}',
+    path: () => '/api/first-steps/units',
+    body: () => ({ skipped: false }),
+    inside: office(200),
+  },
   { route: 'GET /api/arms-and-grades', inside: anyone },
   { route: 'GET /api/arms-and-grades/use', inside: anyone },
   // Of a version that never was, so that nothing is changed for the rows after it.

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { Unit } from '../../../server/contract/soldiers/soldiers.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
-import { makeUnit } from '../../support/factories.ts'
+import { makeSoldier, makeUnit } from '../../support/factories.ts'
 import { pagesOf } from '../../support/pages-of.ts'
 
 let test: TestApp
@@ -59,5 +59,46 @@ describe('units', () => {
       expect(await pagesOf<Unit>(test.office, '/api/units', limit)).toEqual(all)
     expect(new Set(all.map(({ id }) => id)).size).toBe(all.length)
     expect(all.length).toBe(11)
+  })
+})
+
+describe('a unit that is there', () => {
+  it('is renamed, and its zone changed, on record; what was not said stays', async () => {
+    const id = await makeUnit(test.office, { name: 'Third Platoon', kind: 'platoon', timeZone: 'Europe/Berlin' })
+    const change = (body: object) => test.office.tries('PATCH', `/api/units/${id}`, body)
+    expect(await change({ name: '3rd Platoon' })).toMatchObject({ status: 200 })
+    expect(await change({ timeZone: null, kind: 'company' })).toMatchObject({ status: 200 })
+    expect(await listed(id)).toMatchObject({ name: '3rd Platoon', kind: 'company', timeZone: null, zone: 'Asia/Tokyo' })
+    const entries = await test.sql<{ before: object; after: object }>(
+      "SELECT before, after FROM record_entry WHERE action = 'unit.changed' AND subject_id = $1 ORDER BY seq",
+      [id],
+    )
+    expect(entries).toMatchObject([
+      { before: { name: 'Third Platoon' }, after: { name: '3rd Platoon', timeZone: 'Europe/Berlin' } },
+      { before: { timeZone: 'Europe/Berlin' }, after: { name: '3rd Platoon', timeZone: null } },
+    ])
+  })
+
+  it('refuses a change that says nothing, or what must not be', async () => {
+    const id = await makeUnit(test.office)
+    for (const body of [{}, { name: ' ' }, { kind: 'squad' }, { timeZone: 'Mars/Olympus' }, { parentId: id }])
+      await test.office.refused(422, 'PATCH', `/api/units/${id}`, body)
+    await test.office.refused(404, 'PATCH', '/api/units/8f6a2f0e-1c1f-4f66-9d43-1f8b8f0a3c11', { name: 'A' })
+    const leader = await test.signedIn({ name: 'one-who-leads', roles: ['leader'], unitId: id })
+    await leader.refused(403, 'PATCH', `/api/units/${id}`, { name: 'Mine' })
+    await leader.refused(403, 'DELETE', `/api/units/${id}`)
+  })
+
+  it('goes where nothing names it, and stays with the reason where something does', async () => {
+    const top = await makeUnit(test.office)
+    const empty = await makeUnit(test.office, { parentId: top })
+    const manned = await makeUnit(test.office, { parentId: top })
+    await makeSoldier(test.office, manned)
+    expect((await test.office.refused(409, 'DELETE', `/api/units/${top}`)).detail).toContain('units below it')
+    expect((await test.office.refused(409, 'DELETE', `/api/units/${manned}`)).detail).toContain('soldiers who are or')
+    expect(await test.office.tries('DELETE', `/api/units/${empty}`)).toMatchObject({ status: 204 })
+    expect(await listed(empty)).toBeUndefined()
+    await test.office.refused(404, 'DELETE', `/api/units/${empty}`)
+    expect(await listed(manned)).toBeDefined()
   })
 })

@@ -1,6 +1,7 @@
 import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import { addDays } from '#calendar/plain-date.ts'
+import { firstStepsQuery } from '../../../api/first-steps/first-steps.ts'
 import { keptGosQuery, retestsQuery } from '../../../api/readiness/retests.ts'
 import { openAmendmentsQuery, openAppealsQuery } from '../../../api/sheets/appeals.ts'
 import { secondGradingsQuery } from '../../../api/sheets/second-gradings.ts'
@@ -18,6 +19,7 @@ import { Table } from '../../../ui/table.tsx'
 import { sayDay } from '../../../words/say-day.ts'
 import { figure } from '../../../words/say-number.ts'
 import { today as todayIn } from '../../../words/today.ts'
+import { FirstStepsPart } from './first-steps-part.tsx'
 import { sayOffice } from './say-office.ts'
 import { type Waiting, WaitingList } from './waiting-list.tsx'
 
@@ -36,6 +38,7 @@ export default function OfficeDesk() {
   const amendments = useQuery(openAmendmentsQuery)
   const appeals = useQuery(openAppealsQuery)
   const lists = useQuery(listsQuery).data
+  const firstSteps = useQuery(firstStepsQuery).data
   const retests = useQuery(retestsQuery())
   const kept = useQuery(keptGosQuery())
   const list = retests.data
@@ -118,6 +121,7 @@ export default function OfficeDesk() {
       error={days.error ?? (list ? null : retests.error)}
       onRetry={retests.refetch}
     >
+      {firstSteps && !firstSteps.complete && <FirstStepsPart firstSteps={firstSteps} />}
       <Section title="Waiting" note="in the order to do it">
         <WaitingList waiting={waiting} />
       </Section>

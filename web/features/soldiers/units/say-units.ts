@@ -1,0 +1,17 @@
+import type { Unit } from '#contract/soldiers/soldiers.ts'
+import { capital, countedInWords } from '../../../words/say-number.ts'
+
+/** What the levels of the tree are called. */
+export const LEVELS: Record<Unit['kind'], string> = {
+  unit: 'Unit at the top, or between',
+  company: 'Company, flight or the like',
+  platoon: 'Platoon, squad or team',
+}
+
+/** "Seven units, one of them at the top." */
+export const sayUnits = (units: readonly Unit[]): string => {
+  if (units.length === 0) return 'There is no unit yet: begin with the one at the top.'
+  const tops = units.filter(({ parentId }) => parentId === null).length
+  const at = tops === units.length ? '' : `, ${countedInWords(tops, 'of them', 'of them')} at the top`
+  return capital(`${countedInWords(units.length, 'unit')}${at}.`)
+}
