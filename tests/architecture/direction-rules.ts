@@ -56,6 +56,12 @@ const server: Rule[] = [
     why: 'Clock times become instants by Temporal, the standard for it, and by nothing else.',
   },
   {
+    of: /^server\/domain\/access\/name-skeleton\.ts$/,
+    files: nothing,
+    packages: /^unhomoglyph$/,
+    why: 'Which letters look alike is a table of Unicode, and nobody keeps that by hand.',
+  },
+  {
     of: /^server\/domain\//,
     files: /^server\/domain\//,
     packages: nothing,

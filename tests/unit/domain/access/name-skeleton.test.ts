@@ -11,6 +11,13 @@ describe('names that look alike', () => {
     ['with r and n', 'admin', 'adrnin'],
     ['with a one', 'leader', '1eader'],
     ['with a dotless i', 'admin', 'admın'],
+    // The examples of UTS 39, section 4, "Whole-Script Confusables" and "Mixed-Script Confusables".
+    ['of one other script', 'scope', 'ѕсоре'],
+    ['of two scripts', 'paypal', 'pаypаl'],
+    ['with Cyrillic that only looks alike as a capital', 'hannah', 'наnnан'],
+    ['of Cherokee', 'daw', 'ꭰꭺꮃ'],
+    ['of mathematical letters', 'grader', '𝔤𝔯𝔞𝔡𝔢𝔯'],
+    ['of Armenian', 'sponsor', 'ѕроոѕor'],
     ['with an accent', 'sponsor', 'spónsor'],
   ])('%s have one skeleton', (_, one, other) => {
     expect(nameSkeleton(other)).toBe(nameSkeleton(one))
