@@ -1,6 +1,7 @@
 import { settle } from '../../assessment/services/settle.ts'
 import type { ImportCounts, ImportKind, ImportQuestion, ImportRow } from '../../contract/imports/imports.ts'
 import { tellNamed } from '../../notices/services/tell-named.ts'
+import { tellLate } from '../../sheets/services/tell-late.ts'
 import { readStates } from '../db/import-sheets.db.ts'
 import { appliers } from './apply/appliers.ts'
 import { askAboutLists } from './ask-about-lists.ts'
@@ -34,8 +35,12 @@ export async function takeIn(run: Run, kind: ImportKind, read: ReadFile): Promis
     progress: async (done, waiting) => progress('judging', done, Math.max(before, done + waiting)),
   })
   if (effect.sheets) {
-    if (!trial) await tellNamed(tx, now, note.soldierId, [...effect.sheets.keys()])
-    const states = await readStates(tx, [...effect.sheets.keys()])
+    const sheetIds = [...effect.sheets.keys()]
+    if (!trial) {
+      await tellNamed(tx, now, note.soldierId, sheetIds)
+      await tellLate(tx, now, sheetIds)
+    }
+    const states = await readStates(tx, sheetIds)
     for (const [id, rows] of effect.sheets) {
       const { state, violations } = states.get(id)!
       note({

@@ -25,17 +25,27 @@ export async function readSheetOutcome(tx: Transaction, id: string): Promise<She
 }
 
 /**
- * Whether a test came in after a later one of the same soldier, as both are known now: amended ends and merged entries
- * are taken as they stand. Practice, rejected sheets and the other grader's of the same attempt make none late.
+ * SQL that is true for a test `s` that came in after a later one of the same soldier, as both are known now: amended ends and
+ * merged entries are taken as they stand. Practice, rejected sheets and the other grader's of the same attempt make none late.
  */
+const IS_LATE = Prisma.sql`s.purpose = 'test' AND EXISTS (
+  SELECT FROM sheet later WHERE later.candidate_id = s.candidate_id
+    AND (later.finished_at, later.id) > (s.finished_at, s.id) AND later.received_at < s.received_at
+    AND later.purpose = 'test' AND later.state <> 'rejected'
+    AND later.second_of IS DISTINCT FROM s.id AND s.second_of IS DISTINCT FROM later.id)`
+
 export async function hasArrivedLate(tx: Transaction, id: string): Promise<boolean> {
   const [row] = await tx.$queryRaw<[{ late: boolean }]>`
-    SELECT EXISTS (
-      SELECT FROM sheet s JOIN sheet later ON later.candidate_id = s.candidate_id
-        AND (later.finished_at, later.id) > (s.finished_at, s.id) AND later.received_at < s.received_at
-      WHERE s.id = ${id}::uuid AND s.purpose = 'test' AND later.purpose = 'test' AND later.state <> 'rejected'
-        AND later.second_of IS DISTINCT FROM s.id AND s.second_of IS DISTINCT FROM later.id) AS late`
+    SELECT EXISTS (SELECT FROM sheet s WHERE s.id = ${id}::uuid AND ${IS_LATE}) AS late`
   return row.late
+}
+
+/** Of these sheets those that came in late, of each soldier the first. */
+export async function firstArrivedLate(tx: Transaction, ids: readonly string[]) {
+  return tx.$queryRaw<{ sheetId: string; aboutId: string; standard: string; day: string }[]>`
+    SELECT DISTINCT ON (s.candidate_id) s.id::text AS "sheetId", s.candidate_id::text AS "aboutId", t.code AS standard, s.day::text
+    FROM sheet s JOIN standard t ON t.id = s.standard_id WHERE s.id = ANY(${[...ids]}::uuid[]) AND ${IS_LATE}
+    ORDER BY s.candidate_id, s.finished_at, s.id`
 }
 
 export interface SheetRow extends SheetOutcome {

@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto'
 import fs from 'node:fs'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { ImportColumns } from '../../../server/contract/imports/imports.ts'
+import type { Notice } from '../../../server/contract/notices/notices.ts'
 import type { SheetDetail } from '../../../server/contract/sheets/sheets.ts'
 import type { Soldier, SoldierDetail } from '../../../server/contract/soldiers/soldiers.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
@@ -234,6 +235,33 @@ describe('facts about soldiers', () => {
       outcome: 'refused',
       reasons: [expect.stringContaining('Amend it there')],
     })
+  })
+
+  it('that come after a later one of the same soldier say so, and the office is told once of each soldier', async () => {
+    const late = async () => {
+      const { items } = await test.office.get<{ items: Notice[] }>('/api/notices?limit=500')
+      return items.filter(({ kind }) => kind === 'sheet arrived late')
+    }
+    expect(await late()).toEqual([])
+    test.clock.now = new Date(test.clock.now.getTime() + 60_000)
+    const file = [
+      'Candidate,Grader,Sponsor,Standard,Arm,Day,Started,Finished,composure,draw,halt,turn',
+      'S3,S2,S1,import-standard,sword,2026-02-03,09:00,09:31,GO,111,111,111',
+      'S3,S2,S1,import-standard,sword,2026-02-02,09:00,09:31,GO,111,111,111',
+    ].join('\n')
+    expect((await importer.all(file)).counts).toMatchObject({ added: 2, refused: 0 })
+    const { id } = (await find('S3'))[0]!
+    const { items } = await test.office.get<{ items: { id: string; day: string }[] }>(`/api/sheets?soldierId=${id}`)
+    const isLate = async (sheet: { id: string; day: string }) => {
+      const { arrivedLate } = await test.office.get<SheetDetail>(`/api/sheets/${sheet.id}`)
+      return [sheet.day, arrivedLate]
+    }
+    expect(Object.fromEntries(await Promise.all(items.map(isLate)))).toEqual({
+      '2026-02-02': true,
+      '2026-02-03': true,
+      '2026-03-02': false,
+    })
+    expect(await late()).toMatchObject([{ aboutId: id, toOffice: true, day: '2026-02-02' }])
   })
 
   it('are results of which only the outcome is known', async () => {
