@@ -2,11 +2,12 @@ import { randomUUID } from 'node:crypto'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { Notice } from '../../../server/contract/notices/notices.ts'
 import type { SecondGrading } from '../../../server/contract/sheets/second-gradings.ts'
+import type { ScoredSheet } from '../../../server/contract/sheets/sheets.ts'
 import type { DayList } from '../../../server/contract/test-days/day-list.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import type { Client } from '../../support/client.ts'
 import { makeSoldier, makeTestSetting, putSheet, type TestSetting } from '../../support/factories.ts'
-import { NO_GO_MARKS } from '../../support/sheet-body.ts'
+import { NO_GO_MARKS, times } from '../../support/sheet-body.ts'
 
 let test: TestApp
 let setting: TestSetting
@@ -62,6 +63,20 @@ describe('two who grade one attempt and differ', () => {
     }
     await second.refused(404, 'GET', `/api/sheets/${firstSheet}`)
     await second.refused(403, 'GET', '/api/second-gradings')
+  })
+
+  it('what their sheet would come to is its score alone, the same as of a candidate nobody knows', async () => {
+    const sheet = setting.sheet({ testDayId, graderId: secondId, secondOf: firstSheet, ...times('2026-03-02') })
+    const retest = { ...sheet, ...times('2026-03-03'), secondOf: null }
+    for (const body of [sheet, retest, { ...sheet, ...NO_GO_MARKS }]) {
+      const asked = await second.post<ScoredSheet>('/api/sheets/score', body, 200)
+      expect(asked).toMatchObject({ result: { attempts: [] }, violations: [] })
+      const nobodys = { ...body, candidateId: randomUUID(), sponsorId: randomUUID(), secondOf: null, testDayId: null }
+      expect(asked).toEqual(await second.post('/api/sheets/score', nobodys, 200))
+    }
+    // To whom nothing is hidden the same retest is told apart.
+    const known = await test.office.post<ScoredSheet>('/api/sheets/score', retest, 200)
+    expect(known.violations).not.toEqual([])
   })
 
   it('the second still has the candidate on the list, with the sheet theirs belongs to', async () => {
