@@ -8,23 +8,35 @@ interface ChartCanvasProps {
   label: string
 }
 
+async function loadChart(): Promise<typeof Chart> {
+  const [{ Chart: loaded }] = await Promise.all([import('./chart-js.ts'), document.fonts.ready])
+  return loaded
+}
+
+/** Thrown while React draws, an error reaches the page that says so. */
+function raise(error: unknown): never {
+  throw error
+}
+
 /** The life of one Chart.js chart: made once when the library has come, changed in place, taken down at the end. */
 export function ChartCanvas({ config, label }: ChartCanvasProps) {
   const canvas = useRef<HTMLCanvasElement>(null)
   const chart = useRef<Chart | null>(null)
   const latest = useRef(config)
-  const [failed, setFailed] = useState(false)
+  const [missing, setMissing] = useState(false)
   latest.current = config
 
   useEffect(() => {
     let gone = false
-    const make = async () => {
-      const [{ Chart: Made }] = await Promise.all([import('./chart-js.ts'), document.fonts.ready])
+    const draw = (Made: typeof Chart) => {
       if (gone || !canvas.current) return
       chart.current = new Made(canvas.current, latest.current) as Chart
       canvas.current.dataset.drawn = ''
     }
-    make().catch(() => setFailed(true))
+    // Without a network the library may not come; whatever else goes wrong is a fault of ours, and is shown as one.
+    loadChart()
+      .then(draw, () => setMissing(true))
+      .catch((error: unknown) => setMissing(() => raise(error)))
     return () => {
       gone = true
       chart.current?.destroy()
@@ -39,6 +51,6 @@ export function ChartCanvas({ config, label }: ChartCanvasProps) {
     chart.current.update('none')
   }, [config])
 
-  if (failed) return <p className="muted">The drawing could not be loaded. Its figures stand in the list below.</p>
+  if (missing) return <p className="muted">The drawing could not be loaded. Its figures stand in the list below.</p>
   return <canvas ref={canvas} role="img" aria-label={label} />
 }
