@@ -279,7 +279,7 @@ describe('what the screen says', () => {
     )
     expect(sayStored(stored({}), true)).toBe('Stored as practice: GO. It enters no figure.')
     expect(sayWhyHeld({ ...stored({}), violations: [violation] }, '2026-11-25')).toEqual([
-      'The grader coached the candidate. SSG Ilunga coached until 20 May. This is never waived.',
+      'SSG Ilunga coached until 20 May. This is never waived.',
     ])
   })
   it('of what is open', () => {

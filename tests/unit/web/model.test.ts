@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import type { Violation } from '../../../server/contract/sheets/sheets.ts'
 import { failingOrder } from '../../../web/domain/findings/failing-order.ts'
 import { sayMajorsFailed, sayOutcome, sayScore } from '../../../web/domain/sheets/say-outcome.ts'
 import { sayViolation } from '../../../web/domain/sheets/say-rule.ts'
@@ -170,10 +171,25 @@ describe('the order of failing measures', () => {
 })
 
 describe('a condition that was not met', () => {
-  it('is named, with what was found where that says more', () => {
+  it('is told once, in the words of the server, with days as people say them', () => {
     const say = (detail: string) => sayViolation({ rule: 'no-sponsor', detail }, '2026-11-25')
-    expect(say('No sponsor is named.')).toEqual({ name: 'No sponsor is named.', found: '' })
-    expect(say('Open from 2026-10-29 to 2026-11-28.').found).toBe('Open from 29 Oct to Sat 28 Nov.')
+    expect(say('No sponsor is named.')).toBe('No sponsor is named.')
+    expect(say('Open from 2026-10-29 to 2026-11-28.')).toBe('Open from 29 Oct to Sat 28 Nov.')
+  })
+
+  it('names certifications and standards by their titles, and nothing else', () => {
+    const titles: Record<string, string> = { sword: 'Sword', 'sword-standing': 'Standing manual', march: 'Marching' }
+    const say = (rule: Violation['rule'], detail: string) =>
+      sayViolation({ rule, detail }, '2026-11-25', (code) => titles[code] ?? code)
+    const early = say('too-early', 'The retest for sword was allowed from 2026-11-28 on.')
+    expect(early).toBe('The retest for Sword was allowed from Sat 28 Nov on.')
+    const first = say('out-of-sequence', 'For sword these come first: sword-standing, march.')
+    expect(first).toBe('For Sword these come first: Standing manual, Marching.')
+    expect(say('review-missing', 'A review is due before the next retest for sword; none is recorded.')).toContain(
+      'for Sword; none',
+    )
+    const arm = 'The standard is not tested with the sword.'
+    expect(say('arm-not-allowed', arm)).toBe(arm)
   })
 })
 

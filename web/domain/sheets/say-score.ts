@@ -35,11 +35,14 @@ export const sayStored = ({ state, result, violations }: StoredSheet, practice: 
 }
 
 /** Why it is held, a line a condition. */
-export const sayWhyHeld = ({ violations }: StoredSheet, today: string): string[] =>
-  violations.map((violation) => {
-    const { name, found } = sayViolation(violation, today)
-    return [name, found, violation.waivable ? '' : 'This is never waived.'].filter(Boolean).join(' ')
-  })
+export const sayWhyHeld = (
+  { violations }: Pick<StoredSheet, 'violations'>,
+  today: string,
+  titleOf?: (code: string) => string,
+): string[] =>
+  violations.map((violation) =>
+    [sayViolation(violation, today, titleOf), violation.waivable ? '' : 'This is never waived.'].join(' ').trim(),
+  )
 
 /** What keeps a sheet from being finished: the places that are still open. */
 export const sayUnfinished = (open: readonly string[]): string => {

@@ -19,6 +19,14 @@ export const newestStandards = (standards: readonly Standard[]): Standard[] =>
 export const standardTitle = (standards: readonly Standard[], code: string): string =>
   versionsOf(standards, code)[0]?.title ?? code
 
+/** The title under a code, be it of a certification or a standard; the code itself while it is unknown. */
+export const titleUnder =
+  (certifications: readonly Certification[], standards: readonly Standard[]) =>
+  (code: string): string => {
+    const title = certificationTitle(certifications, code)
+    return title === code ? standardTitle(standards, code) : title
+  }
+
 /** A minor or major measure's title by the codes of standard and measure, from the newest version that has it. */
 export const measureTitle = (standards: readonly Standard[], standard: string, measure: string): string => {
   for (const { minors, majors } of versionsOf(standards, standard)) {

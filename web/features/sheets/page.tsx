@@ -5,12 +5,14 @@ import { sessionQuery } from '../../api/accounts/session.ts'
 import { sheetQuery } from '../../api/sheets/sheets.ts'
 import { soldierQuery } from '../../api/soldiers/soldiers.ts'
 import { unitsQuery } from '../../api/soldiers/units.ts'
+import { certificationsQuery } from '../../api/standards/certifications.ts'
 import { standardsQuery } from '../../api/standards/standards.ts'
 import { useMay } from '../../api/use-may.ts'
 import { sayViolation } from '../../domain/sheets/say-rule.ts'
 import { saySheet, sayStanding } from '../../domain/sheets/say-sheet.ts'
 import { familyName } from '../../domain/soldiers/say-person.ts'
 import { timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
+import { titleUnder } from '../../domain/standards/titles.ts'
 import { Facts } from '../../parts/sheets/facts.tsx'
 import { MeasureList } from '../../parts/sheets/measure-list.tsx'
 import { versionOf } from '../../parts/sheets/measure-marks.ts'
@@ -31,6 +33,7 @@ export default function SheetPage({ id }: { id: string }) {
   const me = useQuery(sessionQuery).data?.soldierId
   const sheet = useQuery(sheetQuery(id))
   const standards = useQuery(standardsQuery).data
+  const certifications = useQuery(certificationsQuery).data ?? []
   const units = useQuery(unitsQuery).data ?? []
   const newest = sheet.data?.revisions.at(-1)
   const revision = sheet.data?.revisions.find(({ number }) => String(number) === filters.revision) ?? newest
@@ -73,15 +76,12 @@ export default function SheetPage({ id }: { id: string }) {
       {sheet.data.violations.length > 0 && (
         <Section title={sheet.data.state === 'held' ? 'Why it is held' : 'Conditions not met'}>
           <ul className="measure-notes">
-            {sheet.data.violations.map((violation) => {
-              const { name, found } = sayViolation(violation, today)
-              return (
-                <li key={violation.rule}>
-                  <b>{name}</b> {found}{' '}
-                  {sheet.data.waived.includes(violation.rule) && <span className="muted">waived</span>}
-                </li>
-              )
-            })}
+            {sheet.data.violations.map((violation) => (
+              <li key={violation.rule}>
+                {sayViolation(violation, today, titleUnder(certifications, standards))}{' '}
+                {sheet.data.waived.includes(violation.rule) && <span className="muted">waived</span>}
+              </li>
+            ))}
           </ul>
         </Section>
       )}

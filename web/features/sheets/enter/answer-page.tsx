@@ -1,6 +1,10 @@
+import { useQuery } from '@tanstack/react-query'
 import { useEffect, useRef } from 'react'
 import { Link } from 'wouter'
+import { certificationsQuery } from '../../../api/standards/certifications.ts'
+import { standardsQuery } from '../../../api/standards/standards.ts'
 import { sayStored, sayWhyHeld } from '../../../domain/sheets/say-score.ts'
+import { titleUnder } from '../../../domain/standards/titles.ts'
 import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Page } from '../../../ui/page.tsx'
@@ -28,6 +32,8 @@ const sayAnswer = ({ entry, sent }: Answered): string => {
 export function AnswerPage({ answer, onNext, onTry, onChange, onDiscard, children }: AnswerPageProps) {
   const { entry, sent } = answer
   const next = useRef<HTMLButtonElement>(null)
+  const certifications = useQuery(certificationsQuery).data ?? []
+  const titleOf = titleUnder(certifications, useQuery(standardsQuery).data ?? [])
   // biome-ignore lint/correctness/useExhaustiveDependencies: each new answer takes the focus
   useEffect(() => next.current?.focus(), [sent])
   return (
@@ -45,7 +51,7 @@ export function AnswerPage({ answer, onNext, onTry, onChange, onDiscard, childre
     >
       {sent.kind === 'stored' && sent.stored.state === 'held' && (
         <ul className="enter-why">
-          {sayWhyHeld(sent.stored, today()).map((why) => (
+          {sayWhyHeld(sent.stored, today(), titleOf).map((why) => (
             <li key={why}>{why}</li>
           ))}
         </ul>

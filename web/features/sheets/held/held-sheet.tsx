@@ -12,12 +12,14 @@ import { DecisionForm } from './decision-form.tsx'
 interface HeldSheetProps {
   sheet: SheetSummary
   standards: readonly Standard[]
+  /** The title of a certification or standard. */
+  titleOf: (code: string) => string
   today: string
   onDecided: (decision: 'count' | 'reject') => void
 }
 
 /** One held sheet: whose it is, how it came out, why it is held, and the decision. */
-export function HeldSheet({ sheet, standards, today, onDecided }: HeldSheetProps) {
+export function HeldSheet({ sheet, standards, titleOf, today, onDecided }: HeldSheetProps) {
   const { body, result, people } = sheet
   const version = versionOf(standards, body)
   const name = (id: string | null) => (id === null ? 'none' : (people[id] ?? 'not visible to you'))
@@ -44,14 +46,12 @@ export function HeldSheet({ sheet, standards, today, onDecided }: HeldSheetProps
       </div>
       <div>
         <ul className="held-why">
-          {sheet.violations.map((violation) => {
-            const { name, found } = sayViolation(violation, today)
-            return (
-              <li key={violation.rule}>
-                <b>{name}</b> {found} {!violation.waivable && <span className="held-never">Never waived.</span>}
-              </li>
-            )
-          })}
+          {sheet.violations.map((violation) => (
+            <li key={violation.rule}>
+              {sayViolation(violation, today, titleOf)}{' '}
+              {!violation.waivable && <span className="held-never">Never waived.</span>}
+            </li>
+          ))}
         </ul>
         <DecisionForm sheet={sheet} onDecided={onDecided} />
       </div>

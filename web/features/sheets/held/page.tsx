@@ -2,8 +2,10 @@ import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { sheetsQuery } from '../../../api/sheets/sheets.ts'
 import { unitsQuery } from '../../../api/soldiers/units.ts'
+import { certificationsQuery } from '../../../api/standards/certifications.ts'
 import { standardsQuery } from '../../../api/standards/standards.ts'
 import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
+import { titleUnder } from '../../../domain/standards/titles.ts'
 import { Empty } from '../../../ui/empty.tsx'
 import { More } from '../../../ui/more.tsx'
 import { Notice } from '../../../ui/notice.tsx'
@@ -18,6 +20,7 @@ import './held.css'
 export default function HeldPage() {
   const pages = useInfiniteQuery(sheetsQuery({ state: 'held' }))
   const standards = useQuery(standardsQuery).data ?? []
+  const certifications = useQuery(certificationsQuery).data ?? []
   const units = useQuery(unitsQuery).data ?? []
   const [done, setDone] = useState<string | null>(null)
   const sheets = pages.data?.pages.flatMap(({ items }) => items)
@@ -47,6 +50,7 @@ export default function HeldPage() {
               key={sheet.id}
               sheet={sheet}
               standards={standards}
+              titleOf={titleUnder(certifications, standards)}
               today={today}
               onDecided={(decision) => {
                 const whose = sheet.people[sheet.body.candidateId] ?? 'the candidate'
