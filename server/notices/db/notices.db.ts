@@ -70,9 +70,16 @@ const toReader = (scope: Scope, { soldierId, office, ledUnitId, since }: Reader)
 const isRead = (accountId: string): Prisma.Sql =>
   Prisma.sql`EXISTS (SELECT FROM notice_read r WHERE r.notice_id = n.id AND r.account_id = ${accountId}::uuid)`
 
-/** SQL that is true for notices `n` whose matter is over on a day: what they say is done, undone or past. */
+/** So many days word of something that asks nothing of anybody is news. */
+const NEWS_DAYS = 14
+
+/**
+ * SQL that is true for notices `n` whose matter is over on a day: what they say is done, undone or past. Those that only tell
+ * what was done are over after some days at the latest.
+ */
 const isOver = (today: string): Prisma.Sql => {
   const day = Prisma.sql`${today}::date`
+  const isOld = Prisma.sql`n.at < ${day} - ${NEWS_DAYS}::int`
   const sheetIsNot = (state: string) =>
     Prisma.sql`NOT EXISTS (SELECT FROM sheet WHERE id = n.sheet_id AND state = ${state})`
   return Prisma.sql`CASE
@@ -82,8 +89,11 @@ const isOver = (today: string): Prisma.Sql => {
         AND b.state IN ('booked', 'checked in') AND b.starts_at IS NOT DISTINCT FROM n.starts_at)
     WHEN n.kind IN ('cancelled', 'day called off', 'not needed') THEN n.day < ${day}
     WHEN n.kind = 'sheet held' THEN ${sheetIsNot('held')}
-    WHEN n.kind = 'sheet counted' THEN ${sheetIsNot('counted')}
-    WHEN n.kind = 'sheet rejected' THEN ${sheetIsNot('rejected')}
+    WHEN n.kind = 'sheet counted' THEN ${isOld} OR ${sheetIsNot('counted')}
+    WHEN n.kind = 'sheet rejected' THEN ${isOld} OR ${sheetIsNot('rejected')}
+    WHEN n.kind = 'sheet entered' THEN ${isOld} OR EXISTS (SELECT FROM sheet WHERE id = n.sheet_id AND revision > 1)
+    WHEN n.kind = 'sheet arrived late' THEN ${isOld} OR EXISTS (
+      SELECT FROM sheet WHERE id = n.sheet_id AND state = 'rejected')
     WHEN n.kind = 'amendment proposed' THEN NOT EXISTS (
       SELECT FROM amendment_proposal WHERE sheet_id = n.sheet_id AND decision IS NULL)
     WHEN n.kind = 'appealed' THEN NOT EXISTS (SELECT FROM appeal WHERE sheet_id = n.sheet_id AND decision IS NULL)
@@ -96,7 +106,7 @@ const isOver = (today: string): Prisma.Sql => {
       AND x.from_day <= GREATEST(${day}, n.day + 1) AND (x.to_day IS NULL OR x.to_day > n.day))
     WHEN n.kind = 'graders differ' THEN NOT EXISTS (SELECT FROM sheet a JOIN sheet b ON b.second_of = a.id
       WHERE n.sheet_id IN (a.id, b.id) AND a.ending <> 'void' AND b.ending <> 'void' AND a.outcome <> b.outcome)
-    ELSE false END`
+    ELSE ${isOld} END`
 }
 
 /** A page of notices, latest first; `unread`: only those neither read nor over. */
