@@ -4,6 +4,7 @@ import { Link, useLocation } from 'wouter'
 import type { Standard, StandardBody } from '#contract/standards/standards.ts'
 import { ApiError } from '../../api/errors.ts'
 import { changeDraft, deleteDraft, forgetStandards, standardsQuery } from '../../api/standards/standards.ts'
+import { sayPlace } from '../../domain/standards/say-place.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { ConfirmDialog } from '../../ui/confirm-dialog.tsx'
@@ -55,7 +56,7 @@ function Draft({ stored }: { stored: Standard }) {
     },
   })
   const isSaved = JSON.stringify(draft) === JSON.stringify(bodyOf(stored))
-  const wrong = save.error instanceof ApiError ? save.error.items.slice(1) : []
+  const wrong = save.error instanceof ApiError ? save.error.items : []
   return (
     <Page
       title={`${stored.title}, draft`}
@@ -70,14 +71,13 @@ function Draft({ stored }: { stored: Standard }) {
         </>
       }
     >
-      {save.error && <Failure error={save.error} />}
+      {save.error && wrong.length === 0 && <Failure error={save.error} />}
       {wrong.length > 0 && (
         <Notice kind="bad">
+          <p>The draft is not saved. Put this right first:</p>
           <ul>
             {wrong.map(({ pointer, detail }) => (
-              <li key={pointer + detail}>
-                {pointer}: {detail}
-              </li>
+              <li key={pointer + detail}>{[sayPlace(draft, pointer), detail].filter(Boolean).join(': ')}</li>
             ))}
           </ul>
         </Notice>
