@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { sayTimesAsked } from '../../../web/features/ceremonies/say-times-asked.ts'
+import { sayTimesAsked } from '../../../web/words/say-times-asked.ts'
 import { sayUnitTime } from '../../../web/words/say-zone.ts'
 
 const at = (day: string, from: string, to: string) =>

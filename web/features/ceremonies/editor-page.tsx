@@ -18,7 +18,7 @@ import { manningUnit, plannableUnits } from './manning-unit.ts'
 import { PlanFields } from './plan-fields.tsx'
 import { PostFields } from './post-fields.tsx'
 import { RehearsalFields } from './rehearsal-fields.tsx'
-import { TimesAsked } from './times-asked.tsx'
+import { TimesAsked } from '../../ui/times-asked.tsx'
 import { useWords, type Words } from './use-words.ts'
 import './editor.css'
 

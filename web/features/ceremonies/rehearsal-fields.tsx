@@ -3,7 +3,7 @@ import { DateField } from '../../ui/date-field.tsx'
 import { TextField } from '../../ui/field.tsx'
 import { today } from '../../words/today.ts'
 import { blankRehearsal, type DraftRehearsal } from './draft.ts'
-import { TimesAsked } from './times-asked.tsx'
+import { TimesAsked } from '../../ui/times-asked.tsx'
 
 interface RehearsalFieldsProps {
   rehearsals: readonly DraftRehearsal[]

@@ -1,6 +1,6 @@
 import { addDays } from '#calendar/plain-date.ts'
 import { clockChange, zonedInstant } from '#calendar/zoned-instant.ts'
-import { sayDay } from '../../words/say-day.ts'
+import { sayDay } from './say-day.ts'
 
 interface Times {
   day: string

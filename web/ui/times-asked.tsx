@@ -1,4 +1,4 @@
-import { sayTimesAsked } from './say-times-asked.ts'
+import { sayTimesAsked } from '../words/say-times-asked.ts'
 
 interface TimesAskedProps {
   day: string
