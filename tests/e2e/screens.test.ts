@@ -1,10 +1,10 @@
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { paths } from '../../web/paths.ts'
-import { addressesOf, DOORWAYS, type Screen } from '../support/addresses.ts'
+import { DOORWAYS, type Screen } from '../support/addresses.ts'
 import { axeViolations, openBrowser, screens } from '../support/browser.ts'
-import { PASSWORD } from '../support/build-test-app.ts'
 import { tabThrough } from '../support/tab-through.ts'
+import { atDesk, seeEverything } from './every-screen.ts'
 import { buildWorld, NOW, settled, type World } from './world.ts'
 
 let world: World
@@ -14,33 +14,7 @@ let addresses: Map<Screen, string>
 beforeAll(async () => {
   world = await buildWorld()
   browser = await openBrowser()
-  const testDay = await world.app.office.post('/api/test-days', { on: '2026-06-24', unitId: world.platoonId })
-  const roles = ['office', 'administrator', 'commander'] as const
-  await world.app.signedIn({ name: 'everything', roles: [...roles], unitId: world.platoonId })
-  session = await asEverybody()
-  const answer = await session.request.post(`${world.url}/api/session`, {
-    data: { name: 'everything', password: PASSWORD },
-    headers: { origin: world.url },
-  })
-  expect(answer.status()).toBe(200)
-  const file = await session.request.post(`${world.url}/api/imports`, {
-    data: Buffer.from('Candidate,Sponsor,From\n1007,1003,3/4/2026\n'),
-    headers: { origin: world.url, 'content-type': 'application/octet-stream' },
-  })
-  addresses = new Map(
-    addressesOf({
-      desk: 'commander',
-      candidates: world.candidateId,
-      people: world.candidateId,
-      terms: 'sword',
-      retests: `${world.candidateId}/${world.standard}`,
-      'test-days': testDay.id,
-      sheets: world.heldId,
-      ceremonies: world.ceremonyId,
-      standards: world.standard,
-      import: (await file.json()).id,
-    }),
-  )
+  ;({ session, addresses } = await seeEverything(world, browser))
 })
 afterAll(async () => {
   await browser?.close()
@@ -62,13 +36,10 @@ const VIEWS: [name: string, address: () => string][] = [
   ['a path that is none', () => '/nowhere'],
 ]
 
-const asEverybody = () =>
-  browser.newContext({ viewport: screens.desktop, reducedMotion: 'reduce', serviceWorkers: 'block' })
-
 /** A page of its own for a screen, which gathers what breaks on it. All but the doorways are seen in one session. */
 async function open(screen: Screen | null, address: string): Promise<{ page: Page; broken: string[] }> {
   const standsAlone = screen !== null && DOORWAYS.includes(screen)
-  const page = await (standsAlone ? await asEverybody() : session).newPage()
+  const page = await (standsAlone ? await atDesk(browser) : session).newPage()
   await page.clock.setFixedTime(new Date(NOW))
   const broken: string[] = []
   page.on('pageerror', (error) => broken.push(error.message))

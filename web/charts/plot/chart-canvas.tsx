@@ -17,6 +17,8 @@ async function loadChart(): Promise<typeof Chart> {
 function raise(error: unknown): never {
   throw error
 }
+/** In CSS pixels: about as wide as a page of paper, so that type on it is printed as large as on the screen. */
+const PAPER_WIDTH = 720
 
 /** The life of one Chart.js chart: made once when the library has come, changed in place, taken down at the end. */
 export function ChartCanvas({ config, label }: ChartCanvasProps) {
@@ -41,6 +43,20 @@ export function ChartCanvas({ config, label }: ChartCanvasProps) {
       gone = true
       chart.current?.destroy()
       chart.current = null
+    }
+  }, [])
+
+  useEffect(() => {
+    const toPaper = () => {
+      const { current: drawn } = chart
+      if (drawn && drawn.width > PAPER_WIDTH) drawn.resize(PAPER_WIDTH, drawn.height)
+    }
+    const toScreen = () => chart.current?.resize()
+    window.addEventListener('beforeprint', toPaper)
+    window.addEventListener('afterprint', toScreen)
+    return () => {
+      window.removeEventListener('beforeprint', toPaper)
+      window.removeEventListener('afterprint', toScreen)
     }
   }, [])
 

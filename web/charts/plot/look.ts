@@ -8,8 +8,6 @@ export interface Look {
   size: number
 }
 
-const SMALL_REM = 0.8125
-
 /** The colours and type of the page around an element, as its theme (or print) gives them now. */
 export const lookAround = (element: Element): Look => {
   const probe = document.createElement('span')
@@ -20,7 +18,8 @@ export const lookAround = (element: Element): Look => {
       return [token, getComputedStyle(probe).color]
     }),
   ) as Record<Ink, string>
-  const font = getComputedStyle(probe).fontFamily
+  probe.style.fontSize = 'var(--tiny)'
+  const { fontFamily: font, fontSize } = getComputedStyle(probe)
   probe.remove()
-  return { ink, font, size: SMALL_REM * Number.parseFloat(getComputedStyle(document.documentElement).fontSize) }
+  return { ink, font, size: Number.parseFloat(fontSize) }
 }

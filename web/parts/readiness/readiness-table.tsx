@@ -78,11 +78,24 @@ export function ReadinessTable({ items, posts, pages, sorting, ...words }: Readi
       head: 'Valid through',
       facts: [dayFact('Valid through', ({ validThrough }) => validThrough)],
       tight: true,
+      className: 'no-print',
       sort: 'valid',
       cell: ({ validThrough, status }) => (validThrough && status === 'certified' ? sayDay(validThrough, today) : ''),
     },
     ...(posts ? [{ head: 'Post', cell: (item: Item) => posts.get(item.soldierId) ?? '' }] : []),
-    { head: 'Why', bare: true, cell: (item) => <bdi>{sayReason(item, reasonWords)}</bdi> },
+    {
+      head: 'Why',
+      facts: [fact('Why', (item) => sayReason(item, reasonWords))],
+      bare: true,
+      cell: (item) => (
+        <bdi>
+          {item.validThrough && item.status === 'certified' && (
+            <span className="print-only">Through {sayDay(item.validThrough, today)}. </span>
+          )}
+          {sayReason(item, reasonWords)}
+        </bdi>
+      ),
+    },
     { head: 'Booked', cell: (item) => sayBooked(item, reasonWords) },
   ]
   const shown = columns.filter(

@@ -115,7 +115,7 @@ export function BlankSheet({ standard, arm }: { standard: Standard; arm: string 
         GO &ensp;
         <Box /> NO-GO &ensp; <Box /> void, because ____________________________
       </p>
-      <div className="paper-blanks">
+      <div className="paper-blanks paper-signed">
         <Blank name="Pauses (cease, resume)" wide />
         <Blank name="Notes" wide />
         <Blank name="Grader, signature" wide />

@@ -6,6 +6,7 @@ import { counted } from '../../../words/say-number.ts'
 /** Every call in its order, with where it starts and what follows it. */
 export function CallList({ standard, arm }: { standard: Standard; arm: string | undefined }) {
   const titles = new Map(standard.minors.map(({ code, title }) => [code, title]))
+  const cadences = [...new Set(standard.calls.flatMap(({ cadence }) => cadence ?? []))]
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: on a phone it is scrolled, by keys too
     <section className="paper" aria-label="Call list" tabIndex={0}>
@@ -17,6 +18,15 @@ export function CallList({ standard, arm }: { standard: Standard; arm: string | 
         Each call: the preparatory command, look; “stand by”; the preparatory command again, the command of execution,
         look; then what finishes it. A bar joins calls that run on without a break.
       </p>
+      {cadences.length > 0 && (
+        <p className="paper-rule">
+          {cadences.map((cadence, index) => (
+            <span key={cadence} className="paper-cadence">
+              <b>{letter(index)}</b> {cadence}
+            </span>
+          ))}
+        </p>
+      )}
       <table className="paper-calls">
         <thead>
           <tr>
@@ -34,7 +44,7 @@ export function CallList({ standard, arm }: { standard: Standard; arm: string | 
               <td>{call.from}</td>
               <td>
                 <b>{sayCall(call, arm) || titles.get(call.measure)}</b>
-                {call.cadence && ` (${call.cadence})`}
+                {call.cadence && ` (${letter(cadences.indexOf(call.cadence))})`}
               </td>
               <td>
                 {titles.get(call.measure) ?? call.measure}, {call.trial}
@@ -48,6 +58,9 @@ export function CallList({ standard, arm }: { standard: Standard; arm: string | 
     </section>
   )
 }
+
+/** What a cadence is called in the list: the same few come again and again, and are written out once above it. */
+const letter = (index: number): string => String.fromCodePoint(0x61 + index)
 
 /** What must not go unread before a blade is drawn. */
 function Cautions({ standard }: { standard: Standard }) {
