@@ -3,6 +3,7 @@ import { parse } from 'csv-parse/sync'
 import type { Browser, Page } from 'playwright-core'
 import readXlsxFile from 'read-excel-file/node'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { MeasureFindings } from '../../server/contract/findings/findings.ts'
 import { axeViolations, openBrowser } from '../support/browser.ts'
 import { makeSoldier } from '../support/factories.ts'
 import { buildWorld, openAsOffice, settled, type World } from './world.ts'
@@ -101,8 +102,19 @@ describe('lists that are drawn', () => {
     const page = await openAsOffice(world, browser, `/candidates/${world.candidateId}`)
     const attempts = fromCsv((await save(page, 'Attempts by measure', 'CSV')).content)
     expect(attempts).toHaveLength(3)
-    expect(attempts[1]!.filter((field) => field.startsWith('NO-GO'))).toHaveLength(3)
-    expect(attempts[2]!.filter((field) => field.startsWith('NO-GO'))).toHaveLength(5)
+    const [heads, latest, first] = attempts as [string[], string[], string[]]
+    const under = (row: string[], head: string) => row[heads.indexOf(head)]
+    expect([under(latest, 'Day'), under(latest, 'Outcome'), under(latest, 'Minors GO')]).toEqual([
+      '2026-05-26',
+      'NO-GO',
+      '10',
+    ])
+    expect([under(first, 'Day'), under(first, 'Minors GO'), under(first, 'Attempt')]).toEqual(['2026-05-05', '8', '1'])
+    expect([under(first, 'Draw'), under(first, 'Draw: correct'), under(first, 'Draw: incorrect')]).toEqual([
+      'NO-GO',
+      '0',
+      '2',
+    ])
     await page.goto(`${world.url}/ceremonies/${world.ceremonyId}/roster`)
     await settled(page)
     const posts = fromCsv((await save(page, 'Posts of Founders’ Parade', 'CSV')).content)
@@ -111,6 +123,31 @@ describe('lists that are drawn', () => {
       'Commander of troops',
       'Colours, right guard',
       'Colours, left guard',
+    ])
+    await page.context().close()
+  })
+})
+
+describe('findings', () => {
+  it('are saved with a column for each fact, shares and bounds as numbers', async () => {
+    const page = await openAsOffice(world, browser, '/findings/measures')
+    const [heads, first] = fromCsv(
+      (await save(page, 'Minor measures, the one that fails most first', 'CSV')).content,
+    ) as [string[], string[]]
+    expect(heads).toEqual([
+      ...['Measure', 'Standard', 'NO-GO', 'Tested', 'Share NO-GO', 'Share NO-GO, from', 'Share NO-GO, to'],
+      ...['Trials incorrect', 'Trials', 'Faults'],
+    ])
+    const { items } = await world.app.office.get<MeasureFindings>('/api/findings/measures')
+    const { noGo, tested, rate, incorrect, trials } = items[0]!
+    expect(first.slice(2, 9).map(Number)).toEqual([
+      noGo,
+      tested,
+      rate.rate,
+      rate.interval!.low,
+      rate.interval!.high,
+      incorrect,
+      trials,
     ])
     await page.context().close()
   })

@@ -15,9 +15,7 @@ type TableFilesProps = {
   caption: string
   /** Further pages, which are read before the table is saved. */
   pages?: Pages | undefined
-} & (
-  | { table: React.RefObject<HTMLTableElement | null> }
-  /** Of a table with facts: its rows as they are once every page is read. */
+} /** Of a table with facts: its rows as they are once every page is read. */ & (
   | { read: (readCells: typeof ReadCells) => Cell[][] | null }
   /** Of a list that is drawn otherwise: what it says as rows, its heads first. */
   | { rows: () => Cell[][] }
@@ -32,12 +30,7 @@ export function TableFiles({ caption, pages, ...from }: TableFilesProps) {
       await readOn(pages)
       const [{ saveTable }, { readCells }] = await Promise.all([import('./save-table.ts'), import('./table-cells.ts')])
       await drawn()
-      const rows =
-        'rows' in from
-          ? from.rows()
-          : 'read' in from
-            ? from.read(readCells)
-            : from.table.current && readCells(from.table.current)
+      const rows = 'rows' in from ? from.rows() : from.read(readCells)
       if (rows) await saveTable(caption, dayShown(), format, rows)
       setState('')
     } catch {

@@ -9,6 +9,7 @@ import {
   forgetBackups,
 } from '../../api/backups/backups.ts'
 import { sayBackupWarning, sayLastGood, sayNext, sayProgress } from '../../domain/backups/say-backup.ts'
+import { fact, momentFact } from '../../parts/readiness/facts.ts'
 import { Button } from '../../ui/button.tsx'
 import { Empty } from '../../ui/empty.tsx'
 import { More } from '../../ui/more.tsx'
@@ -77,8 +78,18 @@ export default function BackupPage() {
               rows={items}
               rowKey={({ name }) => name}
               columns={[
-                { head: 'As of', tight: true, cell: ({ takenAt }) => sayMoment(takenAt, today) },
-                { head: 'Size', tight: true, cell: ({ bytes }) => sayBytes(bytes) },
+                {
+                  head: 'As of',
+                  facts: [momentFact('As of', ({ takenAt }) => takenAt)],
+                  tight: true,
+                  cell: ({ takenAt }) => sayMoment(takenAt, today),
+                },
+                {
+                  head: 'Size',
+                  facts: [fact('Bytes', ({ bytes }) => bytes)],
+                  tight: true,
+                  cell: ({ bytes }) => sayBytes(bytes),
+                },
                 {
                   head: 'File',
                   bare: true,

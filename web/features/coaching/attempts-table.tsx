@@ -1,10 +1,10 @@
-import { useRef } from 'react'
 import { Link } from 'wouter'
 import { sayTrials, TrialBars } from '../../charts/trial-bars.tsx'
 import type { MeasureMarks } from '../../parts/sheets/measure-marks.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { TableFiles } from '../../ui/table-files.tsx'
 import { sayDay } from '../../words/say-day.ts'
+import { attemptCells } from './attempt-cells.ts'
 import type { AttemptRow } from './attempt-rows.ts'
 import './attempts-table.css'
 
@@ -16,11 +16,10 @@ interface AttemptsProps {
 
 /** Attempts one above the other as strips of measures and trials; on a phone the measures go by number, named below. */
 export function AttemptsTable({ rows, measures, today }: AttemptsProps) {
-  const table = useRef<HTMLTableElement>(null)
   return (
     // biome-ignore-start lint/a11y/noRedundantRoles: changing `display` takes the roles away in some browsers
     <div className="attempts" style={{ '--measures': measures.length } as React.CSSProperties}>
-      <table ref={table} role="table">
+      <table role="table">
         <caption className="out-of-sight">Attempts by measure, the newest first</caption>
         <thead role="rowgroup">
           <tr role="row">
@@ -72,7 +71,7 @@ export function AttemptsTable({ rows, measures, today }: AttemptsProps) {
           <li key={code}>{title}</li>
         ))}
       </ol>
-      <TableFiles caption="Attempts by measure" table={table} />
+      <TableFiles caption="Attempts by measure" rows={() => attemptCells(rows, measures)} />
     </div>
     // biome-ignore-end lint/a11y/noRedundantRoles: see above
   )

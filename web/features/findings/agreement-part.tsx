@@ -3,6 +3,7 @@ import type { AgreementFindings } from '#contract/findings/agreement.ts'
 import { coefficientAxis } from '../../charts/plot/coefficient-axis.ts'
 import { rowsPlot } from '../../charts/plot/rows-plot.ts'
 import { FEW } from '../../domain/findings/failing-order.ts'
+import { boundedFacts, fact } from '../../parts/readiness/facts.ts'
 import { Failure } from '../../ui/failure.tsx'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
@@ -108,13 +109,14 @@ export function AgreementPart({ query, finding }: AgreementPartProps) {
         }}
       />
       <Section title="Graded twice in figures" note="the first grader beside the second">
-        <Table
+        <Table<Item>
           caption="Agreement by measure"
           rows={items}
           rowKey={({ standard, measure, versions }) => `${standard} ${measure} ${versions.join()}`}
           columns={[
             {
               head: 'Measure',
+              facts: [fact('Measure', nameOf), fact('Standard', (item) => finding.standardOf(item))],
               cell: (item) => (
                 <>
                   <b>{nameOf(item)}</b>{' '}
@@ -127,12 +129,24 @@ export function AgreementPart({ query, finding }: AgreementPartProps) {
             { head: 'Both NO-GO', numeric: true, cell: ({ table }) => figure(table.bothNoGo) },
             {
               head: 'Disagreed',
+              facts: [
+                fact('Only the first GO', ({ table }) => table.firstGoOnly),
+                fact('Only the second GO', ({ table }) => table.secondGoOnly),
+              ],
               numeric: true,
               cell: ({ table }) => figure(table.firstGoOnly + table.secondGoOnly),
             },
-            { head: 'Cohen’s kappa', cell: ({ cohen }) => sayAgreement(cohen) },
-            { head: 'Fleiss’ kappa', cell: ({ fleiss }) => sayAgreement(fleiss) },
-            { head: 'AC1', cell: ({ ac1 }) => sayAgreement(ac1) },
+            {
+              head: 'Cohen’s kappa',
+              facts: boundedFacts('Cohen’s kappa', ({ cohen }) => cohen),
+              cell: ({ cohen }) => sayAgreement(cohen),
+            },
+            {
+              head: 'Fleiss’ kappa',
+              facts: boundedFacts('Fleiss’ kappa', ({ fleiss }) => fleiss),
+              cell: ({ fleiss }) => sayAgreement(fleiss),
+            },
+            { head: 'AC1', facts: boundedFacts('AC1', ({ ac1 }) => ac1), cell: ({ ac1 }) => sayAgreement(ac1) },
           ]}
         />
       </Section>

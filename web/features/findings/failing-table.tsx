@@ -1,4 +1,5 @@
 import { FEW } from '../../domain/findings/failing-order.ts'
+import { boundedFacts, fact } from '../../parts/readiness/facts.ts'
 import { type Column, Table } from '../../ui/table.tsx'
 import { ofAll } from '../../words/of-all.ts'
 import { countedInWords, figure } from '../../words/say-number.ts'
@@ -19,27 +20,56 @@ export function FailingTable({ caption, rows, nameOf, standardOf, faultOf }: Fai
   const columns: Column<FailingRow>[] = [
     {
       head: 'Measure',
+      facts: [fact('Measure', nameOf), fact('Standard', standardOf)],
       cell: (row) => (
         <>
           <b>{nameOf(row)}</b> <span className="muted">{standardOf(row)}</span>
         </>
       ),
     },
-    { head: 'NO-GO', numeric: true, tight: true, cell: ({ noGo, tested }) => ofAll(noGo, tested) },
+    {
+      head: 'NO-GO',
+      facts: [fact('NO-GO', ({ noGo }) => noGo), fact('Tested', ({ tested }) => tested)],
+      numeric: true,
+      tight: true,
+      cell: ({ noGo, tested }) => ofAll(noGo, tested),
+    },
     {
       head: 'Share, and where it lies',
+      facts: boundedFacts('Share NO-GO', ({ rate }) => ({ value: rate.rate, interval: rate.interval })),
       numeric: true,
       cell: (row) => (row.tested < FEW ? 'fewer than five tested: says little' : sayRate(row.rate)),
     },
     {
       head: 'Trials incorrect',
+      facts: [fact('Trials incorrect', ({ trials }) => trials?.incorrect), fact('Trials', ({ trials }) => trials?.of)],
       numeric: true,
       tight: true,
       cell: ({ trials }) => trials && ofAll(trials.incorrect, trials.of),
     },
-    { head: 'Against other units', bare: true, cell: ({ rest }) => sayRest(rest) },
+    {
+      head: 'Against other units',
+      facts: [
+        fact('Other units NO-GO', ({ rest }) => rest?.noGo),
+        fact('Other units tested', ({ rest }) => rest?.tested),
+        ...boundedFacts<FailingRow>(
+          'Share more than other units',
+          ({ rest }) => rest && { value: rest.difference, interval: rest.interval },
+        ),
+        fact('Verdict', ({ rest }) => rest && VERDICTS[rest.verdict]),
+      ],
+      bare: true,
+      cell: ({ rest }) => sayRest(rest),
+    },
     {
       head: 'Faults',
+      facts: [
+        fact('Faults', (row) =>
+          byCount(row)
+            .map(({ code, count }) => `${faultOf(row, code)} ${count}`)
+            .join('; '),
+        ),
+      ],
       bare: true,
       cell: (row) => row.faults.length > 0 && <Faults row={row} faultOf={faultOf} />,
     },
@@ -59,18 +89,20 @@ export function FailingTable({ caption, rows, nameOf, standardOf, faultOf }: Fai
   )
 }
 
+const VERDICTS = { higher: 'higher', lower: 'lower', 'not-shown': 'no difference shown' } as const
+
+const byCount = ({ faults }: FailingRow) => [...faults].sort((a, b) => b.count - a.count)
+
 function Faults({ row, faultOf }: { row: FailingRow; faultOf: FailingTableProps['faultOf'] }) {
   return (
     <details className="on-demand">
       <summary>{countedInWords(row.faults.length, 'fault')}</summary>
       <ul>
-        {[...row.faults]
-          .sort((a, b) => b.count - a.count)
-          .map(({ code, count }) => (
-            <li key={code}>
-              {faultOf(row, code)} <b>{figure(count)}</b>
-            </li>
-          ))}
+        {byCount(row).map(({ code, count }) => (
+          <li key={code}>
+            {faultOf(row, code)} <b>{figure(count)}</b>
+          </li>
+        ))}
       </ul>
     </details>
   )

@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import type { ForecastFindings } from '#contract/findings/forecast.ts'
 import { forecastFindingsQuery } from '../../api/findings/findings-deep.ts'
 import { reliabilityPlot } from '../../charts/plot/reliability-plot.ts'
+import { boundedFacts, fact } from '../../parts/readiness/facts.ts'
 import { paths } from '../../paths.ts'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
@@ -59,7 +60,7 @@ interface Score {
   name: string
   brier: number | null
   logScore: number | null
-  gain: string
+  gain: { value: number | null; interval: { low: number | null; high: number | null } } | null
 }
 
 const BASELINES = {
@@ -69,12 +70,12 @@ const BASELINES = {
 
 function Scores({ found }: { found: ForecastFindings }) {
   const rows: Score[] = [
-    { name: 'The forecast', brier: found.brier, logScore: found.logScore, gain: '' },
-    ...found.baselines.map(({ baseline, brier, logScore, gain, gainInterval: { low, high } }) => ({
+    { name: 'The forecast', brier: found.brier, logScore: found.logScore, gain: null },
+    ...found.baselines.map(({ baseline, brier, logScore, gain, gainInterval }) => ({
       name: BASELINES[baseline],
       brier,
       logScore,
-      gain: low === null || high === null ? three(gain) : `${three(gain)} (${three(low)} to ${three(high)})`,
+      gain: { value: gain, interval: gainInterval },
     })),
   ]
   return (
@@ -85,9 +86,23 @@ function Scores({ found }: { found: ForecastFindings }) {
         rowKey={({ name }) => name}
         columns={[
           { head: 'Forecast by', cell: ({ name }) => name },
-          { head: 'Brier score', numeric: true, cell: ({ brier }) => three(brier) },
-          { head: 'Log score', numeric: true, cell: ({ logScore }) => three(logScore) },
-          { head: 'The forecast is better by', cell: ({ gain }) => gain },
+          {
+            head: 'Brier score',
+            facts: [fact('Brier score', ({ brier }) => brier)],
+            numeric: true,
+            cell: ({ brier }) => three(brier),
+          },
+          {
+            head: 'Log score',
+            facts: [fact('Log score', ({ logScore }) => logScore)],
+            numeric: true,
+            cell: ({ logScore }) => three(logScore),
+          },
+          {
+            head: 'The forecast is better by',
+            facts: boundedFacts('The forecast is better by', ({ gain }) => gain),
+            cell: ({ gain }) => sayGain(gain),
+          },
         ]}
       />
       <p className="rests-on">
@@ -99,3 +114,9 @@ function Scores({ found }: { found: ForecastFindings }) {
 }
 
 const three = (value: number | null): string => (value === null ? '–' : value.toFixed(3).replace('-', '−'))
+
+const sayGain = (gain: Score['gain']): string => {
+  if (gain === null) return ''
+  const { low, high } = gain.interval
+  return low === null || high === null ? three(gain.value) : `${three(gain.value)} (${three(low)} to ${three(high)})`
+}

@@ -3,12 +3,14 @@ import type { GraderFindings } from '#contract/findings/graders.ts'
 import { agreementQuery, gradersQuery } from '../../api/findings/findings-deep.ts'
 import { rowsPlot } from '../../charts/plot/rows-plot.ts'
 import { shareAxis } from '../../charts/plot/share-axis.ts'
+import { fact, soldierFacts } from '../../parts/readiness/facts.ts'
 import { paths } from '../../paths.ts'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
 import { ofAll } from '../../words/of-all.ts'
 import { counted } from '../../words/say-number.ts'
 import { AgreementPart } from './agreement-part.tsx'
+import { expectedFacts } from './expected-facts.ts'
 import { FindingPage } from './finding-page.tsx'
 import { NoneFound } from './none-found.tsx'
 import { Picture } from './picture.tsx'
@@ -111,21 +113,28 @@ export default function GradersPage() {
       )}
       {graders && graders.length > 0 && (
         <Section title="Graders" note={`${counted(graders.length, 'grader')}, by name`}>
-          <Table
+          <Table<Grader>
             caption="Graders by name"
             rows={graders}
             rowKey={({ graderId }) => graderId}
             columns={[
               {
                 head: 'Grader',
+                facts: soldierFacts(),
                 cell: (grader) => (
                   <b>
                     <bdi>{nameOf(grader)}</bdi>
                   </b>
                 ),
               },
-              { head: 'GO', numeric: true, tight: true, cell: ({ passes, attempts }) => ofAll(passes, attempts) },
-              { head: 'Against those expected', cell: sayExpected },
+              {
+                head: 'GO',
+                facts: [fact('GO', ({ passes }) => passes), fact('Attempts', ({ attempts }) => attempts)],
+                numeric: true,
+                tight: true,
+                cell: ({ passes, attempts }) => ofAll(passes, attempts),
+              },
+              { head: 'Against those expected', facts: expectedFacts(), cell: sayExpected },
               {
                 head: 'In words',
                 bare: true,

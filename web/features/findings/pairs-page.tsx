@@ -4,6 +4,7 @@ import type { PairFindings } from '#contract/findings/pairs.ts'
 import { pairsQuery } from '../../api/findings/findings-deep.ts'
 import { coefficientAxis } from '../../charts/plot/coefficient-axis.ts'
 import { rowsPlot } from '../../charts/plot/rows-plot.ts'
+import { fact } from '../../parts/readiness/facts.ts'
 import { paths } from '../../paths.ts'
 import { More } from '../../ui/more.tsx'
 import { Section } from '../../ui/section.tsx'
@@ -130,25 +131,51 @@ function PairList({ pairs, nameOf, standardOf }: PairListProps) {
   const [shown, setShown] = useState(PAGE)
   return (
     <>
-      <Table
+      <Table<Pair>
         caption="Pairs of measures, the clearest first"
         rows={pairs.slice(0, shown)}
         rowKey={keyOf}
         columns={[
           {
             head: 'Measures',
+            facts: [fact('Measures', nameOf), fact('Standard', standardOf)],
             cell: (pair) => (
               <>
                 <b>{nameOf(pair)}</b> <span className="muted">{standardOf(pair)}</span>
               </>
             ),
           },
-          { head: 'Both NO-GO', numeric: true, tight: true, cell: ({ both, n }) => ofAll(both, n) },
-          { head: 'By chance', numeric: true, cell: (pair) => figure(Math.round(bothByChance(pair))) },
-          { head: 'Only one of them', numeric: true, cell: (pair) => figure(pair.firstOnly + pair.secondOnly) },
-          { head: 'Phi', numeric: true, cell: ({ phi }) => (phi === null ? 'undefined' : sayCoefficient(phi)) },
+          {
+            head: 'Both NO-GO',
+            facts: [fact('Both NO-GO', ({ both }) => both), fact('Tests', ({ n }) => n)],
+            numeric: true,
+            tight: true,
+            cell: ({ both, n }) => ofAll(both, n),
+          },
+          {
+            head: 'By chance',
+            facts: [fact('Both by chance', bothByChance)],
+            numeric: true,
+            cell: (pair) => figure(Math.round(bothByChance(pair))),
+          },
+          {
+            head: 'Only one of them',
+            facts: [
+              fact('Only the first', ({ firstOnly }) => firstOnly),
+              fact('Only the second', ({ secondOnly }) => secondOnly),
+            ],
+            numeric: true,
+            cell: (pair) => figure(pair.firstOnly + pair.secondOnly),
+          },
+          {
+            head: 'Phi',
+            facts: [fact('Phi', ({ phi }) => phi)],
+            numeric: true,
+            cell: ({ phi }) => (phi === null ? 'undefined' : sayCoefficient(phi)),
+          },
           {
             head: 'Adjusted p',
+            facts: [fact('Adjusted p', ({ adjustedP }) => adjustedP)],
             numeric: true,
             tight: true,
             cell: ({ adjustedP: p }) => p !== null && (p < 0.001 ? 'under 0.001' : p.toFixed(3)),

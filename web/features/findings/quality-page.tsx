@@ -3,6 +3,7 @@ import type { QualityFindings } from '#contract/findings/quality.ts'
 import { qualityQuery } from '../../api/findings/findings-deep.ts'
 import { coefficientAxis } from '../../charts/plot/coefficient-axis.ts'
 import { rowsPlot } from '../../charts/plot/rows-plot.ts'
+import { boundedFacts, fact } from '../../parts/readiness/facts.ts'
 import { paths } from '../../paths.ts'
 import { SelectField } from '../../ui/field.tsx'
 import { Section } from '../../ui/section.tsx'
@@ -111,21 +112,43 @@ export default function QualityPage() {
             }}
           />
           <Section title="Measures in figures" note={counted(measures.length, 'measure')}>
-            <Table
+            <Table<(typeof measures)[number]>
               caption={`Measures of ${titleOf(shown)}`}
               rows={measures}
               rowKey={({ measure }) => measure}
               columns={[
-                { head: 'Measure', cell: (measure) => <b>{nameOf(measure)}</b> },
+                {
+                  head: 'Measure',
+                  facts: [fact('Measure', nameOf)],
+                  cell: (measure) => <b>{nameOf(measure)}</b>,
+                },
                 {
                   head: 'GO, high when easy',
+                  facts: [
+                    fact('GO', ({ difficulty }) => difficulty.count),
+                    fact('Tests', ({ difficulty }) => difficulty.n),
+                    ...boundedFacts<(typeof measures)[number]>('Share GO', ({ difficulty }) => ({
+                      value: difficulty.rate,
+                      interval: difficulty.interval,
+                    })),
+                  ],
                   numeric: true,
                   tight: true,
                   cell: ({ difficulty: { count, n, rate } }) =>
                     `${ofAll(count, n)}${rate === null ? '' : `, ${sayShare(rate)}`}`,
                 },
-                { head: 'Goes with the rest', numeric: true, cell: ({ itemRest }) => sayCoefficientOf(itemRest) },
-                { head: 'KR-20 without it', numeric: true, cell: ({ ifDeleted }) => sayCoefficientOf(ifDeleted) },
+                {
+                  head: 'Goes with the rest',
+                  facts: boundedFacts('Goes with the rest', ({ itemRest }) => itemRest),
+                  numeric: true,
+                  cell: ({ itemRest }) => sayCoefficientOf(itemRest),
+                },
+                {
+                  head: 'KR-20 without it',
+                  facts: boundedFacts('KR-20 without it', ({ ifDeleted }) => ifDeleted),
+                  numeric: true,
+                  cell: ({ ifDeleted }) => sayCoefficientOf(ifDeleted),
+                },
                 { head: 'Remark', bare: true, cell: ({ remarks }) => sayRemarks(remarks) },
               ]}
             />

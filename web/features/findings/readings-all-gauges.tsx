@@ -1,6 +1,7 @@
 import { Link, useSearchParams } from 'wouter'
 import type { ReadingFindings } from '#contract/findings/readings.ts'
 import { sayBand } from '../../domain/standards/say-band.ts'
+import { boundedFacts, fact } from '../../parts/readiness/facts.ts'
 import { paths } from '../../paths.ts'
 import { Table } from '../../ui/table.tsx'
 import { figure } from '../../words/say-number.ts'
@@ -26,13 +27,14 @@ export function AllGauges({ gauges, titleOf, standardOf }: AllGaugesProps) {
   const side = (rate: Gauge['low'], limit: string | null) =>
     limit === null ? 'no limit' : `${figure(rate.count)}${rate.few ? '' : ` (${sayRate(rate)})`}`
   return (
-    <Table
+    <Table<Gauge>
       caption="All gauges, most outside the band first"
       rows={gauges}
       rowKey={gaugeKey}
       columns={[
         {
           head: 'Gauge',
+          facts: [fact('Gauge', titleOf), fact('Standard', standardOf)],
           cell: (one) => (
             <>
               <Link href={linkTo(one)}>
@@ -42,10 +44,29 @@ export function AllGauges({ gauges, titleOf, standardOf }: AllGaugesProps) {
             </>
           ),
         },
-        { head: 'Band', tight: true, cell: sayBand },
+        {
+          head: 'Band',
+          facts: [
+            fact('Band from', ({ min }) => decimal(min)),
+            fact('Band to', ({ max }) => decimal(max)),
+            fact('Unit of measure', ({ unit }) => unit),
+          ],
+          tight: true,
+          cell: sayBand,
+        },
         { head: 'Readings', numeric: true, cell: ({ readings }) => figure(readings) },
-        { head: 'Low', numeric: true, cell: ({ low, min }) => side(low, min) },
-        { head: 'High', numeric: true, cell: ({ high, max }) => side(high, max) },
+        {
+          head: 'Low',
+          facts: sideFacts('low', ({ low }) => low),
+          numeric: true,
+          cell: ({ low, min }) => side(low, min),
+        },
+        {
+          head: 'High',
+          facts: sideFacts('high', ({ high }) => high),
+          numeric: true,
+          cell: ({ high, max }) => side(high, max),
+        },
         {
           head: 'Let stand',
           numeric: true,
@@ -55,3 +76,11 @@ export function AllGauges({ gauges, titleOf, standardOf }: AllGaugesProps) {
     />
   )
 }
+
+/** A limit as the number it is; a gauge may have only one. */
+const decimal = (limit: string | null): number | null => (limit === null ? null : Number(limit))
+
+const sideFacts = (side: string, of: (one: Gauge) => Gauge['low']) => [
+  fact<Gauge>(`Too ${side}`, (one) => of(one).count),
+  ...boundedFacts<Gauge>(`Share too ${side}`, (one) => ({ value: of(one).rate, interval: of(one).interval })),
+]

@@ -1,12 +1,13 @@
 import { useState } from 'react'
 import { Link } from 'wouter'
 import type { SponsorFindings } from '#contract/findings/findings.ts'
-import { fact, soldierFacts } from '../../parts/readiness/facts.ts'
+import { boundedFacts, fact, soldierFacts } from '../../parts/readiness/facts.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { More } from '../../ui/more.tsx'
 import { Table } from '../../ui/table.tsx'
 import { ofAll } from '../../words/of-all.ts'
 import { counted } from '../../words/say-number.ts'
+import { expectedFacts } from './expected-facts.ts'
 import { differs, sayExpected, sayOneSponsor, sayShrunk } from './say-sponsors.ts'
 
 const PAGE = 40
@@ -51,8 +52,16 @@ export function SponsorList({ sponsors }: { sponsors: SponsorFindings['items'] }
             tight: true,
             cell: ({ firstAttempts, firstPasses }) => (firstAttempts > 0 ? ofAll(firstPasses, firstAttempts) : 'none'),
           },
-          { head: 'Against those expected', cell: sayExpected },
-          { head: 'Best estimate', numeric: true, cell: ({ all }) => sayShrunk(all.shrunk) },
+          { head: 'Against those expected', facts: expectedFacts(), cell: sayExpected },
+          {
+            head: 'Best estimate',
+            facts: boundedFacts('Best estimate', ({ all: { shrunk } }) => ({
+              value: shrunk.rate,
+              interval: shrunk.interval,
+            })),
+            numeric: true,
+            cell: ({ all }) => sayShrunk(all.shrunk),
+          },
           {
             head: 'Coached',
             facts: [

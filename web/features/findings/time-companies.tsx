@@ -1,4 +1,5 @@
 import type { TimeToCertify } from '#contract/findings/time-to-certify.ts'
+import { boundedFacts } from '../../parts/readiness/facts.ts'
 import { Table } from '../../ui/table.tsx'
 import { figure } from '../../words/say-number.ts'
 import { companyName } from './company-name.ts'
@@ -14,7 +15,7 @@ export function Companies({ times }: { times: Times }) {
     { key: 'all', name: 'All together', curve: times.all },
   ]
   return (
-    <Table
+    <Table<(typeof rows)[number]>
       caption="By company"
       rows={rows}
       rowKey={({ key }) => key}
@@ -26,10 +27,19 @@ export function Companies({ times }: { times: Times }) {
         { head: 'Left', numeric: true, cell: ({ curve }) => figure(curve.left) },
         {
           head: 'Days until half are certified',
+          facts: boundedFacts('Days until half are certified', ({ curve }) => ({
+            value: curve.median,
+            interval: curve.medianInterval,
+          })),
           numeric: true,
           cell: ({ curve }) => (curve.median === null ? 'not reached' : figure(Math.round(curve.median))),
         },
-        { head: 'Where that lies', numeric: true, cell: ({ curve }) => sayMedianInterval(curve.medianInterval) },
+        {
+          head: 'Where that lies',
+          facts: [],
+          numeric: true,
+          cell: ({ curve }) => sayMedianInterval(curve.medianInterval),
+        },
       ]}
     />
   )

@@ -1,4 +1,5 @@
 import type { TimeToCertify } from '#contract/findings/time-to-certify.ts'
+import { boundedFacts } from '../../parts/readiness/facts.ts'
 import { Table } from '../../ui/table.tsx'
 import { figure } from '../../words/say-number.ts'
 import { sayShare, sayShares } from '../../words/say-share.ts'
@@ -8,7 +9,7 @@ type Curve = TimeToCertify['items'][number]['all']
 /** A curve day by day. */
 export function Steps({ points }: Pick<Curve, 'points'>) {
   return (
-    <Table
+    <Table<(typeof points)[number]>
       caption="Steps of the curve"
       rows={points}
       rowKey={({ day }) => String(day)}
@@ -17,9 +18,19 @@ export function Steps({ points }: Pick<Curve, 'points'>) {
         { head: 'In training', numeric: true, cell: ({ atRisk }) => figure(atRisk) },
         { head: 'Certified that day', numeric: true, cell: ({ certified }) => figure(certified) },
         { head: 'Not seen longer', numeric: true, cell: ({ censored }) => (censored > 0 ? figure(censored) : '') },
-        { head: 'Certified by then', numeric: true, tight: true, cell: ({ uncertified }) => sayShare(1 - uncertified) },
+        {
+          head: 'Certified by then',
+          facts: boundedFacts('Certified by then', ({ uncertified, interval }) => ({
+            value: 1 - uncertified,
+            interval: interval && { low: 1 - interval.high, high: 1 - interval.low },
+          })),
+          numeric: true,
+          tight: true,
+          cell: ({ uncertified }) => sayShare(1 - uncertified),
+        },
         {
           head: 'Where that lies',
+          facts: [],
           numeric: true,
           tight: true,
           cell: ({ interval }) => interval && sayShares({ low: 1 - interval.high, high: 1 - interval.low }),

@@ -1,5 +1,6 @@
 import { Link, useSearchParams } from 'wouter'
 import type { TrendFindings } from '#contract/findings/trend.ts'
+import { fact } from '../../parts/readiness/facts.ts'
 import { paths } from '../../paths.ts'
 import { Table } from '../../ui/table.tsx'
 import { ofAll } from '../../words/of-all.ts'
@@ -24,13 +25,14 @@ export function AllCharts({ series, nameOf, standardOf }: AllChartsProps) {
   }
   const rows = [...series].sort((a, b) => Number(sayUnusual(b) !== '') - Number(sayUnusual(a) !== ''))
   return (
-    <Table
+    <Table<Series>
       caption="All charts, those with something unusual first"
       rows={rows}
       rowKey={trendKey}
       columns={[
         {
           head: 'Chart',
+          facts: [fact('Chart', nameOf), fact('Standard', standardOf)],
           cell: (one) => (
             <>
               <Link href={linkTo(one)}>
@@ -40,9 +42,16 @@ export function AllCharts({ series, nameOf, standardOf }: AllChartsProps) {
             </>
           ),
         },
-        { head: 'NO-GO', numeric: true, tight: true, cell: ({ count, n }) => ofAll(count, n) },
+        {
+          head: 'NO-GO',
+          facts: [fact('NO-GO', ({ count }) => count), fact('Tested', ({ n }) => n)],
+          numeric: true,
+          tight: true,
+          cell: ({ count, n }) => ofAll(count, n),
+        },
         {
           head: 'Unusual',
+          facts: [fact('Unusual', sayUnusual)],
           bare: true,
           cell: (one) => sayUnusual(one) || <span className="muted">nothing unusual</span>,
         },

@@ -1,4 +1,5 @@
 import type { TrendFindings } from '#contract/findings/trend.ts'
+import { fact } from '../../parts/readiness/facts.ts'
 import { Table } from '../../ui/table.tsx'
 import { ofAll } from '../../words/of-all.ts'
 import { sayMonth } from '../../words/say-month.ts'
@@ -9,21 +10,34 @@ type Series = TrendFindings['series'][number]
 /** One chart month by month, in figures. */
 export function Months({ points }: Pick<Series, 'points'>) {
   return (
-    <Table
+    <Table<Series['points'][number]>
       caption="Months, the newest first"
       rows={[...points].reverse()}
       rowKey={({ month }) => month}
       columns={[
-        { head: 'Month', tight: true, cell: ({ month }) => <b>{sayMonth(month)}</b> },
+        {
+          head: 'Month',
+          facts: [fact('Month', ({ month }) => month)],
+          tight: true,
+          cell: ({ month }) => <b>{sayMonth(month)}</b>,
+        },
         {
           head: 'NO-GO',
+          facts: [fact('NO-GO', ({ count }) => count), fact('Tested', ({ n }) => n)],
           numeric: true,
           tight: true,
           cell: ({ count, n }) => (n > 0 ? ofAll(count, n) : 'nobody tested'),
         },
-        { head: 'Share', numeric: true, tight: true, cell: ({ rate }) => rate !== null && sayShare(rate) },
+        {
+          head: 'Share',
+          facts: [fact('Share NO-GO', ({ rate }) => rate)],
+          numeric: true,
+          tight: true,
+          cell: ({ rate }) => rate !== null && sayShare(rate),
+        },
         {
           head: 'Limits',
+          facts: [fact('Lower limit', ({ low }) => low), fact('Upper limit', ({ high }) => high)],
           numeric: true,
           tight: true,
           cell: ({ low, high }) => low !== null && high !== null && sayShares({ low, high }),

@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import type { VoidFindings } from '#contract/findings/voids.ts'
 import { voidsQuery } from '../../api/findings/findings-deep.ts'
+import { soldierFacts } from '../../parts/readiness/facts.ts'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
 import { sayVoids } from './say-voids.ts'
@@ -24,7 +25,7 @@ export function VoidsPart({ from, to, unitId }: VoidsPartProps) {
           rows={voids}
           rowKey={({ graderId }) => graderId}
           columns={[
-            { head: 'Grader', cell: ({ grade, name }) => <bdi>{`${grade} ${name}`}</bdi> },
+            { head: 'Grader', facts: soldierFacts(), cell: ({ grade, name }) => <bdi>{`${grade} ${name}`}</bdi> },
             { head: 'Void', numeric: true, cell: (one) => one.voids },
             { head: 'After a failure', numeric: true, cell: ({ afterFailure }) => afterFailure },
           ]}

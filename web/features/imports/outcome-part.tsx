@@ -1,7 +1,8 @@
 import { useInfiniteQuery } from '@tanstack/react-query'
 import { useState } from 'react'
-import type { Import, RowOutcome } from '#contract/imports/imports.ts'
+import type { Import, ImportRow, RowOutcome } from '#contract/imports/imports.ts'
 import { importRowsQuery, refusedAddress, storeImport } from '../../api/imports/imports.ts'
+import { fact } from '../../parts/readiness/facts.ts'
 import { Button } from '../../ui/button.tsx'
 import { ConfirmDialog } from '../../ui/confirm-dialog.tsx'
 import { Empty } from '../../ui/empty.tsx'
@@ -72,15 +73,30 @@ export function OutcomePart({ job, onBegun }: OutcomePartProps) {
           <p>No row matches.</p>
         </Empty>
       ) : (
-        <Table
+        <Table<ImportRow>
           caption="What becomes of the rows"
+          pages={pages}
           rows={rows ?? []}
           rowKey={({ number }) => String(number)}
           columns={[
             { head: 'Row', cell: ({ number }) => number, numeric: true, tight: true },
-            { head: 'Outcome', cell: (row) => <OutcomeMark outcome={row.outcome} />, bare: true, tight: true },
-            { head: 'About', cell: ({ about }) => about },
-            { head: 'Why, or what changes', cell: ({ reasons }) => reasons.join(' · '), bare: true },
+            {
+              head: 'Outcome',
+              facts: [fact('Outcome', ({ outcome: became }) => became)],
+              cell: (row) => <OutcomeMark outcome={row.outcome} />,
+              bare: true,
+              tight: true,
+            },
+            { head: 'About', facts: [fact('About', ({ about }) => about)], cell: ({ about }) => about },
+            {
+              head: 'Why, or what changes',
+              facts: [
+                fact('Why, or what changes', ({ reasons }) => reasons[0]),
+                fact('Further reasons', ({ reasons }) => reasons.slice(1).join('; ')),
+              ],
+              cell: ({ reasons }) => reasons.join(' · '),
+              bare: true,
+            },
           ]}
         />
       )}

@@ -22,6 +22,21 @@ export const fact = <Row>(head: string, of: (row: Row) => string | number | null
   of: (row) => of(row) ?? null,
 })
 
+interface Bounds {
+  low: number | null
+  high: number | null
+}
+
+/** A figure and the interval it lies in, a column each, as the numbers they are: shares from 0 to 1. */
+export const boundedFacts = <Row>(
+  head: string,
+  of: (row: Row) => { value: number | null; interval: Bounds | null } | null,
+): Fact<Row>[] => [
+  fact(head, (row) => of(row)?.value),
+  fact(`${head}, from`, (row) => of(row)?.interval?.low),
+  fact(`${head}, to`, (row) => of(row)?.interval?.high),
+]
+
 const asDay = (day: string | null | undefined): DateCell | null => (day ? { day } : null)
 
 interface Named {

@@ -4,6 +4,7 @@ import type { SecondGrading } from '#contract/sheets/second-gradings.ts'
 import { secondGradingsQuery } from '../../../api/sheets/second-gradings.ts'
 import { standardsQuery } from '../../../api/standards/standards.ts'
 import { standardTitle } from '../../../domain/standards/titles.ts'
+import { dayFact, fact } from '../../../parts/readiness/facts.ts'
 import { Empty } from '../../../ui/empty.tsx'
 import { SelectField } from '../../../ui/field.tsx'
 import { More } from '../../../ui/more.tsx'
@@ -60,12 +61,19 @@ export default function TwiceGradedPage() {
         <Section title="Attempts" note="latest first">
           <Table<SecondGrading>
             caption="Attempts graded by two"
+            pages={query}
             rows={pairs}
             rowKey={({ second }) => second.sheetId}
             columns={[
-              { head: 'Day', tight: true, cell: ({ day }) => sayDay(day, today) },
+              {
+                head: 'Day',
+                facts: [dayFact('Day', ({ day }) => day)],
+                tight: true,
+                cell: ({ day }) => sayDay(day, today),
+              },
               {
                 head: 'Candidate',
+                facts: [fact('Candidate', ({ candidate }) => candidate)],
                 bare: true,
                 cell: ({ candidate, second }) => (
                   <Link
@@ -78,9 +86,28 @@ export default function TwiceGradedPage() {
                 ),
               },
               { head: 'Standard', bare: true, cell: ({ standard }) => standardTitle(standards, standard) },
-              { head: 'First', cell: ({ first }) => `${first.outcome}, ${first.grader}` },
-              { head: 'Second', cell: ({ second }) => `${second.outcome}, ${second.grader}` },
-              { head: 'Together', bare: true, cell: ({ differs }) => (differs ? 'they differ' : 'the same outcome') },
+              {
+                head: 'First',
+                facts: [
+                  fact('First outcome', ({ first }) => first.outcome),
+                  fact('First grader', ({ first }) => first.grader),
+                ],
+                cell: ({ first }) => `${first.outcome}, ${first.grader}`,
+              },
+              {
+                head: 'Second',
+                facts: [
+                  fact('Second outcome', ({ second }) => second.outcome),
+                  fact('Second grader', ({ second }) => second.grader),
+                ],
+                cell: ({ second }) => `${second.outcome}, ${second.grader}`,
+              },
+              {
+                head: 'Together',
+                facts: [fact('They differ', ({ differs }) => (differs ? 'yes' : 'no'))],
+                bare: true,
+                cell: ({ differs }) => (differs ? 'they differ' : 'the same outcome'),
+              },
             ]}
           />
           <More
