@@ -58,9 +58,14 @@ async function openAsLeader(address: string, screen: keyof typeof screens = 'des
 }
 
 describe('the platoon leader’s day', () => {
-  it('from the desk to a short post in two clicks, names somebody, takes it back, and prints the roster', async () => {
+  it('from the desk to a short post in three clicks at most, names somebody, takes it back, and prints the roster', async () => {
     const [page, wire] = await openAsLeader('/')
-    const part = page.getByRole('region', { name: 'Evening Retreat' })
+    expect(
+      await page.getByRole('region', { name: 'Founders’ Parade' }).getByText('Short', { exact: true }).isVisible(),
+    ).toBe(true)
+    const part = page.getByRole('region', { name: 'After that' })
+    expect(await part.getByRole('link').first().isVisible()).toBe(false)
+    await part.getByText('Evening Retreat', { exact: true }).click()
     expect(await part.textContent()).toContain('0 of 2 filled')
     await part.getByText('Short', { exact: true }).click()
     await part.getByRole('link', { name: 'Sergeant of the detail' }).waitFor()

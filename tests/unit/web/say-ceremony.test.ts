@@ -69,9 +69,9 @@ describe('a reason in words', () => {
   const say = (why: Parameters<typeof sayWhyNot>[0]) => sayWhyNot(why, words)
   it('says what is missing, and that an award lapses', () => {
     const not = { reason: 'not certified' as const, missing: ['marching'], validThrough: null }
-    expect(say({ ...not, status: 'part way' })).toBe('not certified (part way): the marching is not in')
+    expect(say({ ...not, status: 'part way' })).toBe('not certified (part way): the marching still to pass')
     expect(say({ ...not, status: 'no test yet', missing: ['standing', 'marching'] })).toBe(
-      'not certified (no test yet): the standing and the marching are not in',
+      'not certified (no test yet): the standing and the marching still to pass',
     )
     expect(say({ ...not, status: 'lapsed', validThrough: '2026-12-03' })).toBe('lapses after Thu 3 Dec')
   })

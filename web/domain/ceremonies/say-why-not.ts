@@ -3,7 +3,7 @@ import type { WhyNot } from '#contract/ceremonies/manning.ts'
 import { sayDay } from '../../words/say-day.ts'
 import { listed } from '../../words/say-number.ts'
 import { sayTime } from '../../words/say-time.ts'
-import { deviceZone } from '../../words/today.ts'
+import { unitZone } from '../../words/unit-zone.ts'
 
 type Duty = Extract<WhyNot, { reason: 'other duty' }>['kind']
 
@@ -36,19 +36,17 @@ export interface WhyNotWords {
   standardTitle: (code: string) => string
 }
 
-/** A reason with what is behind it: "not certified: Marching manual is not in". */
+/** A reason with what is behind it: "not certified (part way): Marching manual still to pass". */
 export const sayWhyNot = (why: WhyNot, { today, zone, standardTitle }: WhyNotWords): string => {
   const day = (text: string) => sayDay(text, today)
   switch (why.reason) {
     case 'not in strength':
       return 'not on strength that day'
     case 'not certified': {
-      const verb = why.missing.length === 1 ? 'is' : 'are'
-      const missing = `${listed(why.missing.map(standardTitle))} ${verb} not in`
       if (why.validThrough && why.status === 'lapsed') {
         return `${why.validThrough < today ? 'lapsed' : 'lapses'} after ${day(why.validThrough)}`
       }
-      return `not certified (${why.status}): ${missing}`
+      return `not certified (${why.status}): ${listed(why.missing.map(standardTitle))} still to pass`
     }
     case 'test ends too late':
       return `the test of that day ends at ${sayTime(why.finishedAt, zone)}, after those named report`
@@ -60,7 +58,7 @@ export const sayWhyNot = (why: WhyNot, { today, zone, standardTitle }: WhyNotWor
     }
     case 'other duty': {
       const from = sayTime(why.startsAt, zone)
-      const on = day(dayInZone(why.startsAt, zone ?? deviceZone()))
+      const on = day(dayInZone(why.startsAt, zone ?? unitZone()))
       return `${shortWhyNot(why)}${why.title ? ` (${why.title})` : ''}, ${on}, ${from} to ${sayTime(why.endsAt, zone)}`
     }
     default:

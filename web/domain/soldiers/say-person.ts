@@ -7,6 +7,17 @@ interface Named {
 /** How a list calls a soldier: "SGT Ashdown, Mirela". */
 export const listName = ({ grade, familyName, givenName }: Named): string => `${grade} ${familyName}, ${givenName}`
 
+/** Soldiers to pick from, with the roster number beside the name, and in it where another is called alike: so it stays when one is picked. */
+export const suggestPeople = (
+  people: readonly (Named & { id: string; rosterNumber: string })[],
+): { id: string; text: string; note?: string }[] =>
+  people.map((one) => {
+    const { id, rosterNumber } = one
+    const name = listName(one)
+    const isAlone = people.every((other) => other.id === id || listName(other) !== name)
+    return isAlone ? { id, text: name, note: rosterNumber } : { id, text: `${name}, ${rosterNumber}` }
+  })
+
 /** A name as lists give it, short of the given name: "Ashdown" of "Ashdown, Mirela", "SGT Ashdown" of "SGT Ashdown, Mirela". */
 export const familyName = (name: string): string => name.split(', ')[0] ?? name
 

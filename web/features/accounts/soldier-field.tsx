@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { useDeferredValue, useState } from 'react'
 import { soldierSearchQuery } from '../../api/soldiers/soldiers.ts'
-import { listName } from '../../domain/soldiers/say-person.ts'
+import { suggestPeople } from '../../domain/soldiers/say-person.ts'
 import { TypeAhead } from '../../ui/type-ahead.tsx'
 
 interface SoldierFieldProps {
@@ -25,14 +25,14 @@ export function SoldierField({ soldier, onSoldier, error }: SoldierFieldProps) {
       text={soldier ?? typed}
       picked={soldier !== null}
       searching={asked !== typed.trim() || search.isPlaceholderData || search.isPending}
-      suggestions={soldiers.map((each) => ({ id: each.id, text: listName(each), note: each.rosterNumber }))}
+      suggestions={suggestPeople(soldiers)}
       onText={(text) => {
         setTyped(soldier ? '' : text)
         onSoldier(null, null)
       }}
       onPick={({ id, text, note }) => {
         setTyped('')
-        onSoldier(id, `${note} ${text}`)
+        onSoldier(id, [note, text].filter(Boolean).join(' '))
       }}
     />
   )

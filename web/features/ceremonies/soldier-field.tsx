@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { useDeferredValue, useState } from 'react'
 import { soldierSearchQuery } from '../../api/soldiers/soldiers.ts'
-import { listName } from '../../domain/soldiers/say-person.ts'
+import { suggestPeople } from '../../domain/soldiers/say-person.ts'
 import { TypeAhead } from '../../ui/type-ahead.tsx'
 
 interface SoldierFieldProps {
@@ -22,11 +22,7 @@ export function SoldierField({ label, hint, onSoldier }: SoldierFieldProps) {
       text={typed}
       picked={false}
       searching={asked !== typed.trim() || search.isPlaceholderData || search.isPending}
-      suggestions={(search.data?.items ?? []).map((each) => ({
-        id: each.id,
-        text: listName(each),
-        note: each.rosterNumber,
-      }))}
+      suggestions={suggestPeople(search.data?.items ?? [])}
       onText={setTyped}
       onPick={({ id }) => {
         setTyped('')

@@ -4,7 +4,7 @@ import type { SoldierDetail } from '#contract/soldiers/soldiers.ts'
 import { addSponsorship, endSponsorship } from '../../api/coaching/coaching.ts'
 import { soldierSearchQuery } from '../../api/soldiers/soldiers.ts'
 import { useMay } from '../../api/use-may.ts'
-import { listName } from '../../domain/soldiers/say-person.ts'
+import { suggestPeople } from '../../domain/soldiers/say-person.ts'
 import { Button } from '../../ui/button.tsx'
 import { ConfirmDialog } from '../../ui/confirm-dialog.tsx'
 import { DateField } from '../../ui/date-field.tsx'
@@ -75,9 +75,7 @@ export function SponsorControl({ soldier, today }: { soldier: SoldierDetail; tod
             picked={person !== null}
             searching={search.isFetching}
             onEarly={() => {}}
-            suggestions={(search.data?.items ?? [])
-              .filter(({ id }) => id !== soldier.id)
-              .map((one) => ({ id: one.id, text: listName(one), note: one.rosterNumber }))}
+            suggestions={suggestPeople((search.data?.items ?? []).filter(({ id }) => id !== soldier.id))}
             onText={(text) => {
               setTyped(text)
               setPerson(null)

@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { useDeferredValue, useState } from 'react'
 import { soldierQuery, soldierSearchQuery } from '../../api/soldiers/soldiers.ts'
-import { listName } from '../../domain/soldiers/say-person.ts'
+import { listName, suggestPeople } from '../../domain/soldiers/say-person.ts'
 import { TypeAhead } from '../../ui/type-ahead.tsx'
 
 interface SoldierFilterProps {
@@ -23,11 +23,7 @@ export function SoldierFilter({ id, onSoldier }: SoldierFilterProps) {
       text={shown}
       picked={id !== ''}
       searching={asked !== typed.trim() || search.isPlaceholderData || search.isPending}
-      suggestions={(search.data?.items ?? []).map((each) => ({
-        id: each.id,
-        text: listName(each),
-        note: each.rosterNumber,
-      }))}
+      suggestions={suggestPeople(search.data?.items ?? [])}
       onText={(text) => {
         setTyped(id ? '' : text)
         if (id) onSoldier('')

@@ -92,7 +92,7 @@ export default function TestDayPage({ id }: { id: string }) {
               </Section>
             </>
           )}
-          <p className="small muted">
+          <p className="caution">
             Medical help is planned for, and unit procedure and the safety officer come before anything on this page.
           </p>
           {calling && <CallOffDialog day={data} onClose={() => setCalling(false)} />}

@@ -2,7 +2,7 @@ import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { useDeferredValue, useState } from 'react'
 import { soldierSearchQuery } from '../../api/soldiers/soldiers.ts'
 import { addSlots } from '../../api/test-days/test-days.ts'
-import { listName } from '../../domain/soldiers/say-person.ts'
+import { suggestPeople } from '../../domain/soldiers/say-person.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { TextField } from '../../ui/field.tsx'
@@ -81,11 +81,7 @@ export function PersonField({ label, onPick }: { label: string; onPick: (person:
       text={typed}
       picked={false}
       searching={asked !== typed.trim() || search.isPlaceholderData || search.isPending}
-      suggestions={(search.data?.items ?? []).map((each) => ({
-        id: each.id,
-        text: listName(each),
-        note: each.rosterNumber,
-      }))}
+      suggestions={suggestPeople(search.data?.items ?? [])}
       onText={setTyped}
       onPick={({ id, text }) => {
         setTyped('')

@@ -16,32 +16,40 @@ interface OutlookListProps extends WhyNotWords {
   forecastOf: ForecastOf
   /** The groups that stand open from the start. */
   open?: readonly OutlookItem['group'][]
+  /** So many of a group are listed, the others behind a line that says how many; left out, all. */
+  most?: number
 }
 
 /** How the people of a unit stand with a ceremony: a line a group with how many, and behind it who and why. */
-export function OutlookList({ items, certificationTitle, forecastOf, open = [], ...words }: OutlookListProps) {
+export function OutlookList({ items, certificationTitle, forecastOf, open = [], most, ...words }: OutlookListProps) {
   const isMixed = new Set(items.map(({ certification }) => certification)).size > 1
+  const list = (people: readonly OutlookItem[]) => (
+    <ul className="outlook-people">
+      {people.map((item) => (
+        <li key={`${item.soldierId} ${item.certification}`}>
+          <Link href={addressTo(paths.candidate, { id: item.soldierId })}>
+            <b>
+              <bdi>
+                {item.grade} {item.name}
+              </bdi>
+            </b>
+          </Link>
+          {isMixed && <span className="muted">{certificationTitle(item.certification)}</span>}
+          <span>{sayItem(item, words)}</span>
+          <WayChances item={item} forecastOf={forecastOf} standardTitle={words.standardTitle} />
+        </li>
+      ))}
+    </ul>
+  )
   return (
     <ul className="outlook">
       {inGroups(items).map(({ group, title, items: people }) => (
         <li key={group}>
           <Disclosure title={title} note={counted(people.length, 'soldier')} open={open.includes(group)}>
-            <ul className="outlook-people">
-              {people.map((item) => (
-                <li key={`${item.soldierId} ${item.certification}`}>
-                  <Link href={addressTo(paths.candidate, { id: item.soldierId })}>
-                    <b>
-                      <bdi>
-                        {item.grade} {item.name}
-                      </bdi>
-                    </b>
-                  </Link>
-                  {isMixed && <span className="muted">{certificationTitle(item.certification)}</span>}
-                  <span>{sayItem(item, words)}</span>
-                  <WayChances item={item} forecastOf={forecastOf} standardTitle={words.standardTitle} />
-                </li>
-              ))}
-            </ul>
+            {list(people.slice(0, most))}
+            {most !== undefined && people.length > most && (
+              <Disclosure title={counted(people.length - most, 'other')}>{list(people.slice(most))}</Disclosure>
+            )}
           </Disclosure>
         </li>
       ))}

@@ -15,9 +15,13 @@ import { certificationsOn, certificationTitle, standardTitle } from '../../../do
 import { OutlookList } from '../../../parts/ceremonies/outlook-list.tsx'
 import { PostBar, PostsFilled } from '../../../parts/ceremonies/post-bar.tsx'
 import { addressTo, paths } from '../../../paths.ts'
+import { Disclosure } from '../../../ui/disclosure.tsx'
 import { Empty } from '../../../ui/empty.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
+import { useMedia } from '../../../ui/use-media.ts'
+import { sayDay } from '../../../words/say-day.ts'
+import { counted } from '../../../words/say-number.ts'
 import { today as todayIn } from '../../../words/today.ts'
 import { NotStanding, notStandingQuery } from './not-standing.tsx'
 import { sayDesk, sayOwn } from './say-desk.ts'
@@ -25,6 +29,8 @@ import { ShortList } from './short-list.tsx'
 import './desk.css'
 
 const CEREMONIES_SHOWN = 5
+/** Of each group of people, until more are asked for. */
+const LISTED = { phone: 3, desk: 8 }
 
 /** The platoon leader's question: which posts of the next ceremonies can I not fill, and who of mine could? */
 export default function LeaderDesk() {
@@ -41,11 +47,13 @@ export default function LeaderDesk() {
   const today = todayIn(zone)
   const certifications = certificationsOn(terms, today)
   const words = {
+    forecastOf,
     today,
     zone,
     certificationTitle: (code: string) => certificationTitle(certifications, code),
     standardTitle: (code: string) => standardTitle(standards, code),
   }
+  const [first, ...later] = data?.items ?? []
   const unit = unitId ? fullUnitName(units, unitId) : 'everybody in your sight'
   return (
     <Page
@@ -63,16 +71,39 @@ export default function LeaderDesk() {
           </p>
         </Empty>
       )}
-      {data?.items.map((item, index) => (
-        <CeremonyPart
-          key={item.ceremony.id}
-          item={item}
-          unit={unit}
-          open={index === 0}
-          forecastOf={forecastOf}
-          {...words}
-        />
-      ))}
+      {first && (
+        <Section
+          title={first.ceremony.title}
+          note={sayTimes(first.ceremony, today, zone)}
+          more={<CeremonyLinks ceremony={first.ceremony} />}
+        >
+          <CeremonyPart key={first.ceremony.id} item={first} unit={unit} open {...words} />
+        </Section>
+      )}
+      {later.length > 0 && (
+        <Section title="After that" note={counted(later.length, 'ceremony', 'ceremonies')}>
+          <ul className="desk-later">
+            {later.map((item) => (
+              <li key={item.ceremony.id}>
+                <Disclosure
+                  title={item.ceremony.title}
+                  note={
+                    <>
+                      <span className="desk-when">{sayDay(item.ceremony.day, today)}</span>{' '}
+                      <PostsFilled posts={item.ceremony.posts} filled={item.ceremony.filled} />
+                    </>
+                  }
+                >
+                  <p className="desk-times">
+                    {sayTimes(item.ceremony, today, zone)} · <CeremonyLinks ceremony={item.ceremony} />
+                  </p>
+                  <CeremonyPart item={item} unit={unit} open={false} {...words} />
+                </Disclosure>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
       {data && data.items.length > 0 && (
         <p className="desk-more">
           <Link href={paths.ceremonies}>All ceremonies</Link> · <Link href={paths.newCeremony}>Plan a ceremony</Link> ·{' '}
@@ -104,43 +135,42 @@ interface CeremonyPartProps {
   standardTitle: (code: string) => string
 }
 
-function CeremonyPart({ item: { ceremony, short, people }, unit, open, forecastOf, ...words }: CeremonyPartProps) {
+function CeremonyLinks({ ceremony: { id, title } }: Pick<OutlookPage['items'][number], 'ceremony'>) {
   return (
-    <Section
-      title={ceremony.title}
-      note={sayTimes(ceremony, words.today, words.zone)}
-      more={
-        <>
-          <Link href={addressTo(paths.ceremony, { id: ceremony.id })}>Name soldiers</Link> ·{' '}
-          <Link href={addressTo(paths.roster, { id: ceremony.id })}>Roster</Link>
-          <span className="out-of-sight"> of {ceremony.title}</span>
-        </>
-      }
-    >
-      <div className="desk-ceremony">
-        <div>
-          <p className="desk-posts">
-            <PostsFilled posts={ceremony.posts} filled={ceremony.filled} />
-            <PostBar posts={ceremony.posts} filled={ceremony.filled} />
-          </p>
-          <ShortList ceremonyId={ceremony.id} posts={short} open={open} {...words} />
-        </div>
-        <div>
-          <h3>
-            Of <bdi>{unit}</bdi>
-          </h3>
-          {people.length === 0 ? (
-            <p className="muted">Nobody has a grade and an arm that its posts take.</p>
-          ) : (
-            <OutlookList
-              items={people}
-              forecastOf={forecastOf}
-              open={open ? ['can stand', 'could make it'] : []}
-              {...words}
-            />
-          )}
-        </div>
+    <>
+      <Link href={addressTo(paths.ceremony, { id })}>Name soldiers</Link> ·{' '}
+      <Link href={addressTo(paths.roster, { id })}>Roster</Link>
+      <span className="out-of-sight"> of {title}</span>
+    </>
+  )
+}
+
+function CeremonyPart({ item: { ceremony, short, people }, unit, open, ...words }: CeremonyPartProps) {
+  const isNarrow = useMedia('(max-width: 47.99rem)')
+  return (
+    <div className="desk-ceremony">
+      <div>
+        <p className="desk-posts">
+          <PostsFilled posts={ceremony.posts} filled={ceremony.filled} />
+          <PostBar posts={ceremony.posts} filled={ceremony.filled} />
+        </p>
+        <ShortList ceremonyId={ceremony.id} posts={short} open={open} {...words} />
       </div>
-    </Section>
+      <div>
+        <h3>
+          Of <bdi>{unit}</bdi>
+        </h3>
+        {people.length === 0 ? (
+          <p className="muted">Nobody has a grade and an arm that its posts take.</p>
+        ) : (
+          <OutlookList
+            items={people}
+            open={open ? ['can stand', 'could make it'] : []}
+            most={isNarrow ? LISTED.phone : LISTED.desk}
+            {...words}
+          />
+        )}
+      </div>
+    </div>
   )
 }

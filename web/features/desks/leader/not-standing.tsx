@@ -7,9 +7,11 @@ import { readinessQuery } from '../../../api/readiness/readiness.ts'
 import { sayHowManyBooked } from '../../../domain/readiness/say-reason.ts'
 import { ReadinessTable } from '../../../parts/readiness/readiness-table.tsx'
 import { addressTo, paths } from '../../../paths.ts'
+import { Button } from '../../../ui/button.tsx'
 import { Failure } from '../../../ui/failure.tsx'
 import { More } from '../../../ui/more.tsx'
 import { Section } from '../../../ui/section.tsx'
+import { useMedia } from '../../../ui/use-media.ts'
 import { counted } from '../../../words/say-number.ts'
 
 interface NotStandingProps {
@@ -21,6 +23,8 @@ interface NotStandingProps {
 }
 
 const ROWS = 50
+/** On a phone, until asked for all. */
+const FEW = 4
 
 /** Who may not stand today, of a unit and all below it, or of everybody in scope. */
 export const notStandingQuery = (unitId: string | undefined, sort = 'state') =>
@@ -29,9 +33,12 @@ export const notStandingQuery = (unitId: string | undefined, sort = 'state') =>
 /** Who of one's own may not stand today: why, since when, and which test is booked. */
 export function NotStanding({ unitId, today, ...words }: NotStandingProps) {
   const [sort, setSort] = useState('state')
+  const [all, setAll] = useState(false)
+  const isNarrow = useMedia('(max-width: 47.99rem)')
   const query = useInfiniteQuery(notStandingQuery(unitId, sort))
   const items = query.data?.pages.flatMap((page) => page.items) ?? []
   const first = query.data?.pages[0]
+  const isFolded = isNarrow && !all && items.length > FEW
   const note = query.hasNextPage
     ? `the first ${counted(items.length, 'row')}`
     : [counted(items.length, 'row'), sayHowManyBooked(items)].filter(Boolean).join('; ')
@@ -44,17 +51,20 @@ export function NotStanding({ unitId, today, ...words }: NotStandingProps) {
       {query.error && !first && <Failure error={query.error} onRetry={() => query.refetch()} />}
       {first && items.length === 0 && <p className="muted">Everybody who must be certified can stand today.</p>}
       {first && items.length > 0 && (
-        <ReadinessTable
-          {...words}
-          items={items}
-          asOf={first.asOf}
-          today={today}
-          posts={null}
-          pages={query}
-          sorting={{ by: sort, onSort: setSort }}
-        />
+        <div className={isFolded ? 'not-standing-few' : undefined}>
+          <ReadinessTable
+            {...words}
+            items={items}
+            asOf={first.asOf}
+            today={today}
+            posts={null}
+            pages={query}
+            sorting={{ by: sort, onSort: setSort }}
+          />
+        </div>
       )}
-      <More hasMore={query.hasNextPage} loading={query.isFetchingNextPage} onMore={query.fetchNextPage}>
+      {isFolded && <Button onClick={() => setAll(true)}>Show all {counted(items.length, 'row')}</Button>}
+      <More hasMore={query.hasNextPage && !isFolded} loading={query.isFetchingNextPage} onMore={query.fetchNextPage}>
         Show more soldiers
       </More>
     </Section>

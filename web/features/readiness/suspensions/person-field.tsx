@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { soldierSearchQuery } from '../../../api/soldiers/soldiers.ts'
-import { listName } from '../../../domain/soldiers/say-person.ts'
+import { suggestPeople } from '../../../domain/soldiers/say-person.ts'
 import { TypeAhead } from '../../../ui/type-ahead.tsx'
 
 interface PersonFieldProps {
@@ -15,11 +15,7 @@ interface PersonFieldProps {
 export function PersonField({ label, chosen, onChoose, error }: PersonFieldProps) {
   const [text, setText] = useState(chosen?.text ?? '')
   const found = useQuery(soldierSearchQuery(chosen ? '' : text.trim()))
-  const suggestions = (found.data?.items ?? []).map((soldier) => ({
-    id: soldier.id,
-    text: listName(soldier),
-    note: soldier.rosterNumber,
-  }))
+  const suggestions = suggestPeople(found.data?.items ?? [])
   return (
     <TypeAhead
       label={label}

@@ -2,7 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { useDeferredValue, useEffect, useState } from 'react'
 import type { Soldier } from '#contract/soldiers/soldiers.ts'
 import { soldierSearchQuery } from '../../../api/soldiers/soldiers.ts'
-import { listName } from '../../../domain/soldiers/say-person.ts'
+import { listName, suggestPeople } from '../../../domain/soldiers/say-person.ts'
 import { TypeAhead } from '../../../ui/type-ahead.tsx'
 import type { Person } from './draft.ts'
 import { onlyMatch } from './only-match.ts'
@@ -25,12 +25,14 @@ export function PersonField({ label, person, onPerson, ...rest }: PersonFieldPro
   const asked = useDeferredValue(person ? '' : typed.trim())
   const search = useQuery(soldierSearchQuery(asked))
   const soldiers = search.data?.items ?? []
+  const suggestions = suggestPeople(soldiers)
   const searching = asked !== typed.trim() || search.isPlaceholderData || search.isPending
 
   const pick = (soldier: Soldier) => {
     setTyped('')
     setEarly(false)
-    onPerson({ id: soldier.id, text: listName(soldier) }, soldier)
+    const text = suggestions.find(({ id }) => id === soldier.id)?.text ?? listName(soldier)
+    onPerson({ id: soldier.id, text }, soldier)
   }
   const meant = early && !searching && !person ? onlyMatch(soldiers, asked) : undefined
   // biome-ignore lint/correctness/useExhaustiveDependencies: once, when the list has come
@@ -45,7 +47,7 @@ export function PersonField({ label, person, onPerson, ...rest }: PersonFieldPro
       picked={person !== null}
       searching={searching}
       onEarly={() => setEarly(true)}
-      suggestions={soldiers.map((soldier) => ({ id: soldier.id, text: listName(soldier), note: soldier.rosterNumber }))}
+      suggestions={suggestions}
       onText={(text) => {
         setTyped(text)
         setEarly(false)
