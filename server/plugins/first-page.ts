@@ -2,10 +2,11 @@ import { readFileSync } from 'node:fs'
 import path from 'node:path'
 import type { FastifyRequest } from 'fastify'
 import { actorOfToken } from '../accounts/services/sessions/actor-of-token.ts'
+import { sessionOf } from '../accounts/services/sessions/session-of.ts'
 import type { Context } from '../context/context.ts'
 import { DESK_ORDER } from '../contract/accounts/desk-order.ts'
+import type { Session } from '../contract/accounts/session.ts'
 import { isUnreachable } from '../db/database-errors.ts'
-import type { Actor } from '../domain/access/actor.ts'
 import { visitorOf } from './session.ts'
 
 interface Chunk {
@@ -24,18 +25,19 @@ export function firstPage(built: string, context: Context): (request: FastifyReq
   const html = readFileSync(path.join(built, 'index.html'), 'utf8')
   const manifest = JSON.parse(readFileSync(path.join(built, '.vite/manifest.json'), 'utf8')) as Manifest
   return async (request) => {
-    const actor = await signedInOrNobody(context, request)
-    if (actor === null) return html
-    const role = deskAt(request.url, actor)
+    const session = await signedInOrNobody(context, request)
+    if (session === null) return html
+    const role = deskAt(request.url, session)
     const links = role === null ? [] : linksOf(manifest, role).filter((link) => !html.includes(link.address))
-    return html.replace('</head>', () => `${links.map(({ tag }) => tag).join('')}${sessionTag(actor)}</head>`)
+    return html.replace('</head>', () => `${links.map(({ tag }) => tag).join('')}${sessionTag(session)}</head>`)
   }
 }
 
 /** Without the database the page opens all the same, and asks by itself who is signed in. */
-async function signedInOrNobody(context: Context, request: FastifyRequest): Promise<Actor | null> {
+async function signedInOrNobody(context: Context, request: FastifyRequest): Promise<Session | null> {
   try {
-    return await actorOfToken(context, visitorOf(request).sessionToken)
+    const actor = await actorOfToken(context, visitorOf(request).sessionToken)
+    return actor && (await sessionOf(context, actor))
   } catch (error) {
     if (isUnreachable(error)) return null
     throw error
@@ -43,7 +45,7 @@ async function signedInOrNobody(context: Context, request: FastifyRequest): Prom
 }
 
 /** The role whose desk an address shows; null for any other page. */
-function deskAt(url: string, { roles }: Actor): string | null {
+function deskAt(url: string, { roles }: Session): string | null {
   const [, asked] = /^\/(?:desk\/([a-z]+))?(?:\?|$)/.exec(url) ?? [null, null]
   if (asked === null) return null
   return asked ?? DESK_ORDER.find((role) => roles.includes(role)) ?? 'soldier'
@@ -69,7 +71,7 @@ function linksOf(manifest: Manifest, role: string): { address: string; tag: stri
 }
 
 /** Data, not code: the content security policy lets none run. `<` is written so that no name can end the element. */
-function sessionTag({ accountId, name, roles, soldierId, unitId }: Actor): string {
-  const session = JSON.stringify({ accountId, name, roles, soldierId, unitId }).replaceAll('<', '\\u003c')
-  return `<script type="application/json" id="session">${session}</script>`
+function sessionTag(session: Session): string {
+  const text = JSON.stringify(session).replaceAll('<', '\\u003c')
+  return `<script type="application/json" id="session">${text}</script>`
 }

@@ -2,6 +2,7 @@ import { useAccount } from '../device/store/use-account.ts'
 import GraderDesk from '../features/desks/grader/desk.tsx'
 import { Mark } from '../ui/mark.tsx'
 import { Page } from '../ui/page.tsx'
+import { ZoneSaid } from './zone-said.tsx'
 import './shell.css'
 
 /** Without an answer from the server: the desk of who signed in on this device last, from which they grade. */
@@ -24,6 +25,7 @@ export function Offline({ error, onRetry }: { error: Error; onRetry: () => void 
       <p className="offline-say" role="status">
         No answer from the server; grading works.
       </p>
+      <ZoneSaid zone={account.zone} />
       <GraderDesk />
     </>
   )

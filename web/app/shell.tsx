@@ -13,6 +13,7 @@ import { useMedia } from '../ui/use-media.ts'
 import { AccountMenu } from './account-menu.tsx'
 import { desksOf } from './desks.tsx'
 import { type MenuGroup, type MenuItem, menuFor, menuRow } from './menu.ts'
+import { ZoneSaid } from './zone-said.tsx'
 import './shell.css'
 
 const DESK: MenuItem = { to: paths.overview, text: 'Desk', within: /^\/($|desk\/)/ }
@@ -95,6 +96,7 @@ export function Shell({ session, children }: { session: Session; children: React
           {isNarrow && <AccountMenu session={session} />}
         </div>
       </header>
+      <ZoneSaid zone={session.zone} />
       {children}
     </>
   )

@@ -1,5 +1,12 @@
-/** The clock time of an instant in an IANA time zone (of this device without one): "09:31". */
-export const sayTime = (instant: string, timeZone: string | null | undefined): string =>
-  new Intl.DateTimeFormat('en-GB', { timeZone: timeZone ?? undefined, hour: '2-digit', minute: '2-digit' }).format(
-    new Date(instant),
-  )
+import { clockTime } from './clock-time.ts'
+import { sayZone } from './say-zone.ts'
+import { unitZone } from './unit-zone.ts'
+
+/**
+ * The clock time of an instant in a zone, of the unit without one; another zone is named where its clock differs from that of
+ * the unit, which the frame of the pages names once: "09:31", "07:31 Denver time".
+ */
+export const sayTime = (instant: string, timeZone?: string | null): string => {
+  const time = clockTime(instant, timeZone)
+  return timeZone && time !== clockTime(instant, unitZone()) ? `${time} ${sayZone(timeZone)}` : time
+}

@@ -20,15 +20,9 @@ const MINUTE = 60_000
 export function sayTimesAsked({ day, from, to, zone, today }: Times): string[] {
   if (day === '') return []
   const asked = day < today ? [`${sayDay(day, today)} is past. It took place then.`] : []
-  for (const clock of new Set([from, to].filter(Boolean))) {
-    const change = clockChange(day, clock, zone)
-    if (change === 'left out') {
-      asked.push(
-        `The clocks are put forward that day, and there is no ${clock}: ${zonedInstant(day, clock, zone).slice(11, 16)} is meant.`,
-      )
-    }
-    if (change === 'twice')
-      asked.push(`The clocks are put back that day, and ${clock} comes twice: the first is meant.`)
+  for (const clock of new Set([from, to])) {
+    const change = sayClockChange(day, clock, zone)
+    if (change) asked.push(change)
   }
   if (from !== '' && to !== '' && to <= from) {
     const next = addDays(day, 1)
@@ -37,4 +31,15 @@ export function sayTimesAsked({ day, from, to, zone, today }: Times): string[] {
     asked.push(`${to} is not after ${from}. It ends on the next day, ${sayDay(next, today)}, and lasts ${long}.`)
   }
   return asked
+}
+
+/** What becomes of a clock time ("02:30") that the change of clocks leaves out or brings twice; undefined where it does neither. */
+export function sayClockChange(day: string, clock: string, zone: string): string | undefined {
+  const change = day === '' || clock === '' ? null : clockChange(day, clock, zone)
+  if (change === 'left out') {
+    return `The clocks are put forward that day, and there is no ${clock}: ${zonedInstant(day, clock, zone).slice(11, 16)} is meant.`
+  }
+  return change === 'twice'
+    ? `The clocks are put back that day, and ${clock} comes twice: the first is meant.`
+    : undefined
 }

@@ -1,15 +1,17 @@
-import { sayTime } from './say-time.ts'
-import { deviceZone } from './today.ts'
+import { clockTime } from './clock-time.ts'
+import { deviceZone, unitZone } from './unit-zone.ts'
 
 /** What a zone is called where a clock time is named: "New York time". */
-const nameOf = (timeZone: string): string => `${(timeZone.split('/').at(-1) ?? timeZone).replaceAll('_', ' ')} time`
+export const sayZone = (timeZone: string): string =>
+  `${(timeZone.split('/').at(-1) ?? timeZone).replaceAll('_', ' ')} time`
 
 /** Whether this device's clock shows another time at an instant than the clocks of a zone. */
 export const differsFromDevice = (instant: string, timeZone: string, device = deviceZone()): boolean =>
-  sayTime(instant, timeZone) !== sayTime(instant, device)
+  clockTime(instant, timeZone) !== clockTime(instant, device)
 
-/** The clock time of an instant in the zone of the unit, which is named where this device's clock differs: "09:31 New York time". */
-export const sayUnitTime = (instant: string, timeZone: string | null | undefined, device = deviceZone()): string =>
-  timeZone && differsFromDevice(instant, timeZone, device)
-    ? `${sayTime(instant, timeZone)} ${nameOf(timeZone)}`
-    : sayTime(instant, timeZone ?? device)
+/** The clock time of an instant in a zone, of the unit without one, named where this device's clock differs: "09:31 New York time". */
+export const sayUnitTime = (instant: string, timeZone?: string | null, device = deviceZone()): string => {
+  const zone = timeZone ?? unitZone()
+  const time = clockTime(instant, zone)
+  return differsFromDevice(instant, zone, device) ? `${time} ${sayZone(zone)}` : time
+}

@@ -4,6 +4,7 @@ import { Created } from '../../contract/common.ts'
 import { conflict, failures } from '../../http/failures.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf, handOver, takeBack, visitorOf } from '../../plugins/session.ts'
+import { sessionOf } from '../services/sessions/session-of.ts'
 import { signIn } from '../services/sessions/sign-in.ts'
 import { signOut } from '../services/sessions/sign-out.ts'
 import { makeFirstAccount } from '../services/setup/make-first-account.ts'
@@ -24,7 +25,7 @@ export const sessionRoutes: Routes = (app, context) => {
     handler: async (request, reply) => {
       const { actor, ...keys } = await signIn(context, request.body, visitorOf(request))
       handOver(reply, keys)
-      return { ...actor, roles: [...actor.roles] }
+      return sessionOf(context, actor)
     },
   })
 
@@ -37,10 +38,7 @@ export const sessionRoutes: Routes = (app, context) => {
       tags: ['session'],
       response: { 200: Session, ...failures },
     },
-    handler: async (request) => {
-      const actor = actorOf(request)
-      return { ...actor, roles: [...actor.roles] }
-    },
+    handler: (request) => sessionOf(context, actorOf(request)),
   })
 
   app.route({

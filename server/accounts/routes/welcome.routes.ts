@@ -3,6 +3,7 @@ import { Session } from '../../contract/accounts/session.ts'
 import { failures, notFound } from '../../http/failures.ts'
 import type { Routes } from '../../http/routes.ts'
 import { handOver, visitorOf } from '../../plugins/session.ts'
+import { sessionOf } from '../services/sessions/session-of.ts'
 import { acceptLink, lookAtLink } from '../services/welcome.ts'
 
 /** For whoever holds a one-time link; its token comes in the body, so that no address and no log has it. */
@@ -37,7 +38,7 @@ export const welcomeRoutes: Routes = (app, context) => {
     handler: async (request, reply) => {
       const { actor, ...keys } = await acceptLink(context, request.body, visitorOf(request))
       handOver(reply, keys)
-      return { ...actor, roles: [...actor.roles] }
+      return sessionOf(context, actor)
     },
   })
 }

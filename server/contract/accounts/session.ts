@@ -34,6 +34,7 @@ export const Session = z
     roles: z.array(z.enum(ROLES)),
     soldierId: Uuid.nullable(),
     unitId: Uuid.nullable(),
+    zone: z.string().describe('The time zone of the unit one leads, else of one’s own, else of the top.'),
   })
   .meta({ id: 'Session' })
 

@@ -1,9 +1,13 @@
-import { describe, expect, it } from 'vitest'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { inRanks } from '../../../web/domain/ceremonies/in-ranks.ts'
 import { sayNeed, sayPosts, sayTimes, sayWhyShort } from '../../../web/domain/ceremonies/say-ceremony.ts'
 import { sayWay } from '../../../web/domain/ceremonies/say-way.ts'
 import { sayWhyNot, shortWhyNot } from '../../../web/domain/ceremonies/say-why-not.ts'
+import { keepUnitZone } from '../../../web/words/unit-zone.ts'
 import { id, post } from './given.ts'
+
+beforeAll(() => keepUnitZone('America/New_York'))
+afterAll(() => keepUnitZone(null))
 
 const TODAY = '2026-11-25'
 
@@ -112,7 +116,9 @@ describe('a ceremony in a line', () => {
   }
   it('has its times, reporting only where it is earlier', () => {
     expect(sayTimes(times, TODAY, 'America/New_York')).toBe('Sat 5 Dec, report 09:00, 10:00 to 11:15')
-    expect(sayTimes({ ...times, reportsAt: times.startsAt }, TODAY, 'UTC')).toBe('Sat 5 Dec, 15:00 to 16:15')
+    expect(sayTimes({ ...times, reportsAt: times.startsAt }, TODAY, 'UTC')).toBe(
+      'Sat 5 Dec, 15:00 UTC time to 16:15 UTC time',
+    )
   })
   it('says what a post asks for', () => {
     expect(sayNeed(post({ grades: ['SGT', 'SSG'], minHeightCm: 165, maxHeightCm: 190 }))).toBe(

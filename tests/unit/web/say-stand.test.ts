@@ -1,10 +1,14 @@
-import { describe, expect, it } from 'vitest'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { sayBooked, sayReason } from '../../../web/domain/readiness/say-reason.ts'
 import { linesByPlatoon } from '../../../web/features/readiness/lines-by-platoon.ts'
 import { sayStand, sayWhyNot } from '../../../web/features/readiness/say-stand.ts'
 import { worthARow } from '../../../web/features/readiness/worth-a-row.ts'
 import { emptyTally } from '../../../web/parts/readiness/tally-status.ts'
+import { keepUnitZone } from '../../../web/words/unit-zone.ts'
 import { id, item, unit } from './given.ts'
+
+beforeAll(() => keepUnitZone('America/New_York'))
+afterAll(() => keepUnitZone(null))
 
 const TODAY = '2026-11-25'
 

@@ -1,6 +1,10 @@
-import { describe, expect, it } from 'vitest'
+import { afterEach, describe, expect, it } from 'vitest'
+import { sayMoment } from '../../../web/words/say-moment.ts'
+import { sayTime } from '../../../web/words/say-time.ts'
 import { sayTimesAsked } from '../../../web/words/say-times-asked.ts'
 import { sayUnitTime } from '../../../web/words/say-zone.ts'
+import { today } from '../../../web/words/today.ts'
+import { keepUnitZone } from '../../../web/words/unit-zone.ts'
 
 const at = (day: string, from: string, to: string) =>
   sayTimesAsked({ day, from, to, zone: 'America/New_York', today: '2026-03-01' })
@@ -34,4 +38,17 @@ describe('a time of the unit', () => {
     ['America/New_York', 'America/Toronto', '10:00'],
     [null, 'UTC', '14:00'],
   ])('of %s on a device in %s is %s', (zone, device, said) => expect(sayUnitTime(instant, zone, device)).toBe(said))
+})
+
+describe('a time on a page', () => {
+  afterEach(() => keepUnitZone(null))
+  it('is of the unit, and of another zone only by name', () => {
+    keepUnitZone('America/New_York')
+    const instant = '2026-06-17T14:00:00Z'
+    expect(sayTime(instant)).toBe('10:00')
+    expect(sayTime(instant, 'America/Toronto')).toBe('10:00')
+    expect(sayTime(instant, 'America/Denver')).toBe('08:00 Denver time')
+    expect(sayMoment('2026-06-18T02:00:00Z', '2026-06-17')).toBe('Wed 17 Jun, 22:00')
+    expect(today(null, new Date('2026-06-18T02:00:00Z'))).toBe('2026-06-17')
+  })
 })

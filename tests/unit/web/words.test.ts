@@ -1,9 +1,13 @@
-import { describe, expect, it } from 'vitest'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { ofAll } from '../../../web/words/of-all.ts'
 import { sayDay, sayDayInFull, sayDayWithYear } from '../../../web/words/say-day.ts'
 import { capital, counted, countedInWords, figure, inWords, listed, plural } from '../../../web/words/say-number.ts'
 import { sayTime } from '../../../web/words/say-time.ts'
 import { today } from '../../../web/words/today.ts'
+import { keepUnitZone } from '../../../web/words/unit-zone.ts'
+
+beforeAll(() => keepUnitZone('America/New_York'))
+afterAll(() => keepUnitZone(null))
 
 describe('a date in a list', () => {
   // Weekdays from the calendar of 2026 (`date -d 2026-12-05 +%A` says Saturday).
@@ -54,9 +58,9 @@ describe('numbers', () => {
 
 describe('times', () => {
   // Zones of the IANA database: New York is five hours behind UTC in winter, Berlin one ahead.
-  it('are told in the zone of the unit', () => {
+  it('are told in the zone of the unit, another one by its name', () => {
     expect(sayTime('2026-01-15T14:31:00Z', 'America/New_York')).toBe('09:31')
-    expect(sayTime('2026-01-15T14:31:00Z', 'Europe/Berlin')).toBe('15:31')
+    expect(sayTime('2026-01-15T14:31:00Z', 'Europe/Berlin')).toBe('15:31 Berlin time')
   })
   it('today is the day of the unit, not of UTC', () => {
     const lateEvening = new Date('2026-01-16T03:00:00Z')

@@ -1,15 +1,22 @@
 import { type QueryClient, queryOptions } from '@tanstack/react-query'
 import type { Health, Session, SetupBody, SignInBody } from '#contract/accounts/session.ts'
+import { keepUnitZone } from '../../words/unit-zone.ts'
 import { get, remove, send } from '../client.ts'
 import { ApiError } from '../errors.ts'
 
+/** Times are those of the unit of whoever is signed in. */
+const byTheirClock = <Who extends Session | null>(session: Who): Who => {
+  keepUnitZone(session?.zone)
+  return session
+}
+
 /** Who is signed in; throws an `ApiError` 401 when nobody is. */
-export const askWhoIsSignedIn = () => get<typeof Session>('/session')
+export const askWhoIsSignedIn = async () => byTheirClock(await get<typeof Session>('/session'))
 
 /** Who the page was handed to, as the server wrote it into it. */
 const handedTo = (): Session | undefined => {
   const text = document.getElementById('session')?.textContent
-  return text ? (JSON.parse(text) as Session) : undefined
+  return text ? byTheirClock(JSON.parse(text) as Session) : undefined
 }
 
 /** Who is signed in, or null. */
@@ -43,6 +50,6 @@ export const setUp = (body: SetupBody) => send('POST', '/setup', body)
 
 /** Puts who is signed in, or null, into the cache and takes out whatever the one before was shown. */
 export const setSession = (client: QueryClient, session: Session | null): void => {
-  client.setQueryData(sessionQuery.queryKey, session)
+  client.setQueryData(sessionQuery.queryKey, byTheirClock(session))
   client.removeQueries({ predicate: ({ queryKey }) => queryKey[0] !== 'session' && queryKey[0] !== 'health' })
 }

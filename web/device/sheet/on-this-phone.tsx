@@ -4,7 +4,7 @@ import { sayQueue } from '../../domain/sheets/grading/say-queue.ts'
 import { addressTo, gradePaths, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Section } from '../../ui/section.tsx'
-import { sayTime } from '../../words/say-time.ts'
+import { sayUnitTime } from '../../words/say-zone.ts'
 import { isUnsent, type KeptSheet } from '../store/kept-sheet.ts'
 import { readSheets } from '../store/sheet-store.ts'
 import { useKept, useQueue } from '../store/use-kept.ts'
@@ -63,7 +63,7 @@ export function OnThisPhone({ accountId, unsentOf }: OnThisPhoneProps) {
             </Link>
             <span className="muted">
               {kept.sheet.head.purpose === 'practice' && 'practice, '}
-              {sayTime(kept.sheet.startedAt, null)}
+              {sayUnitTime(kept.sheet.startedAt)}
             </span>
             <span>
               {SAYS[kept.state]}

@@ -1,4 +1,5 @@
 import type { Session } from '#contract/accounts/session.ts'
+import { deviceZone, keepUnitZone, unitZone } from '../../words/unit-zone.ts'
 import { tellChanged } from './changes.ts'
 import { deviceDatabase } from './database.ts'
 
@@ -10,7 +11,10 @@ const KEY = 'last'
  */
 export const deviceAccount = async (): Promise<Session | null> => {
   try {
-    return (await (await deviceDatabase()).get('account', KEY)) ?? null
+    const account = (await (await deviceDatabase()).get('account', KEY)) ?? null
+    // Without the server this is who says by whose clock it is; with it the session has said so already.
+    if (account && unitZone() === deviceZone()) keepUnitZone(account.zone)
+    return account
   } catch {
     return null
   }

@@ -1,7 +1,7 @@
 import { dayInZone } from '#calendar/day-in-zone.ts'
 import { zonedInstant } from '#calendar/zoned-instant.ts'
 import type { CeremonyBody, CeremonyChange, CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
-import { sayTime } from '../../words/say-time.ts'
+import { clockTime } from '../../words/clock-time.ts'
 
 export interface DraftPost {
   /** Keeps its place on the screen; never stored. */
@@ -83,7 +83,7 @@ const text = (number: number | null): string => (number === null ? '' : String(n
 
 /** A ceremony as a draft; as a copy it has no day, no rehearsals, new posts and nobody named. */
 export const draftOf = (ceremony: CeremonyDetail, zone: string, isCopy = false): Draft => {
-  const time = (instant: string) => sayTime(instant, zone)
+  const time = (instant: string) => clockTime(instant, zone)
   return {
     title: ceremony.title,
     place: ceremony.place,

@@ -12,13 +12,14 @@ import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
-import { deviceZone, today as todayIn } from '../../words/today.ts'
+import { TimesAsked } from '../../ui/times-asked.tsx'
+import { today as todayIn } from '../../words/today.ts'
+import { unitZone } from '../../words/unit-zone.ts'
 import { blankDraft, bodyOf, changeOf, type Draft, draftOf } from './draft.ts'
 import { manningUnit, plannableUnits } from './manning-unit.ts'
 import { PlanFields } from './plan-fields.tsx'
 import { PostFields } from './post-fields.tsx'
 import { RehearsalFields } from './rehearsal-fields.tsx'
-import { TimesAsked } from '../../ui/times-asked.tsx'
 import { useWords, type Words } from './use-words.ts'
 import './editor.css'
 
@@ -36,7 +37,7 @@ export default function CeremonyEditorPage({ id }: { id: string }) {
   const own = plannableUnits(words.units, session)
   const unitId = manningUnit(own, session?.unitId ?? null, query.data?.unitId)
   const start = query.data
-    ? { ...draftOf(query.data, words.zone ?? deviceZone(), copyOf !== ''), unitId }
+    ? { ...draftOf(query.data, words.zone ?? unitZone(), copyOf !== ''), unitId }
     : blankDraft(unitId, words.certifications[0]?.code ?? '')
   return (
     <Editor
@@ -66,7 +67,7 @@ function Editor({ ceremony: opened, start, copied, words, allUnits }: EditorProp
   const [draft, setDraft] = useState(start)
   const [, go] = useLocation()
   const client = useQueryClient()
-  const zone = timeZoneOf(allUnits, draft.unitId) ?? deviceZone()
+  const zone = timeZoneOf(allUnits, draft.unitId) ?? unitZone()
   const change = (changes: Partial<Draft>) => setDraft({ ...draft, ...changes })
   const save = useMutation({
     mutationFn: async () => {

@@ -1,9 +1,9 @@
 import { Button } from '../../ui/button.tsx'
 import { DateField } from '../../ui/date-field.tsx'
 import { TextField } from '../../ui/field.tsx'
+import { TimesAsked } from '../../ui/times-asked.tsx'
 import { today } from '../../words/today.ts'
 import { blankRehearsal, type DraftRehearsal } from './draft.ts'
-import { TimesAsked } from '../../ui/times-asked.tsx'
 
 interface RehearsalFieldsProps {
   rehearsals: readonly DraftRehearsal[]

@@ -16,7 +16,8 @@ import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Page } from '../../ui/page.tsx'
 import { sayDayWithYear } from '../../words/say-day.ts'
-import { deviceZone, today as todayIn } from '../../words/today.ts'
+import { today as todayIn } from '../../words/today.ts'
+import { unitZone } from '../../words/unit-zone.ts'
 
 /** One page for candidate and sponsor after a test, to show or print: what was GO, what not and why, and what now. */
 export default function DebriefPage({ id }: { id: string }) {
@@ -61,7 +62,7 @@ export default function DebriefPage({ id }: { id: string }) {
         timeZone={timeZone}
         today={today}
         retest={sayRetest(data, open, today)}
-        appeal={`until ${sayDayWithYear(dayInZone(data.appealableUntil, timeZone ?? deviceZone()))}`}
+        appeal={`until ${sayDayWithYear(dayInZone(data.appealableUntil, timeZone ?? unitZone()))}`}
       />
     </Page>
   )

@@ -4,7 +4,7 @@ import type { SheetDetail } from '#contract/sheets/sheets.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { sayDay } from '../../words/say-day.ts'
 import { sayTime } from '../../words/say-time.ts'
-import { deviceZone } from '../../words/today.ts'
+import { unitZone } from '../../words/unit-zone.ts'
 import './history.css'
 
 interface HistoryProps {
@@ -16,7 +16,7 @@ interface HistoryProps {
 
 /** Every revision, and every decision of the training office. */
 export function History({ sheet, shown, today, timeZone }: HistoryProps) {
-  const when = (at: string) => `${sayDay(dayInZone(at, timeZone ?? deviceZone()), today)}, ${sayTime(at, timeZone)}`
+  const when = (at: string) => `${sayDay(dayInZone(at, timeZone ?? unitZone()), today)}, ${sayTime(at, timeZone)}`
   return (
     <ul className="history">
       {sheet.revisions.toReversed().map((revision) => (

@@ -22,7 +22,8 @@ import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
 import { sayDay } from '../../words/say-day.ts'
-import { deviceZone, today as todayIn } from '../../words/today.ts'
+import { today as todayIn } from '../../words/today.ts'
+import { unitZone } from '../../words/unit-zone.ts'
 import { Appeals } from './appeals.tsx'
 import { History } from './history.tsx'
 
@@ -118,7 +119,7 @@ export default function SheetPage({ id }: { id: string }) {
           {body.purpose === 'test' && (sheet.data.appeals.length > 0 || mayAppeal) && (
             <Section
               title="Appeals"
-              note={`until ${sayDay(dayInZone(sheet.data.appealableUntil, timeZone ?? deviceZone()), today)}`}
+              note={`until ${sayDay(dayInZone(sheet.data.appealableUntil, timeZone ?? unitZone()), today)}`}
             >
               <Appeals sheet={sheet.data} mayAppeal={mayAppeal} today={today} />
             </Section>

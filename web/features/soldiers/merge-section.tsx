@@ -4,12 +4,12 @@ import { dayInZone } from '#calendar/day-in-zone.ts'
 import type { Soldier, Unit } from '#contract/soldiers/soldiers.ts'
 import { forgetPeople, mergesQuery, undoMerge } from '../../api/soldiers/people.ts'
 import { soldierSearchQuery } from '../../api/soldiers/soldiers.ts'
-import { listName } from '../../domain/soldiers/say-person.ts'
+import { suggestPeople } from '../../domain/soldiers/say-person.ts'
 import { ReasonedForm } from '../../ui/reasoned-form.tsx'
 import { Section } from '../../ui/section.tsx'
 import { TypeAhead } from '../../ui/type-ahead.tsx'
 import { sayDay } from '../../words/say-day.ts'
-import { deviceZone } from '../../words/today.ts'
+import { unitZone } from '../../words/unit-zone.ts'
 import { MergePreview } from './merge-preview.tsx'
 
 interface MergeSectionProps {
@@ -43,12 +43,12 @@ export function MergeSection({ soldier, units, today, onSaid }: MergeSectionProp
           text={other?.text ?? typed}
           picked={other !== null}
           searching={asked !== typed.trim() || search.isPlaceholderData || search.isPending}
-          suggestions={found.map((one) => ({ id: one.id, text: listName(one), note: one.rosterNumber }))}
+          suggestions={suggestPeople(found)}
           onText={(text) => {
             setTyped(other ? '' : text)
             setOther(null)
           }}
-          onPick={({ id, text, note }) => setOther({ id, text: `${note} ${text}` })}
+          onPick={({ id, text, note }) => setOther({ id, text: [note, text].filter(Boolean).join(' ') })}
         />
         {other && (
           <MergePreview
@@ -64,7 +64,7 @@ export function MergeSection({ soldier, units, today, onSaid }: MergeSectionProp
       <ul className="people-list">
         {merges.map((merge) => (
           <li key={merge.id}>
-            <span className="people-when">{sayDay(dayInZone(merge.at, deviceZone()), today)}</span>
+            <span className="people-when">{sayDay(dayInZone(merge.at, unitZone()), today)}</span>
             <span>
               {merge.undoneAt ? 'Merged and taken apart again' : <bdi>{merge.away} was merged into this entry</bdi>}
               <span className="muted"> {merge.undoReason ?? merge.reason}</span>

@@ -13,7 +13,8 @@ import { Button } from '../../ui/button.tsx'
 import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
-import { deviceZone, today as todayIn } from '../../words/today.ts'
+import { today as todayIn } from '../../words/today.ts'
+import { unitZone } from '../../words/unit-zone.ts'
 import { AbsencesSection } from './absences-section.tsx'
 import { ChangesSection } from './changes-section.tsx'
 import { MergeSection } from './merge-section.tsx'
@@ -39,7 +40,7 @@ export default function PersonPage({ id }: { id: string }) {
   return (
     <Page
       title={listName(soldier)}
-      answer={sayPerson(soldier, units, today, deviceZone())}
+      answer={sayPerson(soldier, units, today, unitZone())}
       why={
         <>
           {soldier.rosterNumber} <bdi>{listName(soldier)}</bdi>.{' '}

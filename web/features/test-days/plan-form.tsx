@@ -3,12 +3,15 @@ import { useState } from 'react'
 import { useLocation } from 'wouter'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
 import { planTestDay } from '../../api/test-days/test-days.ts'
+import { timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
 import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { DateField } from '../../ui/date-field.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { SelectField, TextField } from '../../ui/field.tsx'
+import { TimesAsked } from '../../ui/times-asked.tsx'
+import { unitZone } from '../../words/unit-zone.ts'
 import './test-days.css'
 
 /** Plans a test day and goes to it, where its slots are made. */
@@ -19,6 +22,7 @@ export function PlanForm({ units, today }: { units: readonly Unit[]; today: stri
   const [place, setPlace] = useState('')
   const [unit, setUnit] = useState('')
   const unitId = unit || units.find(({ parentId }) => parentId === null)?.id || ''
+  const zone = timeZoneOf(units, unitId) ?? unitZone()
   const plan = useMutation({
     mutationFn: () => planTestDay({ on, place: place.trim(), unitId }),
     onSuccess: async ({ id }) => {
@@ -39,6 +43,7 @@ export function PlanForm({ units, today }: { units: readonly Unit[]; today: stri
       <SelectField label="For" value={unitId} onChange={(event) => setUnit(event.target.value)}>
         <UnitOptions units={units} />
       </SelectField>
+      <TimesAsked day={on} from="" to="" zone={zone} today={today} />
       <Button type="submit" kind="main" disabled={plan.isPending || unitId === ''}>
         Plan it
       </Button>

@@ -4,7 +4,7 @@ import type { SheetBody } from '#contract/sheets/sheets.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { sayDay } from '../../words/say-day.ts'
 import { sayTime } from '../../words/say-time.ts'
-import { deviceZone } from '../../words/today.ts'
+import { unitZone } from '../../words/unit-zone.ts'
 import './facts.css'
 
 interface FactsProps {
@@ -42,7 +42,7 @@ export function Facts({ body, day, receivedAt, nameOf, standardTitle, timeZone, 
     ['Pauses', body.pauses.map(({ from, to }) => `${time(from)} to ${to ? time(to) : 'the end'}`).join(', ')],
     ['Void', body.void?.text],
     ['Notes', body.notes],
-    ['Received', receivedAt === null ? 'not yet' : sayDay(dayInZone(receivedAt, timeZone ?? deviceZone()), today)],
+    ['Received', receivedAt === null ? 'not yet' : sayDay(dayInZone(receivedAt, timeZone ?? unitZone()), today)],
     ['Seen by', body.acknowledged.map(({ soldierId, at }) => `${nameOf(soldierId)} at ${time(at)}`).join('; ')],
   ]
   return (

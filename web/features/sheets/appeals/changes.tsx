@@ -6,7 +6,8 @@ import { standardsQuery } from '../../../api/standards/standards.ts'
 import { measureTitle } from '../../../domain/standards/titles.ts'
 import { sayDay } from '../../../words/say-day.ts'
 import { sayTime } from '../../../words/say-time.ts'
-import { deviceZone, today as todayIn } from '../../../words/today.ts'
+import { today as todayIn } from '../../../words/today.ts'
+import { unitZone } from '../../../words/unit-zone.ts'
 import { sayChanges } from './say-changes.ts'
 
 /** What a proposed amendment would change on its sheet, as it stands and as it would. */
@@ -17,7 +18,7 @@ export function Changes({ proposal }: { proposal: AmendmentProposal }) {
   const changes = sayChanges(proposal.before, proposal.body, {
     measure: (code) => measureTitle(standards, proposal.before.standard, code),
     person: (id) => people?.[id] ?? 'somebody else',
-    moment: (at) => `${sayDay(dayInZone(at, deviceZone()), today)}, ${sayTime(at, null)}`,
+    moment: (at) => `${sayDay(dayInZone(at, unitZone()), today)}, ${sayTime(at, null)}`,
   })
   return (
     <dl className="contested-changes">

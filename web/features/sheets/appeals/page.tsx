@@ -9,7 +9,8 @@ import { Page } from '../../../ui/page.tsx'
 import { ReasonedForm } from '../../../ui/reasoned-form.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { sayDay } from '../../../words/say-day.ts'
-import { deviceZone, today as todayIn } from '../../../words/today.ts'
+import { today as todayIn } from '../../../words/today.ts'
+import { unitZone } from '../../../words/unit-zone.ts'
 import { Changes } from './changes.tsx'
 import { sayContested, sayOutcomeChange } from './say-contested.ts'
 import { WhoseSheet } from './whose-sheet.tsx'
@@ -23,7 +24,7 @@ export default function ContestedPage() {
   const me = useQuery(sessionQuery).data?.name
   const client = useQueryClient()
   const today = todayIn(null)
-  const on = (at: string) => sayDay(dayInZone(at, deviceZone()), today)
+  const on = (at: string) => sayDay(dayInZone(at, unitZone()), today)
   const settled = (work: Promise<unknown>) => work.then(() => forgetWhatSheetsChange(client))
   const known = amendments.data && (!mayAnswer || appeals.data)
   return (

@@ -9,7 +9,8 @@ import { Button } from '../../../ui/button.tsx'
 import { Notice } from '../../../ui/notice.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
-import { deviceZone, today } from '../../../words/today.ts'
+import { today } from '../../../words/today.ts'
+import { unitZone } from '../../../words/unit-zone.ts'
 import { AnswerPage } from './answer-page.tsx'
 import { armFor, chooseArm } from './choose-arm.ts'
 import { defaultStandardId, enterable } from './default-standard.ts'
@@ -60,7 +61,7 @@ export function EntryDesk({ accountId, standards, units, amendment, begin }: Ent
   )
   const { draft, standard, assessment, answer } = desk
   const candidate = useQuery(soldierQuery(draft.candidate?.id ?? '')).data
-  const timeZone = timeZoneOf(units, candidate?.unitId) ?? deviceZone()
+  const timeZone = timeZoneOf(units, candidate?.unitId) ?? unitZone()
   const ofRecord = useSponsorOfRecord(candidate, draft, (sponsor) => desk.edit({ sponsor }))
 
   const list = (
@@ -154,6 +155,7 @@ export function EntryDesk({ accountId, standards, units, amendment, begin }: Ent
             standards={enterable(standards)}
             standard={standard}
             errors={assessment.head}
+            timeZone={timeZone}
             sponsorHint={
               ofRecord && ofRecord.sponsorId !== draft.sponsor?.id
                 ? `Of record that day: ${ofRecord.sponsorName}`

@@ -1,6 +1,6 @@
 import { dayInZone } from '#calendar/day-in-zone.ts'
 import type { SheetBody } from '#contract/sheets/sheets.ts'
-import { sayTime } from '../../../words/say-time.ts'
+import { clockTime } from '../../../words/clock-time.ts'
 import type { Draft } from './draft.ts'
 
 /** A stored sheet opened for amending. `nameOf` gives what a person's field shows. */
@@ -22,8 +22,8 @@ export const fromBody = (
     sponsor: person(body.sponsorId),
     grader: person(body.graderId),
     day: dayInZone(body.startedAt, timeZone),
-    start: sayTime(body.startedAt, timeZone),
-    finish: sayTime(body.finishedAt, timeZone),
+    start: clockTime(body.startedAt, timeZone),
+    finish: clockTime(body.finishedAt, timeZone),
     conditions: body.conditions,
     majors: Object.fromEntries(
       body.majors.map(({ code, mark, atCall, faults }) => [

@@ -1,6 +1,7 @@
 import type { Standard } from '#contract/standards/standards.ts'
 import { DateField } from '../../../ui/date-field.tsx'
 import { SelectField, TextField } from '../../../ui/field.tsx'
+import { sayClockChange } from '../../../words/say-times-asked.ts'
 import type { Draft, Person } from './draft.ts'
 import { parseClock } from './parse-clock.ts'
 import { PersonField } from './person-field.tsx'
@@ -11,6 +12,8 @@ interface HeadFieldsProps {
   standards: readonly Standard[]
   standard: Standard | undefined
   errors: HeadErrors
+  /** Whose clock the times are by. */
+  timeZone: string
   sponsorHint?: string
   onChange: (change: Partial<Draft>) => void
   onStandard: (id: string) => void
@@ -21,9 +24,10 @@ interface HeadFieldsProps {
 
 /** The head of a paper sheet. What the sheets of one pile share stands first and is kept for the next one. */
 export function HeadFields(props: HeadFieldsProps) {
-  const { draft, standards, standard, errors, sponsorHint, onChange, onStandard, onCandidate, onDone } = props
+  const { draft, standards, standard, errors, timeZone, sponsorHint, onChange, onStandard, onCandidate, onDone } = props
   const amending = draft.amends !== null
   const clock = (value: string) => parseClock(value) ?? value
+  const clockHint = (value: string) => sayClockChange(draft.day, parseClock(value) ?? '', timeZone)
   return (
     <div className="enter-head">
       <SelectField
@@ -86,6 +90,7 @@ export function HeadFields(props: HeadFieldsProps) {
         autoComplete="off"
         placeholder="0900"
         error={errors.start}
+        hint={clockHint(draft.start)}
         value={draft.start}
         onChange={(event) => onChange({ start: event.target.value })}
         onBlur={(event) => onChange({ start: clock(event.target.value) })}
@@ -97,6 +102,7 @@ export function HeadFields(props: HeadFieldsProps) {
         autoComplete="off"
         placeholder="0931"
         error={errors.finish}
+        hint={clockHint(draft.finish)}
         value={draft.finish}
         onChange={(event) => onChange({ finish: event.target.value })}
         onBlur={(event) => onChange({ finish: clock(event.target.value) })}

@@ -2,7 +2,7 @@ import { dayInZone } from '#calendar/day-in-zone.ts'
 import { zonedInstant } from '#calendar/zoned-instant.ts'
 import type { SheetBody } from '#contract/sheets/sheets.ts'
 import type { Standard } from '#contract/standards/standards.ts'
-import { sayTime } from '../../../words/say-time.ts'
+import { clockTime } from '../../../words/clock-time.ts'
 import { BLANK_MAJOR, BLANK_MINOR, type Draft } from './draft.ts'
 import { parseClock } from './parse-clock.ts'
 
@@ -43,7 +43,7 @@ export const missingInHead = (draft: Draft, standard: Standard | undefined): Hea
 
 /** Keeps the instant of a stored sheet, seconds and all, while its day and minute are not changed. */
 const instantOf = (draft: Draft, clock: string, stored: string | undefined, timeZone: string): string =>
-  stored && dayInZone(stored, timeZone) === draft.day && sayTime(stored, timeZone) === clock
+  stored && dayInZone(stored, timeZone) === draft.day && clockTime(stored, timeZone) === clock
     ? stored
     : zonedInstant(draft.day, clock, timeZone)
 

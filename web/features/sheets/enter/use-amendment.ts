@@ -6,7 +6,7 @@ import { sheetQuery } from '../../../api/sheets/sheets.ts'
 import { soldierQuery } from '../../../api/soldiers/soldiers.ts'
 import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import { versionOf } from '../../../parts/sheets/measure-marks.ts'
-import { deviceZone } from '../../../words/today.ts'
+import { unitZone } from '../../../words/unit-zone.ts'
 import { fromBody } from './from-body.ts'
 
 /** A stored sheet as a draft to amend, once everything about it is loaded. Without an id nothing is asked for. */
@@ -22,7 +22,7 @@ export const useAmendment = (
 
   const draft = useMemo(() => {
     if (!body || !people || !standards || !units || candidate.isPending) return null
-    const zone = timeZoneOf(units, candidate.data?.unitId) ?? deviceZone()
+    const zone = timeZoneOf(units, candidate.data?.unitId) ?? unitZone()
     const standardId = versionOf(standards, body)?.id ?? ''
     return fromBody(id, body, standardId, zone, (person) => people[person] ?? 'not visible to you')
   }, [id, body, people, standards, units, candidate.isPending, candidate.data?.unitId])

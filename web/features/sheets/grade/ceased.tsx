@@ -1,6 +1,6 @@
 import { Button } from '../../../ui/button.tsx'
 import { Panel } from '../../../ui/panel.tsx'
-import { sayTime } from '../../../words/say-time.ts'
+import { sayUnitTime } from '../../../words/say-zone.ts'
 import type { PanelProps } from './panel-props.ts'
 
 interface CeasedProps extends PanelProps {
@@ -17,7 +17,7 @@ export function Ceased({ standard, sheet, onTap, over, onMajor, onVoid }: Ceased
   return (
     <Panel title="CEASE" className="ceased">
       <p className="ceased-say">Everyone stops. Blades stay where they are until the grader says so.</p>
-      <p className="muted">Since {sayTime(since, null)}; the time is on the sheet.</p>
+      <p className="muted">Since {sayUnitTime(since)}; the time is on the sheet.</p>
       <div className="panel-deeds">
         <Button kind="main" onClick={() => onTap({ kind: 'resume' })}>
           All is safe: go on with the test

@@ -15,7 +15,8 @@ import { Debrief } from '../../../parts/sheets/debrief.tsx'
 import { addressTo, gradePaths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Page } from '../../../ui/page.tsx'
-import { deviceZone, today as todayIn } from '../../../words/today.ts'
+import { today as todayIn } from '../../../words/today.ts'
+import { unitZone } from '../../../words/unit-zone.ts'
 import { sayRetestOffline } from './say-retest-offline.ts'
 
 /** The id on the page of a walk-in whom only the server can name; it is shown as the name that was typed. */
@@ -42,7 +43,7 @@ export function DebriefPage({ account, id }: { account: Session; id: string }) {
   const body: SheetBody = kept.body ?? sheetBody(scored, known)
   const result = kept.answer?.result ?? asResult(closingScore(scored, kept.sheet))
   const today = todayIn()
-  const day = dayInZone(body.finishedAt, deviceZone())
+  const day = dayInZone(body.finishedAt, unitZone())
   const name = [head.candidate.grade, head.candidate.familyName].filter(Boolean).join(' ')
   const nameOf = (person: string) => {
     if (person === body.candidateId) return name
