@@ -138,3 +138,26 @@ describe('people', () => {
     await page.context().close()
   })
 })
+
+describe('somebody of the office who is a soldier, too', () => {
+  it('is offered nothing about themselves that would be refused', async () => {
+    await world.app.signedIn({
+      name: 'clerk',
+      roles: ['office', 'commander'],
+      soldierId: world.candidateId,
+      unitId: world.platoonId,
+    })
+    const page = await openAsOffice(world, browser, `/people/${world.candidateId}`, { account: 'clerk' })
+    await page.getByText('About yourself and whom you coach somebody else of the office enters it.').waitFor()
+    expect(await page.getByRole('button', { name: 'Enter a change' }).count()).toBe(0)
+    await page.goto(`${world.url}/candidates/${world.candidateId}`)
+    await settled(page)
+    expect(await page.getByRole('button', { name: 'Name a sponsor' }).count()).toBe(0)
+    expect(await page.getByRole('link', { name: 'Suspend, or lift a suspension' }).count()).toBe(0)
+    await page.goto(`${world.url}/candidates/${world.soldierOf.grader}`)
+    await settled(page)
+    expect(await page.getByRole('button', { name: 'Name a sponsor' }).count()).toBe(1)
+    expect(await page.getByRole('link', { name: 'Suspend, or lift a suspension' }).count()).toBe(1)
+    await page.context().close()
+  })
+})

@@ -1,6 +1,7 @@
 import { useInfiniteQuery, usePrefetchInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { lazy, Suspense } from 'react'
 import { Link } from 'wouter'
+import type { SoldierDetail } from '#contract/soldiers/soldiers.ts'
 import { forecastsQuery } from '../../api/ability/forecasts.ts'
 import { sessionQuery } from '../../api/accounts/session.ts'
 import { candidateCoachingQuery, coachingNotesQuery } from '../../api/coaching/coaching.ts'
@@ -10,6 +11,7 @@ import { soldierQuery, soldierStatusQuery } from '../../api/soldiers/soldiers.ts
 import { unitsQuery } from '../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../api/standards/certifications.ts'
 import { standardsQuery } from '../../api/standards/standards.ts'
+import { useIsImpartial } from '../../api/use-impartial.ts'
 import { useMay } from '../../api/use-may.ts'
 import { byGain } from '../../domain/ability/say-forecast.ts'
 import { listName, shortName } from '../../domain/soldiers/say-person.ts'
@@ -64,7 +66,6 @@ export default function CandidatePage({ id }: { id: string }) {
   const coaching = useQuery(candidateCoachingQuery(id, filters.standard)).data
   const forecasts = useQuery(forecastsQuery(id)).data?.items
   const session = useQuery(sessionQuery).data
-  const maySuspend = useMay('suspend')
   const mayCheck = useMay('see findings')
 
   const error = soldier.error ?? status.error ?? sheetPages.error ?? standardList.error ?? terms.error
@@ -145,11 +146,7 @@ export default function CandidatePage({ id }: { id: string }) {
                 : `Left on ${soldier.data.left ? titles.day(soldier.data.left.on) : 'an earlier day'}`}
             </p>
             <p className="muted">Carries {soldier.data.arms.join(', ') || 'no arm on record'}</p>
-            {maySuspend && unitId && (
-              <p className="no-print">
-                <Link href={addressTo(paths.suspensions, { soldier: id })}>Suspend, or lift a suspension</Link>
-              </p>
-            )}
+            {unitId && <SuspendLink soldier={soldier.data} today={today} />}
           </Section>
           <SponsorControl soldier={soldier.data} today={today} />
         </div>
@@ -244,5 +241,17 @@ export default function CandidatePage({ id }: { id: string }) {
         licensed medical staff come before anything written here.
       </p>
     </Page>
+  )
+}
+
+/** For whoever suspends, and is impartial to this soldier. */
+function SuspendLink({ soldier, today }: { soldier: SoldierDetail; today: string }) {
+  const maySuspend = useMay('suspend')
+  const isImpartial = useIsImpartial(soldier, today)
+  if (!maySuspend || !isImpartial) return null
+  return (
+    <p className="no-print">
+      <Link href={addressTo(paths.suspensions, { soldier: soldier.id })}>Suspend, or lift a suspension</Link>
+    </p>
   )
 }

@@ -3,6 +3,7 @@ import { useDeferredValue, useState } from 'react'
 import type { SoldierDetail } from '#contract/soldiers/soldiers.ts'
 import { addSponsorship, endSponsorship } from '../../api/coaching/coaching.ts'
 import { soldierSearchQuery } from '../../api/soldiers/soldiers.ts'
+import { useIsImpartial } from '../../api/use-impartial.ts'
 import { useMay } from '../../api/use-may.ts'
 import { suggestPeople } from '../../domain/soldiers/say-person.ts'
 import { Button } from '../../ui/button.tsx'
@@ -17,7 +18,8 @@ type Sponsorship = SoldierDetail['sponsors'][number]
 /** Who sponsors the soldier; the office ends it and names another. */
 export function SponsorControl({ soldier, today }: { soldier: SoldierDetail; today: string }) {
   const client = useQueryClient()
-  const mayManage = useMay('manage people')
+  const isImpartial = useIsImpartial(soldier, today)
+  const mayManage = useMay('manage people') && isImpartial
   const [asked, setAsked] = useState<Sponsorship | 'new' | null>(null)
   const [day, setDay] = useState(today)
   const [typed, setTyped] = useState('')

@@ -1,9 +1,11 @@
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { Link } from 'wouter'
+import type { SoldierDetail } from '#contract/soldiers/soldiers.ts'
 import { soldierQuery } from '../../api/soldiers/soldiers.ts'
 import { unitsQuery } from '../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../api/standards/certifications.ts'
+import { useIsImpartial } from '../../api/use-impartial.ts'
 import { useMay } from '../../api/use-may.ts'
 import { listName } from '../../domain/soldiers/say-person.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
@@ -93,12 +95,26 @@ export default function PersonPage({ id }: { id: string }) {
         </Section>
         {soldier.removedAt === null && <AbsencesSection soldierId={soldier.id} today={today} mayManage={mayChange} />}
       </div>
-      {mayChange && (
-        <>
-          <ChangesSection {...{ soldier, units, certifications, today }} onSaid={setSaid} />
-          <MergeSection {...{ soldier, units, today }} onSaid={setSaid} />
-        </>
-      )}
+      {mayChange && <Entered {...{ soldier, units, certifications, today }} onSaid={setSaid} />}
     </Page>
+  )
+}
+
+/** What was entered about somebody, and their other entries, to be changed by who is impartial to them. */
+function Entered(props: React.ComponentProps<typeof ChangesSection> & { soldier: SoldierDetail }) {
+  const { soldier, units, today, onSaid } = props
+  const isImpartial = useIsImpartial(soldier, today)
+  if (!isImpartial) {
+    return (
+      <Section title="What was entered">
+        <p className="muted">About yourself and whom you coach somebody else of the office enters it.</p>
+      </Section>
+    )
+  }
+  return (
+    <>
+      <ChangesSection {...props} />
+      <MergeSection {...{ soldier, units, today, onSaid }} />
+    </>
   )
 }
