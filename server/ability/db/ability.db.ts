@@ -134,6 +134,26 @@ export async function readFits(
   return new Map(rows.map(({ standardId, ...fit }) => [standardId, fit]))
 }
 
+/** What the present fit of a standard knows of a grader's severity, in logits of a trial. */
+export interface FittedSeverity {
+  readonly standard: string
+  readonly graderId: string
+  readonly severity: number
+  readonly variance: number
+  /** Standard deviation between graders. */
+  readonly spread: number
+}
+
+/** By standard and grader, of the present fits. */
+export async function listFittedSeverities(tx: Transaction, standards: readonly string[]): Promise<FittedSeverity[]> {
+  return tx.$queryRaw<FittedSeverity[]>`
+    SELECT st.code AS standard, of.id AS "graderId", (of.value ->> 'severity')::float8 AS severity,
+      (of.value ->> 'variance')::float8 AS variance, (f.fit -> 'spread' ->> 'grader')::float8 AS spread
+    FROM ability_fit f JOIN standard st ON st.id = f.standard_id
+      CROSS JOIN LATERAL jsonb_each(f.fit -> 'graders') AS of(id, value)
+    WHERE f.before_day IS NULL AND st.code = ANY(${[...standards]}) ORDER BY 1, 2`
+}
+
 /** Stores a fit in place of the one before of the same days. */
 export async function storeFit(tx: Transaction, standardId: string, stored: StoredFit): Promise<void> {
   const { before, fingerprint, fittedAt, through, fit } = stored

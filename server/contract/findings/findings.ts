@@ -1,8 +1,8 @@
 import { z } from 'zod'
 import { Code, Page, page, Uuid } from '../common.ts'
 import { Basis } from './basis.ts'
-import { Expectation, JudgedCredit } from './credit.ts'
 import { DefinedIn } from './definition.ts'
+import { Differs } from './differs.ts'
 import { Interval } from './interval.ts'
 import { FindingsFilters } from './query.ts'
 import { Rate } from './rate.ts'
@@ -58,7 +58,7 @@ export const MeasureFindings = z
   })
   .meta({ id: 'MeasureFindings' })
 
-/** Attempts of a sponsor's candidates, credited to the sponsor on the sheet. */
+/** Attempts of a sponsor's candidates, credited to the sponsor on the sheet, with one verdict. */
 const SponsorFinding = z
   .object({
     sponsorId: Uuid,
@@ -68,9 +68,21 @@ const SponsorFinding = z
     passes: z.int(),
     firstAttempts: z.int(),
     firstPasses: z.int(),
-    all: JudgedCredit,
-    first: JudgedCredit,
-    ...Expectation,
+    rate: Rate.describe('GO of attempts, as they came out.'),
+    expected: z
+      .number()
+      .describe(
+        'GO that such candidates have with sponsors at large: the same tests, kinds of attempt and graders, and what they had done before.',
+      ),
+    estimate: Interval.safeExtend({ rate: z.number() }).describe(
+      'GO of all attempts of the answer, had everybody had this sponsor; drawn toward the common rate. 95 %.',
+    ),
+    p: z.number().describe('Two-sided, of passes as far from those expected; candidates are clusters.'),
+    adjustedP: z
+      .number()
+      .nullable()
+      .describe('Adjusted over all sponsors asked (Benjamini and Hochberg); null: fewer than 5 attempts.'),
+    differs: Differs,
     daysCoached: z.int().describe('Days with a candidate of the unit within the period, added up over candidates.'),
     candidates: z.int().describe('Coached on those days.'),
   })

@@ -1,32 +1,28 @@
 import { z } from 'zod'
 import { Basis } from './basis.ts'
-import { WhyNotEstimated } from './credit.ts'
 import { Interval } from './interval.ts'
 import { Rate } from './rate.ts'
 
-const FunnelLine = z.object({ attempts: z.int(), limits95: Interval, limits998: Interval }).meta({ id: 'FunnelLine' })
-
-const Funnel = z
+const FunnelLine = z
   .object({
-    rate: Rate.describe('Of all attempts with a sponsor: the rate everybody is held against.'),
-    sponsors: z.int(),
-    mostAttempts: z.int().describe('Of one sponsor.'),
-    lines: z.array(FunnelLine).describe('Limits by attempts, from 1 to the most; empty where no limits exist.'),
-    spread: z
-      .object({
-        kind: z.union([z.enum(['fitted', 'no-over-dispersion']), WhyNotEstimated]),
-        alpha: z.number().nullable(),
-        beta: z.number().nullable(),
-      })
-      .describe('The beta distribution of the sponsors’ rates, which the estimates are drawn by.'),
+    attempts: z.int(),
+    usual: Interval.describe('19 in 20 sponsors who make no difference lie within.'),
+    called: Interval.describe('Outside, somebody is called different.'),
   })
-  .meta({ id: 'SponsorFunnel' })
+  .meta({ id: 'FunnelLine' })
 
 /** The figures of the unit that its sponsors stand beside. */
 export const SponsorFunnelFindings = z
   .object({
-    all: Funnel,
-    first: Funnel.describe('Of first attempts.'),
+    rate: Rate.describe('Of all attempts with a sponsor.'),
+    sponsors: z.int(),
+    asked: z.int().describe('Sponsors with 5 attempts or more: the family of the verdicts.'),
+    mostAttempts: z.int().describe('Of one sponsor.'),
+    lines: z
+      .array(FunnelLine)
+      .describe(
+        'Limits by attempts, from 1 to the most, with candidates as random effects; empty where there are none.',
+      ),
     withoutSponsor: z.object({ attempts: z.int(), passes: z.int() }).describe('Attempts that are credited to nobody.'),
     basis: Basis,
   })

@@ -11,6 +11,8 @@ import { type FindingsView, findingsView } from './findings-view.ts'
 /** What findings are asked, narrowed to what the account may see. */
 export interface FindingsQuestion {
   readonly filter: FindingsFilter
+  /** Codes of the standards asked about. */
+  readonly standards: readonly string[]
   readonly view: FindingsView
   /** Tells rows of the data layer which version they are of. */
   readonly ofVersion: <Row extends { readonly versionId: string }>(row: Row) => OfVersion<Row>
@@ -34,6 +36,7 @@ export async function findingsQuestion(
   const byId = new Map(versions.map((version) => [version.id, findingsVersion(version)]))
   return {
     view,
+    standards: [...new Set(versions.map(({ code }) => code))],
     filter: {
       versionIds: [...byId.keys()],
       unitId: view.unitId,

@@ -2,30 +2,33 @@ import type { Context } from '../../context/context.ts'
 import { today } from '../../context/today.ts'
 import type { FindingsQuery, SponsorFindings } from '../../contract/findings/findings.ts'
 import type { Actor } from '../../domain/access/actor.ts'
-import { fitBetaBinomial } from '../../domain/statistics/shrinkage/fit-beta-binomial.ts'
 import { readCoachingDays } from '../db/findings-coaching.db.ts'
 import { readNames } from '../db/findings-people.db.ts'
 import { findingsQuestion } from './findings-question.ts'
 import { gatherCredits } from './gather-credits.ts'
-import { judgeCredit } from './judge-credit.ts'
+import { judgeSponsors } from './judge-sponsors.ts'
 import { pageOfList } from './page-of-list.ts'
-import { sumCredits } from './sum-credits.ts'
-import { toExpectation } from './to-expectation.ts'
+import { rateOf } from './to-rate.ts'
 
 /**
- * Attempts and passes of each sponsor's candidates, by name, judged against those of all sponsors, also where only some
- * may be named: as a rate, drawn toward the common one, by the limits of the funnel, and against what the unit's own rates
- * would give.
+ * Attempts and passes of each sponsor's candidates, by name, with one verdict: whether they came out otherwise than such
+ * candidates do with sponsors at large. Everybody is judged together, also where only some may be named.
  */
 export async function getSponsorFindings(
   context: Context,
   actor: Actor,
   query: FindingsQuery,
 ): Promise<SponsorFindings> {
-  const { filter, view } = await findingsQuestion(context, actor, query)
-  const [{ people }, day] = await Promise.all([gatherCredits(context, filter, 'sponsor'), today(context, view.unitId)])
+  const question = await findingsQuestion(context, actor, query)
+  const { filter, view } = question
+  const [{ people }, judged, day] = await Promise.all([
+    gatherCredits(context, filter, 'sponsor'),
+    judgeSponsors(context, question),
+    today(context, view.unitId),
+  ])
   const named = view.sponsorIds
-  const shown = people.filter(({ soldierId }) => named === null || named.includes(soldierId))
+  // A sponsor whose first sheet came in between the two questions is in the next answer.
+  const shown = people.filter(({ soldierId }) => judged.has(soldierId) && (named === null || named.includes(soldierId)))
   const names = await readNames(
     context.db,
     shown.map(({ soldierId }) => soldierId),
@@ -36,13 +39,9 @@ export async function getSponsorFindings(
   const ids = page.items.map(({ id }) => id)
   const coaching = new Map((await readCoachingDays(context.db, ids, period)).map((one) => [one.sponsorId, one]))
   const credits = new Map(shown.map((credit) => [credit.soldierId, credit]))
-  const fits = {
-    all: fitBetaBinomial(people.map(({ all }) => all)),
-    first: fitBetaBinomial(people.map(({ first }) => first)),
-  }
-  const targets = { all: sumCredits(people, 'all'), first: sumCredits(people, 'first') }
   const items = page.items.map(({ id, name, grade }) => {
-    const { all, first, strata } = credits.get(id)!
+    const { all, first } = credits.get(id)!
+    const { expected, estimate, p, adjustedP, differs } = judged.get(id)!
     return {
       sponsorId: id,
       name,
@@ -51,9 +50,12 @@ export async function getSponsorFindings(
       passes: all.count,
       firstAttempts: first.n,
       firstPasses: first.count,
-      all: judgeCredit(all, targets.all, fits.all),
-      first: judgeCredit(first, targets.first, fits.first),
-      ...toExpectation(strata),
+      rate: rateOf(all),
+      expected,
+      estimate,
+      p,
+      adjustedP,
+      differs,
       daysCoached: coaching.get(id)?.days ?? 0,
       candidates: coaching.get(id)?.candidates ?? 0,
     }

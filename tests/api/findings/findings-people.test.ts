@@ -69,34 +69,19 @@ describe('sponsors and graders', () => {
     ])
   })
 
-  it('a sponsor is held against the common rate, and differs only where that is rare', async () => {
+  it('a sponsor has one verdict, and an estimate that is never without its interval', async () => {
     const { items } = await sponsors()
-    const [aldous, brightwell] = items
-    // Target 4 of 7. P(2 or more of 3) = 208/343; P(2 or fewer of 4) = 1377/2401.
-    expect(aldous!.all.funnel).toMatchObject({ side: 'above', verdict: 'within', differsAt: null })
-    expect(aldous!.all.funnel!.target).toBeCloseTo(4 / 7, 12)
-    expect(aldous!.all.funnel!.chance).toBeCloseTo(208 / 343, 12)
-    expect(brightwell!.all.funnel!.side).toBe('below')
-    expect(brightwell!.all.funnel!.chance).toBeCloseTo(1377 / 2401, 12)
-    expect(aldous!.all.rate).toMatchObject({ count: 2, n: 3, few: true })
-    // Two sponsors so much alike differ no more than chance makes them: each one's best estimate is the common rate.
-    expect(aldous!.all.shrunk).toMatchObject({ kind: 'pooled', interval: null })
-    expect(aldous!.all.shrunk.rate).toBeCloseTo(4 / 7, 12)
-    expect(aldous!.first).toMatchObject({ rate: { count: 1, n: 2 }, funnel: { target: 0.5, side: 'on' } })
-  })
-
-  it('and against what the unit would have passed of the same attempts', async () => {
-    const [aldous, brightwell] = (await sponsors()).items
-    // Two first attempts at 3/5, a second one at 1/2: 1.7 expected; P(2 or more) = 0.6 by hand.
-    expect(aldous!.against).toMatchObject({ attempts: 3, observed: 2, side: 'above', verdict: 'within', few: true })
-    expect(aldous!.against!.expected).toBeCloseTo(1.7, 12)
-    expect(aldous!.against!.ratio).toBeCloseTo(2 / 1.7, 12)
-    expect(aldous!.against!.chance).toBeCloseTo(0.6, 12)
-    expect(aldous!.notComparable).toEqual({ attempts: 0, passes: 0 })
-    // The third attempt has no other to compare with.
-    expect(brightwell!.against).toMatchObject({ attempts: 3, observed: 1, side: 'below' })
-    expect(brightwell!.against!.chance).toBeCloseTo(0.4, 12)
-    expect(brightwell!.notComparable).toEqual({ attempts: 1, passes: 1 })
+    expect(items.map(({ differs, adjustedP }) => [differs, adjustedP])).toEqual([
+      ['few', null],
+      ['few', null],
+    ])
+    for (const { expected, attempts, estimate } of items) {
+      expect(expected).toBeGreaterThan(0)
+      expect(expected).toBeLessThan(attempts)
+      expect(estimate.low).toBeLessThan(4 / 7)
+      expect(estimate.high).toBeGreaterThan(4 / 7)
+    }
+    expect(items[0]!.rate).toMatchObject({ count: 2, n: 3, few: true })
   })
 
   it('days coached are those within the period and the unit', async () => {
@@ -117,17 +102,10 @@ describe('sponsors and graders', () => {
   })
 
   it('the unit stands beside them', async () => {
-    const { all, first, withoutSponsor, basis } = await funnel()
+    const { withoutSponsor, basis, ...unit } = await funnel()
     expect(basis).toMatchObject({ attempts: 8, passes: 5, recorded: 1, stopped: 0 })
     expect(withoutSponsor).toEqual({ attempts: 1, passes: 1 })
-    expect(all).toMatchObject({
-      rate: { count: 4, n: 7 },
-      sponsors: 2,
-      mostAttempts: 4,
-      spread: { kind: 'no-over-dispersion' },
-    })
-    expect(all.lines.map(({ attempts }) => attempts)).toEqual([1, 2, 3, 4])
-    expect(first).toMatchObject({ rate: { count: 2, n: 4 }, mostAttempts: 2 })
+    expect(unit).toMatchObject({ rate: { count: 4, n: 7 }, sponsors: 2, asked: 0, mostAttempts: 4, lines: [] })
   })
 
   it('graders are held against the unit’s rates alike', async () => {
@@ -159,19 +137,12 @@ describe('sponsors and graders', () => {
     expect(rest.next).toBeNull()
   })
 
-  it('a single sponsor, and nobody, are not estimated', async () => {
-    const alone = (await sponsors('&to=2026-01-07')).items[0]!
-    expect(alone.all.shrunk).toEqual({
-      kind: 'not-estimated',
-      rate: null,
-      interval: null,
-      ownWeight: null,
-      reason: 'one-group',
-    })
-    const passedAll = (await sponsors('&attempts=retest&to=2026-01-07')).items[0]!
-    expect(passedAll.all.funnel).toBeNull()
+  it('a single sponsor has nobody to differ from, and nobody is no sponsor', async () => {
+    const alone = (await sponsors('&to=2026-01-07')).items
+    expect(alone).toMatchObject([{ attempts: 3, differs: 'few' }])
+    expect((await sponsors('&attempts=retest&to=2026-01-07')).items).toMatchObject([{ attempts: 1, passes: 1 }])
     const none = await funnel('&arm=rifle')
-    expect(none.all).toMatchObject({ rate: { n: 0, rate: null }, sponsors: 0, lines: [], spread: { kind: 'no-data' } })
+    expect(none).toMatchObject({ rate: { n: 0, rate: null }, sponsors: 0, asked: 0, mostAttempts: 0, lines: [] })
     expect(await graders('&arm=rifle')).toMatchObject({ items: [], unit: { n: 0, rate: null } })
   })
 
@@ -217,6 +188,25 @@ describe('sponsors and graders', () => {
     }
   })
 
+  it('a candidate’s tests before the sponsor say what was to be expected', async () => {
+    const other = await makeFindingsWorld(test.office)
+    const [aldous, brightwell] = other.sponsors
+    for (let i = 0; i < 4; i++) {
+      const [weak, strong] = [await other.candidate(), await other.candidate()]
+      await other.tested(weak, '2026-02-01', { ...NO_GO_MARKS, sponsorId: aldous })
+      await other.tested(weak, '2026-02-02', { ...NO_GO_MARKS, sponsorId: aldous })
+      await other.tested(weak, '2026-02-03', { ...NO_GO_MARKS, sponsorId: brightwell })
+      await other.tested(strong, '2026-02-01', { ...GO_MARKS, sponsorId: aldous })
+      await other.tested(strong, '2026-02-20', { ...GO_MARKS, sponsorId: aldous })
+    }
+    const { items } = await test.office.get<SponsorFindings>(`/api/findings/sponsors?standard=${other.standard}`)
+    // Brightwell's four had failed twice each: little was to be expected of them, so little is to be wondered at.
+    const { expected, p } = items[1]!
+    expect(items[1]).toMatchObject({ attempts: 4, passes: 0 })
+    expect(expected / 4).toBeLessThan(0.35)
+    expect(p).toBeGreaterThan(0.2)
+  })
+
   it('one who passed none of six beside one who passed all six differs', async () => {
     const apart = await makeFindingsWorld(test.office)
     for (let i = 0; i < 6; i++) {
@@ -225,15 +215,19 @@ describe('sponsors and graders', () => {
       await apart.tested(other, '2026-02-01', { ...GO_MARKS, sponsorId: apart.sponsors[1] })
     }
     const { items } = await test.office.get<SponsorFindings>(`/api/findings/sponsors?standard=${apart.standard}`)
-    // At a target of 1/2: 1/64 on a side. F(1) = 7/64, so the lower 95 % limit is (1 − (7/64 − 0.025)/(6/64))/6 = 1/60.
-    for (const { all, against } of items) {
-      expect(all.funnel).toMatchObject({ target: 0.5, verdict: 'differs', differsAt: 0.95 })
-      expect(all.funnel!.chance).toBeCloseTo(1 / 64, 12)
-      expect(all.funnel!.limits95.low).toBeCloseTo(1 / 60, 12)
-      expect(all.shrunk).toMatchObject({ kind: 'not-estimated', reason: 'all-or-nothing' })
-      expect(all.rate.few).toBe(false)
-      expect(against).toMatchObject({ expected: 3, verdict: 'differs', differsAt: 0.95 })
+    // One attempt a candidate, so ability is no cluster: (1/2)⁶ on a side, twice that for both.
+    for (const { expected, p, adjustedP } of items) {
+      expect(expected).toBeCloseTo(3, 3)
+      expect(p).toBeCloseTo(1 / 32, 3)
+      expect(adjustedP).toBeCloseTo(1 / 32, 3)
     }
-    expect(items.map(({ all }) => all.funnel!.side)).toEqual(['below', 'above'])
+    expect(items.map(({ differs }) => differs)).toEqual(['below', 'above'])
+    const { lines, asked } = await test.office.get<SponsorFunnelFindings>(
+      `/api/findings/sponsor-funnel?standard=${apart.standard}`,
+    )
+    expect([asked, lines.length]).toEqual([2, 6])
+    // Variance of a pass 1/4: 1/2 ± 1.96 √(1/24); with both called different the outer limits are the same.
+    expect(lines[5]!.usual.high).toBeCloseTo(0.5 + 1.959963984540054 * Math.sqrt(1 / 24), 3)
+    expect(lines[5]!.called).toEqual(lines[5]!.usual)
   })
 })

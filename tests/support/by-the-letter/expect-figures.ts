@@ -21,16 +21,7 @@ export async function expectFigures(test: TestApp, filters: readonly FindingsFil
     const query = new URLSearchParams(Object.entries(filter)).toString()
     const get = <Body>(kind: string) => test.office.get<Body>(`/api/findings/${kind}?${query}`)
     const sponsors = await get<SponsorFindings>('sponsors')
-    expect(
-      sponsors.items.map((one) => summary(one, one.sponsorId)),
-      `sponsors ${query}`,
-    ).toEqual(
-      expectations(
-        chosen,
-        sponsors.items.map((one) => one.sponsorId),
-        ({ sheet }) => sheet.body.sponsorId,
-      ),
-    )
+    expectOneVerdict(sponsors.items)
     const graders = await get<GraderFindings>('graders')
     expect(
       graders.items.map((one) => summary(one, one.graderId)),
@@ -59,6 +50,21 @@ export async function expectFigures(test: TestApp, filters: readonly FindingsFil
 }
 
 const passed = ({ sheet }: CountedAttempt) => sheet.score.outcome === 'GO'
+/** Whoever differs does so by the false discovery rate over all with five attempts (Benjamini and Hochberg's steps, by hand). */
+function expectOneVerdict(items: SponsorFindings['items']): void {
+  const asked = items.filter(({ attempts }) => attempts >= 5).sort((a, b) => a.p - b.p)
+  const last = asked.findLastIndex(({ p }, i) => p <= (0.05 * (i + 1)) / asked.length)
+  for (const one of items) {
+    const { attempts, passes, expected, estimate, differs } = one
+    const isCalled = asked.indexOf(one) > -1 && asked.indexOf(one) <= last
+    expect(differs).toBe(attempts < 5 ? 'few' : isCalled ? (passes > expected ? 'above' : 'below') : 'no')
+    expect(expected).toBeGreaterThan(0)
+    expect(expected).toBeLessThan(attempts)
+    expect(estimate.low).toBeLessThan(estimate.rate)
+    expect(estimate.rate).toBeLessThan(estimate.high)
+  }
+}
+
 const rounded = (value: number) => Number(value.toFixed(9))
 const sorted = (texts: readonly string[]) => [...texts].sort()
 

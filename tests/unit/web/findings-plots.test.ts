@@ -14,7 +14,7 @@ import { toConfig } from '../../../web/charts/plot/to-config.ts'
 import { wrap } from '../../../web/charts/plot/to-png.ts'
 import { toCsv } from '../../../web/ui/to-csv.ts'
 import { id } from './given.ts'
-import { credit, month, sponsor } from './given-findings.ts'
+import { month, rate, sponsor } from './given-findings.ts'
 
 const keys = (plot: Plot) => plot.series.flatMap(({ key }) => key ?? [])
 const series = (plot: Plot, key: string): Series => plot.series.find((one) => one.key === key)!
@@ -141,23 +141,18 @@ describe('months', () => {
 
 describe('the funnel', () => {
   const sponsors = [
-    sponsor(3, 3, { all: credit(3, 3) }),
-    sponsor(10, 7, { all: credit(7, 10) }),
-    sponsor(20, 2, { all: credit(2, 20, { verdict: 'differs', side: 'below', differsAt: 0.998 }) }),
+    sponsor(3, 3, { expected: 1 }),
+    sponsor(10, 7, { expected: 6 }),
+    sponsor(20, 2, { expected: 5, differs: 'below' }),
   ]
-  const line = { attempts: 1, limits95: { low: 0, high: 0.95 }, limits998: { low: 0, high: 0.99 } }
-  const funnel = {
-    rate: credit(12, 33).rate,
-    sponsors: 3,
-    mostAttempts: 20,
-    lines: [line],
-    spread: { kind: 'no-over-dispersion' as const, alpha: null, beta: null },
-  }
+  const line = { attempts: 1, usual: { low: 0, high: 0.95 }, called: { low: 0, high: 0.99 } }
+  const funnel = { rate: rate(12, 33), mostAttempts: 20, lines: [line] }
   it('tells few, usual and unusual apart by shape', () => {
     const plot = funnelPlot(sponsors, funnel, new Map([[id(20), 'SGT Ashdown']]))
+    // The common rate and what they had above or below such candidates at large, within 0 and 1.
     expect(pointsOf(plot, 'fewer than five attempts')).toEqual([[3, 1]])
-    expect(pointsOf(plot, 'can’t be told from the unit')).toEqual([[10, 0.7]])
-    expect(pointsOf(plot, 'below, more than chance allows')).toEqual([[20, 0.1]])
+    expect(pointsOf(plot, 'can’t be told from the others')).toEqual([[10, 12 / 33 + 0.1]])
+    expect(pointsOf(plot, 'fewer GO than chance allows')).toEqual([[20, 12 / 33 - 0.15]])
     expect(plot.series.filter(({ kind }) => kind === 'marks').map((one) => 'shape' in one && one.shape)).toEqual([
       'ring',
       'disc',
@@ -180,7 +175,7 @@ describe('the funnel', () => {
     expect(placeNames([at('a', 20, 99), at('b', 25, 99)], 10, area).map(({ y }) => y)).toEqual([99, 89])
   })
   it('has no limits where there are none', () => {
-    const plot = funnelPlot([], { ...funnel, lines: [], rate: credit(0, 0).rate, mostAttempts: 0 }, new Map())
+    const plot = funnelPlot([], { ...funnel, lines: [], rate: rate(0, 0), mostAttempts: 0 }, new Map())
     expect(plot.series).toEqual([])
     expect(plot.across.to).toBeGreaterThan(0)
   })

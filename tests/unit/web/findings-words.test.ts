@@ -15,9 +15,9 @@ import {
 import { sayCoefficientOf, sayQuality, sayQualityWhy } from '../../../web/features/findings/say-quality.ts'
 import { byOutside, sayReadings, sayReadingsWhy } from '../../../web/features/findings/say-readings.ts'
 import {
+  sayEstimate,
   sayExpected,
   sayOneSponsor,
-  sayShrunk,
   saySponsors,
   saySponsorsWhy,
 } from '../../../web/features/findings/say-sponsors.ts'
@@ -26,7 +26,7 @@ import { sayTrend, sayTrendPicture, sayTrendWhy, sayUnusual } from '../../../web
 import { chosenTrend, trendKey } from '../../../web/features/findings/trend-key.ts'
 import { sayMonth, sayMonthShort } from '../../../web/words/say-month.ts'
 import { sayCoefficient, sayShare, sayShares } from '../../../web/words/say-share.ts'
-import { against, credit, measure, month, rate, sponsor } from './given-findings.ts'
+import { against, measure, month, rate, sponsor } from './given-findings.ts'
 
 /** The words with plain spaces. */
 const plain = (text: string) => text.replaceAll('\u00a0', ' ')
@@ -149,47 +149,39 @@ describe('what answers rest on', () => {
 })
 
 describe('sponsors', () => {
-  const usual = sponsor(6, 4, { all: credit(4, 6) })
-  const below = sponsor(20, 4, { all: credit(4, 20, { verdict: 'differs', side: 'below', differsAt: 0.998 }) })
-  it('are held against the unit, never ranked', () => {
-    expect(plain(saySponsors([usual, usual], 0.71))).toBe(
-      'None of 2 sponsors differs from the unit’s 71 % GO by more than chance would make it.',
+  const usual = sponsor(6, 4)
+  const below = sponsor(20, 4, { differs: 'below', expected: 12.04, name: 'Reed, Ilse', grade: 'SSG' })
+  const above = sponsor(21, 20, { differs: 'above' })
+  it('are named only where they differ by more than chance allows', () => {
+    expect(saySponsors([usual, usual], { asked: 2, sponsors: 2 })).toBe(
+      'Nothing differs by more than chance allows: none of 2 sponsors can be told from the others.',
     )
-    expect(plain(saySponsors([usual, below], 0.71))).toBe(
-      'One of 2 sponsors lies outside what chance allows around the unit’s 71 % GO.',
+    expect(saySponsors([below, usual, above], { asked: 3, sponsors: 3 })).toBe(
+      'Two of 3 sponsors differ by more than chance allows: SGT Ashdown above; SSG Reed below.',
     )
-    expect(plain(saySponsors([usual], 0.71))).toBe('The one sponsor here does not differ from the unit’s 71 % GO.')
-    expect(saySponsors([], null)).toBe('No attempt with a sponsor counts for these filters yet.')
-  })
-  it('that few attempts cannot tell are said to be so', () => {
-    expect(plain(sayOneSponsor(usual))).toBe('with 6 attempts this can’t be told from the unit’s 71 %')
-    expect(plain(sayOneSponsor(below))).toBe('below the unit’s 71 %, far outside what chance allows')
-    expect(sayOneSponsor({ all: { ...credit(4, 4), funnel: null } })).toBe('nothing to hold it against')
-  })
-  it('would lie outside by chance in their number', () => {
-    const many = Array.from({ length: 100 }, () => usual)
-    expect(saySponsorsWhy([...many, below])).toMatch(
-      /up to five would lie outside .* by chance alone; one lies outside the 99\.8/,
+    expect(saySponsors([below, below, below, below, usual], { asked: 5, sponsors: 5 })).toBe(
+      'Four of 5 sponsors differ by more than chance allows: four below.',
     )
-    expect(saySponsorsWhy([sponsor(3, 3)])).toBe('1 has fewer than five attempts, which says little about anyone.')
+    expect(saySponsors([], { asked: 0, sponsors: 0 })).toBe('No attempt with a sponsor counts for these filters yet.')
+    expect(saySponsors([sponsor(3, 3)], { asked: 0, sponsors: 1 })).toMatch(/^No sponsor has the five attempts/)
+    expect(saySponsors([usual, sponsor(3, 3)], { asked: 1, sponsors: 2 })).toMatch(/nobody to compare with/)
   })
-  it('stand beside what is expected of the same attempts', () => {
-    expect(sayExpected(usual)).toBe('9 where 8.0 are expected (4 to 12 usual)')
-    expect(sayExpected({ against: null, notComparable: { attempts: 1, passes: 1 } })).toBe(
-      '1 attempt of a kind nobody else has',
+  it('who are shown themselves alone are told of themselves alone', () => {
+    expect(saySponsors([usual], { asked: 12, sponsors: 30 })).toBe(
+      'SGT Ashdown, Mirela: with 6 attempts this can’t be told from the others.',
     )
-    expect(sayExpected({ against: null, notComparable: { attempts: 0, passes: 0 } })).toBe('nothing to compare with')
   })
-  it('have an estimate, or a reason for none', () => {
-    expect(plain(sayShrunk(credit(4, 6).shrunk))).toBe('60 %, 45 to 74 %')
-    const none = {
-      kind: 'not-estimated' as const,
-      rate: null,
-      interval: null,
-      ownWeight: null,
-      reason: 'one-group' as const,
-    }
-    expect(sayShrunk(none)).toBe('nobody else to learn from')
+  it('are told what they are held against, and who is not judged', () => {
+    expect(saySponsorsWhy([below, usual])).toMatch(/^Each is held against how such candidates do .* a question to ask/)
+    expect(saySponsorsWhy([usual, sponsor(3, 3)])).toMatch(/One has fewer than five attempts and is not judged\.$/)
+    expect(saySponsorsWhy([usual])).not.toMatch(/question|fewer/)
+  })
+  it('have one verdict each, and what it rests on', () => {
+    expect(sayOneSponsor(usual)).toBe('with 6 attempts this can’t be told from the others')
+    expect(sayOneSponsor(below)).toBe('fewer GO than such candidates have, by more than chance allows')
+    expect(sayOneSponsor(sponsor(4, 4))).toBe('4 attempts: too few to tell anything')
+    expect(sayExpected(below)).toBe('4 where such candidates have 12.0')
+    expect(plain(sayEstimate(usual))).toBe('60 %, 45 to 74 %')
   })
 })
 

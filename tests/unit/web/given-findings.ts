@@ -1,4 +1,4 @@
-import type { AgainstExpected, JudgedCredit } from '#contract/findings/credit.ts'
+import type { AgainstExpected } from '#contract/findings/credit.ts'
 import type { MeasureFindings, SponsorFindings } from '#contract/findings/findings.ts'
 import type { Rate } from '#contract/findings/rate.ts'
 import type { TrendFindings } from '#contract/findings/trend.ts'
@@ -14,25 +14,6 @@ export const rate = (count: number, n: number): Rate => {
   const interval = share === null ? null : { low: Math.max(0, share - 0.1), high: Math.min(1, share + 0.1) }
   return { count, n, rate: share, interval, exact: interval, few: n < 5 }
 }
-
-export const credit = (
-  count: number,
-  n: number,
-  funnel: Partial<NonNullable<JudgedCredit['funnel']>> = {},
-): JudgedCredit => ({
-  rate: rate(count, n),
-  shrunk: { kind: 'shrunk', rate: 0.6, interval: { low: 0.45, high: 0.74 }, ownWeight: 0.4, reason: null },
-  funnel: {
-    target: 0.71,
-    limits95: { low: 0.4, high: 0.95 },
-    limits998: { low: 0.2, high: 0.99 },
-    side: 'on',
-    chance: 0.4,
-    verdict: 'within',
-    differsAt: null,
-    ...funnel,
-  },
-})
 
 export const against = (part: Partial<AgainstExpected> = {}): AgainstExpected => ({
   attempts: 15,
@@ -56,10 +37,12 @@ export const sponsor = (attempts: number, passes: number, part: Partial<Sponsor>
   passes,
   firstAttempts: attempts,
   firstPasses: passes,
-  all: credit(passes, attempts),
-  first: credit(passes, attempts),
-  against: against(),
-  notComparable: { attempts: 0, passes: 0 },
+  rate: rate(passes, attempts),
+  expected: passes,
+  estimate: { rate: 0.6, low: 0.45, high: 0.74 },
+  p: 1,
+  adjustedP: attempts < 5 ? null : 1,
+  differs: attempts < 5 ? 'few' : 'no',
   daysCoached: 30,
   candidates: 2,
   ...part,

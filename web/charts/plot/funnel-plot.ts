@@ -6,10 +6,9 @@ import type { Plot, Series, Shape } from './plot.ts'
 import { shareAxis } from './share-axis.ts'
 
 type Sponsor = SponsorFindings['items'][number]
-type Funnel = SponsorFunnelFindings['all']
+type Funnel = Pick<SponsorFunnelFindings, 'lines' | 'rate' | 'mostAttempts'>
 
-const few = ({ all }: Sponsor) => all.rate.few
-const side = ({ all: { funnel } }: Sponsor) => (funnel?.verdict === 'differs' ? funnel.side : null)
+const called = ({ differs }: Sponsor): boolean => differs === 'above' || differs === 'below'
 
 const GROUPS: {
   key: string
@@ -17,15 +16,15 @@ const GROUPS: {
   ink: 'ink' | 'ink-3' | 'open' | 'accent'
   has: (one: Sponsor) => boolean
 }[] = [
-  { key: 'fewer than five attempts', shape: 'ring', ink: 'ink-3', has: (one) => few(one) && side(one) === null },
-  { key: 'can’t be told from the unit', shape: 'disc', ink: 'ink', has: (one) => !few(one) && side(one) === null },
-  { key: 'above, more than chance allows', shape: 'up', ink: 'accent', has: (one) => side(one) === 'above' },
-  { key: 'below, more than chance allows', shape: 'down', ink: 'open', has: (one) => side(one) === 'below' },
+  { key: 'fewer than five attempts', shape: 'ring', ink: 'ink-3', has: ({ differs }) => differs === 'few' },
+  { key: 'can’t be told from the others', shape: 'disc', ink: 'ink', has: ({ differs }) => differs === 'no' },
+  { key: 'more GO than chance allows', shape: 'up', ink: 'accent', has: ({ differs }) => differs === 'above' },
+  { key: 'fewer GO than chance allows', shape: 'down', ink: 'open', has: ({ differs }) => differs === 'below' },
 ]
 
 const limit = (
   lines: Funnel['lines'],
-  level: 'limits95' | 'limits998',
+  level: 'usual' | 'called',
   end: 'low' | 'high',
   look: { key?: string; dash?: number[] },
 ): Series => ({
@@ -36,8 +35,8 @@ const limit = (
 })
 
 /**
- * Sponsors as a funnel: attempts across, share GO up, the common rate and the limits that chance keeps within. Who lies
- * outside is named, by `names` (by id).
+ * Sponsors as a funnel: attempts across, GO up as the common rate more or less what their candidates had above or below such
+ * candidates at large, with the limits that chance keeps within. Who differs is named, by `names` (by id).
  */
 export const funnelPlot = (
   sponsors: readonly Sponsor[],
@@ -63,24 +62,27 @@ export const funnelPlot = (
     lines.length === 0
       ? []
       : [
-          limit(lines, 'limits95', 'low', { key: '95 % of results by chance lie within', dash: [6, 4] }),
-          limit(lines, 'limits95', 'high', { dash: [6, 4] }),
-          limit(lines, 'limits998', 'low', { key: '99.8 % lies within', dash: [1.5, 3] }),
-          limit(lines, 'limits998', 'high', { dash: [1.5, 3] }),
+          limit(lines, 'usual', 'low', { key: '19 in 20 who make no difference lie within', dash: [6, 4] }),
+          limit(lines, 'usual', 'high', { dash: [6, 4] }),
+          limit(lines, 'called', 'low', { key: 'outside, somebody is named', dash: [1.5, 3] }),
+          limit(lines, 'called', 'high', { dash: [1.5, 3] }),
         ]
   const dots: Series[] = GROUPS.map(({ has, ...look }) => ({
     kind: 'marks',
     ...look,
     points: sponsors.filter(has).map((one) => ({
       x: one.attempts,
-      y: one.attempts === 0 ? 0 : one.passes / one.attempts,
-      says: [`${one.grade} ${one.name}`, `GO ${ofAll(one.passes, one.attempts)}`],
-      ...(side(one) === null ? {} : { name: names.get(one.sponsorId) ?? one.name }),
+      y: Math.min(1, Math.max(0, (rate.rate ?? 0) + (one.passes - one.expected) / one.attempts)),
+      says: [
+        `${one.grade} ${one.name}`,
+        `GO ${ofAll(one.passes, one.attempts)}, such candidates ${one.expected.toFixed(1)}`,
+      ],
+      ...(called(one) ? { name: names.get(one.sponsorId) ?? one.name } : {}),
     })),
   }))
   return {
     across: { title: 'attempts of their candidates', from: 0, to: across.top, ticks: across.ticks, say: String },
-    up: shareAxis('of these GO', 1),
+    up: shareAxis('GO, candidates allowed for', 1),
     series: [...limits, ...centre, ...dots.filter((one) => one.kind === 'marks' && one.points.length > 0)],
   }
 }

@@ -35,6 +35,17 @@ export const sayOneGrader = ({ against }: Pick<Grader, 'against'>): string => {
   return `${against.side === 'above' ? 'more' : 'less'} GO than the unit’s own rates would give${against.differsAt === 0.998 ? ', by far' : ''}`
 }
 
+/** Observed passes beside those expected of the same kinds of attempts: "9 where 8.0 are expected, 4 to 12 usual". */
+export const sayExpected = ({ against, notComparable }: Pick<Grader, 'against' | 'notComparable'>): string => {
+  const alone =
+    notComparable.attempts > 0 ? `${counted(notComparable.attempts, 'attempt')} of a kind nobody else has` : ''
+  if (against === null) return alone || 'nothing to compare with'
+  const { observed, expected, usual, verdict } = against
+  const differs = verdict === 'differs' ? ': differs' : ''
+  const words = `${figure(observed)} where ${expected.toFixed(1)} are expected (${figure(usual.low)} to ${figure(usual.high)} usual)${differs}`
+  return alone ? `${words}; besides ${alone}` : words
+}
+
 const WHY_NONE: Record<NonNullable<Agreement['reason']>, string> = {
   'no-data': 'undefined: no attempt',
   'one-category': 'undefined: all marks alike',

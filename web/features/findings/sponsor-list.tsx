@@ -1,18 +1,17 @@
 import { useState } from 'react'
 import { Link } from 'wouter'
 import type { SponsorFindings } from '#contract/findings/findings.ts'
-import { boundedFacts, fact, soldierFacts } from '../../parts/readiness/facts.ts'
+import { fact, soldierFacts } from '../../parts/readiness/facts.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { More } from '../../ui/more.tsx'
 import { Table } from '../../ui/table.tsx'
 import { ofAll } from '../../words/of-all.ts'
 import { counted } from '../../words/say-number.ts'
-import { expectedFacts } from './expected-facts.ts'
-import { differs, sayExpected, sayOneSponsor, sayShrunk } from './say-sponsors.ts'
+import { differs, sayEstimate, sayExpected, sayOneSponsor } from './say-sponsors.ts'
 
 const PAGE = 40
 
-/** Sponsors in the order given, each with what their attempts can tell; more of them on demand. */
+/** Sponsors in the order given, each with one verdict; more of them on demand. */
 export function SponsorList({ sponsors }: { sponsors: SponsorFindings['items'] }) {
   const [shown, setShown] = useState(PAGE)
   return (
@@ -36,31 +35,42 @@ export function SponsorList({ sponsors }: { sponsors: SponsorFindings['items'] }
             ),
           },
           {
-            head: 'GO',
+            head: 'In words',
+            bare: true,
+            cell: (one) =>
+              differs(one) ? (
+                <b>{sayOneSponsor(one)}</b>
+              ) : (
+                <span className={one.differs === 'few' ? 'muted' : undefined}>{sayOneSponsor(one)}</span>
+              ),
+          },
+          { head: 'GO of their candidates', facts: [fact('Expected', ({ expected }) => expected)], cell: sayExpected },
+          {
+            head: 'All attempts',
             facts: [fact('GO', ({ passes }) => passes), fact('Attempts', ({ attempts }) => attempts)],
             numeric: true,
             tight: true,
             cell: ({ attempts, passes }) => ofAll(passes, attempts),
           },
           {
-            head: 'First attempts',
+            head: 'First tests',
             facts: [
-              fact('First attempts GO', ({ firstPasses }) => firstPasses),
-              fact('First attempts', ({ firstAttempts }) => firstAttempts),
+              fact('First tests GO', ({ firstPasses }) => firstPasses),
+              fact('First tests', ({ firstAttempts }) => firstAttempts),
             ],
             numeric: true,
             tight: true,
             cell: ({ firstAttempts, firstPasses }) => (firstAttempts > 0 ? ofAll(firstPasses, firstAttempts) : 'none'),
           },
-          { head: 'Against those expected', facts: expectedFacts(), cell: sayExpected },
           {
             head: 'Best estimate',
-            facts: boundedFacts('Best estimate', ({ all: { shrunk } }) => ({
-              value: shrunk.rate,
-              interval: shrunk.interval,
-            })),
+            facts: [
+              fact('Estimate', ({ estimate }) => estimate.rate),
+              fact('Estimate, low', ({ estimate }) => estimate.low),
+              fact('Estimate, high', ({ estimate }) => estimate.high),
+            ],
             numeric: true,
-            cell: ({ all }) => sayShrunk(all.shrunk),
+            cell: sayEstimate,
           },
           {
             head: 'Coached',
@@ -70,16 +80,6 @@ export function SponsorList({ sponsors }: { sponsors: SponsorFindings['items'] }
             ],
             cell: ({ candidates, daysCoached }) =>
               candidates > 0 ? `${counted(candidates, 'candidate')}, ${counted(daysCoached, 'day')} in all` : '',
-          },
-          {
-            head: 'In words',
-            bare: true,
-            cell: (one) => (
-              <>
-                {differs(one) ? <b>{sayOneSponsor(one)}</b> : sayOneSponsor(one)}
-                {one.all.rate.few && <span className="muted">; fewer than five</span>}
-              </>
-            ),
           },
         ]}
       />

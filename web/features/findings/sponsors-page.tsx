@@ -19,12 +19,12 @@ import { useFinding } from './use-finding.ts'
 const shortNames = (sponsors: SponsorFindings['items']) =>
   distinctNames(sponsors.map(({ sponsorId, grade, name }) => ({ id: sponsorId, grade, name, rosterNumber: '' })))
 
-/** How the candidates of each sponsor came out, held against what chance allows; who differs first, never in an order of merit. */
+/** How the candidates of each sponsor came out, held against such candidates at large; who differs first, never in an order of merit. */
 export default function SponsorsPage() {
   const finding = useFinding()
   const list = useQuery(sponsorFindingsQuery(finding.filters))
   const unit = useQuery(funnelQuery(finding.filters))
-  const funnel = list.data && unit.data?.all
+  const funnel = list.data && unit.data
   const sponsors = unit.data && list.data && sponsorsInOrder(list.data)
 
   return (
@@ -38,7 +38,7 @@ export default function SponsorsPage() {
         refetch: () => Promise.all([list.refetch(), unit.refetch()]),
         isPlaceholderData: list.isPlaceholderData || unit.isPlaceholderData,
       }}
-      answer={sponsors && funnel && saySponsors(sponsors, funnel.rate.rate)}
+      answer={sponsors && funnel && saySponsors(sponsors, funnel)}
       why={sponsors && saySponsorsWhy(sponsors)}
     >
       {sponsors && funnel && sponsors.length > 0 && (
@@ -47,7 +47,7 @@ export default function SponsorsPage() {
             title="Sponsors against the unit"
             note="a mark a sponsor; those who differ are named"
             plot={funnelPlot(sponsors, funnel, shortNames(sponsors))}
-            says={sayFunnel(funnel.rate)}
+            says={sayFunnel(funnel)}
             file="sponsors"
             figures={{
               head: [
@@ -61,10 +61,8 @@ export default function SponsorsPage() {
                 'estimate',
                 'estimate_low',
                 'estimate_high',
-                'limit_95_low',
-                'limit_95_high',
-                'limit_998_low',
-                'limit_998_high',
+                'p',
+                'adjusted_p',
                 'in_words',
               ],
               rows: sponsors.map((one) => [
@@ -74,14 +72,12 @@ export default function SponsorsPage() {
                 one.passes,
                 one.firstAttempts,
                 one.firstPasses,
-                one.against?.expected ?? null,
-                one.all.shrunk.rate,
-                one.all.shrunk.interval?.low ?? null,
-                one.all.shrunk.interval?.high ?? null,
-                one.all.funnel?.limits95.low ?? null,
-                one.all.funnel?.limits95.high ?? null,
-                one.all.funnel?.limits998.low ?? null,
-                one.all.funnel?.limits998.high ?? null,
+                one.expected,
+                one.estimate.rate,
+                one.estimate.low,
+                one.estimate.high,
+                one.p,
+                one.adjustedP,
                 sayOneSponsor(one),
               ]),
             }}
@@ -92,8 +88,8 @@ export default function SponsorsPage() {
           >
             <SponsorList sponsors={sponsors} />
             <p className="rests-on">
-              The best estimate draws each rate toward that of all sponsors, the more the fewer the attempts. Those
-              expected are the passes that the unit’s own rates would give for the same arms, standards and attempts.
+              The best estimate is the GO of all attempts here, had everybody had this sponsor, drawn toward the common
+              rate, the more the fewer the attempts; its 95&nbsp;% interval counts attempts of one candidate together.
               {unit.data &&
                 unit.data.withoutSponsor.attempts > 0 &&
                 ` Without a sponsor: GO in ${ofAll(unit.data.withoutSponsor.passes, unit.data.withoutSponsor.attempts)}.`}
