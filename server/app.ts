@@ -25,6 +25,7 @@ import { healthRoutes } from './health/routes/health.routes.ts'
 import type { Routes } from './http/routes.ts'
 import { importRoutes } from './imports/routes/imports.routes.ts'
 import { noticeRoutes } from './notices/routes/notices.routes.ts'
+import { planRoutes } from './plans/routes/plans.routes.ts'
 import { registerBodyPace, WAITS, type Waits } from './plugins/body-pace.ts'
 import { registerCompressedBodies } from './plugins/compressed-bodies.ts'
 import { registerHeaders } from './plugins/headers.ts'
@@ -184,6 +185,7 @@ export async function buildApp({
     ceremonyRoutes,
     manningRoutes,
     importRoutes,
+    planRoutes,
     backupRoutes,
     extractRoutes,
     recordRoutes,

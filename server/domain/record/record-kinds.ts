@@ -4,7 +4,7 @@ const FIRST_WORDS = {
   people: ['soldier', 'absence', 'appointment', 'unit', 'lists'],
   coaching: ['sponsorship', 'coaching-note'],
   certifications: ['award', 'suspension', 'withdrawal', 'review', 'retest', 'certificate'],
-  'test-days': ['test-day', 'slots', 'slot', 'booking'],
+  'test-days': ['test-day', 'slots', 'slot', 'booking', 'plan'],
   ceremonies: ['ceremony'],
   standards: ['standard', 'certification'],
   accounts: ['account', 'calendar'],

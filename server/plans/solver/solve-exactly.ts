@@ -59,8 +59,8 @@ function tieLevel({ wanted, places, pairs }: PlanProblem) {
   const wantedAt = new Map(wanted.map(({ id }, at) => [id, at]))
   const placeAt = new Map(places.map(({ id }, at) => [id, at]))
   const terms = pairs.map((pair) => {
-    const late = (wanted.length - wantedAt.get(pair.wanted)!) * placeAt.get(pair.place)!
-    return [pair.id, late] as const
+    const early = (wanted.length - wantedAt.get(pair.wanted)!) * (places.length - placeAt.get(pair.place)!)
+    return [pair.id, early] as const
   })
-  return { name: 'order', sense: 'min' as const, constant: 0, terms }
+  return { name: 'order', sense: 'max' as const, constant: 0, terms }
 }

@@ -174,7 +174,10 @@ const DECIDED: Readonly<Record<string, string>> = {
     'cancelBooking',
     'markBooking',
     'setSecondGrader',
+    'acceptPlan',
+    'undoPlan',
   ),
+  ...saying('a plan changes nothing before it is accepted', 'askPlan', 'stopPlan'),
   ...saying(
     'a day or slot changes how nobody stands',
     'createTestDay',

@@ -659,6 +659,28 @@ const TABLE: readonly Row[] = [
   },
   { route: 'GET /api/second-gradings', inside: office(200) },
   {
+    route: 'POST /api/plans',
+    body: (side) => ({ kind: 'retests', unitId: side.unitId, from: '2026-06-15', to: '2026-07-15' }),
+    inside: office(202),
+    outside: office(202),
+  },
+  ...[
+    ['GET /api/plans/{id}', undefined] as const,
+    ['GET /api/plans/{id}/problem', undefined] as const,
+    ['GET /api/plans/{id}/answer', undefined] as const,
+    ['GET /api/plans/{id}/retests', undefined] as const,
+    ['POST /api/plans/{id}/accept', { pairs: 'all' }] as const,
+    ['POST /api/plans/{id}/undo', undefined] as const,
+    ['POST /api/plans/{id}/stop', undefined] as const,
+  ].map(
+    ([route, body]): Row => ({
+      route,
+      path: () => route.split(' ')[1]!.replace('{id}', randomUUID()),
+      body: () => body,
+      inside: { others: 404 },
+    }),
+  ),
+  {
     route: 'POST /api/bookings/plan',
     body: (side, world) => ({
       testDayIds: [world.testDay],

@@ -59,6 +59,8 @@ const WORDS: Record<string, string> = {
   'booking.second-grader-set': 'Chose a second grader for a booking',
   'test-day.planned': 'Planned a test day',
   'booking.added': 'Booked a candidate',
+  'plan.accepted': 'Accepted a plan',
+  'plan.undone': 'Undid what a plan booked',
   'booking.moved': 'Moved a booking',
   'booking.cancelled': 'Cancelled a booking',
   'booking.ended-by-itself': 'A booking that is not needed any more ended',

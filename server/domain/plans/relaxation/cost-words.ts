@@ -16,7 +16,7 @@ const FINEST = 1e6
 
 /**
  * Costs of pairs that order answers as the levels do, one after the other, and then as the lists do: what is wanted first
- * gets the first places. Each level is made whole numbers and written as digits of a base that no two answers differ by.
+ * is placed, and in the first places. Each level is made whole numbers and written as digits of a base that no two answers differ by.
  * In: levels of sums, the pairs by their places in the lists. Coefficients finer than a millionth are rounded.
  */
 export function costWords(
@@ -29,7 +29,8 @@ export function costWords(
     pairs,
     wantedCount,
   )
-  const tie = Float64Array.from(pairs, ({ wanted, place }) => (wantedCount - wanted) * place)
+  const placeCount = pairs.reduce((most, { place }) => Math.max(most, place + 1), 0)
+  const tie = Float64Array.from(pairs, ({ wanted, place }) => -(wantedCount - wanted) * (placeCount - place))
   const columns = [...ofLevels, tie]
   const words = new Float64Array(pairs.length * columns.length)
   for (let word = 0; word < columns.length; word++) {

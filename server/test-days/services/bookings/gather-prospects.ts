@@ -1,4 +1,4 @@
-import { readDossier } from '../../../assessment/db/dossiers.db.ts'
+import { readDossiers } from '../../../assessment/db/dossiers.db.ts'
 import type { Catalogue } from '../../../db/catalogue.db.ts'
 import type { Transaction } from '../../../db/client.ts'
 import type { Prospect } from '../../../domain/booking/types.ts'
@@ -27,9 +27,8 @@ export async function gatherProspects(
   { from, graderIds, now }: Horizon,
 ): Promise<Prospect[]> {
   const candidateIds = [...new Set(wanted.map(({ candidateId }) => candidateId))]
-  const dossiers = new Map<string, Awaited<ReturnType<typeof readDossier>>>()
   const sponsors = await readSponsorIds(tx, candidateIds)
-  for (const id of candidateIds) dossiers.set(id, await readDossier(tx, id, [...graderIds, ...sponsors]))
+  const dossiers = await readDossiers(tx, candidateIds, [...graderIds, ...sponsors])
   const people = [...new Set([...candidateIds, ...graderIds, ...sponsors])]
   const facts = await readPersonFacts(tx, people, from)
   const moved = await readMovedDue(tx, candidateIds)
