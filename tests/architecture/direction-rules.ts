@@ -176,7 +176,7 @@ const server: Rule[] = [
     why: 'The thread that fits opens the database and calls one service.',
   },
   {
-    of: /^server\/(verify-record|import)\.ts$/,
+    of: /^server\/(verify-record|import|plan)\.ts$/,
     files: within(['services'], ['process', 'config', 'context'], /^server\/(errors|db\/client)\.ts$/),
     packages: /^node:/,
     why: 'A command opens the database and calls one service.',

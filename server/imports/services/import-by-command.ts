@@ -1,7 +1,6 @@
 import fs from 'node:fs'
 import path from 'node:path'
-import { readAccountByName, readAccountsOfOffice, type StoredAccount } from '../../accounts/db/accounts.db.ts'
-import { toActor } from '../../accounts/services/sessions/to-actor.ts'
+import { actorByName } from '../../accounts/services/actor-by-name.ts'
 import type { Context } from '../../context/context.ts'
 import type { DateAnswer, Import, ImportKind } from '../../contract/imports/imports.ts'
 import type { Actor } from '../../domain/access/actor.ts'
@@ -50,7 +49,7 @@ export async function importByCommand(
   options: Options,
   showing: Showing,
 ): Promise<boolean> {
-  const actor = await actorNamed(context, options.as)
+  const actor = await actorByName(context, options.as)
   let whole = true
   for (const file of files) {
     try {
@@ -165,24 +164,3 @@ function kindNamed(name: string | undefined): ImportKind | undefined {
   if (!kind) throw invalid('unknown-kind', '', `There is no kind "${name}". It is one of ${KINDS_TO_NAME}.`)
   return kind
 }
-
-async function actorNamed(context: Context, name: string | undefined): Promise<Actor> {
-  if (name !== undefined) {
-    const account = await readAccountByName(context.db, name)
-    if (!account || account.isDisabled)
-      throw invalid('unknown-account', '', `There is no account "${name}" that can sign in.`)
-    return asActor(account)
-  }
-  const accounts = await readAccountsOfOffice(context.db)
-  if (accounts.length === 1) return asActor(accounts[0]!)
-  const names = accounts.map((account) => account.name).join(', ')
-  throw invalid(
-    'whose',
-    '',
-    accounts.length === 0
-      ? 'There is no account of the training office yet; make one first.'
-      : `Say as whom: --as with one of ${names}.`,
-  )
-}
-
-const asActor = (account: StoredAccount): Actor => toActor(account)

@@ -135,3 +135,11 @@ export async function listSponsorships(
   for (const { candidateId, ...row } of rows) lists.set(candidateId, [...(lists.get(candidateId) ?? []), row])
   return lists
 }
+
+/** The unit at the top of the tree; null where there is none. */
+export async function readTopUnit(tx: Transaction): Promise<string | null> {
+  const rows = await tx.$queryRaw<
+    { id: string }[]
+  >`SELECT id::text FROM unit WHERE parent_id IS NULL ORDER BY id LIMIT 1`
+  return rows[0]?.id ?? null
+}
