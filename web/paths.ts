@@ -22,6 +22,7 @@ export const paths = {
   contested: '/contested',
   record: '/record',
   retests: '/retests',
+  retestPlan: '/retest-plans/:id',
   review: '/retests/:soldierId/:standard/review',
   testDays: '/test-days',
   testDay: '/test-days/:id',

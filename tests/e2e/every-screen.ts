@@ -3,7 +3,8 @@ import { expect } from 'vitest'
 import { addressesOf, type Screen } from '../support/addresses.ts'
 import { screens } from '../support/browser.ts'
 import { PASSWORD } from '../support/build-test-app.ts'
-import type { World } from './world.ts'
+import { workedOut } from '../support/plans/solved-plan.ts'
+import { NOW, type World } from './world.ts'
 
 /** A window at the size of a desk. */
 export const atDesk = (browser: Browser, more = {}): Promise<BrowserContext> =>
@@ -32,6 +33,9 @@ export async function seeEverything(
     data: Buffer.from('Candidate,Sponsor,From\n1007,1003,3/4/2026\n'),
     headers: { origin: world.url, 'content-type': 'application/octet-stream' },
   })
+  const asked = { kind: 'retests', unitId: world.platoonId, from: NOW.slice(0, 10), to: '2026-07-31' }
+  const { id: planId } = await world.app.office.post('/api/plans', asked, 202)
+  await workedOut(world.app.office, planId)
   const addresses = new Map(
     addressesOf({
       desk: 'commander',
@@ -40,6 +44,7 @@ export async function seeEverything(
       terms: 'sword',
       retests: `${world.candidateId}/${world.standard}`,
       'test-days': testDay.id,
+      'retest-plans': planId,
       sheets: world.heldId,
       ceremonies: world.ceremonyId,
       standards: world.standard,

@@ -1,3 +1,4 @@
+import { setTimeout } from 'node:timers/promises'
 import type { Things } from '../support/addresses.ts'
 
 /** The demo's accounts by the role whose desk they show. */
@@ -40,6 +41,8 @@ export async function thingsOf(url: string, name: string, password: string): Pro
     first('test-days?limit=1'),
     first('imports?limit=1'),
   ])
+  const unit = await first('units?limit=1')
+  const planned = name === 'office' && unit?.id ? await planOf(url, cookie, unit.id) : undefined
   const none = '00000000-0000-4000-8000-000000000000'
   const candidate = retest?.soldierId ?? sheet?.candidateId ?? none
   return {
@@ -52,6 +55,25 @@ export async function thingsOf(url: string, name: string, password: string): Pro
     ceremonies: ceremony?.id ?? none,
     standards: standard?.code ?? 'none',
     'test-days': testDay?.id ?? none,
+    'retest-plans': planned ?? none,
     import: file?.id ?? none,
+  }
+}
+
+const DAYS_PLANNED = 60
+const WATCH_MS = 300
+
+/** A retest plan of the next days, worked out. */
+async function planOf(url: string, cookie: string, unitId: string): Promise<string> {
+  const headers = { cookie, origin: url, 'content-type': 'application/json' }
+  const [from, to] = [0, DAYS_PLANNED].map((days) =>
+    new Date(Date.now() + days * 86_400_000).toISOString().slice(0, 10),
+  )
+  const body = JSON.stringify({ kind: 'retests', unitId, from, to })
+  const { id } = (await (await fetch(`${url}/api/plans`, { method: 'POST', headers, body })).json()) as { id: string }
+  for (;;) {
+    const plan = (await (await fetch(`${url}/api/plans/${id}`, { headers })).json()) as { state: string }
+    if (plan.state !== 'waiting' && plan.state !== 'solving') return id
+    await setTimeout(WATCH_MS)
   }
 }

@@ -65,7 +65,13 @@ const GROUPS: readonly MenuGroup[] = [
       { to: paths.held, text: 'Held', within: /^\/held/, errand: 'decide sheets', row: ['office'] },
       { to: paths.twiceGraded, text: 'Graded twice', within: /^\/twice-graded/, errand: 'decide sheets' },
       { to: paths.contested, text: 'Amendments', within: /^\/contested/, errand: 'confirm amendments' },
-      { to: paths.retests, text: 'Retests', within: /^\/retests/, errand: 'see grades', row: ['office', 'leader'] },
+      {
+        to: paths.retests,
+        text: 'Retests',
+        within: /^\/retest(s|-plans)/,
+        errand: 'see grades',
+        row: ['office', 'leader'],
+      },
     ],
   },
   {

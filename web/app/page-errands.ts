@@ -28,6 +28,7 @@ export const PAGE_ERRANDS: readonly PageErrand[] = [
   { path: paths.twiceGraded, title: 'Graded twice', errand: 'decide sheets' },
   { path: paths.record, title: 'Record', errand: 'read the record' },
   { path: paths.suspensions, title: 'Suspensions', errand: 'suspend' },
+  { path: paths.retestPlan, title: 'Retest plan', errand: 'plan test days' },
   { path: paths.review, title: 'Review', errand: 'see grades' },
   { path: paths.retests, title: 'Retests', errand: 'see grades' },
   { path: paths.testDays, title: 'Test days', errand: 'see grades' },

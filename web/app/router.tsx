@@ -38,6 +38,7 @@ const Line = lazy(() => import('../features/test-days/line-page.tsx'))
 const TwiceGraded = lazy(() => import('../features/sheets/second-gradings/page.tsx'))
 const Review = lazy(() => import('../features/readiness/retests/review-page.tsx'))
 const Notices = lazy(() => import('../features/notices/page.tsx'))
+const RetestPlan = lazy(() => import('../features/plans/page.tsx'))
 const Retests = lazy(() => import('../features/readiness/retests/page.tsx'))
 const Measures = lazy(() => import('../features/findings/measures-page.tsx'))
 const Trend = lazy(() => import('../features/findings/trend-page.tsx'))
@@ -130,6 +131,7 @@ export function Pages() {
           {({ soldierId, standard }) => <Review soldierId={soldierId} standard={standard} />}
         </Route>
         <Route path={paths.notices} component={Notices} />
+        <Route path={paths.retestPlan} component={RetestPlan} />
         <Route path={paths.retests} component={Retests} />
         <Route path={paths.measures} component={Measures} />
         <Route path={paths.trend} component={Trend} />

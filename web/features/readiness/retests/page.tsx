@@ -12,7 +12,7 @@ import { testDaysQuery } from '../../../api/test-days/test-days.ts'
 import { useMay } from '../../../api/use-may.ts'
 import { DueMarks } from '../../../charts/due-marks.tsx'
 import { fullUnitName, timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
-import { certificationsOn } from '../../../domain/standards/titles.ts'
+import { certificationsOn, standardTitle } from '../../../domain/standards/titles.ts'
 import { UnitOptions } from '../../../parts/soldiers/unit-options.tsx'
 import { DateField } from '../../../ui/date-field.tsx'
 import { Empty } from '../../../ui/empty.tsx'
@@ -27,6 +27,7 @@ import { ChooseAll } from './choose-all.tsx'
 import { DueDialog } from './due-dialog.tsx'
 import { keyOf, RETEST_STATES, retestsInState } from './filter-retests.ts'
 import { KeptPart } from './kept-part.tsx'
+import { PlanLine } from './plan-line.tsx'
 import { RetestTable } from './retest-table.tsx'
 import { sayBacklog, sayWhatIsReady, tallyRetests } from './say-retests.ts'
 
@@ -44,6 +45,7 @@ export default function RetestsPage() {
   const certifications = certificationsOn(useQuery(certificationsQuery).data ?? [], today)
   const retests = useQuery(retestsQuery({ asOf: filters.asOf || undefined, unitId: filters.unitId || undefined }))
   const mayBook = useMay('plan test days') && asOf === today
+  const planned = filters.unitId || units.find(({ parentId }) => parentId === null)?.id
   const days = useQuery({ ...testDaysQuery({ from: today }), enabled: mayBook })
   const bookable =
     days.data
@@ -138,6 +140,9 @@ export default function RetestsPage() {
             certifications={certifications}
           />
         </Section>
+      )}
+      {mayBook && planned && filters.view === '' && (
+        <PlanLine unitId={planned} today={today} title={(code) => standardTitle(standards, code)} />
       )}
       {mayBook && list && (chosen.length > 0 || filters.book) && (
         <BulkBooking
