@@ -8,8 +8,10 @@ import type { PlannedEvent } from '../generate/plan.ts'
 import { bookSome } from './book-some.ts'
 import { bookToday } from './book-today.ts'
 import { type Ids, idOf } from './ids.ts'
+import { keepSponsorAway } from './keep-sponsor-away.ts'
 
-const GRADERS_A_DAY = 3
+/** Who grades on the next test days; on those after there is one alone, so that not every retest can be placed. */
+const GRADERS = [3, 3]
 /** How many are booked on each of the next test days, in order; the days after stay free. */
 const BOOKED = [9, 6, 4, 2]
 /** Of the days ahead the one that is called off, from 0. */
@@ -30,7 +32,7 @@ export async function bookTestDays(
   const ahead = [...ids.testDays].filter(([on]) => on > now).sort(([one], [other]) => (one < other ? -1 : 1))
   const graders = gradersOn(events, now)
   for (const [at, [, id]] of ahead.entries()) {
-    const chosen = Array.from({ length: GRADERS_A_DAY }, (_, nth) => graders[(at + nth) % graders.length]!)
+    const chosen = Array.from({ length: GRADERS[at] ?? 1 }, (_, nth) => graders[(at + nth) % graders.length]!)
     const graderIds = [...new Set(chosen)].map((key) => idOf(ids.soldiers, key))
     await addSlots(context, office, id, { from: '08:00', to: '12:00', minutes: 40, pause: 5, graderIds })
   }
@@ -48,6 +50,7 @@ export async function bookTestDays(
   const other = graders.find((key) => key !== shownGrader)
   const left = items.map(({ soldierId, standard }) => ({ candidateId: soldierId, standard }))
   if (other) await bookToday(context, office, ids, left, { shown: shownGrader, other })
+  await keepSponsorAway(context, office, items, now)
   const off = ahead[CALLED_OFF]
   if (!off) return
   const plan = await planCallOff(context, office, off[1])
