@@ -1,5 +1,6 @@
 import type { Summary } from './measure/summary.ts'
 import type { PhoneTimes } from './phone/time-phone.ts'
+import type { PlanTimes } from './plan/time-plans.ts'
 import type { QuestionTimes } from './read/time-reads.ts'
 
 export interface StoreTimes {
@@ -16,6 +17,7 @@ export interface Results {
   readonly reads: readonly QuestionTimes[]
   readonly stores: readonly StoreTimes[]
   readonly phone: PhoneTimes
+  readonly plans: PlanTimes
   /** Tables in which product and hand-written transactions left other rows, by number of sheets; empty as it should be. */
   readonly differingTables: readonly string[]
 }
@@ -32,6 +34,9 @@ const LEAST_SHARE = 0.5
 const LONGEST_STORE = 3
 const LONGEST_TAP_MS = 50
 const LONGEST_OPENING_MS = 1_500
+const LONGEST_PLAN_MS = 10_000
+const LONGEST_FIRST_ANSWER_MS = 2_000
+const LARGEST_GAP = 0.01
 
 /** Median of the large record over that of the small one. */
 export const growthOf = ({ small, large }: QuestionTimes): number => large.product.p50 / small.product.p50
@@ -39,7 +44,7 @@ export const growthOf = ({ small, large }: QuestionTimes): number => large.produ
 /** How many times as long as the hand-written transaction a sheet takes. */
 export const storeRatioOf = ({ product, byHand }: StoreTimes): number => byHand.perSecond / product.perSecond
 
-export function aimsOf({ reads, stores, phone }: Results): Aim[] {
+export function aimsOf({ reads, stores, phone, plans }: Results): Aim[] {
   const growth = reads.map((one) => {
     const found = growthOf(one)
     return { text: `${one.name}: grows at most ${LARGEST_GROWTH} times`, found, isMet: found <= LARGEST_GROWTH }
@@ -68,7 +73,17 @@ export function aimsOf({ reads, stores, phone }: Results): Aim[] {
     slowed('a tap painted and kept', phone.tap, LONGEST_TAP_MS),
     slowed('a sheet opened without a network', phone.opening, LONGEST_OPENING_MS),
   ]
-  return [...growth, ...shares, ...times, ...onPhone].map((aim) => ({
+  const size = `retest plan, ${plans.tests} tests, ${plans.slots} slots`
+  const planned = [
+    {
+      text: `${size}: an answer within ${LONGEST_FIRST_ANSWER_MS} ms`,
+      found: plans.first,
+      most: LONGEST_FIRST_ANSWER_MS,
+    },
+    { text: `${size}: solved within ${LONGEST_PLAN_MS} ms`, found: plans.whole, most: LONGEST_PLAN_MS },
+    { text: `${size}: every level within ${LARGEST_GAP} of its bound`, found: plans.gap, most: LARGEST_GAP },
+  ].map(({ text, found, most }) => ({ text, found, isMet: found <= most }))
+  return [...growth, ...shares, ...times, ...onPhone, ...planned].map((aim) => ({
     ...aim,
     found: Math.round(aim.found * 100) / 100,
   }))

@@ -8,6 +8,7 @@ import { cpuClock } from './measure/cpu-clock.ts'
 import { openCaller } from './measure/http-caller.ts'
 import type { Plan } from './options.ts'
 import { timePhone } from './phone/time-phone.ts'
+import { timePlans } from './plan/time-plans.ts'
 import { questionsAbout } from './read/questions.ts'
 import { startBareServer } from './read/start-bare-server.ts'
 import { type Answerer, type ReadStand, timeReads } from './read/time-reads.ts'
@@ -77,8 +78,10 @@ export async function runBenchmark(plan: Plan, surroundings: Surroundings): Prom
   }
   say('Grading on a phone …')
   const phone = await timePhone(small.origin, plan.phone)
+  say('Solving retest plans …')
+  const plans = timePlans()
   const sizes = { small: plan.small.sheets, large: plan.large.sheets }
-  return { ...sizes, readConcurrency: READ_CONCURRENCY, reads, stores, phone, differingTables: differing }
+  return { ...sizes, readConcurrency: READ_CONCURRENCY, reads, stores, phone, plans, differingTables: differing }
 }
 
 async function setUp(
