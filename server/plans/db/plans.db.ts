@@ -53,6 +53,13 @@ export async function insertPlan(
   return rows[0]!.id
 }
 
+/** Removes plans that nobody accepted anything of, asked for before an instant; a new one is soon made. */
+export async function deleteOldPlans(tx: Transaction, before: Date): Promise<void> {
+  await tx.$executeRaw`
+    DELETE FROM plan p WHERE asked_at < ${before} AND state IN ('ready', 'stopped', 'failed')
+      AND NOT EXISTS (SELECT FROM plan_booking b WHERE b.plan_id = p.id)`
+}
+
 /** Keeps others from asking for the same content until the transaction ends. */
 export async function lockContent(tx: Transaction, content: string): Promise<void> {
   await tx.$executeRaw`SELECT pg_advisory_xact_lock(hashtextextended(${`plan ${content}`}, 0))`

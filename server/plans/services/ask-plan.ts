@@ -3,10 +3,20 @@ import type { Context } from '../../context/context.ts'
 import type { PlanBody } from '../../contract/plans/plans.ts'
 import { inTransaction } from '../../db/transaction.ts'
 import type { Actor } from '../../domain/access/actor.ts'
-import { insertPlan, lockContent, type PlanAsked, readLastPlan, type StoredPlan } from '../db/plans.db.ts'
+import {
+  deleteOldPlans,
+  insertPlan,
+  lockContent,
+  type PlanAsked,
+  readLastPlan,
+  type StoredPlan,
+} from '../db/plans.db.ts'
 import { changedSince } from './freshness.ts'
 import type { PlanRuns } from './plan-runs.ts'
 import { workOf } from './work-of.ts'
+
+/** So long a plan is kept of which nothing was accepted. */
+const KEPT_MS = 7 * 86_400_000
 
 /**
  * Asks for a plan. What was asked for before, and is being worked out or still holds, is that plan.
@@ -30,6 +40,7 @@ export async function askPlan(
     await lockContent(tx, content)
     const meanwhile = await readLastPlan(tx, content)
     if (meanwhile && meanwhile.id !== last?.id) return { id: meanwhile.id, isNew: false }
+    await deleteOldPlans(tx, new Date(context.clock().getTime() - KEPT_MS))
     const of = { content, accountId: actor.accountId, at: context.clock() }
     return { id: await insertPlan(tx, asked, of), isNew: true }
   })

@@ -8,8 +8,8 @@ export type ProblemChange =
   | { readonly what: 'chances' }
 
 /**
- * What two statements of the same retest plan differ in; tests that were accepted, and the slots they went to, are left out
- * of both. What rules out a chosen pair comes first.
+ * What two statements of the same retest plan differ in; tests that were accepted, the slots they went to, and what these rule
+ * out are left out of both. What rules out a chosen pair comes first.
  */
 export function changesBetween(
   before: PlanProblem,
@@ -43,7 +43,10 @@ export function changesBetween(
     const [test, slot] = key.split('|') as [string, string]
     return { what, test: old.tests.get(test)!, slot: old.slots.get(slot)! }
   }
-  const lost = [...old.pairs.keys()].filter((key) => !fresh.pairs.has(key) && inBoth(key, fresh))
+  const used = usedUp(before, accepted)
+  const lost = [...old.pairs].flatMap(([key, id]) =>
+    fresh.pairs.has(key) || used.has(id) || !inBoth(key, fresh) ? [] : [key],
+  )
   const gained = [...fresh.pairs.keys()].filter((key) => !old.pairs.has(key) && inBoth(key, old))
   const isChosen = (key: string) => chosen.includes(old.pairs.get(key)!)
   const all = [
@@ -54,6 +57,13 @@ export function changesBetween(
     ...gained.map((key) => changedPair('possible now', key)),
   ]
   return all.length === 0 && settled.length === 0 && !sameLevels(before, now) ? [{ what: 'chances' }] : all
+}
+
+/** Pairs that the accepted ones leave no room for, which is no news. */
+function usedUp({ atMost }: PlanProblem, accepted: readonly string[]): Set<string> {
+  const ids = new Set(accepted)
+  const full = atMost.filter(({ pairs, max }) => pairs.filter((id) => ids.has(id)).length >= max)
+  return new Set(accepted.length === 0 ? [] : full.flatMap(({ pairs }) => pairs))
 }
 
 interface Indexed {

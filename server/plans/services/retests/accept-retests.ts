@@ -10,7 +10,12 @@ import { type ChoiceFacts, choicesOf } from '../../../domain/plans/retests/choic
 import { AppError, type ErrorItem } from '../../../errors.ts'
 import { tellBooking } from '../../../notices/services/tell-booking.ts'
 import type { Note } from '../../../record/services/recorded.ts'
-import { insertBooking, lockBooking, updateBooking } from '../../../test-days/db/bookings/bookings.db.ts'
+import {
+  insertBooking,
+  type LockedBooking,
+  lockBooking,
+  updateBooking,
+} from '../../../test-days/db/bookings/bookings.db.ts'
 import { type LockedSlot, lockSlots } from '../../../test-days/db/bookings/slots.db.ts'
 import { gatherProspects } from '../../../test-days/services/bookings/gather-prospects.ts'
 import { placeOf } from '../../../test-days/services/bookings/place-of.ts'
@@ -50,7 +55,7 @@ export async function acceptRetests(
       )
     ).map((slot) => [slot.id, slot]),
   )
-  const moving = new Map<string, NonNullable<Awaited<ReturnType<typeof lockBooking>>>>()
+  const moving = new Map<string, LockedBooking>()
   for (const { bookingId } of chosen) {
     const booking = bookingId === null ? null : await lockBooking(tx, bookingId)
     if (booking) moving.set(booking.id, booking)
@@ -86,32 +91,47 @@ export async function acceptRetests(
   }
   const made: PlanBooking[] = []
   for (const one of chosen) {
-    const slot = slots.get(one.slotId)!
-    const { testDayId, graderId, startsAt } = slot
-    const told = { ...one, testDayId, day: slot.day, startsAt }
     const booking = one.bookingId === null ? null : moving.get(one.bookingId)!
-    const placed = { testDayId, slotId: slot.id, graderId, startsAt }
-    if (booking === null) {
-      const standardId = catalogue.standards.get(one.standard)![0]!.standardId
-      const id = await insertBooking(tx, { ...placed, candidateId: one.candidateId, standardId })
-      await tellBooking(tx, now, actor, 'booked', { ...told, graderIds: [graderId] })
-      const after = { bookingId: id, testDayId, standard: one.standard, slotId: slot.id }
-      note({ action: 'booking.added', subject: { kind: 'soldier', id: one.candidateId }, after })
-      made.push({ pair: one.pair, bookingId: id, testDayId, slotId: slot.id, fromSlotId: null })
-      continue
-    }
-    await updateBooking(tx, booking.id, placed)
-    if (booking.slotId === slot.id) continue
-    await tellBooking(tx, now, actor, 'moved', { ...told, graderIds: [booking.graderId, graderId] })
-    note({
-      action: 'booking.moved',
-      subject: { kind: 'soldier', id: one.candidateId },
-      before: { bookingId: booking.id, testDayId: booking.testDayId, slotId: booking.slotId },
-      after: { bookingId: booking.id, testDayId, slotId: slot.id },
-    })
-    made.push({ pair: one.pair, bookingId: booking.id, testDayId, slotId: slot.id, fromSlotId: booking.slotId })
+    const standardId = catalogue.standards.get(one.standard)![0]!.standardId
+    const kept = await bookOne(tx, note, actor, now, { one, booking, slot: slots.get(one.slotId)!, standardId })
+    if (kept) made.push(kept)
   }
   return made
+}
+
+interface ToBook {
+  readonly one: Chosen
+  /** The booking that moves; null: a new one. */
+  readonly booking: LockedBooking | null
+  readonly slot: LockedSlot
+  readonly standardId: string
+}
+
+/** Books or moves one; null where it stays in its slot. */
+async function bookOne(
+  tx: Transaction,
+  note: Note,
+  actor: Actor,
+  now: Date,
+  { one, booking, slot, standardId }: ToBook,
+): Promise<PlanBooking | null> {
+  const { testDayId, graderId, startsAt } = slot
+  const { candidateId, standard, pair } = one
+  const placed = { testDayId, slotId: slot.id, graderId, startsAt }
+  const told = { candidateId, standard, testDayId, day: slot.day, startsAt }
+  const subject = { kind: 'soldier', id: candidateId }
+  if (booking === null) {
+    const bookingId = await insertBooking(tx, { ...placed, candidateId, standardId })
+    await tellBooking(tx, now, actor, 'booked', { ...told, graderIds: [graderId] })
+    note({ action: 'booking.added', subject, after: { bookingId, testDayId, standard, slotId: slot.id } })
+    return { pair, bookingId, testDayId, slotId: slot.id, fromSlotId: null }
+  }
+  await updateBooking(tx, booking.id, placed)
+  if (booking.slotId === slot.id) return null
+  await tellBooking(tx, now, actor, 'moved', { ...told, graderIds: [booking.graderId, graderId] })
+  const before = { bookingId: booking.id, testDayId: booking.testDayId, slotId: booking.slotId }
+  note({ action: 'booking.moved', subject, before, after: { bookingId: booking.id, testDayId, slotId: slot.id } })
+  return { pair, bookingId: booking.id, testDayId, slotId: slot.id, fromSlotId: booking.slotId }
 }
 
 function chosenOf(problem: PlanProblem, pairs: readonly string[]): Chosen[] {
