@@ -1,12 +1,11 @@
 import type { Forecast } from '../../contract/ability/forecasts.ts'
-import type { AttemptKind } from '../../domain/ability/attempt-kind.ts'
 import type { CandidateHistory } from '../../domain/ability/candidate-history.ts'
 import { goByTrial } from '../../domain/ability/count-of-go.ts'
 import type { MeasureLayout } from '../../domain/ability/measure-layout.ts'
 import { modelOrBaseline, movedLimits } from '../../domain/ability/model-or-baseline.ts'
 import { type NextForecast, nextForecast } from '../../domain/ability/next-forecast.ts'
 import { passChance, passForecast } from '../../domain/ability/pass-forecast.ts'
-import type { UnitFit } from '../../domain/ability/unit-fit.ts'
+import { unitRate } from '../../domain/ability/unit-rate.ts'
 import type { ForecastGround } from './forecast-ground.ts'
 
 /** The forecast of the next test that a candidate with this past takes, from what was there up to a day. */
@@ -16,8 +15,7 @@ export function forecastOf(ground: ForecastGround, history: CandidateHistory, as
   const model = passForecast(next.posterior, next.test)
   const { kind } = next.attempt
   const score = scores.find((one) => one.kind === kind)
-  const { tests, passes } = testsOf(known.fit, kind)
-  const rate = (passes + 1) / (tests + 2)
+  const { tests, rate } = unitRate(known.fit, kind)
   const basis = modelOrBaseline(score)
   const { pass, low, high } = basis === 'model' ? model : { pass: rate, ...movedLimits(model, rate) }
   const byGain = next.codes.map((measure, place) => ({ measure, gain: model.gains[place]! }))
@@ -51,14 +49,6 @@ export function forecastOf(ground: ForecastGround, history: CandidateHistory, as
 }
 
 const held = (p: number): number => Math.min(1, Math.max(0, p))
-
-function testsOf({ tests }: UnitFit, kind: AttemptKind): { tests: number; passes: number } {
-  if (kind !== 'retest') return tests[kind]
-  return {
-    tests: tests.second.tests + tests.later.tests,
-    passes: tests.second.passes + tests.later.passes,
-  }
-}
 
 /** Measures that were NO-GO once and GO when last tested, and those that no test has reached. */
 function marksSoFar(layout: MeasureLayout, { tests }: CandidateHistory, asOf: string, codes: readonly string[]) {

@@ -33,7 +33,7 @@ export function nextForecast(
 ): NextForecast {
   const attempt = kindAfter(history, day)
   const kinds = kindsOfTests(history)
-  const ease = layout.strengthOf.map((_, place) => fit.ease[place] ?? WEAK_PRIORS.ease.mean)
+  const ease = layout.strengthOf.map((_, place) => easeOf(fit, place))
   const used = history.tests.flatMap((test, i) => {
     const places = test.day <= day && test.tried.length > 0 ? layout.ofVersion.get(test.version) : undefined
     return places ? [{ id: test.id, sheet: pastSheet(fit, test, places, kinds[i]!.gain) }] : []
@@ -43,10 +43,19 @@ export function nextForecast(
     used.map(({ sheet }) => sheet),
     points,
   )
-  const gain = shiftOf(fit, attempt.gain)
-  const majors = version.majors.map((code) => fit.majors[code]?.[attempt.gain] ?? majorChance(NEVER, NEVER))
-  const test: NextTest = {
-    measures: version.measures.map((place) => ({ logit: ease[place]! + gain, strength: layout.strengthOf[place]! })),
+  const test = nextTest(layout, fit, attempt.gain, version)
+  return { attempt, sheets: used.map(({ id }) => id), posterior, test, codes: version.codes }
+}
+
+/** A test of a version, in a kind of attempt, as far as it does not depend on the candidate. */
+export function nextTest(layout: MeasureLayout, fit: UnitFit, kind: GainKind, version: VersionPlaces): NextTest {
+  const shift = shiftOf(fit, kind)
+  const majors = version.majors.map((code) => fit.majors[code]?.[kind] ?? majorChance(NEVER, NEVER))
+  return {
+    measures: version.measures.map((place) => ({
+      logit: easeOf(fit, place) + shift,
+      strength: layout.strengthOf[place]!,
+    })),
     trials: version.trials,
     needed: version.needed,
     minimum: version.minimum,
@@ -54,8 +63,9 @@ export function nextForecast(
     majorVariances: majors.map(({ variance }) => variance),
     dayVariance: fit.spread.sheet ** 2 + fit.spread.grader ** 2,
   }
-  return { attempt, sheets: used.map(({ id }) => id), posterior, test, codes: version.codes }
 }
+
+const easeOf = (fit: UnitFit, place: number): number => fit.ease[place] ?? WEAK_PRIORS.ease.mean
 
 function pastSheet(
   fit: UnitFit,

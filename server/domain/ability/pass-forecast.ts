@@ -122,8 +122,8 @@ function forEachPoint(
 
 const DAY_POINTS = 7
 
-/** The candidate's own chance to pass at each point: strengths drawn there, the day averaged over. */
-function ownChances(posterior: CandidatePosterior, test: NextTest): Float64Array {
+/** The candidate's own chance to pass at each point: strengths and majors drawn there, the day averaged over. */
+export function ownChances(posterior: CandidatePosterior, test: NextTest): Float64Array {
   const { ability, weights, strengths, strengthWeights, strengthCount } = posterior
   const size = strengths.length
   const go = goByTrial(test.trials, test.needed)
