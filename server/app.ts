@@ -39,6 +39,7 @@ import { registerWebClient } from './plugins/web-client.ts'
 import { readinessRoutes } from './readiness/routes/readiness.routes.ts'
 import { retestRoutes } from './readiness/routes/retests.routes.ts'
 import { suspensionRoutes } from './readiness/routes/suspensions.routes.ts'
+import { readinessForecastRoutes } from './readiness-forecast/routes/readiness-forecast.routes.ts'
 import { recordRoutes } from './record/routes/record.routes.ts'
 import { searchRoutes } from './search/routes/search.routes.ts'
 import { amendmentRoutes } from './sheets/routes/amendments.routes.ts'
@@ -169,6 +170,7 @@ export async function buildApp({
     standardRoutes,
     certificationRoutes,
     readinessRoutes,
+    readinessForecastRoutes,
     suspensionRoutes,
     searchRoutes,
     calendarRoutes,

@@ -30,6 +30,7 @@ export const subjects = [
   'ceremonies',
   'ability',
   'plans',
+  'readiness-forecast',
   'findings',
   'coaching',
   'imports',

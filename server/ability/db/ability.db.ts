@@ -228,3 +228,27 @@ export async function readRecordState(tx: Transaction): Promise<{ entry: string;
       (SELECT count(*) FROM sheet WHERE state = 'counted')::int AS sheets`
   return rows[0]!
 }
+
+/** What would have been said of tests the day before each, as far as it is stored: by test. */
+export async function readPastForecasts(
+  tx: Transaction,
+  testIds: readonly string[],
+): Promise<Map<string, Pick<PastForecast, 'kind' | 'forecast' | 'byKind'>>> {
+  const rows = await tx.$queryRaw<(Pick<PastForecast, 'kind' | 'forecast' | 'byKind'> & { id: string })[]>`
+    SELECT sheet_id::text AS id, kind, forecast, by_kind AS "byKind" FROM past_forecast
+    WHERE sheet_id = ANY(${[...testIds]}::uuid[])`
+  return new Map(rows.map(({ id, ...forecast }) => [id, forecast]))
+}
+
+/** All counted tests of a standard up to a day, and how many were passed. */
+export async function countTests(
+  tx: Transaction,
+  standardId: string,
+  day: string,
+): Promise<{ tests: number; passes: number }> {
+  const rows = await tx.$queryRaw<{ tests: number; passes: number }[]>`
+    SELECT count(*)::int AS tests, (count(*) FILTER (WHERE outcome = 'GO'))::int AS passes FROM sheet
+    WHERE standard_id = ${standardId}::uuid AND state = 'counted' AND purpose = 'test' AND second_of IS NULL
+      AND ending <> 'void' AND day <= ${day}::date`
+  return rows[0]!
+}

@@ -22,7 +22,7 @@ export async function findChancesThen(
   for (const standard of new Set(tests.map((test) => test.standard))) {
     const standardId = standards.get(standard)![0]!.standardId
     const [scores, { tests: taken, passes }] = await Promise.all([
-      readKindScores(context.db, standardId, day),
+      readKindScores(context.db, [standardId], day),
       countTests(context.db, standardId, day),
     ])
     for (const { id } of tests.filter((test) => test.standard === standard)) {

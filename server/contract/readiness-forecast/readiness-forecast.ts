@@ -1,0 +1,83 @@
+import { z } from 'zod'
+import { Code, Day, PlainDate, Uuid } from '../common.ts'
+
+const Chance = z.number().min(0).max(1)
+
+export const ForecastQuery = z.strictObject({
+  unitId: Uuid.optional().describe('Left out: everybody in your scope.'),
+  certification: Code,
+  on: PlainDate.describe('Today or later.'),
+})
+
+const Need = z
+  .object({
+    ceremonies: z.array(z.object({ id: Uuid, title: z.string(), posts: z.int() })),
+    posts: z.int().describe('Posts that ask for the certification at one time, at most.'),
+    chance: Chance.describe('Of at least so many certified.'),
+  })
+  .meta({ id: 'ForecastNeed' })
+
+/** How many of those required will be certified on a day. */
+export const ReadinessForecast = z
+  .object({
+    unitId: Uuid.nullable(),
+    certification: Code,
+    asOf: Day,
+    on: Day,
+    required: z.int(),
+    expected: z.number(),
+    low: z.int(),
+    high: z.int().describe('With low: at most a tenth of the chance lies below, and at most a tenth above.'),
+    atLeast: z
+      .array(z.object({ n: z.int(), chance: Chance }))
+      .describe('For every n from 1 to all; in units of more than 1,000 where the chance is neither 1 nor 0.'),
+    basis: z
+      .enum(['record', 'model', 'baseline', 'mixed'])
+      .describe(
+        'What the chances to pass rest on. record: no test that matters is booked; model: each candidate’s forecast; baseline: the unit’s pass rate in that kind of attempt; mixed: some the one, some the other.',
+      ),
+    certifiedNow: z.int().describe('Of those required, today.'),
+    lapsing: z.int().describe('Certified today, and not on that day if nothing more happens.'),
+    booked: z.int().describe('Soldiers with a test booked until then.'),
+    tests: z.object({ model: z.int(), baseline: z.int() }).describe('Tests booked until then, by basis.'),
+    need: Need.nullable().describe(
+      'Of the ceremonies of that day of the unit and those below it; null: there are none.',
+    ),
+  })
+  .meta({ id: 'ReadinessForecast' })
+
+export const ForecastDates = z
+  .object({
+    unitId: Uuid.nullable(),
+    items: z
+      .array(ReadinessForecast.omit({ atLeast: true }).meta({ id: 'ReadinessForecastSummary' }))
+      .describe('By day, then certification.'),
+  })
+  .meta({ id: 'ForecastDates' })
+
+export const PastReadiness = z
+  .object({
+    unitId: Uuid.nullable(),
+    certification: Code,
+    items: z
+      .array(
+        z.object({
+          asOf: Day.describe('The end of a month.'),
+          on: Day.describe('Thirty days later.'),
+          required: z.int(),
+          expected: z.number(),
+          low: z.int(),
+          high: z.int(),
+          came: z.int().describe('How many were certified on that day.'),
+          held: z.boolean().describe('It lay from low to high.'),
+        }),
+      )
+      .describe('The last twelve that are over; months in which nobody was required are left out.'),
+    held: z.int(),
+  })
+  .meta({ id: 'PastReadiness' })
+
+export type ForecastQuery = z.infer<typeof ForecastQuery>
+export type ReadinessForecast = z.infer<typeof ReadinessForecast>
+export type ForecastDates = z.infer<typeof ForecastDates>
+export type PastReadiness = z.infer<typeof PastReadiness>

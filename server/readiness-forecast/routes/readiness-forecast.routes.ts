@@ -1,0 +1,55 @@
+import { z } from 'zod'
+import { Code, Uuid } from '../../contract/common.ts'
+import {
+  ForecastDates,
+  ForecastQuery,
+  PastReadiness,
+  ReadinessForecast,
+} from '../../contract/readiness-forecast/readiness-forecast.ts'
+import { failures, notFound } from '../../http/failures.ts'
+import type { Routes } from '../../http/routes.ts'
+import { actorOf } from '../../plugins/session.ts'
+import { forecastDates } from '../services/forecast-dates.ts'
+import { forecastReadiness } from '../services/forecast-readiness.ts'
+import { findPastReadiness } from '../services/past-readiness.ts'
+
+export const readinessForecastRoutes: Routes = (app, context) => {
+  app.route({
+    method: 'GET',
+    url: '/api/readiness/forecast',
+    schema: {
+      operationId: 'forecastReadiness',
+      summary: 'How many of those required will be certified on a day, given lapses, bookings and chances to pass',
+      tags: ['dashboards'],
+      querystring: ForecastQuery,
+      response: { 200: ReadinessForecast, ...failures, ...notFound },
+    },
+    handler: (request) => forecastReadiness(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/readiness/forecast/dates',
+    schema: {
+      operationId: 'forecastDates',
+      summary: 'The same for the next days with ceremonies that call on a unit',
+      tags: ['dashboards'],
+      querystring: z.strictObject({ unitId: Uuid.optional().describe('Left out: the unit of the account.') }),
+      response: { 200: ForecastDates, ...failures, ...notFound },
+    },
+    handler: (request) => forecastDates(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/readiness/forecast/past',
+    schema: {
+      operationId: 'findPastReadiness',
+      summary: 'The forecasts of the last twelve month-ends for thirty days on, and what came',
+      tags: ['dashboards'],
+      querystring: z.strictObject({ unitId: Uuid.optional(), certification: Code }),
+      response: { 200: PastReadiness, ...failures, ...notFound },
+    },
+    handler: (request) => findPastReadiness(context, actorOf(request), request.query),
+  })
+}
