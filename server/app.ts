@@ -26,6 +26,7 @@ import type { Routes } from './http/routes.ts'
 import { importRoutes } from './imports/routes/imports.routes.ts'
 import { noticeRoutes } from './notices/routes/notices.routes.ts'
 import { planRoutes } from './plans/routes/plans.routes.ts'
+import { manningProposalRoutes } from './plans/routes/manning-proposal.routes.ts'
 import { registerBodyPace, WAITS, type Waits } from './plugins/body-pace.ts'
 import { registerCompressedBodies } from './plugins/compressed-bodies.ts'
 import { registerHeaders } from './plugins/headers.ts'
@@ -185,6 +186,7 @@ export async function buildApp({
     noticeRoutes,
     testDayLineRoutes,
     ceremonyRoutes,
+    manningProposalRoutes,
     manningRoutes,
     importRoutes,
     planRoutes,

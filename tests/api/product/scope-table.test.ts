@@ -464,6 +464,11 @@ const TABLE: readonly Row[] = [
       outside: { office: 200, leader: 404, commander: 404, others: 403 },
     }),
   ),
+  {
+    route: 'GET /api/ceremonies/{id}/proposal',
+    path: (_, world) => `/api/ceremonies/${world.ceremonyInside}/proposal`,
+    inside: { office: 200, leader: 200, commander: 200, others: 403 },
+  },
   { route: 'GET /api/sheets', inside: anyone },
   {
     route: 'GET /api/sheets/{id}',

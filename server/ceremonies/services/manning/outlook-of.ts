@@ -14,7 +14,7 @@ import { namedAs } from './find-post-candidates.ts'
 import { occasionOf } from './judge-ceremony.ts'
 
 /** More rows than these are nobody's platoon or company. */
-const MOST_ROWS = 3000
+export const MOST_ROWS = 3000
 
 /**
  * How the people of a unit (undefined: everybody in scope) stand with a ceremony: who is named, who else may stand at one
@@ -91,7 +91,8 @@ function toItem(
   }
 }
 
-const wayOf = (
+/** The tests that would certify somebody in time for a day, if passed; null: there is no way. */
+export const wayOf = (
   row: OutlookRow,
   { standards, terms }: Certification,
   open: readonly OpenTestDay[],
