@@ -1,6 +1,8 @@
-import { useMutation } from '@tanstack/react-query'
+import { useMutation, useQuery } from '@tanstack/react-query'
 import type { CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
 import { changeAlternates } from '../../api/ceremonies/ceremonies.ts'
+import { manningProposalQuery } from '../../api/plans/manning-proposal.ts'
+import { sayStood } from '../../domain/ceremonies/say-proposal.ts'
 import { sayWhyNot } from '../../domain/ceremonies/say-why-not.ts'
 import { Button } from '../../ui/button.tsx'
 import { Empty } from '../../ui/empty.tsx'
@@ -23,6 +25,9 @@ interface AlternatesProps {
 /** Who steps in, in order, for any post or one; each with the posts they could take. */
 export function Alternates({ ceremony, words, onChanged }: AlternatesProps) {
   const { id, version, alternates, formation, may } = ceremony
+  const found = useQuery({ ...manningProposalQuery(id), enabled: may !== 'look' }).data
+  // Only once the posts are settled as far as they can be: whoever is proposed for one is no alternate.
+  const proposed = found?.version === version && found.posts.length === 0 ? found.alternates : []
   const change = useMutation({
     mutationFn: (after: readonly { id: string | null; soldierId: string | null; postIds: string[] }[]) =>
       changeAlternates(id, { version, alternates: [...after] }),
@@ -85,6 +90,19 @@ export function Alternates({ ceremony, words, onChanged }: AlternatesProps) {
         ))}
       </ol>
       {change.error && <Failure error={change.error} />}
+      {proposed.length > 0 && (
+        <p className="no-print">
+          Proposed: {proposed.map((one) => `${one.grade} ${one.name}, ${sayStood(one)}`).join('; ')}.{' '}
+          <Button
+            disabled={change.isPending}
+            onClick={() =>
+              change.mutate([...stored, ...proposed.map(({ soldierId }) => ({ id: null, soldierId, postIds: [] }))])
+            }
+          >
+            Add {proposed.length === 1 ? 'the one proposed' : `the ${proposed.length} proposed`}
+          </Button>
+        </p>
+      )}
       {may !== 'look' && (
         <div className="no-print">
           <SoldierField

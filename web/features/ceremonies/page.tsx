@@ -5,6 +5,7 @@ import { sessionQuery } from '../../api/accounts/session.ts'
 import { cancelCeremony, ceremonyQuery, nameSoldiers } from '../../api/ceremonies/ceremonies.ts'
 import { useMay } from '../../api/use-may.ts'
 import { sayPosts, sayWhyShort } from '../../domain/ceremonies/say-ceremony.ts'
+import { sayNamed } from '../../domain/ceremonies/say-proposal.ts'
 import { Formation } from '../../parts/ceremonies/formation.tsx'
 import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
@@ -108,7 +109,17 @@ export default function CeremonyPage({ id }: { id: string }) {
         </Section>
         <div>
           <Section title="Short posts" note="and why">
-            <ShortPosts ceremony={ceremony} words={words} onPost={(post) => setFilters({ post })} />
+            <ShortPosts
+              ceremony={ceremony}
+              words={words}
+              onPost={(post) => setFilters({ post })}
+              onTake={(posts) =>
+                name(
+                  sayNamed(posts, ceremony.formation),
+                  posts.map(({ postId, soldier }) => ({ postId, soldierId: soldier.soldierId })),
+                )
+              }
+            />
           </Section>
           <Section title="Times">
             <Times ceremony={ceremony} words={words} />

@@ -1,8 +1,17 @@
+import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
+import { useState } from 'react'
 import { Link } from 'wouter'
 import type { CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
+import type { ManningProposal } from '#contract/plans/manning.ts'
+import { nameSoldiers } from '../../../api/ceremonies/ceremonies.ts'
+import { manningProposalQuery } from '../../../api/plans/manning-proposal.ts'
+import { sayNamed } from '../../../domain/ceremonies/say-proposal.ts'
 import { sayWhyNot, type WhyNotWords } from '../../../domain/ceremonies/say-why-not.ts'
+import { Competing, ProposalBar, ProposedFor } from '../../../parts/ceremonies/proposal.tsx'
 import { addressTo, paths } from '../../../paths.ts'
 import { Disclosure } from '../../../ui/disclosure.tsx'
+import { Failure } from '../../../ui/failure.tsx'
+import { UndoNotice } from '../../../ui/undo-notice.tsx'
 import { counted } from '../../../words/say-number.ts'
 
 interface ShortListProps extends WhyNotWords {
@@ -13,11 +22,48 @@ interface ShortListProps extends WhyNotWords {
   open: boolean
 }
 
-/** The short posts of a ceremony behind one line: each with the reason, and the way to name somebody. */
+interface Done {
+  text: string
+  version: number
+  names: { postId: string; soldierId: string | null }[]
+}
+
+/** The short posts of a ceremony behind one line: each with the reason, and who could stand there, to be named with one click. */
 export function ShortList({ ceremonyId, posts, certificationTitle, open, ...words }: ShortListProps) {
-  if (posts.length === 0) return <p className="muted">No post is short.</p>
+  const client = useQueryClient()
+  const proposal = useQuery({ ...manningProposalQuery(ceremonyId), enabled: posts.length > 0 }).data
+  const [done, setDone] = useState<Done | null>(null)
+  const refresh = () => client.invalidateQueries({ queryKey: ['ceremonies'] })
+  const take = useMutation({
+    mutationFn: async (chosen: ManningProposal['posts']) => {
+      const names = chosen.map(({ postId, soldier }) => ({ postId, soldierId: soldier.soldierId }))
+      const { version } = await nameSoldiers(ceremonyId, proposal!.version, names)
+      const before = names.map(({ postId }) => ({
+        postId,
+        soldierId: posts.find(({ id }) => id === postId)?.soldier?.id ?? null,
+      }))
+      setDone({ text: sayNamed(chosen, posts), version, names: before })
+    },
+    onSettled: refresh,
+  })
+  const undo = async () => {
+    if (done) await nameSoldiers(ceremonyId, done.version, done.names)
+    await refresh()
+  }
+  const said = done && <UndoNotice text={done.text} onUndo={undo} onClose={() => setDone(null)} />
+  if (posts.length === 0) {
+    return (
+      <>
+        {said}
+        <p className="muted">No post is short.</p>
+      </>
+    )
+  }
   return (
     <Disclosure title="Short" note={counted(posts.length, 'post')} open={open}>
+      {said}
+      {take.error && <Failure error={take.error} />}
+      {proposal && <ProposalBar proposal={proposal} posts={posts} isBusy={take.isPending} onTake={take.mutate} />}
       <ul className="desk-short">
         {posts.map((post) => (
           <li key={post.id}>
@@ -31,9 +77,11 @@ export function ShortList({ ceremonyId, posts, certificationTitle, open, ...word
               : post.otherUnit
                 ? 'A soldier of another unit is named who cannot stand.'
                 : 'Nobody is named.'}
+            {proposal && <ProposedFor post={post} proposal={proposal} isBusy={take.isPending} onTake={take.mutate} />}
           </li>
         ))}
       </ul>
+      {proposal && <Competing proposal={proposal} posts={posts} {...words} />}
     </Disclosure>
   )
 }
