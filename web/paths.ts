@@ -3,6 +3,7 @@ export const paths = {
   overview: '/',
   desk: '/desk/:role',
   stand: '/stand',
+  ahead: '/stand/ahead',
   ceremonies: '/ceremonies',
   newCeremony: '/ceremonies/new',
   ceremony: '/ceremonies/:id',

@@ -10,6 +10,7 @@ interface PageErrand {
 
 /** The pages that are not for everybody, by address, the narrower address first. Any other asks the server whom it is for. */
 export const PAGE_ERRANDS: readonly PageErrand[] = [
+  { path: paths.ahead, title: 'Ready on a day', errand: 'see grades' },
   { path: paths.stand, title: 'Who can stand', errand: 'see grades' },
   { path: paths.newCeremony, title: 'Plan a ceremony', errand: 'plan ceremonies' },
   { path: paths.ceremonyEdit, title: 'Change a ceremony', errand: 'plan ceremonies' },

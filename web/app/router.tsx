@@ -11,6 +11,7 @@ import { NotYours } from './not-yours.tsx'
 import { PAGE_ERRANDS } from './page-errands.ts'
 
 const Stand = lazy(() => import('../features/readiness/page.tsx'))
+const Ahead = lazy(() => import('../features/readiness/ahead/page.tsx'))
 const Ceremonies = lazy(() => import('../features/ceremonies/list-page.tsx'))
 const Ceremony = lazy(() => import('../features/ceremonies/page.tsx'))
 const CeremonyEditor = lazy(() => import('../features/ceremonies/editor-page.tsx'))
@@ -99,6 +100,7 @@ export function Pages() {
       <Switch>
         <Route path={paths.overview}>{() => <DeskPage />}</Route>
         <Route path={paths.desk}>{({ role }) => <DeskPage key={role} of={role} />}</Route>
+        <Route path={paths.ahead} component={Ahead} />
         <Route path={paths.stand} component={Stand} />
         <Route path={paths.ceremonies} component={Ceremonies} />
         <Route path={paths.newCeremony}>{() => <CeremonyEditor key="new" id="" />}</Route>

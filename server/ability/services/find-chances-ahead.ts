@@ -9,14 +9,14 @@ import { readHistoriesOf } from '../db/ability.db.ts'
 import { type ForecastGround, readForecastGrounds } from './forecast-ground.ts'
 
 /** Who is to be tested in a standard, and how often at most. */
-export interface AskedChances {
+interface AskedChances {
   readonly candidateId: string
   readonly standard: string
   readonly tests: number
 }
 
 /** By candidate and standard; null: no version of the standard is in force. */
-export type FoundChances = (candidateId: string, standard: string) => ChancesAhead | null
+type FoundChances = (candidateId: string, standard: string) => ChancesAhead | null
 
 /**
  * What was worked out lately, by all it rests on, so that it is never out of date. A candidate costs some milliseconds; a unit is

@@ -18,7 +18,7 @@ export interface TestToCome {
 }
 
 /** What is known of one soldier and one certification. */
-export interface SoldierAhead {
+interface SoldierAhead {
   /** After all that has happened. */
   readonly progress: Progress
   readonly suspensions: History['suspensions']

@@ -1,7 +1,7 @@
 import { poissonBinomial } from '../statistics/expectation/poisson-binomial.ts'
 
 /** How many of some soldiers will be certified. */
-export interface CountForecast {
+interface CountForecast {
   readonly required: number
   readonly expected: number
   /** With `high`: the narrowest limits with at most a tenth of the chance below and at most a tenth above. */

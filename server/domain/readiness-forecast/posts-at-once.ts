@@ -1,5 +1,5 @@
 /** Posts that are manned for a stretch of time, in milliseconds since 1970. */
-export interface Need {
+interface Need {
   readonly from: number
   readonly to: number
   readonly posts: number

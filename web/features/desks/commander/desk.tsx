@@ -3,6 +3,7 @@ import { Link } from 'wouter'
 import { ceremoniesQuery } from '../../../api/ceremonies/ceremonies.ts'
 import { readinessTrendQuery } from '../../../api/readiness/readiness-trend.ts'
 import { retestsQuery } from '../../../api/readiness/retests.ts'
+import { forecastDatesQuery } from '../../../api/readiness-forecast/readiness-forecast.ts'
 import { openAmendmentsQuery } from '../../../api/sheets/appeals.ts'
 import { unitsQuery } from '../../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../../api/standards/certifications.ts'
@@ -10,6 +11,7 @@ import { DueMarks } from '../../../charts/due-marks.tsx'
 import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle } from '../../../domain/standards/titles.ts'
 import { CeremonyList } from '../../../parts/ceremonies/ceremony-list.tsx'
+import { AheadLines } from '../../../parts/readiness/ahead-lines.tsx'
 import { UnitOptions } from '../../../parts/soldiers/unit-options.tsx'
 import { addressTo, paths } from '../../../paths.ts'
 import { Empty } from '../../../ui/empty.tsx'
@@ -36,6 +38,7 @@ export default function CommanderDesk() {
   const trend = useQuery(readinessTrendQuery(filters))
   const ceremonies = useQuery(ceremoniesQuery)
   const retests = useQuery(retestsQuery(chosen.unitId ? { unitId: chosen.unitId } : {}))
+  const dates = useQuery(forecastDatesQuery(chosen.unitId || undefined))
   const amendments = useQuery(openAmendmentsQuery)
   const units = useQuery(unitsQuery).data ?? []
   const terms = useQuery(certificationsQuery).data ?? []
@@ -113,6 +116,17 @@ export default function CommanderDesk() {
             </details>
           </>
         )}
+      </Section>
+      <Section
+        title="Ready on the days ahead"
+        note="given lapses, bookings and chances to pass"
+        more={
+          <Link href={addressTo(paths.ahead, { unitId: chosen.unitId, certification: chosen.certification })}>
+            Another day
+          </Link>
+        }
+      >
+        <Part query={dates}>{dates.data && <AheadLines found={dates.data} today={today} titleOf={titleOf} />}</Part>
       </Section>
       <div className="columns halves">
         <Section title="Ceremonies ahead" note="posts filled and short">

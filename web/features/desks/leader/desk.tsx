@@ -4,6 +4,7 @@ import type { OutlookPage } from '#contract/ceremonies/outlooks.ts'
 import { useForecasts } from '../../../api/ability/use-forecasts.ts'
 import { sessionQuery } from '../../../api/accounts/session.ts'
 import { outlooksQuery } from '../../../api/ceremonies/ceremonies.ts'
+import { forecastDatesQuery } from '../../../api/readiness-forecast/readiness-forecast.ts'
 import { unitsQuery } from '../../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../../api/standards/certifications.ts'
 import { standardsQuery } from '../../../api/standards/standards.ts'
@@ -14,6 +15,7 @@ import { fullUnitName, timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle, standardTitle } from '../../../domain/standards/titles.ts'
 import { OutlookList } from '../../../parts/ceremonies/outlook-list.tsx'
 import { PostBar, PostsFilled } from '../../../parts/ceremonies/post-bar.tsx'
+import { AheadLines } from '../../../parts/readiness/ahead-lines.tsx'
 import { addressTo, paths } from '../../../paths.ts'
 import { Disclosure } from '../../../ui/disclosure.tsx'
 import { Empty } from '../../../ui/empty.tsx'
@@ -38,6 +40,7 @@ export default function LeaderDesk() {
   // Asked at once, shown below the ceremonies when those are there.
   usePrefetchInfiniteQuery(notStandingQuery(unitId))
   const outlooks = useQuery(outlooksQuery({}, CEREMONIES_SHOWN))
+  const dates = useQuery(forecastDatesQuery(undefined))
   const units = useQuery(unitsQuery).data ?? []
   const terms = useQuery(certificationsQuery).data ?? []
   const standards = useQuery(standardsQuery).data ?? []
@@ -109,6 +112,15 @@ export default function LeaderDesk() {
           <Link href={paths.ceremonies}>All ceremonies</Link> · <Link href={paths.newCeremony}>Plan a ceremony</Link> ·{' '}
           <Link href={addressTo(paths.stand, { unitId })}>Who can stand on another day</Link>
         </p>
+      )}
+      {dates.data && dates.data.items.length > 0 && (
+        <Section
+          title="Ready on the days ahead"
+          note="of your people, given lapses, bookings and chances to pass"
+          more={<Link href={addressTo(paths.ahead, { unitId })}>Another day</Link>}
+        >
+          <AheadLines found={dates.data} today={today} titleOf={words.certificationTitle} />
+        </Section>
       )}
       {data && (
         <NotStanding

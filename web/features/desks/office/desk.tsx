@@ -3,13 +3,17 @@ import { Link } from 'wouter'
 import { addDays } from '#calendar/plain-date.ts'
 import { firstStepsQuery } from '../../../api/first-steps/first-steps.ts'
 import { keptGosQuery, retestsQuery } from '../../../api/readiness/retests.ts'
+import { forecastDatesQuery } from '../../../api/readiness-forecast/readiness-forecast.ts'
 import { openAmendmentsQuery, openAppealsQuery } from '../../../api/sheets/appeals.ts'
 import { secondGradingsQuery } from '../../../api/sheets/second-gradings.ts'
 import { sheetsQuery } from '../../../api/sheets/sheets.ts'
 import { listsQuery } from '../../../api/soldiers/arms-and-grades.ts'
 import { unitsQuery } from '../../../api/soldiers/units.ts'
+import { certificationsQuery } from '../../../api/standards/certifications.ts'
 import { testDaysQuery } from '../../../api/test-days/test-days.ts'
 import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
+import { certificationsOn, certificationTitle } from '../../../domain/standards/titles.ts'
+import { AheadLines } from '../../../parts/readiness/ahead-lines.tsx'
 import { addressTo, paths } from '../../../paths.ts'
 import { Empty } from '../../../ui/empty.tsx'
 import { Page } from '../../../ui/page.tsx'
@@ -39,6 +43,9 @@ export default function OfficeDesk() {
   const appeals = useQuery(openAppealsQuery)
   const lists = useQuery(listsQuery).data
   const firstSteps = useQuery(firstStepsQuery).data
+  const dates = useQuery(forecastDatesQuery(undefined))
+  const terms = useQuery(certificationsQuery).data ?? []
+  const titleOf = (code: string) => certificationTitle(certificationsOn(terms, today), code)
   const retests = useQuery(retestsQuery())
   const kept = useQuery(keptGosQuery())
   const list = retests.data
@@ -124,6 +131,13 @@ export default function OfficeDesk() {
       {firstSteps && !firstSteps.complete && <FirstStepsPart firstSteps={firstSteps} />}
       <Section title="Waiting" note="in the order to do it">
         <WaitingList waiting={waiting} />
+      </Section>
+      <Section
+        title="Ready on the days ahead"
+        note="given lapses, bookings and chances to pass"
+        more={<Link href={paths.ahead}>Another day</Link>}
+      >
+        <Part query={dates}>{dates.data && <AheadLines found={dates.data} today={today} titleOf={titleOf} />}</Part>
       </Section>
       <Section
         title="Test days ahead"

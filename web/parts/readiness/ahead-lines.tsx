@@ -1,0 +1,47 @@
+import { Link } from 'wouter'
+import type { ForecastDates } from '#contract/readiness-forecast/readiness-forecast.ts'
+import { sayEnough, sayExpected } from '../../domain/readiness/say-ahead.ts'
+import { addressTo, paths } from '../../paths.ts'
+import { Empty } from '../../ui/empty.tsx'
+import { Table } from '../../ui/table.tsx'
+import { sayDay } from '../../words/say-day.ts'
+
+interface AheadLinesProps {
+  found: ForecastDates
+  today: string
+  titleOf: (certification: string) => string
+}
+
+type Item = ForecastDates['items'][number]
+
+/** The next days that matter, a line for each certification asked for; each leads to what it rests on. */
+export function AheadLines({ found: { items, unitId }, today, titleOf }: AheadLinesProps) {
+  if (items.length === 0) return <Empty>Nobody here is required to hold a certification that is asked for.</Empty>
+  return (
+    <Table<Item>
+      caption="Ready on the days ahead"
+      rows={items}
+      rowKey={({ on, certification }) => `${on} ${certification}`}
+      columns={[
+        {
+          head: 'On',
+          tight: true,
+          cell: ({ on, certification }) => (
+            <Link href={addressTo(paths.ahead, { on, certification, unitId })}>
+              <b>
+                {sayDay(on, today)}, {titleOf(certification)}
+              </b>
+            </Link>
+          ),
+        },
+        { head: 'Certified', bare: true, cell: (item) => sayExpected(item) },
+        {
+          head: 'For the ceremonies',
+          bare: true,
+          cell: (item) =>
+            item.need ? `${item.need.posts} ${item.need.posts === 1 ? 'post' : 'posts'}; ${sayEnough(item)}` : null,
+        },
+      ]}
+    />
+  )
+}
