@@ -9,7 +9,7 @@ import { morningOf, type Program } from './program/program.ts'
 import type { Random } from './random.ts'
 import { instantAt, withOffset } from './zoned-time.ts'
 
-/** Days from today; two fall on one day, and want the same people. */
+/** Days from today; two fall on one day at one hour, and want the same people. */
 const UPCOMING = [4, 11, 18, 25, 32, 32, 46, 63]
 const PAST = [-54, -37, -23, -9]
 /** Who is on the roster so long before is named; who comes or goes after is not foreseen. */
@@ -31,9 +31,12 @@ export function planCeremonies(
   const patterns = random.shuffle(ceremonies)
   const companies = random.shuffle(['a', 'b', 'c'])
   const taken = new Set<string>()
+  const hours = new Map<string, string>()
   return [...PAST, ...UPCOMING].map((days, index) => {
-    const pattern = patterns[index % patterns.length]!
     const day = addDays(program.today, days)
+    const usual = patterns[index % patterns.length]!
+    const pattern = { ...usual, startsAt: hours.get(day) ?? usual.startsAt }
+    hours.set(day, pattern.startsAt)
     const plannedOn = addDays(earlierDay(day, program.today), -PLANNED_DAYS_BEFORE)
     const unitKey = pattern.mannedBy === 'battalion' ? 'battalion' : companies[index % companies.length]!
     const occasion = { day, plannedOn, unitKey, taken }

@@ -55,7 +55,7 @@ beforeAll(async () => {
   busy = await soldier(true)
   away = await soldier(true)
   candidate = await soldier(false)
-  await office.post(`/api/soldiers/${candidate}/changes`, { from: '2026-01-02', grade: 'PFC' })
+  await office.post(`/api/soldiers/${candidate}/changes`, { from: '2026-01-02', grade: 'PFC' }, 200)
   await office.post(`/api/soldiers/${away}/absences`, { from: '2026-06-26', through: '2026-06-28', kind: 'leave' })
   await office.post('/api/test-days', { on: '2026-06-20', unitId: ground.unitId, place: 'Hall' })
   await plan('2026-06-19', [sentry(1, { soldierId: busy })])
