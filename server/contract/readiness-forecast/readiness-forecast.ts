@@ -77,6 +77,39 @@ export const PastReadiness = z
   })
   .meta({ id: 'PastReadiness' })
 
+const UUID = '[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}'
+const listed = (item: string) => new RegExp(`^${item}(?:,${item}){0,19}$`)
+
+export const WhatIfQuery = ForecastQuery.safeExtend({
+  more: z
+    .string()
+    .regex(listed('\\d{4}-\\d{2}-\\d{2}/[A-Za-z0-9._-]{1,64}/\\d{1,3}'), {
+      error: 'Give day/standard/slots, several with commas.',
+    })
+    .optional()
+    .describe('Slots more, as day/standard/slots: 2026-12-15/rifle-standing/8. Given to who lacks it, the first due first.'),
+  fewer: z
+    .string()
+    .regex(listed(`${UUID}/\\d{1,3}`), { error: 'Give testDayId/slots, several with commas.' })
+    .optional()
+    .describe('Slots fewer on a test day: its last bookings fall away.'),
+  away: z
+    .string()
+    .regex(listed(UUID), { error: 'Give ids of graders, several with commas.' })
+    .optional()
+    .describe('Graders who are away: what is booked with them falls away.'),
+})
+
+export const WhatIf = z
+  .object({
+    before: ReadinessForecast,
+    after: ReadinessForecast,
+    free: z.int().describe('Of the slots more, so many that nobody would take.'),
+  })
+  .meta({ id: 'WhatIf' })
+
+export type WhatIfQuery = z.infer<typeof WhatIfQuery>
+export type WhatIf = z.infer<typeof WhatIf>
 export type ForecastQuery = z.infer<typeof ForecastQuery>
 export type ReadinessForecast = z.infer<typeof ReadinessForecast>
 export type ForecastDates = z.infer<typeof ForecastDates>

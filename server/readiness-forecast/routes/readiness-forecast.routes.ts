@@ -5,6 +5,8 @@ import {
   ForecastQuery,
   PastReadiness,
   ReadinessForecast,
+  WhatIf,
+  WhatIfQuery,
 } from '../../contract/readiness-forecast/readiness-forecast.ts'
 import { failures, notFound } from '../../http/failures.ts'
 import type { Routes } from '../../http/routes.ts'
@@ -12,6 +14,7 @@ import { actorOf } from '../../plugins/session.ts'
 import { forecastDates } from '../services/forecast-dates.ts'
 import { forecastReadiness } from '../services/forecast-readiness.ts'
 import { findPastReadiness } from '../services/past-readiness.ts'
+import { whatIf } from '../services/what-if.ts'
 
 export const readinessForecastRoutes: Routes = (app, context) => {
   app.route({
@@ -38,6 +41,19 @@ export const readinessForecastRoutes: Routes = (app, context) => {
       response: { 200: ForecastDates, ...failures, ...notFound },
     },
     handler: (request) => forecastDates(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/readiness/forecast/what-if',
+    schema: {
+      operationId: 'whatIf',
+      summary: 'The same as things are booked, and as it would be with slots more or fewer, or graders away',
+      tags: ['dashboards'],
+      querystring: WhatIfQuery,
+      response: { 200: WhatIf, ...failures, ...notFound },
+    },
+    handler: (request) => whatIf(context, actorOf(request), request.query),
   })
 
   app.route({

@@ -455,11 +455,11 @@ const TABLE: readonly Row[] = [
       outside: { office: 200, others: 404 },
     }),
   ),
-  ...['', '/dates', '/past'].map(
+  ...['', '/dates', '/past', '/what-if'].map(
     (what): Row => ({
       route: `GET /api/readiness/forecast${what}`,
       path: (side) =>
-        `/api/readiness/forecast${what}?unitId=${side.unitId}${what === '/dates' ? '' : `&certification=${side.certification}`}${what === '' ? '&on=2026-12-31' : ''}`,
+        `/api/readiness/forecast${what}?unitId=${side.unitId}${what === '/dates' ? '' : `&certification=${side.certification}`}${what === '' || what === '/what-if' ? '&on=2026-12-31' : ''}`,
       inside: { office: 200, leader: 200, commander: 200, others: 403 },
       outside: { office: 200, leader: 404, commander: 404, others: 403 },
     }),

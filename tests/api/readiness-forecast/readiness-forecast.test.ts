@@ -4,6 +4,7 @@ import type {
   ForecastDates,
   PastReadiness,
   ReadinessForecast,
+  WhatIf,
 } from '../../../server/contract/readiness-forecast/readiness-forecast.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import type { Client } from '../../support/client.ts'
@@ -110,6 +111,31 @@ describe('readiness on a day to come', () => {
     expect(over.detail).toContain('2026-06-15')
     const unknown = await app.office.refused(422, 'GET', path.replace(setting.certification, 'nothing'))
     expect(unknown.detail).toContain('/api/certifications')
+  })
+})
+
+describe('what if', () => {
+  const suppose = (more: string) =>
+    app.office.get<WhatIf>(
+      `/api/readiness/forecast/what-if?unitId=${setting.unitId}&certification=${setting.certification}&on=2026-06-30${more}`,
+    )
+
+  test('a test day more is given to who lacks the test, and fewer slots take bookings away', async () => {
+    const plain = await suppose('')
+    expect(plain.after).toEqual(plain.before)
+    const { atLeast: _, ...before } = plain.before
+    const june = await forecast('2026-06-30')
+    expect({ ...before, atLeast: june.atLeast }).toEqual(june)
+    const more = await suppose(`&more=2026-06-22/${setting.standard}/5`)
+    expect(more.before).toEqual(plain.before)
+    expect(more.free).toBe(4) // Of five one is not certified and not booked.
+    expect(more.after.booked).toBe(2)
+    expect(more.after.expected).toBeGreaterThan(more.before.expected)
+    const days = await app.office.get<{ items: { id: string; on: string }[] }>('/api/test-days?from=2026-06-01')
+    const fewer = await suppose(`&fewer=${days.items.find(({ on }) => on === '2026-06-20')!.id}/1`)
+    expect(fewer.after).toMatchObject({ booked: 0, expected: 3 })
+    await app.office.refused(422, 'GET', `/api/readiness/forecast/what-if?certification=${setting.certification}&on=2026-06-30&more=2026-07-22/${setting.standard}/5`)
+    await app.office.refused(422, 'GET', `/api/readiness/forecast/what-if?certification=${setting.certification}&on=2026-06-30&more=soon`)
   })
 })
 

@@ -3,6 +3,7 @@ import type {
   ForecastDates,
   PastReadiness,
   ReadinessForecast,
+  WhatIf,
 } from '#contract/readiness-forecast/readiness-forecast.ts'
 import { get } from '../client.ts'
 
@@ -25,6 +26,20 @@ export const forecastDatesQuery = (unitId: string | undefined) =>
   queryOptions({
     queryKey: ['readiness', 'forecast', 'dates', unitId],
     queryFn: () => get<typeof ForecastDates>('/readiness/forecast/dates', { unitId }),
+    placeholderData: keepPreviousData,
+  })
+
+/** The same as things are booked, and as it would be. */
+export const whatIfQuery = (asked: Asked & { on: string; more: string; fewer: string }) =>
+  queryOptions({
+    queryKey: ['readiness', 'forecast', 'what-if', asked],
+    queryFn: () =>
+      get<typeof WhatIf>('/readiness/forecast/what-if', {
+        ...asked,
+        more: asked.more || undefined,
+        fewer: asked.fewer || undefined,
+      }),
+    enabled: asked.certification !== '' && (asked.more !== '' || asked.fewer !== ''),
     placeholderData: keepPreviousData,
   })
 

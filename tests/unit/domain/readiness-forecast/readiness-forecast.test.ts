@@ -4,6 +4,7 @@ import { addDays } from '../../../../server/domain/calendar/plain-date.ts'
 import { certificationStatus, openRetests, progressOn } from '../../../../server/domain/certification/status.ts'
 import type { Attempt, Certification, History } from '../../../../server/domain/certification/types.ts'
 import { certifiedChance, type TestToCome } from '../../../../server/domain/readiness-forecast/certified-chance.ts'
+import { type SupposedSoldier, supposeTests } from '../../../../server/domain/readiness-forecast/suppose-tests.ts'
 import { countForecast } from '../../../../server/domain/readiness-forecast/count-forecast.ts'
 
 const TODAY = '2026-06-30'
@@ -190,5 +191,55 @@ describe('how many of them', () => {
     expect(expected).toBeCloseTo(40.8, 12)
     expect([low, high]).toEqual([38, 44])
     expect(atLeast[41]).toBeCloseTo(0.566744497786414, 12)
+  })
+})
+
+describe('what is supposed', () => {
+  const soldier = (soldierId: string, more: Partial<SupposedSoldier> = {}): SupposedSoldier => ({
+    soldierId,
+    tests: [],
+    open: [{ standard: 'rifle', earliest: null, due: null }],
+    isAway: () => false,
+    ...more,
+  })
+  const booked = (id: string, at: number) => ({
+    id,
+    testDayId: 'd',
+    graderId: id === '1' ? 'g' : 'h',
+    standard: 'rifle',
+    day: '2026-07-02',
+    at,
+  })
+  const none = { more: [], fewer: [], away: [] }
+  const more = (slots: number) => ({ ...none, more: [{ day: '2026-07-05', standard: 'rifle', slots }] })
+
+  test('slots more go to who is due first, not before it is allowed, nor to who is away or booked', () => {
+    const soldiers = [
+      soldier('a'),
+      soldier('b', { open: [{ standard: 'rifle', earliest: null, due: '2026-07-20' }] }),
+      soldier('c', { open: [{ standard: 'rifle', earliest: '2026-07-06', due: '2026-07-10' }] }),
+      soldier('d', { isAway: (day) => day === '2026-07-05' }),
+      soldier('e', { tests: [booked('1', 1)] }),
+      soldier('f', { open: [] }),
+    ]
+    const who = (slots: number) => {
+      const { tests, free } = supposeTests(soldiers, more(slots))
+      return { free, who: soldiers.flatMap(({ soldierId }) => (tests.get(soldierId)!.some(({ day }) => day === '2026-07-05') ? soldierId : [])) }
+    }
+    expect(who(1)).toEqual({ free: 0, who: ['b'] })
+    expect(who(2)).toEqual({ free: 0, who: ['a', 'b'] })
+    expect(who(9)).toEqual({ free: 7, who: ['a', 'b'] })
+  })
+
+  test('slots fewer take the last bookings of the day, and a grader away all of theirs', () => {
+    const soldiers = [soldier('a', { tests: [booked('1', 1)] }), soldier('b', { tests: [booked('2', 2)] })]
+    const left = (supposed: object) => {
+      const { tests } = supposeTests(soldiers, { ...none, ...supposed })
+      return [...tests].flatMap(([id, own]) => (own.length > 0 ? id : []))
+    }
+    expect(left({})).toEqual(['a', 'b'])
+    expect(left({ fewer: [{ testDayId: 'd', slots: 1 }] })).toEqual(['a'])
+    expect(left({ fewer: [{ testDayId: 'd', slots: 5 }] })).toEqual([])
+    expect(left({ away: ['g'] })).toEqual(['b'])
   })
 })

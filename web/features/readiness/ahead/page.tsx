@@ -5,9 +5,10 @@ import { sessionQuery } from '../../../api/accounts/session.ts'
 import { pastReadinessQuery, readinessForecastQuery } from '../../../api/readiness-forecast/readiness-forecast.ts'
 import { unitsQuery } from '../../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../../api/standards/certifications.ts'
+import { standardsQuery } from '../../../api/standards/standards.ts'
 import { sayAhead, sayAssumed, sayGround, sayInTen, sayPast } from '../../../domain/readiness/say-ahead.ts'
 import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
-import { certificationsOn, certificationTitle } from '../../../domain/standards/titles.ts'
+import { certificationsOn, certificationTitle, standardTitle } from '../../../domain/standards/titles.ts'
 import { UnitOptions } from '../../../parts/soldiers/unit-options.tsx'
 import { DateField } from '../../../ui/date-field.tsx'
 import { Empty } from '../../../ui/empty.tsx'
@@ -20,6 +21,7 @@ import { useFilters } from '../../../ui/use-filters.ts'
 import { sayDay } from '../../../words/say-day.ts'
 import { figure } from '../../../words/say-number.ts'
 import { today as todayIn } from '../../../words/today.ts'
+import { WhatIfPart } from './what-if-part.tsx'
 
 const USUAL_DAYS_ON = 30
 /** So many numbers beyond the interval are shown, below and above. */
@@ -31,6 +33,7 @@ export default function AheadPage() {
   const session = useQuery(sessionQuery).data
   const units = useQuery(unitsQuery).data ?? []
   const terms = useQuery(certificationsQuery).data ?? []
+  const standards = useQuery(standardsQuery).data ?? []
   const unitId = filters.unitId || session?.unitId || undefined
   const today = todayIn(timeZoneOf(units, unitId))
   const certifications = certificationsOn(terms, today)
@@ -76,6 +79,16 @@ export default function AheadPage() {
       }
     >
       {found && found.required > 0 && <Chances found={found} />}
+      {found && found.required > 0 && (
+        <WhatIfPart
+          unitId={unitId}
+          certification={certification}
+          on={on}
+          today={today}
+          standards={certifications.find(({ code }) => code === certification)?.standards ?? []}
+          standardTitle={(code) => standardTitle(standards, code)}
+        />
+      )}
       <Section title="What such forecasts were worth" note="made at the end of each month for thirty days on">
         <Part query={past}>{past.data && <Past past={past.data} today={today} />}</Part>
       </Section>

@@ -1,0 +1,81 @@
+import type { PlainDate } from '../calendar/plain-date.ts'
+
+/** A test that is booked, or supposed. */
+export interface SupposedTest {
+  readonly id: string
+  readonly testDayId: string | null
+  readonly graderId: string | null
+  readonly standard: string
+  readonly day: PlainDate
+  /** Milliseconds since 1970; null: any time that day. */
+  readonly at: number | null
+}
+
+/** Somebody who is or could be tested. */
+export interface SupposedSoldier {
+  readonly soldierId: string
+  readonly tests: readonly SupposedTest[]
+  /** Standards that the soldier lacks and could be tested in, and from when to when: the first day allowed, and due. */
+  readonly open: readonly {
+    readonly standard: string
+    readonly earliest: PlainDate | null
+    readonly due: PlainDate | null
+  }[]
+  readonly isAway: (day: PlainDate) => boolean
+}
+
+/** What is supposed beside what is booked. */
+export interface Supposed {
+  /** Slots more on a day for a standard. */
+  readonly more: readonly { readonly day: PlainDate; readonly standard: string; readonly slots: number }[]
+  /** Slots fewer on a test day: its last bookings fall away. */
+  readonly fewer: readonly { readonly testDayId: string; readonly slots: number }[]
+  /** Graders who are away: what is booked with them falls away. */
+  readonly away: readonly string[]
+}
+
+/**
+ * The tests of each soldier if that were so. Slots more are given to who lacks the standard and has no test of it booked, the first due
+ * first and then in order; one test a soldier and day, none before it is allowed. Out: by soldier; and how many slots nobody takes.
+ */
+export function supposeTests(
+  soldiers: readonly SupposedSoldier[],
+  { more, fewer, away }: Supposed,
+): { tests: ReadonlyMap<string, readonly SupposedTest[]>; free: number } {
+  const all = soldiers.flatMap(({ tests }) => tests)
+  const fallen = new Set(all.filter(({ graderId }) => graderId !== null && away.includes(graderId)).map(({ id }) => id))
+  for (const { testDayId, slots } of fewer) {
+    const last = all
+      .filter((test) => test.testDayId === testDayId && !fallen.has(test.id))
+      .sort((a, b) => (b.at ?? 0) - (a.at ?? 0) || (a.id < b.id ? 1 : -1))
+    for (const { id } of last.slice(0, slots)) fallen.add(id)
+  }
+  const tests = new Map<string, SupposedTest[]>(
+    soldiers.map(({ soldierId, tests: own }) => [soldierId, own.filter(({ id }) => !fallen.has(id))]),
+  )
+  let free = 0
+  for (const { day, standard, slots } of [...more].sort((a, b) => (a.day < b.day ? -1 : 1))) {
+    const wanting = soldiers
+      .flatMap((soldier) => {
+        const lacks = soldier.open.find((one) => one.standard === standard)
+        const own = tests.get(soldier.soldierId)!
+        const isBusy = own.some((test) => test.standard === standard || test.day === day) || soldier.isAway(day)
+        const isAllowed = lacks !== undefined && (lacks.earliest === null || lacks.earliest <= day)
+        return isAllowed && !isBusy ? [{ soldierId: soldier.soldierId, due: lacks.due ?? LAST }] : []
+      })
+      .sort((a, b) => (a.due === b.due ? (a.soldierId < b.soldierId ? -1 : 1) : a.due < b.due ? -1 : 1))
+      .slice(0, slots)
+    for (const { soldierId } of wanting) {
+      const test = { id: `supposed ${standard} ${day}`, testDayId: null, graderId: null, standard, day, at: null }
+      const own = [...tests.get(soldierId)!, test]
+      tests.set(
+        soldierId,
+        own.sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : 0)),
+      )
+    }
+    free += slots - wanting.length
+  }
+  return { tests, free }
+}
+
+const LAST = '9999-12-31'
