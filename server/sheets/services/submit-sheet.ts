@@ -15,6 +15,7 @@ import { tellSheet } from '../../notices/services/tell-sheet.ts'
 import { recorded } from '../../record/services/recorded.ts'
 import { readPresentIds } from '../../soldiers/db/merges/merges.db.ts'
 import { insertSheet, openSheet, type SheetOpening } from '../db/sheets.db.ts'
+import { noteArm } from './note-arm.ts'
 import { requireSubmittable } from './require-submittable.ts'
 import { closedScore, scoreBody } from './score-body.ts'
 import { sheetFields } from './sheet-fields.ts'
@@ -65,6 +66,7 @@ export async function submitSheet(
       },
       { number: 1, at: now, byId: actor.accountId, reason: null, body: sent, score: closed },
     )
+    await noteArm(tx, note, body, version)
     const act = isGradedBy(actor, body) ? 'graded' : 'case'
     await settle(tx, catalogue, now, [{ soldierId: body.candidateId, newSheets: [id] }], note, { act })
     const sheet = await readStoredSheet(tx, id)

@@ -1,7 +1,17 @@
+import { randomUUID } from 'node:crypto'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { ArmsAndGrades, ArmsAndGradesUse } from '../../../server/contract/arms-and-grades/arms-and-grades.ts'
+import { amend } from '../../support/amend.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
-import { makeCertification, makeSoldier, makeStandard, makeUnit } from '../../support/factories.ts'
+import {
+  makeCertification,
+  makeSoldier,
+  makeStandard,
+  makeTestSetting,
+  makeUnit,
+  putSheet,
+} from '../../support/factories.ts'
+import { times } from '../../support/sheet-body.ts'
 
 let test: TestApp
 beforeAll(async () => {
@@ -98,5 +108,17 @@ describe('the lists of grades and arms', () => {
       { code: 'guidon', soldiers: 1 },
       { code: 'rifle', soldiers: 2 },
     ])
+  })
+
+  it('take in the arm of a sheet and of its amendment, be it held for that', async () => {
+    const setting = await makeTestSetting(test.office)
+    const id = randomUUID()
+    const unconfirmed = async () => (await lists()).arms.filter(({ confirmed }) => !confirmed).map(({ code }) => code)
+    const before = await unconfirmed()
+    await putSheet(test.office, setting.sheet({ ...times('2026-03-02'), arm: 'pike' }), id)
+    expect(await unconfirmed()).toEqual([...before, 'pike'])
+    const sheet = setting.sheet({ ...times('2026-03-02'), arm: 'partisan' })
+    await amend(test.office, await test.signedIn({ name: 'second', roles: ['office'] }), id, sheet)
+    expect(await unconfirmed()).toEqual([...before, 'pike', 'partisan'])
   })
 })

@@ -11,6 +11,7 @@ import { tellSheet } from '../../../notices/services/tell-sheet.ts'
 import type { Note } from '../../../record/services/recorded.ts'
 import type { SheetHistory } from '../../db/sheet-reads.db.ts'
 import { reviseSheet } from '../../db/sheets.db.ts'
+import { noteArm } from '../note-arm.ts'
 import { readStoredSheet, standingOf } from '../stored-sheet.ts'
 import type { PreparedAmendment } from './prepare-amendment.ts'
 
@@ -32,7 +33,7 @@ export interface Applied {
  */
 export async function applyAmendment(
   tx: Transaction,
-  { catalogue, history, body, score, fields }: PreparedAmendment,
+  { catalogue, version, history, body, score, fields }: PreparedAmendment,
   author: { readonly accountId: string; readonly reason: string; readonly now: Date },
   note: Note,
 ): Promise<Applied> {
@@ -49,6 +50,7 @@ export async function applyAmendment(
     { number, at: author.now, byId: author.accountId, reason: author.reason, body, score },
     toleratedOf(history, body, before, amended),
   )
+  await noteArm(tx, note, body, version)
   const disturbed = [{ soldierId: candidateId, newSheets: [id] }]
   const { standOtherwise } = await settle(tx, catalogue, author.now, disturbed, note)
   const after = await readStoredSheet(tx, id)

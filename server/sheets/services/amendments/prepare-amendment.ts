@@ -1,7 +1,7 @@
 import { requireImpartial } from '../../../access/services/require-impartial.ts'
 import type { Context } from '../../../context/context.ts'
 import type { SheetBody } from '../../../contract/sheets/sheets.ts'
-import type { Catalogue } from '../../../db/catalogue.db.ts'
+import type { Catalogue, StandardVersion } from '../../../db/catalogue.db.ts'
 import type { Transaction } from '../../../db/client.ts'
 import { shareCatalogue } from '../../../db/locks.db.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
@@ -21,6 +21,7 @@ import { requireReferences, utcDay } from '../submit-sheet.ts'
 /** An amendment that has been found sound; the candidate is locked. */
 export interface PreparedAmendment {
   readonly catalogue: Catalogue
+  readonly version: StandardVersion
   readonly history: SheetHistory
   readonly body: SheetBody
   readonly score: ClosedScore
@@ -48,7 +49,7 @@ export async function prepareAmendment(
     const { version, score } = scoreBody(catalogue, body)
     const closed = closedScore(score)
     const day = dayInZone(body.finishedAt, opening.timeZone ?? context.timeZone)
-    return { catalogue, history, body, score: closed, fields: sheetFields(id, body, version, closed, day) }
+    return { catalogue, version, history, body, score: closed, fields: sheetFields(id, body, version, closed, day) }
   })
   await requireImpartial(tx, actor, [body.candidateId])
   return prepared
