@@ -32,7 +32,8 @@ export async function getAgreementFindings(
       table: { bothGo, firstGoOnly, secondGoOnly, bothNoGo },
       cohen: toAnswer(cohenKappa(table, LEVEL)),
       fleiss: toAnswer(fleissKappa(rated, LEVEL)),
-      ac1: toAnswer(gwetAc1(rated, LEVEL)),
+      // The bands were made for kappa; AC1 is higher where nearly all are GO.
+      ac1: { ...toAnswer(gwetAc1(rated, LEVEL)), band: null },
     }
   })
   const attempts = patterns.reduce((sum, one) => sum + one.attempts, 0)

@@ -1,10 +1,12 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { refreshFits } from '../../../server/ability/services/refresh-fits.ts'
+import { createContext } from '../../../server/context/create-context.ts'
 import type { SponsorFindings } from '../../../server/contract/findings/findings.ts'
 import type { GraderFindings } from '../../../server/contract/findings/graders.ts'
 import type { SponsorFunnelFindings } from '../../../server/contract/findings/sponsor-funnel.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import { type FindingsWorld, makeFindingsWorld } from '../../support/findings-world.ts'
-import { GO_MARKS, NO_GO_MARKS } from '../../support/sheet-body.ts'
+import { GO_MARKS, marks, NO_GO_MARKS } from '../../support/sheet-body.ts'
 
 describe('sponsors and graders', () => {
   let test: TestApp
@@ -108,15 +110,49 @@ describe('sponsors and graders', () => {
     expect(unit).toMatchObject({ rate: { count: 4, n: 7 }, sponsors: 2, asked: 0, mostAttempts: 4, lines: [] })
   })
 
-  it('graders are held against the unit’s rates alike', async () => {
-    const { items, unit } = await graders()
+  it('graders are told apart only once the model has looked at their marks', async () => {
+    const { items, unit, usualCorrect } = await graders()
     expect(unit).toMatchObject({ count: 5, n: 8 })
     const [corrigan, dunmore] = items
-    expect([corrigan!.name.split(',')[0], corrigan!.attempts, corrigan!.passes]).toEqual(['Corrigan', 4, 3])
-    expect(corrigan!.against).toMatchObject({ attempts: 4, observed: 3 })
-    expect(corrigan!.against!.expected).toBeCloseTo(3 * 0.6 + 0.5, 12)
-    expect(dunmore).toMatchObject({ attempts: 4, passes: 2, notComparable: { attempts: 1, passes: 1 } })
-    expect(dunmore!.against!.expected).toBeCloseTo(1.7, 12)
+    expect(usualCorrect).toBeNull()
+    expect(items.map(({ name, passes, attempts }) => [name.split(',')[0], passes, attempts])).toEqual([
+      ['Corrigan', 3, 4],
+      ['Dunmore', 2, 4],
+    ])
+    for (const one of items) {
+      expect(one).toMatchObject({ severity: null, correct: null, adjustedP: null, differs: 'few', twice: null })
+    }
+  })
+
+  it('a severe grader is found, and who was stricter on the same attempt', async () => {
+    const strict = await makeFindingsWorld(test.office)
+    const [harsh, mild] = strict.graders
+    for (let i = 0; i < 44; i++) {
+      const candidate = await strict.candidate()
+      const marked = (graderId: string) => (graderId === harsh ? marks('halt', 'turn') : marks())
+      const first = i % 2 === 0 ? harsh : mild
+      const second = i % 2 === 0 ? mild : harsh
+      const id = await strict.tested(candidate, '2026-02-01', { ...marked(first), graderId: first })
+      if (i < 12) await strict.tested(candidate, '2026-02-01', { ...marked(second), graderId: second, secondOf: id })
+    }
+    await refreshFits(createContext({ db: test.db, clock: () => test.clock.now, timeZone: 'UTC' }))
+    const { items, usualCorrect } = await test.office.get<GraderFindings>(
+      `/api/findings/graders?standard=${strict.standard}`,
+    )
+    expect(usualCorrect).toBeGreaterThan(0.5)
+    expect(corrigan!.severity!.low).toBeGreaterThan(0)
+    expect(corrigan).toMatchObject({
+      differs: 'above',
+      twice: { attempts: 12, stricter: 12, lenient: 0, differs: 'stricter' },
+    })
+    expect(corrigan!.twice!.p).toBeCloseTo(2 / 2 ** 12, 12)
+    expect(corrigan!.correct!.rate).toBeLessThan(usualCorrect!)
+    expect(corrigan!.correct!.low).toBeLessThan(corrigan!.correct!.high)
+    expect(dunmore).toMatchObject({
+      differs: 'below',
+      twice: { attempts: 12, stricter: 0, lenient: 12, differs: 'lenient' },
+    })
+    expect(dunmore!.severity!.high).toBeLessThan(0)
   })
 
   it('every filter holds', async () => {

@@ -6,7 +6,7 @@ import type { QualityFindings } from '../../../server/contract/findings/quality.
 import type { ReadingFindings } from '../../../server/contract/findings/readings.ts'
 import type { TrendFindings } from '../../../server/contract/findings/trend.ts'
 import type { TestApp } from '../build-test-app.ts'
-import { readFacts } from './read-facts.ts'
+import { type Facts, readFacts, type SheetFact } from './read-facts.ts'
 import { type CountedAttempt, countedAttempts, type FindingsFilter, isAbout } from './recount.ts'
 
 /**
@@ -24,14 +24,23 @@ export async function expectFigures(test: TestApp, filters: readonly FindingsFil
     expectOneVerdict(sponsors.items)
     const graders = await get<GraderFindings>('graders')
     expect(
-      graders.items.map((one) => summary(one, one.graderId)),
+      graders.items.map(({ graderId, attempts, passes, twice }) => ({
+        graderId,
+        attempts,
+        passes,
+        twice: twice && [twice.attempts, twice.stricter, twice.lenient],
+      })),
       `graders ${query}`,
     ).toEqual(
-      expectations(
-        chosen,
-        graders.items.map((one) => one.graderId),
-        ({ sheet }) => sheet.body.graderId,
-      ),
+      graders.items.map(({ graderId }) => {
+        const own = chosen.filter(({ sheet }) => sheet.body.graderId === graderId)
+        return {
+          graderId,
+          attempts: own.length,
+          passes: own.filter(passed).length,
+          twice: strictness(facts, chosen, graderId),
+        }
+      }),
     )
     expect(new Set(graders.items.map((one) => one.graderId))).toEqual(
       new Set(chosen.map(({ sheet }) => sheet.body.graderId)),
@@ -65,48 +74,49 @@ function expectOneVerdict(items: SponsorFindings['items']): void {
   }
 }
 
-const rounded = (value: number) => Number(value.toFixed(9))
 const sorted = (texts: readonly string[]) => [...texts].sort()
 
-type Judged = Pick<GraderFindings['items'][number], 'attempts' | 'passes' | 'against' | 'notComparable'>
-
-const summary = ({ attempts, passes, against, notComparable }: Judged, id: string) => ({
-  id,
-  attempts,
-  passes,
-  observed: against?.observed ?? 0,
-  expected: rounded(against?.expected ?? 0),
-  alone: notComparable.attempts,
-})
-
-/** For each person: own attempts and passes, and the sum of the unit's rates over those whose kind others have too. */
-function expectations(
-  chosen: readonly CountedAttempt[],
-  ids: readonly string[],
-  personOf: (one: CountedAttempt) => string | null,
-) {
-  const kindOf = ({ sheet, kind, noGos }: CountedAttempt) =>
-    `${sheet.body.standard} ${sheet.body.arm} ${kind} ${Math.min(noGos, 2)}`
-  return ids.map((id) => {
-    const own = chosen.filter((one) => personOf(one) === id)
-    const rated = own.map((one) => {
-      const alike = chosen.filter((other) => kindOf(other) === kindOf(one))
-      const isAlone = alike.every((other) => personOf(other) === id)
-      return { one, isAlone, rate: alike.filter(passed).length / alike.length }
-    })
-    const compared = rated.filter(({ isAlone }) => !isAlone)
-    return {
-      id,
-      attempts: own.length,
-      passes: own.filter(passed).length,
-      observed: compared.filter(({ one }) => passed(one)).length,
-      expected: rounded(compared.reduce((sum, { rate }) => sum + rate, 0)),
-      alone: rated.length - compared.length,
-    }
+/** Pairs of sheets of one attempt with this grader on one, and on how many of them this grader was stricter, or more lenient. */
+function strictness(facts: Facts, chosen: readonly CountedAttempt[], graderId: string): number[] | null {
+  const isMarked = ({ body }: SheetFact) => body.outcomeOnly === null
+  const differences = chosen.flatMap(({ sheet }) => {
+    const seconds = facts.sheets.filter(
+      ({ body, state, score }) =>
+        body.secondOf === sheet.id &&
+        state === 'counted' &&
+        body.purpose === 'test' &&
+        score.outcome !== 'VOID' &&
+        body.candidateId === sheet.body.candidateId &&
+        body.standard === sheet.body.standard &&
+        body.graderId !== sheet.body.graderId,
+    )
+    const all = isMarked(sheet) ? [sheet, ...seconds.filter(isMarked)] : []
+    return all.flatMap((one, i) =>
+      all.slice(i + 1).flatMap((other) => {
+        const stricter = [...marksOf(one)].reduce((sum, [measure, mark]) => {
+          const there = marksOf(other).get(measure)
+          return there === undefined || there === mark ? sum : sum + (mark === 'NO-GO' ? 1 : -1)
+        }, 0)
+        if (one.body.graderId === graderId) return [stricter]
+        return other.body.graderId === graderId ? [-stricter] : []
+      }),
+    )
   })
 }
+  if (differences.length === 0) return null
+  const count = (of: (difference: number) => boolean) => differences.filter(of).length
+  return [differences.length, count((one) => one > 0), count((one) => one < 0)]
 
 const readingsIn = ({ items }: ReadingFindings) =>
+/** GO and NO-GO of every decided measure. */
+const marksOf = ({ body, score }: SheetFact): Map<string, string> =>
+  new Map([
+    ...body.majors.flatMap(({ code, mark }): [string, string][] => (mark === null ? [] : [[`major ${code}`, mark]])),
+    ...score.minors.flatMap(({ code, outcome }): [string, string][] =>
+      outcome === 'GO' || outcome === 'NO-GO' ? [[`minor ${code}`, outcome]] : [],
+    ),
+  ])
+
   sorted(
     items.map(({ standard, measure, gauge, low, within, high, overridden, bars }) => {
       expect(bars.reduce((sum, { count }) => sum + count, 0)).toBe(low.count + within.count + high.count)

@@ -4,14 +4,16 @@ import { majorRows, minorRows } from '../../../web/features/findings/failing-row
 import { sayBasis } from '../../../web/features/findings/say-basis.ts'
 import { sayDifferences, sayFailingPicture, sayRate, sayRest } from '../../../web/features/findings/say-failing.ts'
 import { sayFailing, sayFailingWhy } from '../../../web/features/findings/say-findings.ts'
-import { sayAgreement, sayGraders, sayOneGrader, sayTwiceGraded } from '../../../web/features/findings/say-graders.ts'
 import {
-  bothByChance,
-  clearestFirst,
-  sayPair,
-  sayPairs,
-  sayPairsWhy,
-} from '../../../web/features/findings/say-pairs.ts'
+  sayAgreement,
+  sayCorrect,
+  sayGraders,
+  sayGradersWhy,
+  sayOneGrader,
+  sayTwice,
+  sayTwiceGraded,
+} from '../../../web/features/findings/say-graders.ts'
+import { clearestFirst, sayPair, sayPairs, sayPairsWhy } from '../../../web/features/findings/say-pairs.ts'
 import { sayCoefficientOf, sayQuality, sayQualityWhy } from '../../../web/features/findings/say-quality.ts'
 import { byOutside, sayReadings, sayReadingsWhy } from '../../../web/features/findings/say-readings.ts'
 import {
@@ -26,7 +28,7 @@ import { sayTrend, sayTrendPicture, sayTrendWhy, sayUnusual } from '../../../web
 import { chosenTrend, trendKey } from '../../../web/features/findings/trend-key.ts'
 import { sayMonth, sayMonthShort } from '../../../web/words/say-month.ts'
 import { sayCoefficient, sayShare, sayShares } from '../../../web/words/say-share.ts'
-import { against, measure, month, rate, sponsor } from './given-findings.ts'
+import { grader, measure, month, rate, sponsor } from './given-findings.ts'
 
 /** The words with plain spaces. */
 const plain = (text: string) => text.replaceAll('\u00a0', ' ')
@@ -309,9 +311,7 @@ describe('pairs', () => {
     reason: null,
     ...part,
   })
-  // 20 of 100 fail the one and 30 of 100 the other: 6 of 100 would fail both, were they independent.
-  it('know what chance would give', () => expect(bothByChance(pair())).toBeCloseTo(6, 10))
-  it('name the clearest, and how many may be false', () => {
+  it('are named only where ability does not explain them, and how many may be false', () => {
     const names = () => ['Draw', 'Return'] as const
     expect(sayPairs([pair()], names)).toBe('Draw and Return fail together most clearly: both NO-GO in 12 of 100 tests.')
     expect(sayPairs([pair({ verdict: 'not-shown' })], names)).toMatch(/^No two measures fail together/)
@@ -369,17 +369,34 @@ describe('standards as tests', () => {
 })
 
 describe('graders', () => {
-  const differs = against({ verdict: 'differs', side: 'below', differsAt: 0.95 })
-  it('differ only where the limits say so', () => {
-    expect(sayGraders([{ against: against() }, { against: differs }])).toBe(
-      'One of 2 graders gives GO more or less often than chance would make it.',
+  const usual = grader()
+  const strict = grader({ name: 'Reed, Ilse', grade: 'SSG', differs: 'above' })
+  it('are named only where they differ by more than chance allows', () => {
+    expect(sayGraders([usual, usual])).toBe(
+      'Nothing differs by more than chance allows: none of 2 graders can be told from the others.',
     )
-    expect(sayGraders([{ against: against() }, { against: against() }])).toMatch(/^None of 2 graders/)
-    expect(sayGraders([{ against: null }])).toMatch(/can be compared/)
-    expect(sayOneGrader({ against: differs })).toBe('less GO than the unit’s own rates would give')
-    expect(sayOneGrader({ against: against({ attempts: 3, few: true }) })).toBe(
-      'with 3 attempts this can’t be told from the unit’s own rates; fewer than five',
+    expect(sayGraders([strict, usual, grader({ differs: 'below' })])).toBe(
+      'Two of 3 graders differ by more than chance allows: SSG Reed stricter; SGT Ashdown more lenient.',
     )
+    expect(sayGraders([grader({ differs: 'few' })])).toBe('Nothing can be told about any grader yet.')
+    expect(sayGraders([])).toMatch(/^No graded test/)
+    expect(sayOneGrader(strict)).toBe('stricter than the others, by more than chance allows')
+    expect(sayOneGrader(usual)).toBe('with 20 attempts this can’t be told from the others')
+    expect(sayOneGrader(grader({ attempts: 3, differs: 'few' }))).toBe('3 attempts: too few to tell anything')
+    expect(sayOneGrader(grader({ severity: null, differs: 'few' }))).toBe('not worked out yet')
+  })
+  it('are told what severity makes of a hundred trials, and who was stricter on the same attempt', () => {
+    expect(sayCorrect(usual, 0.79)).toBe('76 of 100 trials correct, 72 to 80; the average grader 79')
+    expect(sayCorrect(grader({ correct: null }), null)).toBe('')
+    const twice = { attempts: 9, stricter: 6, lenient: 1, p: 0.125, adjustedP: 0.125, differs: 'no' as const }
+    expect(sayTwice({ twice })).toBe('stricter on 6, more lenient on 1 of 9')
+    expect(sayTwice({ twice: { ...twice, differs: 'stricter' } })).toMatch(/: more than chance allows$/)
+    expect(sayTwice({ twice: null })).toBe('none')
+    expect(sayGradersWhy([grader({ twice: { ...twice, differs: 'stricter' } })])).toMatch(
+      /On attempts graded twice: SGT Ashdown stricter than the other grader\./,
+    )
+    expect(sayGradersWhy([usual])).not.toMatch(/graded twice/)
+    expect(sayGradersWhy([grader({ severity: null })])).toMatch(/look again in some minutes/)
   })
   const kappa = {
     value: 0.867,

@@ -1,5 +1,5 @@
-import type { AgainstExpected } from '#contract/findings/credit.ts'
 import type { MeasureFindings, SponsorFindings } from '#contract/findings/findings.ts'
+import type { GraderFindings } from '#contract/findings/graders.ts'
 import type { Rate } from '#contract/findings/rate.ts'
 import type { TrendFindings } from '#contract/findings/trend.ts'
 import { id, standing } from './given.ts'
@@ -14,20 +14,6 @@ export const rate = (count: number, n: number): Rate => {
   const interval = share === null ? null : { low: Math.max(0, share - 0.1), high: Math.min(1, share + 0.1) }
   return { count, n, rate: share, interval, exact: interval, few: n < 5 }
 }
-
-export const against = (part: Partial<AgainstExpected> = {}): AgainstExpected => ({
-  attempts: 15,
-  observed: 9,
-  expected: 7.969,
-  ratio: 1.13,
-  usual: { low: 4, high: 12 },
-  side: 'above',
-  chance: 0.39,
-  verdict: 'within',
-  differsAt: null,
-  few: false,
-  ...part,
-})
 
 export const sponsor = (attempts: number, passes: number, part: Partial<Sponsor> = {}): Sponsor => ({
   sponsorId: id(attempts),
@@ -45,6 +31,22 @@ export const sponsor = (attempts: number, passes: number, part: Partial<Sponsor>
   differs: attempts < 5 ? 'few' : 'no',
   daysCoached: 30,
   candidates: 2,
+  ...part,
+})
+
+export const grader = (part: Partial<GraderFindings['items'][number]> = {}): GraderFindings['items'][number] => ({
+  graderId: id(1),
+  name: 'Ashdown, Mirela',
+  grade: 'SGT',
+  attempts: 20,
+  passes: 12,
+  rate: rate(12, 20),
+  severity: { value: 0.18, low: -0.06, high: 0.4 },
+  correct: { rate: 0.76, low: 0.72, high: 0.8 },
+  p: 0.2,
+  adjustedP: 0.4,
+  differs: 'no',
+  twice: null,
   ...part,
 })
 

@@ -54,7 +54,7 @@ export const funnelQuery = (filters: FindingsFilters) =>
     placeholderData: keepPreviousData,
   })
 
-/** Every grader with GO against what would be expected, page after page; unit and basis are those of the first page. */
+/** Every grader with how strict they are, page after page; what is about all is that of the first page. */
 export const gradersQuery = (filters: FindingsFilters) =>
   queryOptions({
     queryKey: ['findings', 'graders', filters],
@@ -68,7 +68,7 @@ export const gradersQuery = (filters: FindingsFilters) =>
         items.push(...page.items)
         next = page.next
       }
-      return { items, unit: first.unit, basis: first.basis }
+      return { ...first, items }
     },
     placeholderData: keepPreviousData,
   })

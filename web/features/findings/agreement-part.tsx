@@ -86,7 +86,6 @@ export function AgreementPart({ query, finding }: AgreementPartProps) {
             'first_go_only',
             'second_go_only',
             'both_no_go',
-            'cohen',
             'fleiss',
             'ac1',
             'ac1_low',
@@ -100,7 +99,6 @@ export function AgreementPart({ query, finding }: AgreementPartProps) {
             item.table.firstGoOnly,
             item.table.secondGoOnly,
             item.table.bothNoGo,
-            item.cohen.value,
             item.fleiss.value,
             item.ac1.value,
             item.ac1.interval?.low ?? null,
@@ -135,11 +133,6 @@ export function AgreementPart({ query, finding }: AgreementPartProps) {
               ],
               numeric: true,
               cell: ({ table }) => figure(table.firstGoOnly + table.secondGoOnly),
-            },
-            {
-              head: 'Cohen’s kappa',
-              facts: boundedFacts('Cohen’s kappa', ({ cohen }) => cohen),
-              cell: ({ cohen }) => sayAgreement(cohen),
             },
             {
               head: 'Fleiss’ kappa',

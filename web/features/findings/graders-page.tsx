@@ -15,7 +15,15 @@ import { FindingPage } from './finding-page.tsx'
 import { NoneFound } from './none-found.tsx'
 import { Picture } from './picture.tsx'
 import { RestsOn } from './rests-on.tsx'
-import { sayExpected, sayGraders, sayGradersWhy, sayOneGrader } from './say-graders.ts'
+import {
+  gradersInOrder,
+  isCalled,
+  sayCorrect,
+  sayGraders,
+  sayGradersWhy,
+  sayOneGrader,
+  sayTwice,
+} from './say-graders.ts'
 import { useFinding } from './use-finding.ts'
 import { VoidsPart } from './voids-part.tsx'
 
@@ -25,27 +33,22 @@ type Grader = GraderFindings['items'][number]
 const DRAWN = 60
 
 const KINDS = {
-  within: { key: 'GO given; can’t be told from the usual', shape: 'disc', ink: 'ink' },
+  no: { key: 'can’t be told from the others', shape: 'disc', ink: 'ink' },
   few: { key: 'fewer than five attempts', shape: 'ring', ink: 'ink-3' },
-  more: { key: 'more GO than chance would make it', shape: 'up', ink: 'accent' },
-  less: { key: 'less', shape: 'down', ink: 'open' },
+  above: { key: 'stricter than chance allows', shape: 'down', ink: 'open' },
+  below: { key: 'more lenient than chance allows', shape: 'up', ink: 'accent' },
 } as const
-
-const kindOf = ({ against }: Grader): keyof typeof KINDS => {
-  if (against?.verdict === 'differs') return against.side === 'above' ? 'more' : 'less'
-  return against?.few ? 'few' : 'within'
-}
 
 const nameOf = ({ grade, name }: Grader) => `${grade} ${name}`
 
-/** GO of each grader against what the unit's own rates would give, and how far graders agree on the same attempt. */
+/** How strict each grader is, who was stricter on the same attempt, and how far graders agree. */
 export default function GradersPage() {
   const finding = useFinding()
   const query = useQuery(gradersQuery(finding.filters))
   const agreement = useQuery(agreementQuery(finding.filters))
-  const graders = query.data && [...query.data.items].sort((a, b) => a.name.localeCompare(b.name, 'en'))
-  const drawn = graders?.filter(({ against }) => against !== null).slice(0, DRAWN) ?? []
-  const share = (grader: Grader, count: number) => count / Math.max(1, grader.against?.attempts ?? 1)
+  const graders = query.data && gradersInOrder(query.data.items)
+  const usual = query.data?.usualCorrect ?? null
+  const drawn = graders?.filter(({ correct }) => correct !== null).slice(0, DRAWN) ?? []
 
   return (
     <FindingPage
@@ -58,29 +61,22 @@ export default function GradersPage() {
     >
       {drawn.length > 0 && graders && (
         <Picture
-          title="GO against what is expected"
+          title="How strict each grader is"
           note={drawn.length < graders.length ? `${counted(drawn.length, 'grader')} of ${graders.length}` : 'by name'}
           plot={rowsPlot({
             rows: drawn.map((grader) => ({
               name: nameOf(grader),
-              at: share(grader, grader.against?.observed ?? 0),
-              span: grader.against && {
-                low: share(grader, grader.against.usual.low),
-                high: share(grader, grader.against.usual.high),
-              },
-              kind: kindOf(grader),
-              says: [sayExpected(grader), `of ${counted(grader.against?.attempts ?? 0, 'attempt')}`],
+              at: grader.correct?.rate ?? null,
+              span: grader.correct,
+              kind: grader.differs,
+              says: [sayCorrect(grader, usual), sayOneGrader(grader)],
             })),
-            across: shareAxis('GO of the attempts graded', 1),
+            across: shareAxis('correct of the same trials of an average candidate', 1),
             kinds: KINDS,
-            spanKey: 'usual with so many attempts',
-            beside: {
-              key: 'expected',
-              shape: 'bar',
-              at: drawn.map((grader) => grader.against && share(grader, grader.against.expected)),
-            },
+            spanKey: 'where the true share lies, with 95 % confidence',
+            ...(usual === null ? {} : { against: [{ at: usual, key: 'the average grader' }] }),
           })}
-          says="The line is where the share would lie by chance alone, around what the unit’s own rates give for the same kinds of attempts; it is longer where fewer were graded. A mark outside is unusual; whether the grader is lenient or the candidates were better, the picture cannot tell. Attempts graded twice, below, can."
+          says="What each would mark correct of the same trials, so candidates and measures make no difference; drawn toward the average grader, the more the fewer the tests. A line across the average says that nothing can be told. Only a mark in another shape differs by more than chance allows over all graders together."
           file="graders"
           figures={{
             head: [
@@ -88,11 +84,15 @@ export default function GradersPage() {
               'name',
               'attempts',
               'go',
-              'compared',
-              'observed_go',
-              'expected_go',
-              'usual_low',
-              'usual_high',
+              'severity_logits',
+              'severity_low',
+              'severity_high',
+              'p',
+              'adjusted_p',
+              'graded_twice',
+              'stricter',
+              'more_lenient',
+              'sign_test_p',
               'in_words',
             ],
             rows: graders.map((one) => [
@@ -100,20 +100,27 @@ export default function GradersPage() {
               one.name,
               one.attempts,
               one.passes,
-              one.against?.attempts ?? null,
-              one.against?.observed ?? null,
-              one.against?.expected ?? null,
-              one.against?.usual.low ?? null,
-              one.against?.usual.high ?? null,
+              one.severity?.value ?? null,
+              one.severity?.low ?? null,
+              one.severity?.high ?? null,
+              one.p,
+              one.adjustedP,
+              one.twice?.attempts ?? 0,
+              one.twice?.stricter ?? null,
+              one.twice?.lenient ?? null,
+              one.twice?.p ?? null,
               sayOneGrader(one),
             ]),
           }}
         />
       )}
       {graders && graders.length > 0 && (
-        <Section title="Graders" note={`${counted(graders.length, 'grader')}, by name`}>
-          <Table<Grader>
-            caption="Graders by name"
+        <Section
+          title="Graders"
+          note={`${counted(graders.length, 'grader')}, ${graders.some(isCalled) ? 'those who differ first, then ' : ''}by name`}
+        >
+          <Table
+            caption="Graders"
             rows={graders}
             rowKey={({ graderId }) => graderId}
             columns={[
@@ -127,20 +134,19 @@ export default function GradersPage() {
                 ),
               },
               {
-                head: 'GO',
-                facts: [fact('GO', ({ passes }) => passes), fact('Attempts', ({ attempts }) => attempts)],
-                numeric: true,
-                tight: true,
-                cell: ({ passes, attempts }) => ofAll(passes, attempts),
-              },
-              { head: 'Against those expected', facts: expectedFacts(), cell: sayExpected },
-              {
                 head: 'In words',
                 bare: true,
-                cell: (one) => (one.against?.verdict === 'differs' ? <b>{sayOneGrader(one)}</b> : sayOneGrader(one)),
+                cell: (one) => (isCalled(one) ? <b>{sayOneGrader(one)}</b> : sayOneGrader(one)),
               },
+              { head: 'Would mark', cell: (one) => sayCorrect(one, usual) },
+              { head: 'Same attempt as another', cell: sayTwice },
+              { head: 'GO given', numeric: true, tight: true, cell: ({ passes, attempts }) => ofAll(passes, attempts) },
             ]}
           />
+          <p className="rests-on">
+            How strict somebody is rests on every trial on record of the standards chosen, whatever the other filters;
+            the other columns follow the filters. GO given says as much about the candidates as about the grader.
+          </p>
         </Section>
       )}
       {graders?.length === 0 && <NoneFound title="Graders">No counted test lies within these filters.</NoneFound>}

@@ -4,46 +4,92 @@ import { capital, counted, countedInWords, figure, inWords, listed, plural } fro
 import { sayCoefficient, sayCoefficients, sayShare } from '../../words/say-share.ts'
 
 type Grader = GraderFindings['items'][number]
+type Verdict = Pick<Grader, 'grade' | 'name' | 'differs' | 'twice' | 'severity'>
 
-/** The answer: how many graders differ from what the unit's own rates would give. */
-export const sayGraders = (graders: readonly Pick<Grader, 'against'>[]): string => {
-  const compared = graders.filter(({ against }) => against !== null)
+/** Whether a grader marks otherwise than chance allows, once candidates are allowed for. */
+export const isCalled = ({ differs }: Pick<Grader, 'differs'>): boolean => differs === 'above' || differs === 'below'
+
+/** Graders as the list has them: those who differ first, then by name. */
+export const gradersInOrder = (graders: readonly Grader[]): Grader[] =>
+  [...graders].sort((a, b) => Number(isCalled(b)) - Number(isCalled(a)) || a.name.localeCompare(b.name, 'en'))
+
+const MOST_NAMED = 3
+const named = (graders: readonly Verdict[], how: string): string => {
+  if (graders.length === 0) return ''
+  const names = graders.map(({ grade, name }) => `${grade} ${name.split(',')[0]}`)
+  return names.length > MOST_NAMED ? `${inWords(names.length)} ${how}` : `${listed(names)} ${how}`
+}
+
+/** The answer: who grades more strictly or more leniently than chance allows, or that nobody does. */
+export const sayGraders = (graders: readonly Verdict[]): string => {
   if (graders.length === 0) return 'No graded test counts for these filters yet.'
-  if (compared.length === 0) return 'Nobody’s grading can be compared: no two graders had attempts of the same kind.'
-  const differ = compared.filter(({ against }) => against?.verdict === 'differs').length
-  if (compared.length === 1)
-    return `The one grader here ${differ ? 'differs' : 'does not differ'} from the unit’s own rates.`
-  if (differ === 0)
-    return `None of ${figure(compared.length)} graders gives GO more or less often than chance would make it.`
-  return `${capital(inWords(differ))} of ${figure(compared.length)} graders ${plural(differ, 'gives', 'give')} GO more or less often than chance would make it.`
+  const asked = graders.filter(({ differs }) => differs !== 'few')
+  if (asked.length === 0) return 'Nothing can be told about any grader yet.'
+  const called = asked.filter(isCalled)
+  if (called.length === 0)
+    return `Nothing differs by more than chance allows: none of ${figure(asked.length)} graders can be told from the others.`
+  const who = [
+    named(
+      called.filter(({ differs }) => differs === 'above'),
+      'stricter',
+    ),
+    named(
+      called.filter(({ differs }) => differs === 'below'),
+      'more lenient',
+    ),
+  ].filter(Boolean)
+  return `${capital(inWords(called.length))} of ${figure(asked.length)} graders ${plural(called.length, 'differs', 'differ')} by more than chance allows: ${who.join('; ')}.`
 }
 
-/** How many would differ by chance, and what else may be behind it. */
-export const sayGradersWhy = (graders: readonly Pick<Grader, 'against'>[]): string => {
+/** What was allowed for, and what double grading adds. */
+export const sayGradersWhy = (graders: readonly Verdict[]): string => {
   if (graders.length === 0) return 'Choose a longer period, another unit, or all attempts.'
-  const byChance = Math.floor(graders.length * 0.05)
-  const chance = byChance > 0 ? `Up to ${inWords(byChance)} of so many would differ by chance alone. ` : ''
-  return `${chance}Held against the unit’s own rates for the same arms, standards and attempts; who comes to whom is not drawn by lot, so a difference is a question, no verdict.`
+  if (graders.every(({ severity }) => severity === null))
+    return 'How strict graders are is worked out in the background from all tests with marks; look again in some minutes.'
+  const twice = graders.filter((one) => one.twice && one.twice.differs !== 'no')
+  const direct =
+    twice.length > 0
+      ? ` On attempts graded twice: ${[
+          named(
+            twice.filter((one) => one.twice?.differs === 'stricter'),
+            'stricter than the other grader',
+          ),
+          named(
+            twice.filter((one) => one.twice?.differs === 'lenient'),
+            'more lenient',
+          ),
+        ]
+          .filter(Boolean)
+          .join('; ')}.`
+      : ''
+  return `Worked out from every trial, the candidates’ ability, the measures and the kind of attempt allowed for, over all tests on record.${direct} Who is right it cannot tell: talk about the measures, not about the person.`
 }
 
-/** One grader in words: "with 61 attempts this can’t be told from what is expected". */
-export const sayOneGrader = ({ against }: Pick<Grader, 'against'>): string => {
-  if (against === null) return 'nothing to compare with'
-  const few = against.few ? '; fewer than five' : ''
-  if (against.verdict === 'within')
-    return `with ${counted(against.attempts, 'attempt')} this can’t be told from the unit’s own rates${few}`
-  return `${against.side === 'above' ? 'more' : 'less'} GO than the unit’s own rates would give${against.differsAt === 0.998 ? ', by far' : ''}`
+/** One grader in words. */
+export const sayOneGrader = ({
+  differs,
+  severity,
+  attempts,
+}: Pick<Grader, 'differs' | 'severity' | 'attempts'>): string => {
+  if (severity === null) return 'not worked out yet'
+  if (differs === 'few') return `${counted(attempts, 'attempt')}: too few to tell anything`
+  if (differs === 'no') return `with ${counted(attempts, 'attempt')} this can’t be told from the others`
+  return `${differs === 'above' ? 'stricter' : 'more lenient'} than the others, by more than chance allows`
 }
 
-/** Observed passes beside those expected of the same kinds of attempts: "9 where 8.0 are expected, 4 to 12 usual". */
-export const sayExpected = ({ against, notComparable }: Pick<Grader, 'against' | 'notComparable'>): string => {
-  const alone =
-    notComparable.attempts > 0 ? `${counted(notComparable.attempts, 'attempt')} of a kind nobody else has` : ''
-  if (against === null) return alone || 'nothing to compare with'
-  const { observed, expected, usual, verdict } = against
-  const differs = verdict === 'differs' ? ': differs' : ''
-  const words = `${figure(observed)} where ${expected.toFixed(1)} are expected (${figure(usual.low)} to ${figure(usual.high)} usual)${differs}`
-  return alone ? `${words}; besides ${alone}` : words
+/** What the severity makes of a hundred trials: "76 of 100 trials correct, 72 to 80; the average grader 79". */
+export const sayCorrect = ({ correct }: Pick<Grader, 'correct'>, usual: number | null): string => {
+  if (correct === null || usual === null) return ''
+  const of = (share: number) => Math.round(share * 100)
+  return `${of(correct.rate)} of 100 trials correct, ${of(correct.low)} to ${of(correct.high)}; the average grader ${of(usual)}`
+}
+
+/** Who was stricter where another graded, too: "stricter on 6, more lenient on 1 of 9". */
+export const sayTwice = ({ twice }: Pick<Grader, 'twice'>): string => {
+  if (twice === null) return 'none'
+  const { attempts, stricter, lenient, differs } = twice
+  const counts = `stricter on ${figure(stricter)}, more lenient on ${figure(lenient)} of ${figure(attempts)}`
+  return differs === 'no' ? counts : `${counts}: more than chance allows`
 }
 
 const WHY_NONE: Record<NonNullable<Agreement['reason']>, string> = {
