@@ -14,15 +14,19 @@ const MeasurePair = z
     firstOnly: z.int(),
     secondOnly: z.int(),
     neither: z.int(),
-    phi: z.number().nullable().describe('Correlation from −1 to 1; null where it is not defined.'),
-    p: z.number().nullable().describe('Fisher’s exact test, two-sided.'),
+    expected: z
+      .number()
+      .nullable()
+      .describe('Both NO-GO to be expected where only the candidates’ ability ties the two; null: not defined.'),
+    phi: z.number().nullable().describe('Correlation that remains once ability is held fixed, from −1 to 1.'),
+    p: z.number().nullable().describe('Mantel and Haenszel’s test over strata of the score on all other measures.'),
     adjustedP: z.number().nullable().describe('Adjusted over all pairs of the standard (Benjamini and Hochberg).'),
     verdict: z.enum(['together', 'apart', 'not-shown', 'undefined']),
-    reason: z.enum(['no-data', 'one-never-varies']).nullable().describe('Why it is not defined.'),
+    reason: z.enum(['no-data', 'one-never-varies', 'too-few']).nullable().describe('Why it is not defined.'),
   })
   .meta({ id: 'MeasurePair' })
 
-/** Which minor measures are NO-GO together, the clearest first within a standard. */
+/** Which minor measures are NO-GO together beyond what ability makes of it, the clearest first within a standard. */
 export const PairFindings = z
   .object({
     items: z.array(MeasurePair),

@@ -1,14 +1,12 @@
 import { type MeasureEra, measureEras } from '../standards/measure-eras.ts'
 import type { MeasurePair } from '../statistics/proportions/failing-together.ts'
+import { pairStrata } from './pair-strata.ts'
 import { distinctVersions } from './pool-measures.ts'
-import { byStandard, byVersion, type OfVersion } from './version-counts.ts'
+import { byStandard, byVersion, type PatternCount } from './version-counts.ts'
 
 const LETTERS = new TextEncoder()
 const GO = 'G'.charCodeAt(0)
 const NO_GO = 'N'.charCodeAt(0)
-
-/** How many sheets of a version have exactly these marks. */
-export type PatternCount = OfVersion<{ readonly marks: string; readonly sheets: number }>
 
 /** A pair of minors as defined alike in these versions. */
 export interface PooledPair extends MeasurePair {
@@ -17,7 +15,8 @@ export interface PooledPair extends MeasurePair {
 }
 
 /**
- * How often two minor measures were failed together, for every pair of each standard, among the sheets that decided both.
+ * How often two minor measures were failed together, for every pair of each standard, among the sheets that decided both, and
+ * the same by strata of ability.
  * In: patterns of marks and how many sheets have them. Out: by standard; versions are pooled for a pair where neither of
  * the two measures changed. Pairs that no sheet decided are in it with zeros.
  */
@@ -25,14 +24,18 @@ export function poolPairs(patterns: readonly PatternCount[]): Map<string, Pooled
   return new Map(
     [...byStandard(patterns)].map(([standard, ofStandard]) => {
       const eras = measureEras(distinctVersions(ofStandard))
+      const strataOf = pairStrata(ofStandard, eras)
       const pairs = new Map<MeasureEra, Map<MeasureEra, MutablePair>>()
       for (const [version, rows] of byVersion(ofStandard)) addVersion(pairs, rows, eras.get(version)!)
-      return [standard, [...pairs.values()].flatMap((seconds) => [...seconds.values()])]
+      const withStrata = [...pairs].flatMap(([first, seconds]) =>
+        [...seconds].map(([second, pair]): PooledPair => ({ ...pair, strata: strataOf(first, second) })),
+      )
+      return [standard, withStrata]
     }),
   )
 }
 
-interface MutablePair extends PooledPair {
+interface MutablePair extends Omit<PooledPair, 'strata'> {
   readonly counts: { both: number; firstOnly: number; secondOnly: number; neither: number }
 }
 

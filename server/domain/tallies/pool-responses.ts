@@ -1,8 +1,7 @@
 import { measureEras } from '../standards/measure-eras.ts'
 import { type ResponsePattern, type ResponseSums, responseSums } from '../statistics/test-theory/response-sums.ts'
 import { distinctVersions } from './pool-measures.ts'
-import type { PatternCount } from './pool-pairs.ts'
-import { byStandard, byVersion } from './version-counts.ts'
+import { byStandard, byVersion, type PatternCount } from './version-counts.ts'
 
 /** The answers of sheets that decided every minor, over versions that are one and the same test. */
 export interface PooledResponses {

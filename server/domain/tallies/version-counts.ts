@@ -11,6 +11,9 @@ export interface FindingsVersion {
 /** Something counted under one version. */
 export type OfVersion<Counts> = Counts & { readonly of: FindingsVersion }
 
+/** How many sheets of a version have exactly these marks. */
+export type PatternCount = OfVersion<{ readonly marks: string; readonly sheets: number }>
+
 /** Groups by standard, in the order in which standards first come. */
 export function byStandard<Row extends OfVersion<unknown>>(rows: readonly Row[]): Map<string, Row[]> {
   return grouped(rows, ({ of }) => of.standard)

@@ -71,7 +71,7 @@ export const findingRoutes: Routes = (app, context) => {
     url: '/api/findings/pairs',
     schema: {
       operationId: 'getPairFindings',
-      summary: 'Which minor measures are NO-GO together',
+      summary: 'Which minor measures are NO-GO together beyond what ability makes of it',
       tags: ['findings'],
       querystring: UnpagedFindingsQuery,
       response: { 200: PairFindings, ...failures, ...notFound },

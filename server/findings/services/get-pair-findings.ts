@@ -11,7 +11,7 @@ import { getBasis } from './get-basis.ts'
 /** Of the pairs called together or apart, at most this share is expected to be false. */
 const FALSE_SHARE = 0.05
 
-/** Which minor measures of a standard are failed together; the pairs of one standard are one family of tests. */
+/** Which minor measures of a standard are failed together beyond what ability makes of it; the pairs of one standard are one family of tests. */
 export async function getPairFindings(
   context: Context,
   actor: Actor,
@@ -24,8 +24,8 @@ export async function getPairFindings(
       const { first, second, n, counts, verdict, versions, isCurrent } = pair
       const judged =
         pair.verdict === 'undefined'
-          ? { phi: null, p: null, adjustedP: null, reason: pair.reason }
-          : { phi: pair.phi, p: pair.p, adjustedP: pair.adjustedP, reason: null }
+          ? { expected: null, phi: null, p: null, adjustedP: null, reason: pair.reason }
+          : { expected: pair.expected, phi: pair.phi, p: pair.p, adjustedP: pair.adjustedP, reason: null }
       return { standard, first, second, n, ...counts, verdict, versions: [...versions], current: isCurrent, ...judged }
     }),
   )

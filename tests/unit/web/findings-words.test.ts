@@ -311,22 +311,32 @@ describe('pairs', () => {
     reason: null,
     ...part,
   })
+    expected: 6,
   it('are named only where ability does not explain them, and how many may be false', () => {
     const names = () => ['Draw', 'Return'] as const
-    expect(sayPairs([pair()], names)).toBe('Draw and Return fail together most clearly: both NO-GO in 12 of 100 tests.')
-    expect(sayPairs([pair({ verdict: 'not-shown' })], names)).toMatch(/^No two measures fail together/)
+    expect(sayPairs([pair(), pair({ verdict: 'not-shown' })], names)).toBe(
+      'One pair of 2 fails together beyond what weak candidates make of it: Draw and Return.',
+    )
+    expect(sayPairs([pair({ verdict: 'not-shown' })], names)).toMatch(
+      /^Nothing differs by more than chance allows: no two measures fail together/,
+    )
+    expect(sayPairs([pair({ phi: null, p: null, verdict: 'undefined', reason: 'too-few' })], names)).toMatch(/^Too few/)
     expect(sayPairs([], names)).toBe('No test counts for these filters yet.')
     const many = Array.from({ length: 40 }, () => pair())
     expect(sayPairsWhy(many, 0.05)).toBe(
-      'Chance would have it in 6. 40 of 40 pairs are clear, of which up to two may be false.',
+      'Candidates are compared with others of the same score on all other measures. The clearest were both NO-GO in 12 of 100, where ability alone makes 6. Of those named up to two may be false.',
     )
   })
   it('that cannot be reckoned come last and say why', () => {
     const never = pair({ phi: null, p: null, adjustedP: null, verdict: 'undefined', reason: 'one-never-varies' })
     expect(clearestFirst([never, pair({ adjustedP: 0.04 }), pair()]).map(({ adjustedP }) => adjustedP)).toEqual([
+    expect(sayPairs(many, names)).toBe(
+      '40 pairs of 40 fail together beyond what weak candidates make of it: most clearly Draw and Return.',
+    )
       0.01,
       0.04,
       null,
+    expect(sayPairsWhy([pair({ verdict: 'apart' })], 0.05)).toMatch(/One pair fails apart: who fails one/)
     ])
     expect(sayPair(never)).toBe('one of both always came out alike')
   })

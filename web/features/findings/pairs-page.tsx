@@ -16,7 +16,7 @@ import { FindingPage } from './finding-page.tsx'
 import { NoneFound } from './none-found.tsx'
 import { Picture } from './picture.tsx'
 import { RestsOn } from './rests-on.tsx'
-import { bothByChance, clearestFirst, PAIRS_PICTURE, sayPair, sayPairs, sayPairsWhy } from './say-pairs.ts'
+import { clearestFirst, PAIRS_PICTURE, sayPair, sayPairs, sayPairsWhy } from './say-pairs.ts'
 import { useFinding } from './use-finding.ts'
 
 type Pair = PairFindings['items'][number]
@@ -25,14 +25,14 @@ const DRAWN = 20
 const PAGE = 40
 
 const KINDS = {
-  together: { key: 'fail together', shape: 'disc', ink: 'ink' },
-  apart: { key: 'fail apart', shape: 'diamond', ink: 'open' },
+  together: { key: 'fail together, more than chance allows', shape: 'disc', ink: 'ink' },
+  apart: { key: 'fail apart, more than chance allows', shape: 'diamond', ink: 'open' },
   'not-shown': { key: 'not shown', shape: 'ring', ink: 'ink-3' },
 } as const
 
 const keyOf = ({ standard, first, second, versions }: Pair) => `${standard} ${first} ${second} ${versions.join()}`
 
-/** Which minor measures are NO-GO together. */
+/** Which minor measures are NO-GO together beyond what ability makes of it. */
 export default function PairsPage() {
   const finding = useFinding()
   const query = useQuery(pairsQuery(finding.filters))
@@ -65,15 +65,15 @@ export default function PairsPage() {
               at: pair.phi,
               span: null,
               kind: pair.verdict === 'undefined' ? 'not-shown' : pair.verdict,
-              says: [`both NO-GO in ${ofAll(pair.both, pair.n)}, by chance ${figure(Math.round(bothByChance(pair)))}`],
+              says: [`both NO-GO in ${ofAll(pair.both, pair.n)}, by ability ${figure(Math.round(pair.expected ?? 0))}`],
             })),
             across: coefficientAxis(
-              'how far they go together (phi)',
+              'how far they go together beyond ability (phi)',
               drawn.map(({ phi }) => phi ?? 0),
             ),
             kinds: KINDS,
             spanKey: '',
-            against: [{ at: 0, key: 'as chance has it' }],
+            against: [{ at: 0, key: 'as ability has it' }],
           })}
           says={PAIRS_PICTURE}
           file="failing-together"
@@ -87,6 +87,7 @@ export default function PairsPage() {
               'first_only',
               'second_only',
               'neither',
+              'both_expected',
               'phi',
               'p',
               'adjusted_p',
@@ -101,6 +102,7 @@ export default function PairsPage() {
               pair.firstOnly,
               pair.secondOnly,
               pair.neither,
+              pair.expected,
               pair.phi,
               pair.p,
               pair.adjustedP,
@@ -153,10 +155,10 @@ function PairList({ pairs, nameOf, standardOf }: PairListProps) {
             cell: ({ both, n }) => ofAll(both, n),
           },
           {
-            head: 'By chance',
-            facts: [fact('Both by chance', bothByChance)],
+            head: 'By ability',
+            facts: [fact('Both by ability', ({ expected }) => expected)],
             numeric: true,
-            cell: (pair) => figure(Math.round(bothByChance(pair))),
+            cell: ({ expected }) => expected !== null && figure(Math.round(expected)),
           },
           {
             head: 'Only one of them',
@@ -168,8 +170,8 @@ function PairList({ pairs, nameOf, standardOf }: PairListProps) {
             cell: (pair) => figure(pair.firstOnly + pair.secondOnly),
           },
           {
-            head: 'Phi',
-            facts: [fact('Phi', ({ phi }) => phi)],
+            head: 'Phi left',
+            facts: [fact('Phi left', ({ phi }) => phi)],
             numeric: true,
             cell: ({ phi }) => (phi === null ? 'undefined' : sayCoefficient(phi)),
           },

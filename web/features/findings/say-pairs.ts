@@ -1,12 +1,8 @@
 import type { PairFindings } from '#contract/findings/pairs.ts'
 import { ofAll } from '../../words/of-all.ts'
-import { capital, counted, figure, inWords, plural } from '../../words/say-number.ts'
+import { capital, countedInWords, figure, inWords, plural } from '../../words/say-number.ts'
 
 type Pair = PairFindings['items'][number]
-
-/** Both NO-GO so often, were the two measures independent. */
-export const bothByChance = ({ n, both, firstOnly, secondOnly }: Pair): number =>
-  n === 0 ? 0 : ((both + firstOnly) * (both + secondOnly)) / n
 
 /** The clearest first, over all standards; those without a figure last. */
 export const clearestFirst = (pairs: readonly Pair[]): Pair[] =>
@@ -16,37 +12,52 @@ export const clearestFirst = (pairs: readonly Pair[]): Pair[] =>
   )
 
 const together = ({ verdict }: Pair) => verdict === 'together'
+const MOST_NAMED = 2
 
-/** The answer: the pair that most clearly fails together. */
+/** The answer: which pairs fail together beyond what ability makes of it, or that none does. */
 export const sayPairs = (inOrder: readonly Pair[], namesOf: (pair: Pair) => readonly [string, string]): string => {
   if (inOrder.every(({ n }) => n === 0)) return 'No test counts for these filters yet.'
-  const first = inOrder.find(together)
-  if (!first) return 'No two measures fail together more often than chance would have it.'
-  const [one, other] = namesOf(first)
-  return `${one} and ${other} fail together most clearly: both NO-GO in ${ofAll(first.both, first.n)} tests.`
+  const judged = inOrder.filter(({ phi }) => phi !== null)
+  if (judged.length === 0) return 'Too few were failed to tell whether any fail together.'
+  const clear = inOrder.filter(together)
+  if (clear.length === 0)
+    return 'Nothing differs by more than chance allows: no two measures fail together beyond what weak candidates make of it.'
+  const named = clear.slice(0, MOST_NAMED).map((pair) => namesOf(pair).join(' and '))
+  const names = clear.length > MOST_NAMED ? `most clearly ${named[0]}` : named.join('; ')
+  return `${capital(countedInWords(clear.length, 'pair'))} of ${figure(judged.length)} ${plural(clear.length, 'fails', 'fail')} together beyond what weak candidates make of it: ${names}.`
 }
 
-/** How many pairs are clear, and how many of these are expected to be false. */
+/** What ability alone would make of the clearest, and how many of the pairs are expected to be false. */
 export const sayPairsWhy = (pairs: readonly Pair[], falseShare: number): string => {
-  const defined = pairs.filter(({ phi }) => phi !== null).length
-  if (defined === 0) return 'Choose a longer period, another unit, or all attempts.'
-  const clear = pairs.filter(together).length
+  if (pairs.every(({ phi }) => phi === null)) return 'Choose a longer period, another unit, or all attempts.'
   const apart = pairs.filter(({ verdict }) => verdict === 'apart').length
+  const clear = pairs.filter(together).length
   const first = pairs.find(together)
-  const chance = first ? `Chance would have it in ${figure(Math.round(bothByChance(first)))}. ` : ''
-  const found = `${capital(inWords(clear))} of ${counted(defined, 'pair')} ${plural(clear, 'is', 'are')} clear`
+  const base = 'Candidates are compared with others of the same score on all other measures.'
+  const counts = first
+    ? ` The clearest were both NO-GO in ${ofAll(first.both, first.n)}, where ability alone makes ${figure(Math.round(first.expected ?? 0))}.`
+    : ''
   const falsely = Math.round((clear + apart) * falseShare)
-  return `${chance}${found}${clear + apart === 0 ? '' : `, of which ${falsely === 0 ? 'hardly one' : `up to ${inWords(falsely)}`} may be false`}.${apart > 0 ? ` ${capital(inWords(apart))} fail apart.` : ''}`
+  const wrong =
+    clear + apart === 0
+      ? ''
+      : ` Of those named ${falsely === 0 ? 'hardly one' : `up to ${inWords(falsely)}`} may be false.`
+  const rather =
+    apart > 0
+      ? ` ${capital(countedInWords(apart, 'pair'))} ${plural(apart, 'fails', 'fail')} apart: who fails one rather passes the other.`
+      : ''
+  return `${base}${counts}${wrong}${rather}`
 }
 
 /** One pair in words. */
 export const sayPair = ({ verdict, reason }: Pair): string => {
-  if (verdict === 'together') return 'fail together'
+  if (verdict === 'together') return 'fail together beyond what ability makes of it'
   if (verdict === 'apart') return 'fail apart: who fails one rather passes the other'
   if (verdict === 'not-shown') return 'not shown'
+  if (reason === 'too-few') return 'too rarely failed to tell'
   return reason === 'no-data' ? 'no test decided both' : 'one of both always came out alike'
 }
 
 /** What the picture shows and what it does not. */
 export const PAIRS_PICTURE =
-  'The farther to the right, the more often who fails the one fails the other; at nought it is as chance has it. Most pairs lie somewhat to the right, since weak candidates fail more of everything. A common cause may be worth a look before both are drilled apart; the picture does not say what it is.'
+  'The farther to the right, the more often who fails the one fails the other than candidates of the same score on all other measures do; at nought ability explains it all. Only pairs marked so differ by more than chance allows over all pairs together. A common cause may be worth a look before both are drilled apart; the picture does not say what it is.'

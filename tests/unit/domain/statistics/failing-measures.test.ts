@@ -63,32 +63,55 @@ describe('measures that fail together', () => {
     neither,
   })
 
+  /** A pair on sheets of one stratum alone. */
+  const pair = (first: string, second: string, ...[a, b, c, d]: [number, number, number, number]) => ({
+    first,
+    second,
+    counts: counts(a, b, c, d),
+    strata: [{ a, b, c, d }],
+  })
+
   test('the clear pair is called, a chance one is not, an undefined one says why and comes last', () => {
     const judged = failingTogether([
-      { first: 'carry', second: 'draw', counts: counts(0, 0, 5, 95) },
-      { first: 'attention', second: 'present', counts: counts(2, 8, 18, 72) },
-      { first: 'draw', second: 'return', counts: counts(20, 5, 4, 71) },
+      pair('carry', 'draw', 0, 0, 5, 95),
+      pair('halt', 'turn', 1, 3, 2, 94),
+      pair('attention', 'present', 6, 24, 18, 72),
+      pair('draw', 'return', 20, 5, 4, 71),
     ])
     expect(judged.map(({ first, second, verdict, n }) => [first, second, verdict, n])).toEqual([
       ['draw', 'return', 'together', 100],
       ['attention', 'present', 'not-shown', 100],
       ['carry', 'draw', 'undefined', 100],
+      ['halt', 'turn', 'undefined', 100],
     ])
     expect(judged[2]).toMatchObject({ reason: 'one-never-varies' })
+    expect(judged[3]).toMatchObject({ reason: 'too-few' })
+    // By hand: 24 × 25 / 100 = 6 of both were to be expected.
+    expect(judged[0]).toMatchObject({ expected: 6 })
+  })
+
+  test('what the score of ability explains is not called', () => {
+    // Within each stratum independent, by hand; pooled 26 where 18.05 would be by chance.
+    const strata = [
+      { a: 25, b: 25, c: 25, d: 25 },
+      { a: 1, b: 9, c: 9, d: 81 },
+    ]
+    const [judged] = failingTogether([{ first: 'a', second: 'b', counts: counts(26, 34, 34, 106), strata }])
+    expect(judged).toMatchObject({ verdict: 'not-shown', expected: 26, phi: 0, p: 1 })
   })
 
   test('an undefined pair does not count in the family, and opposite failures are "apart"', () => {
-    const pair = { first: 'a', second: 'b', counts: counts(0, 30, 30, 40) }
-    const [alone] = failingTogether([pair])
-    const [beside] = failingTogether([pair, { first: 'a', second: 'c', counts: counts(0, 0, 0, 9) }])
+    const apart = pair('a', 'b', 0, 30, 30, 40)
+    const [alone] = failingTogether([apart])
+    const [beside] = failingTogether([apart, pair('a', 'c', 0, 0, 0, 9)])
     expect(alone).toMatchObject({ verdict: 'apart' })
     expect(beside).toEqual(alone)
   })
 
   test('adjusts for the number of pairs: what is called alone is not among twenty', () => {
-    const pair = { first: 'a', second: 'b', counts: counts(8, 4, 12, 36) }
-    const flat = Array.from({ length: 20 }, (_, i) => ({ first: 'a', second: `z${i}`, counts: counts(4, 8, 16, 32) }))
-    expect(failingTogether([pair])[0]).toMatchObject({ second: 'b', verdict: 'together' })
-    expect(failingTogether([...flat, pair])[0]).toMatchObject({ second: 'b', verdict: 'not-shown' })
+    const own = pair('a', 'b', 12, 12, 16, 60)
+    const flat = Array.from({ length: 40 }, (_, i) => pair('a', `z${i}`, 8, 16, 24, 52))
+    expect(failingTogether([own])[0]).toMatchObject({ second: 'b', verdict: 'together' })
+    expect(failingTogether([...flat, own])[0]).toMatchObject({ second: 'b', verdict: 'not-shown' })
   })
 })
