@@ -2,7 +2,13 @@ import { z } from 'zod'
 import { Code } from '../common.ts'
 import { Basis } from './basis.ts'
 import { Interval } from './interval.ts'
+import { FindingsFilters } from './query.ts'
 import { Rate } from './rate.ts'
+
+const { attempts, ...filters } = FindingsFilters
+
+/** First tests unless told otherwise: one sheet a candidate, all alike in what had been practised before. */
+export const QualityQuery = z.strictObject({ ...filters, attempts: attempts.unwrap().default('first') })
 
 /** A coefficient with its interval, or why there is none. */
 const Coefficient = z
@@ -22,6 +28,10 @@ const MeasureQuality = z
     difficulty: Rate.describe('GO of all tests carried through: high for an easy measure.'),
     itemRest: Coefficient.describe('Correlation with the score on all other measures: tells good from bad when high.'),
     ifDeleted: Coefficient.describe('KR-20 of the test without this measure.'),
+    change: z
+      .object({ value: z.number(), interval: Interval })
+      .nullable()
+      .describe('KR-20 without it less KR-20 with it, by the jackknife; null: not defined.'),
     remarks: z.array(z.enum(['everybody-alike', 'works-against-the-rest', 'reliability-rises-without'])),
   })
   .meta({ id: 'MeasureQuality' })
@@ -46,4 +56,5 @@ export const QualityFindings = z
   .meta({ id: 'QualityFindings' })
 
 export type Coefficient = z.infer<typeof Coefficient>
+export type QualityQuery = z.infer<typeof QualityQuery>
 export type QualityFindings = z.infer<typeof QualityFindings>

@@ -1,5 +1,5 @@
 import { measureEras } from '../standards/measure-eras.ts'
-import { type ResponsePattern, type ResponseSums, responseSums } from '../statistics/test-theory/response-sums.ts'
+import type { ResponsePattern } from '../statistics/test-theory/response-sums.ts'
 import { distinctVersions } from './pool-measures.ts'
 import { byStandard, byVersion, type PatternCount } from './version-counts.ts'
 
@@ -8,9 +8,10 @@ export interface PooledResponses {
   readonly standard: string
   readonly versions: readonly number[]
   readonly isCurrent: boolean
-  /** Codes of the minors, in the order of the sums. */
+  /** Codes of the minors, in the order of the patterns. */
   readonly measures: readonly string[]
-  readonly sums: ResponseSums
+  /** One at least: without a sheet one of count 0, so that there are items. */
+  readonly complete: readonly ResponsePattern[]
   /** Sheets with marks on which some minor stayed undecided, and outcome-only ones. */
   readonly undecided: number
   readonly recorded: number
@@ -30,14 +31,13 @@ export function poolResponses(patterns: readonly PatternCount[]): PooledResponse
       const measures = rows[0]![0]!.of.definition.minors.map(({ code }) => code)
       const answers = rows.map((ofVersion) => answersIn(ofVersion, measures))
       const sum = (of: 'undecided' | 'recorded') => answers.reduce((total, one) => total + one[of], 0)
-      // Without a sheet the sums still have their items.
       const none = { marks: measures.map(() => 0), count: 0 }
       return {
         standard,
         versions,
         isCurrent: versions.includes(newest),
         measures,
-        sums: responseSums([...answers.flatMap(({ complete }) => complete), none]),
+        complete: [...answers.flatMap(({ complete }) => complete), none],
         undecided: sum('undecided'),
         recorded: sum('recorded'),
       }

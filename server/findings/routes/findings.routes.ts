@@ -3,7 +3,7 @@ import { FindingsQuery, MeasureFindings, SponsorFindings } from '../../contract/
 import { ForecastFindings } from '../../contract/findings/forecast.ts'
 import { GraderFindings } from '../../contract/findings/graders.ts'
 import { PairFindings } from '../../contract/findings/pairs.ts'
-import { QualityFindings } from '../../contract/findings/quality.ts'
+import { QualityFindings, QualityQuery } from '../../contract/findings/quality.ts'
 import { UnpagedFindingsQuery } from '../../contract/findings/query.ts'
 import { ReadingFindings } from '../../contract/findings/readings.ts'
 import { SponsorFunnelFindings } from '../../contract/findings/sponsor-funnel.ts'
@@ -84,9 +84,9 @@ export const findingRoutes: Routes = (app, context) => {
     url: '/api/findings/quality',
     schema: {
       operationId: 'getQualityFindings',
-      summary: 'How well each standard works as a test',
+      summary: 'How well each standard works as a test, from first tests unless asked otherwise',
       tags: ['findings'],
-      querystring: UnpagedFindingsQuery,
+      querystring: QualityQuery,
       response: { 200: QualityFindings, ...failures, ...notFound },
     },
     handler: (request) => getQualityFindings(context, actorOf(request), request.query),

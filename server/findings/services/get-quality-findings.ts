@@ -1,6 +1,5 @@
 import type { Context } from '../../context/context.ts'
-import type { Coefficient, QualityFindings } from '../../contract/findings/quality.ts'
-import type { UnpagedFindingsQuery } from '../../contract/findings/query.ts'
+import type { Coefficient, QualityFindings, QualityQuery } from '../../contract/findings/quality.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { itemAnalysis } from '../../domain/statistics/test-theory/item-analysis.ts'
 import type { ItemRest } from '../../domain/statistics/test-theory/item-rest-correlation.ts'
@@ -15,13 +14,13 @@ import { toRate } from './to-rate.ts'
 export async function getQualityFindings(
   context: Context,
   actor: Actor,
-  query: UnpagedFindingsQuery,
+  query: QualityQuery,
 ): Promise<QualityFindings> {
   const { filter, ofVersion } = await findingsQuestion(context, actor, query)
   const [patterns, basis] = await Promise.all([readPatterns(context.db, filter), getBasis(context, filter)])
   const items = poolResponses(patterns.map(ofVersion)).map((pooled) => {
     const { standard, versions, isCurrent, measures, undecided, recorded } = pooled
-    const { sheets, reliability, items: analysed } = itemAnalysis(pooled.sums, undecided + recorded)
+    const { sheets, reliability, items: analysed } = itemAnalysis(pooled.complete, undecided + recorded)
     return {
       standard,
       versions: [...versions],
@@ -29,11 +28,12 @@ export async function getQualityFindings(
       sheets,
       leftOut: { undecided, recorded },
       reliability: toCoefficient(reliability),
-      measures: analysed.map(({ difficulty, itemRest, ifDeleted, remarks }, place) => ({
+      measures: analysed.map(({ difficulty, itemRest, ifDeleted, change, remarks }, place) => ({
         measure: measures[place]!,
         difficulty: toRate(difficulty),
         itemRest: toCoefficient(itemRest),
         ifDeleted: toCoefficient(ifDeleted),
+        change,
         remarks,
       })),
     }

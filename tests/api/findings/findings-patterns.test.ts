@@ -17,7 +17,7 @@ describe('what lies in the patterns of marks', () => {
   })
   afterAll(() => test.close())
 
-  const quality = (query: string) => test.office.get<QualityFindings>(`/api/findings/quality?${query}`)
+  const quality = (query: string) => test.office.get<QualityFindings>(`/api/findings/quality?attempts=all&${query}`)
   const pairs = (query: string) => test.office.get<PairFindings>(`/api/findings/pairs?${query}`)
 
   // K. Wuensch, core.ecu.edu/wuenschk/StatHelp/KR20.txt: 10 students, 10 items; total variance 5.84 and Σpq 2.18 are
@@ -94,6 +94,18 @@ describe('what lies in the patterns of marks', () => {
       // KR-20 is 3/2 (1 − 0.5/1) = 0.75 with it and 1 without.
       remarks: ['everybody-alike', 'reliability-rises-without'],
     })
+  })
+
+  it('a standard is analysed by first tests alone, unless asked otherwise', async () => {
+    const world = await makeFindingsWorld(test.office)
+    const [one, other] = [await world.candidate(), await world.candidate()]
+    await world.tested(one, dayOf(0), marks('draw'))
+    await world.tested(one, dayOf(1), marks('halt'))
+    await world.tested(other, dayOf(2), marks())
+    const sheets = async (more: string) =>
+      (await test.office.get<QualityFindings>(`/api/findings/quality?standard=${world.standard}${more}`)).items[0]!
+        .sheets
+    expect([await sheets(''), await sheets('&attempts=renewal'), await sheets('&attempts=all')]).toEqual([2, 1, 3])
   })
 
   it('of nothing, of one test and of stopped tests alone, nothing is claimed', async () => {

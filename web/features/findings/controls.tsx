@@ -13,10 +13,19 @@ interface ControlsProps {
   standards: readonly Standard[]
   /** First tests, retests and renewals apart; where that has no meaning, the choice is left out. */
   withAttempts?: boolean
+  /** What stands first is first tests alone. */
+  firstTests?: boolean | undefined
 }
 
 /** What the findings are about: standard, arm, unit, days, kind of attempt. */
-export function FindingControls({ filters, onChange, units, standards, withAttempts = true }: ControlsProps) {
+export function FindingControls({
+  filters,
+  onChange,
+  units,
+  standards,
+  withAttempts = true,
+  firstTests,
+}: ControlsProps) {
   const arms = [...new Set(standards.flatMap((standard) => standard.arms))].sort()
   return (
     <>
@@ -48,8 +57,8 @@ export function FindingControls({ filters, onChange, units, standards, withAttem
           value={filters.attempts}
           onChange={(event) => onChange({ attempts: event.target.value })}
         >
-          <option value="">All attempts</option>
-          <option value="first">First tests</option>
+          <option value="">{firstTests ? 'First tests' : 'All attempts'}</option>
+          {firstTests ? <option value="all">All attempts</option> : <option value="first">First tests</option>}
           <option value="retest">Retests after a NO-GO</option>
           <option value="renewal">Renewals</option>
         </SelectField>

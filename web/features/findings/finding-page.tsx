@@ -13,13 +13,24 @@ interface FindingPageProps {
   answer: React.ReactNode | undefined
   why: React.ReactNode | undefined
   withAttempts?: boolean
+  /** First tests alone, unless others are chosen. */
+  firstTests?: boolean
   /** Choices that only this page has. */
   choices?: React.ReactNode
   children: React.ReactNode
 }
 
 /** A page of findings: the tabs, the answer, the filters, then what the page is about. */
-export function FindingPage({ here, finding, query, withAttempts, choices, children, ...words }: FindingPageProps) {
+export function FindingPage({
+  here,
+  finding,
+  query,
+  withAttempts,
+  firstTests,
+  choices,
+  children,
+  ...words
+}: FindingPageProps) {
   const { filters, setFilters, units, standards } = finding
   return (
     <>
@@ -37,6 +48,7 @@ export function FindingPage({ here, finding, query, withAttempts, choices, child
               units={units}
               standards={standards}
               withAttempts={withAttempts}
+              firstTests={firstTests}
             />
             {choices}
           </>

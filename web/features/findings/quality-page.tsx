@@ -17,7 +17,7 @@ import { FindingPage } from './finding-page.tsx'
 import { NoneFound } from './none-found.tsx'
 import { Picture } from './picture.tsx'
 import { RestsOn } from './rests-on.tsx'
-import { sayCoefficientOf, sayQuality, sayQualityPicture, sayQualityWhy, sayRemarks } from './say-quality.ts'
+import { sayChange, sayCoefficientOf, sayQuality, sayQualityPicture, sayQualityWhy, sayRemarks } from './say-quality.ts'
 import { useFinding } from './use-finding.ts'
 
 type Quality = QualityFindings['items'][number]
@@ -56,6 +56,7 @@ export default function QualityPage() {
       here={paths.quality}
       title="Standards as tests"
       finding={finding}
+      firstTests
       query={query}
       answer={items && sayQuality(shown, shown ? titleOf(shown) : '')}
       why={items && sayQualityWhy(shown)}
@@ -97,7 +98,20 @@ export default function QualityPage() {
             says={sayQualityPicture(shown)}
             file={`standard-${shown.standard}`}
             figures={{
-              head: ['measure', 'name', 'go', 'tests', 'item_rest', 'low', 'high', 'kr20_without', 'remarks'],
+              head: [
+                'measure',
+                'name',
+                'go',
+                'tests',
+                'item_rest',
+                'low',
+                'high',
+                'kr20_without',
+                'change',
+                'change_low',
+                'change_high',
+                'remarks',
+              ],
               rows: measures.map((measure) => [
                 measure.measure,
                 nameOf(measure),
@@ -107,6 +121,9 @@ export default function QualityPage() {
                 measure.itemRest.interval?.low ?? null,
                 measure.itemRest.interval?.high ?? null,
                 measure.ifDeleted.value,
+                measure.change?.value ?? null,
+                measure.change?.interval.low ?? null,
+                measure.change?.interval.high ?? null,
                 measure.remarks.join(' '),
               ]),
             }}
@@ -149,6 +166,7 @@ export default function QualityPage() {
                   numeric: true,
                   cell: ({ ifDeleted }) => sayCoefficientOf(ifDeleted),
                 },
+                { head: 'Change by that', numeric: true, cell: ({ change }) => sayChange(change) },
                 { head: 'Remark', bare: true, cell: ({ remarks }) => sayRemarks(remarks) },
               ]}
             />

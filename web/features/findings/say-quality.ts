@@ -23,10 +23,16 @@ export const sayCoefficientOf = ({ value, interval, reason }: Coefficient): stri
 const REMARKS: Record<Remark, string> = {
   'everybody-alike': 'came out alike for everybody, so it tells nobody apart',
   'works-against-the-rest': 'works against the rest: who passes it rather fails the others',
-  'reliability-rises-without': 'the test would tell more surely without it',
+  'reliability-rises-without': 'the test would tell more surely without it, by more than chance allows',
 }
 
 export const sayRemarks = (remarks: readonly Remark[]): string => listed(remarks.map((remark) => REMARKS[remark]))
+
+/** By how much KR-20 is higher without a measure: "+0.02, −0.01 to 0.05"; '' where it is not defined. */
+export const sayChange = (change: Quality['measures'][number]['change']): string =>
+  change === null
+    ? ''
+    : `${change.value > 0 ? '+' : ''}${sayCoefficient(change.value)}, ${sayCoefficients(change.interval)}`
 
 /** The answer: how much of the difference between scores is real. */
 export const sayQuality = (quality: Quality | undefined, title: string): string => {

@@ -63,9 +63,52 @@ describe('against the definitions, computed from deviations row by row', () => {
   test('KR-20 without an item is KR-20 of the matrix without its column', () => {
     fc.assert(
       fc.property(matrix, (rows) => {
-        itemAnalysis(sums(rows), 0).items.forEach(({ ifDeleted }, j) => {
+        itemAnalysis(each(rows), 0).items.forEach(({ ifDeleted }, j) => {
           expect(ifDeleted).toEqual(kuderRichardson(sums(rows.map((row) => row.filter((_, i) => i !== j)))))
         })
+      }),
+      { numRuns: 30 },
+    )
+  })
+})
+
+const each = (rows: readonly (readonly number[])[]) => rows.map((marks) => ({ marks, count: 1 }))
+
+describe('the change of KR-20 without an item', () => {
+  const kr20 = (rows: readonly (readonly number[])[]) => {
+    const judged = kuderRichardson(sums(rows))
+    return judged.kind === 'reliability' ? judged.value : null
+  }
+  const without = (rows: readonly (readonly number[])[], item: number) =>
+    rows.map((row) => row.filter((_, i) => i !== item))
+
+  test('has the jackknife’s interval, row by row by definition', () => {
+    fc.assert(
+      fc.property(matrix, (rows) => {
+        const change = (some: readonly (readonly number[])[], item: number) => {
+          const [whole, others] = [kr20(some), kr20(without(some, item))]
+          return whole === null || others === null ? null : others - whole
+        }
+        for (const [item, analysed] of itemAnalysis(each(rows), 0).items.entries()) {
+          const left = rows.map((_, i) =>
+            change(
+              rows.filter((_, j) => j !== i),
+              item,
+            ),
+          )
+          const whole = change(rows, item)
+          if (whole === null || left.includes(null)) {
+            expect(analysed.change).toBeNull()
+            continue
+          }
+          const values = left as number[]
+          const mean = values.reduce((sum, one) => sum + one, 0) / rows.length
+          const squares = values.reduce((sum, one) => sum + (one - mean) ** 2, 0)
+          const reach = 1.959963984540054 * Math.sqrt(((rows.length - 1) / rows.length) * squares)
+          expect(analysed.change!.value).toBeCloseTo(whole, 9)
+          expect(analysed.change!.interval.low).toBeCloseTo(whole - reach, 9)
+          expect(analysed.remarks.includes('reliability-rises-without')).toBe(analysed.change!.interval.low > 0)
+        }
       }),
       { numRuns: 30 },
     )
@@ -107,5 +150,5 @@ test('a pattern of another length, a mark that is none and a count that is none 
   ).toThrow(/marks/)
   expect(() => responseSums([{ marks: [1, Number.NaN], count: 1 }])).toThrow(/0 or 1/)
   expect(() => responseSums([{ marks: [1, 0], count: -1 }])).toThrow(/count/)
-  expect(() => itemAnalysis(sums([[1, 0]]), -1)).toThrow(/leftOut/)
+  expect(() => itemAnalysis(each([[1, 0]]), -1)).toThrow(/leftOut/)
 })

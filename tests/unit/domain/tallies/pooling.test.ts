@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { responseSums } from '../../../../server/domain/statistics/test-theory/response-sums.ts'
 import { inMonths } from '../../../../server/domain/tallies/in-months.ts'
 import { poolMeasures } from '../../../../server/domain/tallies/pool-measures.ts'
 import { poolPairs } from '../../../../server/domain/tallies/pool-pairs.ts'
@@ -186,7 +187,7 @@ describe('pooling answers for item analysis', () => {
       recorded: 3,
     })
     // draw GO on 1 + 5 (halt was NO-GO there), turn on all 8, halt on 2 + 1.
-    expect(one!.sums).toEqual({
+    expect(responseSums(one!.complete)).toEqual({
       sheets: 8,
       together: [
         [6, 6, 1],
@@ -194,7 +195,8 @@ describe('pooling answers for item analysis', () => {
         [1, 3, 3],
       ],
     })
-    expect(other).toMatchObject({ versions: [2], isCurrent: false, sums: { sheets: 6 } })
+    expect(other).toMatchObject({ versions: [2], isCurrent: false })
+    expect(responseSums(other!.complete).sheets).toBe(6)
   })
 
   test('where no sheet decided everything, there are no answers', () => {
@@ -202,14 +204,7 @@ describe('pooling answers for item analysis', () => {
     expect(one).toMatchObject({
       undecided: 2,
       recorded: 0,
-      sums: {
-        sheets: 0,
-        together: [
-          [0, 0, 0],
-          [0, 0, 0],
-          [0, 0, 0],
-        ],
-      },
+      complete: [{ marks: [0, 0, 0], count: 0 }],
     })
   })
 })
