@@ -45,6 +45,11 @@ export const MeasureFindings = z
           faults: z.array(
             FaultCount.safeExtend({ ofIncorrect: z.number().nullable().describe('Share of incorrect trials.') }),
           ),
+          notReached: Interval.safeExtend({ count: z.int() })
+            .nullable()
+            .describe(
+              'Tests that ended before it was decided, and the shares NO-GO if none or all of these had failed it; null: none.',
+            ),
           incorrectShare: z.number().nullable().describe('Of trials; they are not independent, so without interval.'),
           ...Judged,
         }),

@@ -6,6 +6,8 @@ import { byStandard, type OfVersion } from './version-counts.ts'
 export interface PooledMeasure extends MeasureEra {
   readonly standard: string
   readonly tested: number
+  /** Tests with marks on which it was not decided, for a major ended them before. */
+  readonly notReached: number
   readonly noGo: number
   readonly trials: number
   readonly incorrect: number
@@ -13,6 +15,8 @@ export interface PooledMeasure extends MeasureEra {
 }
 
 interface MeasureCounters {
+  /** Tests with marks; left out where it is not asked what was not reached. */
+  readonly marked?: number
   readonly measures: readonly number[]
   /** Left out where faults are not asked for. */
   readonly faults?: readonly number[]
@@ -40,7 +44,7 @@ export function poolByEra(
   eras: ReadonlyMap<number, ReadonlyMap<string, MeasureEra>>,
 ): Map<MeasureEra, PooledMeasure> {
   const pooled = new Map<MeasureEra, PooledMeasure>()
-  for (const { of, measures, faults } of rows) {
+  for (const { of, marked, measures, faults } of rows) {
     const layout = tallyLayout(of.definition)
     layout.measures.forEach(({ code }, place) => {
       const own = measures.slice(place * MEASURE_COUNTERS) as [number, number, number, number]
@@ -54,6 +58,7 @@ export function poolByEra(
         ...era,
         standard,
         tested: tested + (before?.tested ?? 0),
+        notReached: (marked ?? tested) - tested + (before?.notReached ?? 0),
         noGo: noGo + (before?.noGo ?? 0),
         trials: trials + (before?.trials ?? 0),
         incorrect: incorrect + (before?.incorrect ?? 0),

@@ -7,6 +7,8 @@ export interface MeasureTallies {
   readonly versionId: string
   /** Of the unit asked about, or of everything it is held against, itself included. */
   readonly part: 'own' | 'whole'
+  /** Tests with marks. */
+  readonly marked: number
   readonly measures: number[]
   readonly faults: number[]
 }
@@ -23,14 +25,15 @@ export async function readMeasureTallies(
   filter: FindingsFilter,
   whole: { readonly unitId: string | undefined } | null,
 ): Promise<MeasureTallies[]> {
-  const columns = Prisma.sql`t.standard_version_id::text AS version_id, t.measures, t.faults`
+  const columns = Prisma.sql`t.standard_version_id::text AS version_id, t.attempts - t.recorded AS marked, t.measures, t.faults`
   const wholePart =
     whole === null
       ? Prisma.empty
       : Prisma.sql`UNION ALL SELECT 'whole', ${columns} ${fromTallies(filter, talliedUnits(whole.unitId))}`
   return tx.$queryRaw<MeasureTallies[]>`
     WITH chosen AS MATERIALIZED (SELECT 'own' AS part, ${columns} ${fromTallies(filter)} ${wholePart})
-    SELECT part, version_id AS "versionId", m.totals AS measures, COALESCE(f.totals, '{}') AS faults
-    FROM ${summed(Prisma.sql`measures`)} m LEFT JOIN ${summed(Prisma.sql`faults`)} f USING (part, version_id)
+    SELECT part, version_id AS "versionId", marked, m.totals AS measures, COALESCE(f.totals, '{}') AS faults
+    FROM (SELECT part, version_id, sum(marked)::int AS marked FROM chosen GROUP BY 1, 2) tests
+      JOIN ${summed(Prisma.sql`measures`)} m USING (part, version_id) LEFT JOIN ${summed(Prisma.sql`faults`)} f USING (part, version_id)
     ORDER BY version_id, part`
 }

@@ -32,11 +32,14 @@ export async function getMeasureFindings(
   const own = pooled('own')
   const rest = isPart ? restOf(own, pooled('whole')) : null
   const items = orderFailingMeasures(own.map((one) => ({ ...one, rest: rest?.get(one) ?? null }))).map(toItem)
-  const minors = items.flatMap(({ major, ...item }) => (major ? [] : [item]))
-  const majors = items.flatMap(({ major, measure, tested, trials: _, incorrect: _2, incorrectShare: _3, ...item }) =>
-    major
-      ? [{ ...item, major: measure, judged: tested, faults: item.faults.map(({ code, count }) => ({ code, count })) }]
-      : [],
+  const minors = items.flatMap(({ major, notReached, ...item }) =>
+    major ? [] : [{ ...item, notReached: notReachedBounds(item, notReached) }],
+  )
+  const majors = items.flatMap(
+    ({ major, measure, tested, trials: _, incorrect: _2, incorrectShare: _3, notReached: _4, ...item }) =>
+      major
+        ? [{ ...item, major: measure, judged: tested, faults: item.faults.map(({ code, count }) => ({ code, count })) }]
+        : [],
   )
   const page = pageOfList(minors, query, (item) => [item.standard, item.measure, item.versions[0]!], [
     'text',
@@ -44,6 +47,11 @@ export async function getMeasureFindings(
     'number',
   ])
   return { ...page, majors, basis }
+}
+
+/** Between which shares NO-GO would lie had all been decided: none, or all, of those not reached NO-GO. Null where none was. */
+function notReachedBounds({ noGo, tested }: { noGo: number; tested: number }, count: number) {
+  return count === 0 ? null : { count, low: noGo / (tested + count), high: (noGo + count) / (tested + count) }
 }
 
 function toItem({ isCurrent, rate, versions, ...counts }: FailingMeasure<PooledMeasure & { rest: Rest | null }>) {

@@ -113,6 +113,17 @@ describe('failing measures', () => {
       expect(of(found, 'turn')).toMatchObject({ versions: [1], current: true, incorrectShare: 0.5 })
     })
 
+    it('say what the stopped test did not reach, and how far the share could move by it', async () => {
+      const { items } = await about()
+      const notReached = Object.fromEntries(items.map((one) => [one.measure, one.notReached]))
+      // NO-GO 1 of 4 and 2 of 4 decided; with the one not reached 1 or 2, and 2 or 3, of 5.
+      expect(notReached).toEqual({
+        draw: null,
+        halt: { count: 1, low: 0.2, high: 0.4 },
+        turn: { count: 1, low: 0.4, high: 0.6 },
+      })
+    })
+
     it('follow every filter', async () => {
       const counts = async (query: string) => {
         const { basis, items } = await about(query)

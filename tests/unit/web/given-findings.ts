@@ -58,6 +58,7 @@ export const measure = (code: string, noGo: number, tested: number, part: Partia
   trials: tested * 3,
   incorrect: noGo * 2,
   faults: [],
+  notReached: null,
   incorrectShare: null,
   versions: [1],
   current: true,

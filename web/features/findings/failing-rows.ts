@@ -7,6 +7,8 @@ export interface FailingRow extends Pick<Measure, 'standard' | 'measure' | 'vers
   tested: number
   noGo: number
   faults: readonly { code: string; count: number }[]
+  /** Null: every test decided it, or it is a major. */
+  notReached: Measure['notReached']
   /** Of trials; null for a major, which has none. */
   trials: { incorrect: number; of: number } | null
 }
@@ -21,4 +23,4 @@ export const minorRows = ({ items }: Pick<MeasureFindings, 'items'>): FailingRow
 export const majorRows = ({ majors }: Pick<MeasureFindings, 'majors'>): FailingRow[] =>
   majors
     .filter(({ judged }) => judged > 0)
-    .map(({ major, judged, ...rest }) => ({ ...rest, measure: major, tested: judged, trials: null }))
+    .map(({ major, judged, ...rest }) => ({ ...rest, measure: major, tested: judged, trials: null, notReached: null }))

@@ -4,7 +4,7 @@ import { type Column, Table } from '../../ui/table.tsx'
 import { ofAll } from '../../words/of-all.ts'
 import { countedInWords, figure } from '../../words/say-number.ts'
 import type { FailingRow } from './failing-rows.ts'
-import { sayRate, sayRest } from './say-failing.ts'
+import { sayNotReached, sayRate, sayRest } from './say-failing.ts'
 
 interface FailingTableProps {
   caption: string
@@ -40,6 +40,7 @@ export function FailingTable({ caption, rows, nameOf, standardOf, faultOf }: Fai
       numeric: true,
       cell: (row) => (row.tested < FEW ? 'fewer than five tested: says little' : sayRate(row.rate)),
     },
+    { head: 'Not reached', numeric: true, cell: ({ notReached }) => sayNotReached(notReached) },
     {
       head: 'Trials incorrect',
       facts: [fact('Trials incorrect', ({ trials }) => trials?.incorrect), fact('Trials', ({ trials }) => trials?.of)],
@@ -77,6 +78,7 @@ export function FailingTable({ caption, rows, nameOf, standardOf, faultOf }: Fai
   const shown = columns.filter(
     ({ head }) =>
       (head !== 'Against other units' || rows.some(({ rest }) => rest !== null)) &&
+      (head !== 'Not reached' || rows.some(({ notReached }) => notReached !== null)) &&
       (head !== 'Trials incorrect' || rows.some(({ trials }) => trials !== null)),
   )
   return (

@@ -1,7 +1,7 @@
 import type { MeasureFindings } from '#contract/findings/findings.ts'
 import { FEW } from '../../domain/findings/failing-order.ts'
 import { ofAll } from '../../words/of-all.ts'
-import { capital, countedInWords, inWords, plural } from '../../words/say-number.ts'
+import { capital, countedInWords, figure, inWords, plural } from '../../words/say-number.ts'
 import { sayShare, sayShares } from '../../words/say-share.ts'
 
 type Measure = MeasureFindings['items'][number]
@@ -10,6 +10,10 @@ type Judged = Pick<Measure, 'rate'>
 /** How sure a rate is, in a cell: "43 %, 38 to 49 %"; without tests ''. */
 export const sayRate = ({ rate, interval }: Measure['rate']): string =>
   rate === null || interval === null ? '' : `${sayShare(rate)}, ${sayShares(interval)}`
+
+/** What was not reached, and between which shares NO-GO lies whatever became of it: "12; with them 18 to 27 %"; '' for none. */
+export const sayNotReached = (notReached: Measure['notReached']): string =>
+  notReached === null ? '' : `${figure(notReached.count)}; with them ${sayShares(notReached)}`
 
 /**
  * What the picture of failing measures tells and what it does not: whether the first in order, by rate, is told from those

@@ -45,12 +45,22 @@ describe('pooling measures', () => {
       incorrect: 8,
       faults: [{ code: 'slow', count: 4 }],
     })
+    expect(rows.find(({ measure }) => measure === 'turn')!.notReached).toBe(0)
     expect(rows.find(({ measure }) => measure === 'composure')).toMatchObject({
       major: true,
       tested: 20,
       noGo: 2,
       faults: [{ code: 'spoke', count: 2 }],
     })
+  })
+
+  test('tells what was not reached of the tests with marks', () => {
+    const [turn] = poolMeasures([
+      { of: first, marked: 12, measures: five, faults },
+      { of: turned, marked: 10, measures: five, faults },
+    ]).filter(({ measure }) => measure === 'turn')
+    // Turn has another place in the third version, with 9 decided in both.
+    expect(turn).toMatchObject({ versions: [1, 3], tested: 18, notReached: 4 })
   })
 
   test('leaves out what has no trial, and keeps what was tried but never decided', () => {
