@@ -10,8 +10,8 @@ export const TimeToCertifyQuery = z.strictObject({
   certification: Code.optional(),
   start: z
     .enum(['first-attempt', 'first-sponsor'])
-    .default('first-attempt')
-    .describe('Days run from the first attempt, or from the first day with a sponsor.'),
+    .default('first-sponsor')
+    .describe('Days run from the first day with a sponsor, or from the first attempt.'),
 })
 
 const CurvePoint = z
@@ -19,9 +19,13 @@ const CurvePoint = z
     day: z.int(),
     atRisk: z.int(),
     certified: z.int(),
-    censored: z.int().describe('Last seen uncertified, on this day or since the point before.'),
-    uncertified: z.number().describe('Share still uncertified after this day.'),
-    interval: Interval.nullable(),
+    left: z.int(),
+    censored: z.int().describe('Last seen in training, on this day or since the point before.'),
+    uncertified: z
+      .number()
+      .describe('Share not certified by the end of this day, still in training or left (Aalen and Johansen).'),
+    leftShare: z.number().describe('Share that has left uncertified by then.'),
+    interval: Interval.nullable().describe('Of `uncertified`.'),
   })
   .meta({ id: 'CurvePoint' })
 
@@ -30,10 +34,24 @@ const CertifyCurve = z
     soldiers: z.int(),
     certified: z.int(),
     waiting: z.int().describe('Still uncertified: seen until today.'),
-    left: z.int().describe('Left the strength or training uncertified: seen until then.'),
+    left: z.int().describe('Left the strength or training uncertified, which ends the waiting as certification does.'),
     median: z.number().nullable().describe('Days until half are certified; null: not reached.'),
     medianInterval: z.object({ low: z.number().nullable(), high: z.number().nullable() }).describe('Null: open.'),
-    points: z.array(CurvePoint).describe('Where the curve falls, and its end.'),
+    points: z.array(CurvePoint).describe('Where somebody was certified or left, and the end.'),
+    tests: z
+      .object({
+        median: z.number().nullable().describe('Tests by which half are certified; null: not reached.'),
+        counts: z.array(
+          z.object({
+            tests: z.int(),
+            certified: z.int(),
+            left: z.int(),
+            waiting: z.int(),
+            certifiedShare: z.number().describe('Share certified with so many tests or fewer (Aalen and Johansen).'),
+          }),
+        ),
+      })
+      .describe('Tests of the required standards it took, from the first ever to the certification, or so far.'),
   })
   .meta({ id: 'CertifyCurve' })
 
@@ -60,7 +78,7 @@ const CertifyTimes = z
         name: z.string().nullable(),
       }),
     ),
-    comparison: Comparison.describe('Log-rank test between the companies.'),
+    comparison: Comparison.describe('Log-rank test between the companies, of those still in training.'),
     leftOut: z.object({
       certifiedBefore: z.int().describe('Held the certification already: a renewal, not a first certification.'),
     }),

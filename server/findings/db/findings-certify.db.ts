@@ -21,6 +21,8 @@ export interface CertifyTally {
   readonly companyId: string | null
   readonly company: string | null
   readonly days: number
+  /** Considered tests they took by then, counted from the first ever. */
+  readonly tests: number
   readonly certified: number
   readonly waiting: number
   readonly left: number
@@ -66,7 +68,7 @@ export async function readCertifyTallies(tx: Transaction, filter: CertifyFilter)
       SELECT * FROM (${start === 'first-attempt' ? FIRST_ATTEMPTS : FIRST_SPONSORS}) every
       WHERE ${Prisma.join(days, ' AND ')}),
     seen AS (
-      SELECT f.certification_id, f.first_day, LEAST(min(e.awarded_on), min(c.awarded_on)) AS first_award,
+      SELECT f.soldier_id, f.certification_id, f.first_day, LEAST(min(e.awarded_on), min(c.awarded_on)) AS first_award,
         (array_agg(p.unit_id) FILTER (WHERE p.from_day <= f.first_day))[1] AS unit_id,
         GREATEST(f.first_day, LEAST(${today}::date, min(w.on_day),
           CASE WHEN count(p.soldier_id) = 0 THEN f.first_day
@@ -89,10 +91,16 @@ export async function readCertifyTallies(tx: Transaction, filter: CertifyFilter)
         JOIN unit above ON above.id = line.id AND above.kind = 'company' ORDER BY height LIMIT 1) company)
     SELECT c.code AS certification, company.id::text AS "companyId", company.name AS company,
       CASE WHEN is_renewal THEN 0 WHEN is_certified THEN first_award - first_day ELSE last_day - first_day END AS days,
+      coalesce(tests.n, 0)::int AS tests,
       count(*) FILTER (WHERE NOT is_renewal AND is_certified)::int AS certified,
       count(*) FILTER (WHERE NOT is_renewal AND NOT is_certified AND last_day = ${today}::date)::int AS waiting,
       count(*) FILTER (WHERE NOT is_renewal AND NOT is_certified AND last_day < ${today}::date)::int AS "left",
       count(*) FILTER (WHERE is_renewal)::int AS "certifiedBefore"
     FROM ended e JOIN certs c ON c.id = e.certification_id LEFT JOIN companies company ON company.unit_id = e.unit_id
-    GROUP BY 1, 2, 3, 4 ORDER BY 1, 3, 2, 4`
+      LEFT JOIN LATERAL (SELECT count(*) AS n FROM sheet s JOIN certification_standard cs
+          ON cs.certification_id = c.id AND cs.standard_id = s.standard_id
+        WHERE NOT e.is_renewal AND s.candidate_id = e.soldier_id AND s.tallied_kind IS NOT NULL
+          AND (cardinality(c.arms) = 0 OR s.arm = ANY(c.arms))
+          AND s.day <= CASE WHEN e.is_certified THEN e.first_award ELSE e.last_day END) tests ON true
+    GROUP BY 1, 2, 3, 4, 5 ORDER BY 1, 3, 2, 4, 5`
 }

@@ -9,13 +9,13 @@ import { type CertifyTally, readCertifyTallies } from '../db/findings-certify.db
 import { requirePeriod, unknownStandard } from './findings-question.ts'
 import { findingsView } from './findings-view.ts'
 import { LEVEL } from './get-basis.ts'
-import { CURVE_TRANSFORMATION, timesOf, toCurve } from './to-curve.ts'
+import { timesOf, toCurve } from './to-curve.ts'
 
 type Times = TimeToCertify['items'][number]
 
 /**
- * How long soldiers take to be certified the first time, by certification and company, those still uncertified and those
- * who left counted for as long as they were seen. The period is that of their first days.
+ * How long soldiers take to be certified the first time, in days and in tests, by certification and company: those still
+ * uncertified counted for as long as they were seen, leaving as the other way it can end. The period is that of their first days.
  */
 export async function getTimeToCertify(
   context: Context,
@@ -34,7 +34,7 @@ export async function getTimeToCertify(
       tallies.filter((one) => one.certification === certification),
     ),
   )
-  return { start, asOf, level: LEVEL, transformation: CURVE_TRANSFORMATION, items }
+  return { start, asOf, level: LEVEL, transformation: 'log-log', items }
 }
 
 /** The certifications that require the standard and can be earned with the arm, where these are named. */

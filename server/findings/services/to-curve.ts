@@ -1,49 +1,71 @@
 import type { TimeToCertify } from '../../contract/findings/time-to-certify.ts'
-import { kaplanMeier, type SurvivalPoint } from '../../domain/statistics/survival/kaplan-meier.ts'
-import { medianTime } from '../../domain/statistics/survival/median-time.ts'
+import {
+  aalenJohansen,
+  type CompetingTally,
+  halfTime,
+  type IncidencePoint,
+} from '../../domain/statistics/survival/aalen-johansen.ts'
 import type { TimeTally } from '../../domain/statistics/survival/time-tally.ts'
 import type { CertifyTally } from '../db/findings-certify.db.ts'
 import { LEVEL } from './get-basis.ts'
 
-/** Stays between 0 and 1 by itself, and holds better than the plain one with few soldiers. */
-export const CURVE_TRANSFORMATION = 'log-log'
-
-/** Those certified and those last seen uncertified, by days. */
+/** Those certified and those last seen uncertified, by days: for the comparison of how fast those still in training are. */
 export const timesOf = (tallies: readonly CertifyTally[]): TimeTally[] =>
   tallies.map(({ days, certified, waiting, left }) => ({ time: days, events: certified, censored: waiting + left }))
 
-/** The curve of a group of soldiers in the wire format. */
-export function toCurve(tallies: readonly CertifyTally[]): TimeToCertify['items'][number]['all'] {
-  const curve = kaplanMeier(timesOf(tallies), CURVE_TRANSFORMATION, LEVEL)
+const competing = (tallies: readonly CertifyTally[], timeOf: (one: CertifyTally) => number): CompetingTally[] =>
+  tallies.map((one) => ({
+    time: timeOf(one),
+    events: one.certified,
+    competing: one.left,
+    censored: one.waiting,
+  }))
+
+type Curve = TimeToCertify['items'][number]['all']
+
+/** The curve of a group of soldiers in the wire format, by days, and the same by tests taken. */
+export function toCurve(tallies: readonly CertifyTally[]): Curve {
   const sum = (of: 'certified' | 'waiting' | 'left') => tallies.reduce((total, one) => total + one[of], 0)
   const counts = { certified: sum('certified'), waiting: sum('waiting'), left: sum('left') }
-  const soldiers = counts.certified + counts.waiting + counts.left
-  const median = medianTime(curve)
-  if (curve.kind === 'no-data' || median.kind === 'no-data') {
-    return { soldiers, ...counts, median: null, medianInterval: { low: null, high: null }, points: [] }
-  }
+  const points = aalenJohansen(
+    competing(tallies, ({ days }) => days),
+    LEVEL,
+  )
+  const byTests = aalenJohansen(
+    competing(tallies, ({ tests }) => tests),
+    LEVEL,
+  )
+  const half = halfTime(points)
   return {
-    soldiers,
+    soldiers: counts.certified + counts.waiting + counts.left,
     ...counts,
-    median: median.median,
-    medianInterval: { low: median.low, high: median.high },
-    points: steps(curve.points).map(({ time, atRisk, events, censored, survival, interval }) => ({
+    median: half.median,
+    medianInterval: { low: half.low, high: half.high },
+    points: steps(points).map(({ time, atRisk, events, competing: left, censored, ...shares }) => ({
       day: time,
       atRisk,
       certified: events,
+      left,
       censored,
-      uncertified: survival,
-      interval,
+      uncertified: 1 - shares.incidence,
+      leftShare: shares.competingIncidence,
+      interval: shares.interval && { low: 1 - shares.interval.high, high: 1 - shares.interval.low },
     })),
+    tests: {
+      median: halfTime(byTests).median,
+      counts: byTests.map(({ time, events, competing: left, censored, incidence }) => {
+        return { tests: time, certified: events, left, waiting: censored, certifiedShare: incidence }
+      }),
+    },
   }
 }
 
-/** The points at which the curve falls, and where it ends; those censored in between are counted at the next of them. */
-function steps(points: readonly SurvivalPoint[]): SurvivalPoint[] {
+/** The points at which somebody was certified or left, and the end; those censored in between are counted at the next of them. */
+function steps(points: readonly IncidencePoint[]): IncidencePoint[] {
   let censored = 0
   return points.flatMap((point, i) => {
     censored += point.censored
-    if (point.events === 0 && i < points.length - 1) return []
+    if (point.events + point.competing === 0 && i < points.length - 1) return []
     const step = { ...point, censored }
     censored = 0
     return [step]

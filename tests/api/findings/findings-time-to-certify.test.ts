@@ -17,14 +17,15 @@ describe('time to certify', () => {
   afterAll(() => test.close())
   const ask = async (world: FindingsWorld, query = '') => {
     const answer = await test.office.get<TimeToCertify>(
-      `/api/findings/time-to-certify?certification=${world.certification}${query}`,
+      `/api/findings/time-to-certify?certification=${world.certification}&start=first-attempt${query}`,
     )
     return { ...answer, of: answer.items[0]! }
   }
 
   // E. J. Freireich et al. (1963), Blood 21:699–716, as printed in D. R. Cox & D. Oakes (1984), Analysis of Survival Data,
   // p. 8: weeks of remission, here days from a first NO-GO to the certification, 6-MP in company A and placebo in company
-  // B. Whoever was censored then leaves training here, or the strength. Figures recomputed with R survival 3.5-3.
+  // B. Whoever was censored then leaves training here, or the strength, which is the other way the waiting can end; with nobody
+  // waiting the shares certified and left are plain counts. The log-rank test, of those still in training, is the published one.
   describe('of the 42 times of Freireich et al.', () => {
     let world: FindingsWorld
     beforeAll(async () => {
@@ -50,20 +51,39 @@ describe('time to certify', () => {
       }
     })
 
-    it('the companies’ curves and medians are those published', async () => {
+    it('the companies’ curves are shares of all who began, leaving counted as an end', async () => {
       const { of, transformation, start, asOf } = await ask(world)
       expect([transformation, start, asOf]).toEqual(['log-log', 'first-attempt', '2026-06-15'])
       const [treated, placebo] = of.companies
-      expect(treated).toMatchObject({ name: 'Company A', soldiers: 21, certified: 9, waiting: 0, left: 12, median: 23 })
-      expect(treated!.medianInterval).toEqual({ low: 13, high: null })
+      expect(treated).toMatchObject({
+        name: 'Company A',
+        soldiers: 21,
+        certified: 9,
+        waiting: 0,
+        left: 12,
+        median: null,
+      })
+      expect(treated!.medianInterval.high).toBeNull()
       expect(placebo).toMatchObject({ name: 'Company B', soldiers: 21, certified: 21, left: 0, median: 8 })
       const at = (day: number) => treated!.points.find((point) => point.day === day)!
       expect(at(6)).toMatchObject({ atRisk: 21, certified: 3 })
       expect(at(6).uncertified).toBeCloseTo(18 / 21, 12)
-      expect(at(23).uncertified).toBeCloseTo(0.448179, 6)
+      expect(at(23).uncertified).toBeCloseTo(12 / 21, 12)
+      // One of those censored in the trial at 6 weeks left that day.
+      expect(at(6)).toMatchObject({ left: 1, censored: 0 })
+      expect(at(6).leftShare).toBeCloseTo(1 / 21, 12)
+      expect(treated!.points.at(-1)!.leftShare).toBeCloseTo(12 / 21, 12)
+      expect(placebo!.tests).toEqual({
+        median: 2,
+        counts: [{ tests: 2, certified: 21, left: 0, waiting: 0, certifiedShare: 1 }],
+      })
+      expect(treated!.tests.counts).toMatchObject([
+        { tests: 1, certified: 0, left: 12 },
+        { tests: 2, certified: 9, left: 0 },
+      ])
       expect(placebo!.points.at(-1)).toMatchObject({ day: 23, uncertified: 0, interval: null })
       expect(of.all).toMatchObject({ soldiers: 42, certified: 30, left: 12 })
-      expect(treated!.points.reduce((sum, point) => sum + point.certified + point.censored, 0)).toBe(21)
+      expect(treated!.points.reduce((sum, point) => sum + point.certified + point.left, 0)).toBe(21)
     })
 
     it('the log-rank test tells them apart', async () => {
@@ -101,6 +121,7 @@ describe('time to certify', () => {
         median: null,
         medianInterval: { low: null, high: null },
         points: [],
+        tests: { median: null, counts: [] },
       },
       companies: [],
       comparison: {
@@ -148,10 +169,20 @@ describe('time to certify', () => {
     expect(of.leftOut).toEqual({ certifiedBefore: 1 })
     expect(of.all).toMatchObject({ soldiers: 5, certified: 3, waiting: 1, left: 1 })
     // Day 0 at once; day 3 the one who left on the 5th was last seen; day 10 on paper, and the one who waits; day 20 moved.
-    expect(of.all.points.map(({ day, atRisk, certified, censored }) => [day, atRisk, certified, censored])).toEqual([
-      [0, 5, 1, 0],
-      [10, 3, 1, 2],
-      [20, 1, 1, 0],
+    expect(
+      of.all.points.map(({ day, atRisk, certified, left, censored }) => [day, atRisk, certified, left, censored]),
+    ).toEqual([
+      [0, 5, 1, 0, 0],
+      [3, 4, 0, 1, 0],
+      [10, 3, 1, 0, 1],
+      [20, 1, 1, 0, 0],
+    ])
+    // One at once; of the four others one leaves: 1/5, then 1/5 + 3/5 · 1/3, and all that remains.
+    expect(of.all.points.map(({ uncertified }) => Number(uncertified.toFixed(9)))).toEqual([0.8, 0.8, 0.6, 0.2])
+    // On paper with one test, the others with two; he who came back had left before.
+    expect(of.all.tests.counts).toMatchObject([
+      { tests: 1, certified: 2, left: 1, waiting: 1 },
+      { tests: 2, certified: 1, left: 0, waiting: 0 },
     ])
     expect(of.companies.map(({ name, soldiers }) => [name, soldiers])).toEqual([['Company A', 5]])
   })
@@ -167,7 +198,13 @@ describe('time to certify', () => {
     await world.tested(quick, '2026-02-15')
     await coached('2026-06-01', ['sword'])
     await coached('2026-02-01', ['rifle'])
-    const { of, start } = await ask(world, `&start=first-sponsor&unitId=${world.battalion}`)
+    const fromSponsor = async (query: string) => {
+      const answer = await test.office.get<TimeToCertify>(
+        `/api/findings/time-to-certify?certification=${world.certification}${query}`,
+      )
+      return { ...answer, of: answer.items[0]! }
+    }
+    const { of, start } = await fromSponsor(`&unitId=${world.battalion}`)
     expect(start).toBe('first-sponsor')
     expect(of.all).toMatchObject({ soldiers: 2, certified: 1, waiting: 1, left: 0 })
     expect(of.all.points.map(({ day }) => day)).toEqual([14])

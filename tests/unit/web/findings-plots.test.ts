@@ -190,18 +190,28 @@ describe('the curve', () => {
     median: 7,
     medianInterval: { low: 5, high: null },
     points: [
-      { day: 5, atRisk: 3, certified: 1, censored: 0, uncertified: 2 / 3, interval: { low: 0.1, high: 0.9 } },
-      { day: 7, atRisk: 2, certified: 1, censored: 1, uncertified: 1 / 3, interval: null },
+      {
+        day: 5,
+        atRisk: 3,
+        certified: 1,
+        left: 0,
+        censored: 0,
+        uncertified: 2 / 3,
+        leftShare: 0,
+        interval: { low: 0.1, high: 0.9 },
+      },
+      { day: 7, atRisk: 2, certified: 1, left: 0, censored: 1, uncertified: 1 / 3, leftShare: 0, interval: null },
     ],
+    tests: { median: null, counts: [] },
   }
-  it('climbs from none, and marks who was not seen longer', () => {
+  it('climbs from none, and marks who still waits', () => {
     const plot = curvePlot([{ name: 'All together', curve }], 'after the first attempt')
     expect(pointsOf(plot, 'All together').map(([x, y]) => [x, Number(y?.toFixed(3))])).toEqual([
       [0, 0],
       [5, 0.333],
       [7, 0.667],
     ])
-    expect(pointsOf(plot, 'not seen longer: still waiting, or left')).toHaveLength(1)
+    expect(pointsOf(plot, 'still waiting when last seen')).toHaveLength(1)
     expect(series(plot, 'All together')).toMatchObject({ steps: 'held' })
   })
   it('of companies differ in dash and end, and are never more than can be told apart', () => {

@@ -23,7 +23,13 @@ import {
   saySponsors,
   saySponsorsWhy,
 } from '../../../web/features/findings/say-sponsors.ts'
-import { sayCompanies, sayMedianInterval, sayTime, sayTimeWhy } from '../../../web/features/findings/say-time.ts'
+import {
+  sayCompanies,
+  sayMedianInterval,
+  sayTests,
+  sayTime,
+  sayTimeWhy,
+} from '../../../web/features/findings/say-time.ts'
 import { sayTrend, sayTrendPicture, sayTrendWhy, sayUnusual } from '../../../web/features/findings/say-trend.ts'
 import { chosenTrend, trendKey } from '../../../web/features/findings/trend-key.ts'
 import { sayMonth, sayMonthShort } from '../../../web/words/say-month.ts'
@@ -457,6 +463,7 @@ describe('time to certify', () => {
     medianInterval: { low: 35 as number | null, high: 71 as number | null },
     points: [],
     ...part,
+    tests: { median: 2 as number | null, counts: [] },
   })
   it('is the day by which half are certified', () => {
     expect(sayTime(curve(), 'Sword', 'first-attempt')).toBe(
@@ -466,16 +473,20 @@ describe('time to certify', () => {
       'Half or more are certified for Sword with their first attempt.',
     )
     expect(sayTime(curve({ median: null, certified: 3 }), 'Sword', 'first-attempt')).toMatch(
-      /^Fewer than half of 78 soldiers .*: 3 so far\.$/,
+      /^Fewer than half of 78 soldiers .*: 3 so far, 5 left\.$/,
     )
     expect(sayTime(undefined, '', 'first-attempt')).toMatch(/^Nobody began/)
   })
-  it('counts those not seen longer as neither', () => {
+  it('counts those who wait for as long as seen, and those who left as such', () => {
     expect(plain(sayTimeWhy(curve()))).toBe(
-      'With 95 % confidence the middle lies at 35 to 71 days. Of 78 soldiers four still wait and five left uncertified; they count for as long as seen, neither as certified nor as failed.',
+      'With 95 % confidence the middle lies at 35 to 71 days. Of 78 soldiers four still wait and five left uncertified. Who waits counts for as long as seen; who left is not certified any more.',
     )
   })
   it('has open ends where they are open', () => {
+  it('is told in tests, too', () => {
+    expect(sayTests(curve())).toMatch(/^half are certified with 2 tests or fewer/)
+    expect(sayTests(curve({ tests: { median: null, counts: [] } }))).toMatch(/^fewer than half/)
+  })
     expect(sayMedianInterval({ low: 35, high: null })).toBe('35 days or more, no upper end yet')
     expect(sayMedianInterval({ low: null, high: null })).toBe('not known yet')
   })

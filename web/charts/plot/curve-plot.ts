@@ -89,7 +89,7 @@ export const curvePlot = (curves: readonly { name: string; curve: Curve }[], sta
     .slice(0, MOST_CURVES)
     .map(({ curve }, index) => ends(curve, LOOKS[index]!.ink))
     .filter((one) => one.kind === 'marks' && one.points.length > 0)
-    .map((one, index) => (index === 0 ? withKey(one, 'not seen longer: still waiting, or left') : one))
+    .map((one, index) => (index === 0 ? withKey(one, 'still waiting when last seen') : one))
   return {
     across: { title: `days ${startTitle}`, from: 0, to: across.top, ticks: across.ticks, say: String },
     up: shareAxis('certified', 1),

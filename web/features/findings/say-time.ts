@@ -14,7 +14,7 @@ export const sayStart = (start: TimeToCertify['start']): string =>
 export const sayTime = (all: Curve | undefined, certification: string, start: TimeToCertify['start']): string => {
   if (!all || all.soldiers === 0) return 'Nobody began training for a certification within these filters.'
   if (all.median === null)
-    return `Fewer than half of ${counted(all.soldiers, 'soldier')} are certified for ${certification} yet: ${figure(all.certified)} so far.`
+    return `Fewer than half of ${counted(all.soldiers, 'soldier')} are certified for ${certification} yet: ${figure(all.certified)} so far${all.left > 0 ? `, ${figure(all.left)} left` : ''}.`
   if (all.median === 0)
     return start === 'first-attempt'
       ? `Half or more are certified for ${certification} with their first attempt.`
@@ -41,8 +41,17 @@ export const sayTimeWhy = (all: Curve | undefined): string => {
   ].filter(Boolean)
   const seen = all.waiting + all.left
   if (seen === 0) return `${sure}All ${inWords(all.soldiers)} were certified in the end.`
-  return `${sure}Of ${figure(all.soldiers)} soldiers ${listed(rest)}; ${seen === 1 ? 'that one counts' : 'they count'} for as long as seen, neither as certified nor as failed.`
+  const waits = all.waiting > 0 ? ` Who waits counts for as long as seen; who left is not certified any more.` : ''
+  return `${sure}Of ${figure(all.soldiers)} soldiers ${listed(rest)}.${waits}`
 }
+
+/** Tests it took, in words. */
+export const sayTests = ({ tests, soldiers }: Pick<Curve, 'tests' | 'soldiers'>): string =>
+  soldiers === 0
+    ? ''
+    : tests.median === null
+      ? 'fewer than half are certified yet'
+      : `half are certified with ${counted(Math.round(tests.median), 'test')} or fewer; passing each required standard at once is the least`
 
 /** The companies beside each other, by the log-rank test. */
 export const sayCompanies = ({ comparison, companies }: Pick<Times, 'comparison' | 'companies'>): string => {
@@ -58,8 +67,8 @@ export const sayCompanies = ({ comparison, companies }: Pick<Times, 'comparison'
 
 /** How the interval was made, in words; statisticians ask for it. */
 const TRANSFORMATIONS: Record<TimeToCertify['transformation'], string> = {
-  log: 'on the scale of the logarithm of the share still uncertified',
-  'log-log': 'on the log-log scale of the share still uncertified, which keeps them between none and all',
+  log: 'on the scale of the logarithm of the share not certified',
+  'log-log': 'on the log-log scale of the share not certified, which keeps them between none and all',
 }
 
 /** What the curve shows and what it does not. */
@@ -67,7 +76,7 @@ export const sayCurve = (all: Curve, transformation: TimeToCertify['transformati
   const last = all.points.at(-1)
   const end = last ? ` After ${countedInWords(last.day, 'day')} ${sayShare(1 - last.uncertified)} are certified.` : ''
   const tail = last && last.atRisk < 10 ? ' To the right so few are left that the curve says little.' : ''
-  return `The curve climbs with each soldier certified (Kaplan-Meier).${end}${tail} Intervals are reckoned ${TRANSFORMATIONS[transformation]}. Not in it are renewals, and it does not say what makes some slower.`
+  return `The curve climbs with each soldier certified; who left can no longer be (Aalen-Johansen).${end}${tail} Intervals are reckoned ${TRANSFORMATIONS[transformation]}. Not in it are renewals, and it does not say what makes some slower.`
 }
 
 /** Who is not in the curve. */

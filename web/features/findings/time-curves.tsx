@@ -31,15 +31,28 @@ export function Curves({ times, title, byCompany, start, transformation }: Curve
       says={says}
       file={`time-to-certify-${times.certification}`}
       figures={{
-        head: ['curve', 'day', 'in_training', 'certified', 'not_seen_longer', 'share_uncertified', 'low', 'high'],
+        head: [
+          'curve',
+          'day',
+          'in_training',
+          'certified',
+          'left',
+          'still_waiting',
+          'share_uncertified',
+          'share_left',
+          'low',
+          'high',
+        ],
         rows: drawn.flatMap(({ name, curve }) =>
           curve.points.map((point) => [
             name,
             point.day,
             point.atRisk,
             point.certified,
+            point.left,
             point.censored,
             point.uncertified,
+            point.leftShare,
             point.interval?.low ?? null,
             point.interval?.high ?? null,
           ]),

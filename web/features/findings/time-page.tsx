@@ -9,10 +9,10 @@ import { useFilters } from '../../ui/use-filters.ts'
 import { counted } from '../../words/say-number.ts'
 import { FindingPage } from './finding-page.tsx'
 import { NoneFound } from './none-found.tsx'
-import { sayCompanies, sayLeftOut, sayTime, sayTimeWhy } from './say-time.ts'
+import { sayCompanies, sayLeftOut, sayTests, sayTime, sayTimeWhy } from './say-time.ts'
 import { Companies } from './time-companies.tsx'
 import { Curves } from './time-curves.tsx'
-import { Steps } from './time-steps.tsx'
+import { Steps, Tests } from './time-steps.tsx'
 import { useFinding } from './use-finding.ts'
 
 /** How long it takes to be certified the first time, all together or by company. */
@@ -27,7 +27,7 @@ export default function TimePage() {
     items?.find(({ certification }) => certification === choice.certification) ??
     [...(items ?? [])].sort((a, b) => b.all.soldiers - a.all.soldiers)[0]
   const titleOf = (code: string) => certificationTitle(terms, code)
-  const start = query.data?.start ?? 'first-attempt'
+  const start = query.data?.start ?? 'first-sponsor'
   const title = shown ? titleOf(shown.certification) : ''
 
   return (
@@ -57,8 +57,8 @@ export default function TimePage() {
             value={choice.start}
             onChange={(event) => setChoice({ start: event.target.value })}
           >
-            <option value="">from the first attempt</option>
-            <option value="first-sponsor">from the first day with a sponsor</option>
+            <option value="">from the first day with a sponsor</option>
+            <option value="first-attempt">from the first attempt</option>
           </SelectField>
           <SelectField
             label="Curves"
@@ -80,6 +80,9 @@ export default function TimePage() {
             start={start}
             transformation={query.data.transformation}
           />
+          <Section title="Tests it took" note={sayTests(shown.all)}>
+            <Tests tests={shown.all.tests} />
+          </Section>
           <Section title="By company" note={sayCompanies(shown)}>
             <Companies times={shown} />
           </Section>
@@ -93,9 +96,7 @@ export default function TimePage() {
         </>
       )}
       {items && !(shown && shown.all.soldiers > 0) && (
-        <NoneFound title="Time to certify">
-          Nobody had a first attempt within these filters who was not certified before.
-        </NoneFound>
+        <NoneFound title="Time to certify">Nobody began within these filters who was not certified before.</NoneFound>
       )}
     </FindingPage>
   )

@@ -17,7 +17,8 @@ export function Steps({ points }: Pick<Curve, 'points'>) {
         { head: 'Day', numeric: true, cell: ({ day }) => <b>{figure(day)}</b> },
         { head: 'In training', numeric: true, cell: ({ atRisk }) => figure(atRisk) },
         { head: 'Certified that day', numeric: true, cell: ({ certified }) => figure(certified) },
-        { head: 'Not seen longer', numeric: true, cell: ({ censored }) => (censored > 0 ? figure(censored) : '') },
+        { head: 'Left that day', numeric: true, cell: ({ left }) => (left > 0 ? figure(left) : '') },
+        { head: 'Still waiting', numeric: true, cell: ({ censored }) => (censored > 0 ? figure(censored) : '') },
         {
           head: 'Certified by then',
           facts: boundedFacts('Certified by then', ({ uncertified, interval }) => ({
@@ -34,6 +35,29 @@ export function Steps({ points }: Pick<Curve, 'points'>) {
           numeric: true,
           tight: true,
           cell: ({ interval }) => interval && sayShares({ low: 1 - interval.high, high: 1 - interval.low }),
+        },
+      ]}
+    />
+  )
+}
+
+/** How many were certified, left or still wait after so many tests. */
+export function Tests({ tests }: Pick<Curve, 'tests'>) {
+  return (
+    <Table
+      caption="Tests it took"
+      rows={tests.counts}
+      rowKey={({ tests: count }) => String(count)}
+      columns={[
+        { head: 'Tests', numeric: true, cell: ({ tests: count }) => <b>{figure(count)}</b> },
+        { head: 'Certified with them', numeric: true, cell: ({ certified }) => figure(certified) },
+        { head: 'Left after them', numeric: true, cell: ({ left }) => (left > 0 ? figure(left) : '') },
+        { head: 'Still waiting', numeric: true, cell: ({ waiting }) => (waiting > 0 ? figure(waiting) : '') },
+        {
+          head: 'Certified with so many or fewer',
+          numeric: true,
+          tight: true,
+          cell: ({ certifiedShare }) => sayShare(certifiedShare),
         },
       ]}
     />
