@@ -7,6 +7,7 @@ import { QualityFindings, QualityQuery } from '../../contract/findings/quality.t
 import { UnpagedFindingsQuery } from '../../contract/findings/query.ts'
 import { ReadingFindings } from '../../contract/findings/readings.ts'
 import { SponsorFunnelFindings } from '../../contract/findings/sponsor-funnel.ts'
+import { SponsorMeasures, SponsorMeasuresQuery } from '../../contract/findings/sponsor-measures.ts'
 import { TimeToCertify, TimeToCertifyQuery } from '../../contract/findings/time-to-certify.ts'
 import { TrendFindings, TrendQuery } from '../../contract/findings/trend.ts'
 import { VoidFindings, VoidQuery } from '../../contract/findings/voids.ts'
@@ -22,6 +23,7 @@ import { getQualityFindings } from '../services/get-quality-findings.ts'
 import { getReadingFindings } from '../services/get-reading-findings.ts'
 import { getSponsorFindings } from '../services/get-sponsor-findings.ts'
 import { getSponsorFunnel } from '../services/get-sponsor-funnel.ts'
+import { getSponsorMeasures } from '../services/get-sponsor-measures.ts'
 import { getTimeToCertify } from '../services/get-time-to-certify.ts'
 import { getTrendFindings } from '../services/get-trend-findings.ts'
 import { getVoidFindings } from '../services/get-void-findings.ts'
@@ -116,6 +118,19 @@ export const findingRoutes: Routes = (app, context) => {
       response: { 200: SponsorFunnelFindings, ...failures, ...notFound },
     },
     handler: (request) => getSponsorFunnel(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/findings/sponsor-measures',
+    schema: {
+      operationId: 'getSponsorMeasures',
+      summary: 'What all candidates of one sponsor fail, beside those of all others',
+      tags: ['findings'],
+      querystring: SponsorMeasuresQuery,
+      response: { 200: SponsorMeasures, ...failures, ...notFound },
+    },
+    handler: (request) => getSponsorMeasures(context, actorOf(request), request.query),
   })
 
   app.route({

@@ -4,6 +4,7 @@ import { createContext } from '../../../server/context/create-context.ts'
 import type { SponsorFindings } from '../../../server/contract/findings/findings.ts'
 import type { GraderFindings } from '../../../server/contract/findings/graders.ts'
 import type { SponsorFunnelFindings } from '../../../server/contract/findings/sponsor-funnel.ts'
+import type { SponsorMeasures } from '../../../server/contract/findings/sponsor-measures.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import { type FindingsWorld, makeFindingsWorld } from '../../support/findings-world.ts'
 import { GO_MARKS, marks, NO_GO_MARKS } from '../../support/sheet-body.ts'
@@ -182,6 +183,22 @@ describe('sponsors and graders', () => {
     expect(await graders('&arm=rifle')).toMatchObject({ items: [], unit: { n: 0, rate: null } })
   })
 
+  it('what all candidates of one sponsor fail is for the office and the sponsor alone', async () => {
+    const [aldous, brightwell] = world.sponsors
+    const path = (id: string) => `/api/findings/sponsor-measures?standard=${world.standard}&sponsorId=${id}`
+    const { items, basis } = await test.office.get<SponsorMeasures>(path(aldous))
+    expect(basis.attempts).toBe(8)
+    const of = (measure: string) => items.find((one) => one.measure === measure)!
+    // NO-GO marks fail draw and halt, GO marks turn.
+    expect(of('draw')).toMatchObject({ own: { count: 1, n: 3 }, others: { count: 2, n: 4 }, differs: 'few' })
+    expect(of('turn')).toMatchObject({ own: { count: 2, n: 3 }, others: { count: 2, n: 4 } })
+    expect(of('composure')).toMatchObject({ major: true, own: { count: 0, n: 3 } })
+    const account = { name: 'aldous himself', roles: ['sponsor' as const], soldierId: aldous }
+    const sponsor = await test.signedIn(account)
+    expect(await sponsor.get(path(aldous))).toEqual({ items, basis })
+    await sponsor.refused(404, 'GET', path(brightwell))
+  })
+
   it('a sponsor sees themselves beside the unit’s figure, and no other by name', async () => {
     const account = { name: 'aldous', roles: ['sponsor' as const], soldierId: world.sponsors[0] }
     const sponsor = await test.signedIn(account)
@@ -216,6 +233,7 @@ describe('sponsors and graders', () => {
       'quality',
       'sponsors',
       'sponsor-funnel',
+      `sponsor-measures?sponsorId=${world.sponsors[0]}`,
       'graders',
       'agreement',
       'time-to-certify',

@@ -753,6 +753,12 @@ const TABLE: readonly Row[] = [
     }),
   ),
   {
+    route: 'GET /api/findings/sponsor-measures',
+    path: (side) => `/api/findings/sponsor-measures?unitId=${side.unitId}&sponsorId=${side.sponsorId}`,
+    inside: { office: 200, leader: 200, commander: 200, sponsor: 200, others: 403 },
+    outside: { office: 200, leader: 404, commander: 404, sponsor: 404, others: 403 },
+  },
+  {
     route: 'GET /api/findings/voids',
     path: (side) => `/api/findings/voids?unitId=${side.unitId}`,
     inside: { office: 200, leader: 200, commander: 200, sponsor: 200, others: 403 },

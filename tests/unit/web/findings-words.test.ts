@@ -16,6 +16,7 @@ import {
 import { clearestFirst, sayPair, sayPairs, sayPairsWhy } from '../../../web/features/findings/say-pairs.ts'
 import { sayCoefficientOf, sayQuality, sayQualityWhy } from '../../../web/features/findings/say-quality.ts'
 import { byOutside, sayReadings, sayReadingsWhy } from '../../../web/features/findings/say-readings.ts'
+import { saySponsorMeasure, saySponsorMeasures } from '../../../web/features/findings/say-sponsor-measures.ts'
 import {
   sayEstimate,
   sayExpected,
@@ -508,5 +509,32 @@ describe('time to certify', () => {
     )
     const none = { ...comparison, verdict: 'not-compared' as const, reason: 'no-events' as const, p: null }
     expect(sayCompanies({ comparison: none, companies })).toMatch(/nobody is certified yet/)
+  })
+})
+
+describe('what a sponsor’s candidates fail', () => {
+  const item = (measure: string, count: number, n: number, differs: 'more' | 'no' | 'few' = 'no') => ({
+    standard: 's',
+    measure,
+    major: false,
+    versions: [1],
+    current: true,
+    own: rate(count, n),
+    others: rate(20, 200),
+    expected: 6.67,
+    adjustedP: differs === 'few' ? null : 0.01,
+    differs,
+  })
+  const titleOf = ({ measure }: { measure: string }) => measure
+  it('is named where it stands out, and else that nothing does', () => {
+    expect(saySponsorMeasures([item('Draw', 20, 40, 'more'), item('Turn', 25, 40)], titleOf)).toBe(
+      'Draw is failed more often than such candidates of others fail it. NO-GO most often: Turn, 25 of 40.',
+    )
+    expect(saySponsorMeasures([item('Turn', 4, 40)], titleOf)).toMatch(/^Nothing differs .*Turn, 4 of 40\.$/)
+    expect(saySponsorMeasures([], titleOf)).toMatch(/^None of their tests/)
+    expect(saySponsorMeasure(item('Draw', 20, 40, 'more'))).toBe(
+      'More than chance allows; such candidates of others 6.7',
+    )
+    expect(saySponsorMeasure(item('Draw', 1, 3, 'few'))).toMatch(/^too few to tell/)
   })
 })

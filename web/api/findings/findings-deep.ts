@@ -6,6 +6,7 @@ import type { PairFindings } from '#contract/findings/pairs.ts'
 import type { QualityFindings } from '#contract/findings/quality.ts'
 import type { ReadingFindings } from '#contract/findings/readings.ts'
 import type { SponsorFunnelFindings } from '#contract/findings/sponsor-funnel.ts'
+import type { SponsorMeasures } from '#contract/findings/sponsor-measures.ts'
 import type { TimeToCertify } from '#contract/findings/time-to-certify.ts'
 import type { TrendFindings } from '#contract/findings/trend.ts'
 import type { VoidFindings, VoidQuery } from '#contract/findings/voids.ts'
@@ -71,6 +72,15 @@ export const gradersQuery = (filters: FindingsFilters) =>
       return { ...first, items }
     },
     placeholderData: keepPreviousData,
+  })
+
+/** What all candidates of one sponsor fail; asked only where a sponsor is named. */
+export const sponsorMeasuresQuery = (filters: FindingsFilters, sponsorId: string) =>
+  queryOptions({
+    queryKey: ['findings', 'sponsor-measures', filters, sponsorId],
+    queryFn: () => get<typeof SponsorMeasures>('/findings/sponsor-measures', { ...filters, sponsorId }),
+    placeholderData: keepPreviousData,
+    enabled: sponsorId !== '',
   })
 
 /** How far graders agree on attempts graded twice. */

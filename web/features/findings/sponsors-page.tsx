@@ -14,6 +14,7 @@ import { Picture } from './picture.tsx'
 import { RestsOn } from './rests-on.tsx'
 import { differs, sayFunnel, sayOneSponsor, saySponsors, saySponsorsWhy, sponsorsInOrder } from './say-sponsors.ts'
 import { SponsorList } from './sponsor-list.tsx'
+import { SponsorMeasuresPart } from './sponsor-measures-part.tsx'
 import { useFinding } from './use-finding.ts'
 
 const shortNames = (sponsors: SponsorFindings['items']) =>
@@ -97,6 +98,7 @@ export default function SponsorsPage() {
           </Section>
         </>
       )}
+      {sponsors && sponsors.length > 0 && <SponsorMeasuresPart sponsors={sponsors} finding={finding} />}
       {sponsors?.length === 0 && (
         <NoneFound title="Sponsors">No counted test with a sponsor lies within these filters.</NoneFound>
       )}
