@@ -100,6 +100,26 @@ export function packSheets(design: AbilityDesign, sheets: readonly AbilitySheet[
   }
 }
 
+/** The data of every so-many-th candidate alone; the design stays. */
+export function everySoManyth(data: AbilityData, every: number): AbilityData {
+  const { design, sheetStart, cellStart } = data
+  const sheets: AbilitySheet[] = []
+  for (let candidate = 0; candidate < design.candidates; candidate += every) {
+    for (let sheet = sheetStart[candidate]!; sheet < sheetStart[candidate + 1]!; sheet++) {
+      const [from, to] = [cellStart[sheet]!, cellStart[sheet + 1]!]
+      sheets.push({
+        candidate,
+        grader: data.grader[sheet]!,
+        gains: [...data.gain.subarray(sheet * design.gains, (sheet + 1) * design.gains)],
+        measures: [...data.measure.subarray(from, to)],
+        correct: data.correct.subarray(from, to),
+        tried: data.tried.subarray(from, to),
+      })
+    }
+  }
+  return packSheets(design, sheets)
+}
+
 function sum(numbers: ArrayLike<number>): number {
   let total = 0
   for (let i = 0; i < numbers.length; i++) total += numbers[i]!

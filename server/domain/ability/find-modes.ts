@@ -5,6 +5,9 @@ import { GraderCoupling } from './grader-coupling.ts'
 import type { Modes, Parameters, Spread } from './parameters.ts'
 
 const DECREMENT = 1e-9
+/** Each candidate's peak is found to a small part of the log-density, so that of very many is known no better than this times as many. */
+const DECREMENT_A_CANDIDATE = 2e-10
+const VERY_MANY = 1_000
 const MOST_STEPS = 40
 
 /** Modes at their means, where a search begins. */
@@ -35,10 +38,10 @@ export class ModeFinder {
   private readonly product: Float64Array
   readonly hasGraders: boolean
 
-  constructor(data: AbilityData, hasGraders: boolean) {
+  constructor(data: AbilityData, hasGraders: boolean, largestBlock?: number) {
     this.block = new CandidateBlock(data)
     this.hasGraders = hasGraders
-    this.coupling = new GraderCoupling(hasGraders ? data.design.graders : 0)
+    this.coupling = new GraderCoupling(data, hasGraders, largestBlock)
     const most = this.block.information.length
     this.covariance = new Float64Array(most)
     this.reduced = new Float64Array(most)
@@ -50,13 +53,15 @@ export class ModeFinder {
    * peak and moves all graders by Newton's method on what is left.
    */
   find(parameters: Parameters, modes: Modes): Peak {
+    const { candidates } = this.block.data.design
+    const enough = candidates > VERY_MANY ? DECREMENT_A_CANDIDATE * candidates : DECREMENT
     for (let steps = 0; ; steps++) {
       const peak = this.settleCandidates(parameters, modes)
       if (!this.hasGraders) return peak
       const logDeterminant = peak.logDeterminant + this.coupling.invert()
-      const move = this.coupling.times(this.coupling.gradient)
+      const move = this.coupling.solve(this.coupling.gradient)
       const decrement = this.coupling.gradient.reduce((sum, g, j) => sum + g * move[j]!, 0)
-      if (decrement < DECREMENT || steps === MOST_STEPS) return { value: peak.value, logDeterminant }
+      if (decrement < enough || steps === MOST_STEPS) return { value: peak.value, logDeterminant }
       for (let j = 0; j < move.length; j++) modes.grader[j]! += move[j]!
     }
   }

@@ -48,12 +48,11 @@ export class LogitSlopes {
       if (!hasGraders) this.count(candidate, parameters.spread, modes, onGraders, slope)
     })
     if (!hasGraders) return slope
-    const alpha = coupling.times(onGraders)
+    const alpha = coupling.solve(onGraders)
     this.forEach(parameters, modes, (candidate) => this.count(candidate, parameters.spread, modes, alpha, slope))
     for (let j = 0; j < coupling.graders; j++) {
       const lenience = modes.grader[j]!
-      slope.spread.grader +=
-        lenience ** 2 - (1 - coupling.inverse[j * coupling.graders + j]!) - 0.5 * alpha[j]! * lenience
+      slope.spread.grader += lenience ** 2 - (1 - coupling.covariance(j, j)) - 0.5 * alpha[j]! * lenience
     }
     return slope
   }
@@ -104,7 +103,7 @@ export class LogitSlopes {
     for (let s = 0; s < sheets; s++) {
       for (let t = 0; t < sheets; t++) {
         const [a, b] = [block.data.grader[firstSheet + s]!, block.data.grader[firstSheet + t]!]
-        between[s * sheets + t] = a < 0 || b < 0 ? 0 : spread.grader ** 2 * coupling.inverse[a * coupling.graders + b]!
+        between[s * sheets + t] = a < 0 || b < 0 ? 0 : spread.grader ** 2 * coupling.covariance(a, b)
       }
     }
     const through = new Float64Array(sheets * sheets)

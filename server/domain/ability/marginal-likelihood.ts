@@ -21,8 +21,9 @@ export class MarginalLikelihood {
   private readonly slopes: LogitSlopes
   private readonly constant: number
 
-  constructor(data: AbilityData, hasGraders: boolean) {
-    this.finder = new ModeFinder(data, hasGraders)
+  /** @param largestBlock so many graders are looked at together without leaving anything out, see `GraderCoupling` */
+  constructor(data: AbilityData, hasGraders: boolean, largestBlock?: number) {
+    this.finder = new ModeFinder(data, hasGraders, largestBlock)
     this.slopes = new LogitSlopes(this.finder)
     this.constant = logBinomials(data)
   }
@@ -36,8 +37,8 @@ export class MarginalLikelihood {
 
   /** Variance of each grader's lenience, in its own standard deviations, given the data; at the modes last found. */
   graderVariances(): Float64Array {
-    const { graders, inverse } = this.finder.coupling
-    return Float64Array.from({ length: graders }, (_, j) => inverse[j * graders + j]!)
+    const { coupling } = this.finder
+    return Float64Array.from({ length: coupling.graders }, (_, j) => coupling.covariance(j, j))
   }
 }
 

@@ -24,7 +24,7 @@ export interface Minimum {
 /**
  * The minimum of a smooth function, by the method of Broyden, Fletcher, Goldfarb and Shanno with a backtracking search.
  * Source: J. Nocedal & S. Wright (2006), *Numerical Optimization*, 2nd ed., algorithm 6.1.
- * In: the function; where to begin; a first guess of the inverse curvature of each number; done when no number's slope is worth
+ * In: the function; where to begin; a first guess of the inverse curvature of each number, or all of it by rows; done when no number's slope is worth
  * more than `tolerance` (slope² × inverse curvature / 2, in units of the value).
  */
 export function minimise(
@@ -35,7 +35,8 @@ export function minimise(
 ): Minimum {
   const size = start.length
   const inverse = new Float64Array(size * size)
-  for (let i = 0; i < size; i++) inverse[i * size + i] = scale[i]!
+  if (scale.length === size * size) inverse.set(scale)
+  else for (let i = 0; i < size; i++) inverse[i * size + i] = scale[i]!
   let at: Float64Array = Float64Array.from(start)
   let here = evaluate(at)
   for (let steps = 0; steps < MOST_STEPS; steps++) {
