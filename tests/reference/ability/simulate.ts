@@ -9,18 +9,15 @@ import { WORLDS } from './support/worlds.ts'
 const units = Number(process.argv[2] ?? 20)
 const digits = (value: number | null | undefined) => (value == null ? '–' : value.toFixed(3))
 console.log(
-  'world | tests | Brier | of the truth | by kind | by last | slope | intercept | coverage | any flagged | first flagged',
+  'world | tests | Brier | of the truth | by kind | by last | slope (95 %) | of the truth | intercept | coverage | any flagged | first flagged',
 )
 for (const [i, world] of WORLDS.entries()) {
-  const { check, brierOfTruth, coverage, anyFlagged, severeFlagged } = judgeWorld(world, units, 100 + i)
+  const { check, checkOfTruth, coverage, anyFlagged, severeFlagged } = judgeWorld(world, units, 100 + i)
   const { n, score, byKind, byLast, calibration } = check
-  const figures = [
-    score.brier,
-    brierOfTruth,
-    byKind.brier,
-    byLast.brier,
-    calibration.slope?.value,
-    calibration.intercept?.value,
-  ]
-  console.log([world.name, n, ...[...figures, coverage, anyFlagged, severeFlagged].map(digits)].join(' | '))
+  const figures = [score.brier, checkOfTruth.score.brier, byKind.brier, byLast.brier].map(digits)
+  const slopes = [calibration.slope, checkOfTruth.calibration.slope].map(
+    (slope) => `${digits(slope?.value)} (${digits(slope?.low)} to ${digits(slope?.high)})`,
+  )
+  const rest = [calibration.intercept?.value, coverage, anyFlagged, severeFlagged].map(digits)
+  console.log([world.name, n, ...figures, ...slopes, ...rest].join(' | '))
 }

@@ -8,7 +8,7 @@ import { WORLDS } from './support/worlds.ts'
  */
 test.each(WORLDS)('$name: forecasts are nearly as good as the truth allows', (world) => {
   const verdict = judgeWorld({ ...world, candidates: 120 }, 2, 7)
-  expect(verdict.check.score.brier).toBeLessThan(verdict.brierOfTruth + 0.02)
+  expect(verdict.check.score.brier).toBeLessThan(verdict.checkOfTruth.score.brier + 0.02)
   expect(verdict.check.score.brier).toBeLessThan(verdict.check.byKind.brier + 0.02)
   expect(verdict.check.score.brier).toBeLessThan(verdict.check.byLast.brier)
   expect(verdict.coverage).toBeGreaterThan(0.85)

@@ -21,8 +21,8 @@ export interface Verdict {
   readonly world: string
   readonly units: number
   readonly check: ForecastCheck
-  /** Brier score of the forecasts made with the true parameters. */
-  readonly brierOfTruth: number
+  /** The same of forecasts made with the true parameters: what of a miss is chance shows in them as well. */
+  readonly checkOfTruth: ForecastCheck
   /** Share of the 95 % intervals that hold the candidate's own chance. */
   readonly coverage: number
   /** Share of units in which some grader is flagged (false discovery rate 5 %); and in which the severe one is. */
@@ -37,7 +37,8 @@ const FROM = '2026-01-01'
 export function judgeWorld(world: World, units: number, seed: number): Verdict {
   const random = createRandom(seed)
   const tests: ForecastTest[] = []
-  let [inside, all, truth, flagged, found] = [0, 0, 0, 0, 0]
+  const ofTruth: ForecastTest[] = []
+  let [inside, all, flagged, found] = [0, 0, 0, 0]
   for (let unit = 0; unit < units; unit++) {
     const drawn = drawUnit(world, random)
     const fit = fitUnit(LAYOUT, drawn.histories, FROM)
@@ -56,7 +57,7 @@ export function judgeWorld(world: World, units: number, seed: number): Verdict {
         const eve = new Date(Date.parse(test.day) - 86_400_000).toISOString().slice(0, 10)
         const version = LAYOUT.ofVersion.get(1)!
         const known = nextForecast(LAYOUT, drawn.truth, history, eve, version, 256)
-        truth += (passChance(known.posterior, known.test) - Number(test.passed)) ** 2
+        ofTruth.push({ ...tests.at(-1)!, forecast: passChance(known.posterior, known.test) })
         const own = nextForecast(LAYOUT, fit, history, eve, version, 256)
         const { low, high } = passForecast(own.posterior, own.test)
         const chance = drawn.trueChance.get(test.id)!
@@ -72,7 +73,7 @@ export function judgeWorld(world: World, units: number, seed: number): Verdict {
     world: world.name,
     units,
     check: checkForecasts(tests)!,
-    brierOfTruth: truth / tests.length,
+    checkOfTruth: checkForecasts(ofTruth)!,
     coverage: inside / all,
     anyFlagged: flagged / units,
     severeFlagged: found / units,

@@ -16,6 +16,10 @@ export interface World {
   readonly learning: number
   /** Severity of the first grader; the others are drawn. */
   readonly severe: number
+  /** So many sponsors, whose candidates are better or worse by a number of this spread; the first's by `betterSponsor`. */
+  readonly sponsors: number
+  readonly sponsorSpread: number
+  readonly betterSponsor: number
 }
 
 const AS_MODELLED: World = {
@@ -26,6 +30,9 @@ const AS_MODELLED: World = {
   gains: [0.3, 0.5, 0.4],
   learning: 0,
   severe: 0,
+  sponsors: 20,
+  sponsorSpread: 0,
+  betterSponsor: 0,
 }
 
 export const WORLDS: readonly World[] = [
@@ -39,6 +46,8 @@ export const WORLDS: readonly World[] = [
   },
   { ...AS_MODELLED, name: 'a severe grader', spread: { ...AS_MODELLED.spread, grader: 0 }, severe: 1 },
   { ...AS_MODELLED, name: 'no grader differs', spread: { ...AS_MODELLED.spread, grader: 0 } },
+  { ...AS_MODELLED, name: 'sponsors differ', sponsorSpread: 0.5 },
+  { ...AS_MODELLED, name: 'a better sponsor', betterSponsor: 1 },
 ]
 
 const EASE = [0.74, 0.37, 1.13, 1.59, 2.1, 1.38, 0.91, 0.75, 1.82, 2.44, 1.49, 0.44, 0.63]
@@ -67,9 +76,12 @@ export function drawUnit(world: World, random: Random): DrawnUnit {
   const severities = Array.from({ length: world.graders }, (_, g) =>
     g === 0 && world.severe !== 0 ? world.severe : random.normal(0, world.spread.grader),
   )
+  const sponsors = Array.from({ length: world.sponsors }, (_, s) =>
+    s === 0 && world.betterSponsor !== 0 ? world.betterSponsor : random.normal(0, world.sponsorSpread),
+  )
   const trueChance = new Map<string, number>()
   const histories = Array.from({ length: world.candidates }, (_, c): CandidateHistory => {
-    let ability = random.normal(0, world.spread.candidate)
+    let ability = random.normal(0, world.spread.candidate) + sponsors[c % sponsors.length]!
     const strengths = EASE.map(() => random.normal(0, world.spread.measure))
     const tests: CountedTest[] = []
     let [day, noGos] = [random.integer(0, 400), 0]
@@ -95,7 +107,7 @@ export function drawUnit(world: World, random: Random): DrawnUnit {
     byPriors: false,
     ease: EASE,
     gains: world.gains,
-    spread: world.spread,
+    spread: { ...world.spread, candidate: Math.hypot(world.spread.candidate, world.sponsorSpread) },
     graders: Object.fromEntries(severities.map((severity, g) => [`g${g}`, { severity, variance: 0 }])),
     majors: Object.fromEntries(
       VERSION.majors.map((code, i) => [code, byKind({ chance: NO_GO_OF_MAJOR[i]!, variance: 0 })]),
