@@ -51,6 +51,7 @@ export const paths = {
   draft: '/standards/:id/draft',
   terms: '/standards/terms/:code',
   paper: '/standards/:id/paper',
+  study: '/standards/:id/study',
   suspensions: '/suspensions',
   import: '/import',
   importFile: '/import/:id',

@@ -37,6 +37,12 @@ const GIVEN_OUT: readonly Record<string, Layout>[] = [
   FIRST,
   { ...FIRST, account: { key: null } },
   { ...FIRST, account: { key: null }, deeds: { key: ['accountId', 'id'], index: 'accountId' } },
+  {
+    ...FIRST,
+    account: { key: null },
+    deeds: { key: ['accountId', 'id'], index: 'accountId' },
+    studies: { key: ['accountId', 'standard', 'candidateId'] },
+  },
 ]
 
 /** What a next version might add. */

@@ -1,5 +1,9 @@
+import { Route, Switch } from 'wouter'
 import { useAccount } from '../device/store/use-account.ts'
 import GraderDesk from '../features/desks/grader/desk.tsx'
+import { KeptStudies } from '../features/study/kept-studies.tsx'
+import StudyPage from '../features/study/page.tsx'
+import { paths } from '../paths.ts'
 import { Mark } from '../ui/mark.tsx'
 import { Page } from '../ui/page.tsx'
 import { ZoneSaid } from './zone-said.tsx'
@@ -26,7 +30,13 @@ export function Offline({ error, onRetry }: { error: Error; onRetry: () => void 
         No answer from the server; grading works.
       </p>
       <ZoneSaid zone={account.zone} />
-      <GraderDesk />
+      <Switch>
+        <Route path={paths.study}>{({ id }) => <StudyPage key={id} id={id} />}</Route>
+        <Route>
+          <GraderDesk />
+          <KeptStudies accountId={account.accountId} />
+        </Route>
+      </Switch>
     </>
   )
 }

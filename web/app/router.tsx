@@ -22,6 +22,7 @@ const CandidateDay = lazy(() => import('../features/coaching/day-page.tsx'))
 const Sheet = lazy(() => import('../features/sheets/page.tsx'))
 const Debrief = lazy(() => import('../features/sheets/debrief-page.tsx'))
 const Paper = lazy(() => import('../features/sheets/paper/page.tsx'))
+const Study = lazy(() => import('../features/study/page.tsx'))
 const Enter = lazy(() => import('../features/sheets/enter/page.tsx'))
 const Held = lazy(() => import('../features/sheets/held/page.tsx'))
 const Contested = lazy(() => import('../features/sheets/appeals/page.tsx'))
@@ -152,6 +153,7 @@ export function Pages() {
         <Route path={paths.units} component={Units} />
         <Route path={paths.armsAndGrades} component={Lists} />
         <Route path={paths.standards} component={Standards} />
+        <Route path={paths.study}>{({ id }) => <Study key={id} id={id} />}</Route>
         <Route path={paths.paper}>{({ id }) => <Paper key={id} id={id} />}</Route>
         <Route path={paths.draft}>{({ id }) => <Draft key={id} id={id} />}</Route>
         <Route path={paths.terms}>{({ code }) => <Terms key={code} code={code} />}</Route>

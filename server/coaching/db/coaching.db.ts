@@ -3,6 +3,7 @@ import type { Transaction } from '../../db/client.ts'
 import { Prisma } from '../../db/generated/client.ts'
 import type { Scope } from '../../domain/access/scope.ts'
 import type { MarkedTest } from '../../domain/coaching/measure-history.ts'
+import type { FaultCount } from '../../domain/coaching/study-faults.ts'
 
 export interface Sponsored {
   readonly candidateId: string
@@ -77,4 +78,30 @@ export async function listMarkedTests(
       AND s.second_of IS NULL AND s.ending <> 'void' AND s.marks <> ''
       AND ${soldierInScope(scope, Prisma.sql`s.candidate_id`)}
     ORDER BY s.finished_at, s.id`
+}
+
+export interface CandidateFault extends FaultCount {
+  readonly candidateId: string
+  readonly standard: string
+}
+
+/** How often each fault was noted on candidates' tests that count, of the revisions in force. */
+export async function listOwnFaults(
+  tx: Transaction,
+  scope: Scope,
+  candidateIds: readonly string[],
+): Promise<CandidateFault[]> {
+  return tx.$queryRaw<CandidateFault[]>`
+    SELECT s.candidate_id::text AS "candidateId", st.code AS standard, noted.measure, noted.fault, count(*)::int AS count
+    FROM sheet s JOIN standard st ON st.id = s.standard_id
+    JOIN sheet_revision r ON r.sheet_id = s.id AND r.number = s.revision
+    CROSS JOIN LATERAL (
+      SELECT m->>'code' AS measure, f->>'code' AS fault
+      FROM jsonb_array_elements(r.score->'minors') m, jsonb_array_elements(m->'faults') f
+      UNION ALL SELECT m->>'code', f #>> '{}'
+      FROM jsonb_array_elements(r.body->'majors') m, jsonb_array_elements(m->'faults') f) noted
+    WHERE s.candidate_id = ANY(${[...candidateIds]}::uuid[]) AND s.state = 'counted' AND s.purpose = 'test'
+      AND s.second_of IS NULL AND s.ending <> 'void' AND s.marks <> ''
+      AND ${soldierInScope(scope, Prisma.sql`s.candidate_id`)}
+    GROUP BY 1, 2, 3, 4`
 }

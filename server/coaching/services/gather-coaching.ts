@@ -7,7 +7,7 @@ import { coachingWarnings, uncovered } from '../../domain/coaching/warnings.ts'
 import { readReadiness } from '../../readiness/db/readiness.db.ts'
 import { listRetests } from '../../readiness/db/retests.db.ts'
 import { listBookings } from '../../test-days/db/bookings/bookings.db.ts'
-import { listMarkedTests } from '../db/coaching.db.ts'
+import { listMarkedTests, listOwnFaults } from '../db/coaching.db.ts'
 import { planDrill } from './plan-drill.ts'
 import { readUnitRates } from './unit-rates.ts'
 
@@ -38,12 +38,13 @@ export async function gatherCoaching(
   standard?: string,
 ): Promise<(candidateId: string) => Facts> {
   const first = { limit: MOST, after: null }
-  const [catalogue, readiness, retests, bookings, tests] = await Promise.all([
+  const [catalogue, readiness, retests, bookings, tests, faults] = await Promise.all([
     context.catalogue.current(context.db),
     readReadiness(context.db, scope, { day }, { ...first, sort: 'number', standing: undefined, today: day }),
     listRetests(context.db, scope, { day }, first),
     listBookings(context.db, scope, { from: day }, first),
     listMarkedTests(context.db, scope, [...candidates.keys()]),
+    listOwnFaults(context.db, scope, [...candidates.keys()]),
   ])
   const standardsOf = (code: string) => catalogue.certifications.find((one) => one.code === code)?.standards ?? []
   const statusesOf = (id: string) => readiness.items.filter(({ soldierId }) => soldierId === id)
@@ -89,7 +90,8 @@ export async function gatherCoaching(
       visible ? warnings.map((warning) => ({ ...warning, sponsorId })) : [],
     )
     const ofCandidate = tests.filter(({ candidateId }) => candidateId === id)
-    const drill = wanted ? planDrill(catalogue, wanted, day, ofCandidate, rates) : null
+    const ownFaults = faults.filter(({ candidateId, standard: of }) => candidateId === id && of === wanted)
+    const drill = wanted ? planDrill(catalogue, wanted, day, { tests: ofCandidate, faults: ownFaults }, rates) : null
     const warnings = [...own, ...ofSponsors].sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0))
     return { statuses, ahead, warnings, drill }
   }

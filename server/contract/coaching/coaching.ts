@@ -40,6 +40,10 @@ export const Drill = z
     inARow: z.int().describe('NO-GOs since the last GO.'),
     improved: z.object({ noGoOn: Day, goOn: Day }).nullable().describe('NO-GO once, and GO in every test since.'),
     otherVersions: z.array(z.int()).describe('Versions it was tested under that define it otherwise than the newest.'),
+    fault: z
+      .object({ code: Code, count: z.int() })
+      .nullable()
+      .describe('Noted most on the candidate’s trials of it, and on how many.'),
     unit: Rate.describe('NO-GO of tested among first-timers of the whole unit.'),
   })
   .meta({ id: 'Drill' })

@@ -174,6 +174,13 @@ const TABLE: readonly Row[] = [
     outside: { office: 200, others: 404 },
   },
   {
+    // A candidate's own faults are not for who is to grade them.
+    route: 'GET /api/study/{standard}',
+    path: (side) => `/api/study/${side.standard}?candidateId=${side.candidateId}`,
+    inside: { administrator: 404, grader: 404, others: 200 },
+    outside: { office: 200, others: 404 },
+  },
+  {
     // Out of scope: left out of the list.
     route: 'GET /api/forecasts',
     path: (side) => `/api/forecasts?tests=${side.candidateId}:${side.standard}`,

@@ -4,6 +4,7 @@ import type { Standard } from '#contract/standards/standards.ts'
 import type { DayList } from '#contract/test-days/day-list.ts'
 import type { Deed } from './deed.ts'
 import type { KeptSheet } from './kept-sheet.ts'
+import type { KeptStudy } from './study-store.ts'
 import { UPGRADES } from './upgrades.ts'
 
 /** The day list of an account as it was last downloaded. */
@@ -24,6 +25,7 @@ interface Stores extends DBSchema {
   deeds: { key: [accountId: string, id: string]; value: Deed; indexes: { account: string } }
   /** Versions of standards that a list or a sheet names. */
   standards: { key: [code: string, version: number]; value: Standard }
+  studies: { key: [accountId: string, standard: string, candidateId: string]; value: KeptStudy }
 }
 
 export type DeviceDatabase = IDBPDatabase<Stores>

@@ -19,4 +19,7 @@ export const UPGRADES: readonly ((database: Upgradable) => void)[] = [
   (database) => {
     database.createObjectStore('deeds', { keyPath: ['accountId', 'id'] }).createIndex('account', 'accountId')
   },
+  (database) => {
+    database.createObjectStore('studies', { keyPath: ['accountId', 'standard', 'candidateId'] })
+  },
 ]

@@ -114,6 +114,7 @@ export default function CandidatePage({ id }: { id: string }) {
               ))}
             </SelectField>
           )}
+          {code !== '' && <Link href={addressTo(paths.study, { id: code, candidate: id })}>Study sheet</Link>}
           <Button className="push" onClick={() => window.print()}>
             Print
           </Button>

@@ -61,6 +61,7 @@ export default function StandardPage({ id }: { id: string }) {
               ))}
             </SelectField>
           )}
+          {standard.publishedAt && <Link href={addressTo(paths.study, { id: standard.code })}>Study sheet</Link>}
           <Link href={addressTo(paths.paper, { id: standard.code })}>Paper sheets and call list</Link>
           {mayManage && <NewVersionButton from={standard} versions={versions} today={today} />}
           {mayManage && !standard.publishedAt && (

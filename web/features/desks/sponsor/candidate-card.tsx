@@ -1,5 +1,5 @@
 import { Link } from 'wouter'
-import { byGain, type ForecastOf, sayWhatItTakes } from '../../../domain/ability/say-forecast.ts'
+import { type ForecastOf, sayWhatItTakes } from '../../../domain/ability/say-forecast.ts'
 import { sayWhen } from '../../../domain/coaching/say-ahead.ts'
 import { isToDrill, sayDrillReason, sayUnitRate } from '../../../domain/coaching/say-drill.ts'
 import { Chance } from '../../../parts/ability/chance.tsx'
@@ -7,6 +7,7 @@ import { WarningList } from '../../../parts/coaching/warning-list.tsx'
 import { addressTo, gradePaths, paths } from '../../../paths.ts'
 import { StateWord } from '../../../ui/state-mark.tsx'
 import { sayDay } from '../../../words/say-day.ts'
+import { inWords } from '../../../words/say-number.ts'
 import type { Coached } from './say-desk.ts'
 
 interface CandidateCardProps {
@@ -14,6 +15,7 @@ interface CandidateCardProps {
   certificationTitle: (code: string) => string
   standardTitle: (code: string) => string
   measureTitle: (standard: string, measure: string) => string
+  faultTitle: (standard: string, measure: string, fault: string) => string
   forecastOf: ForecastOf
   sponsorId: string | null
   timeZone: string | null | undefined
@@ -22,13 +24,25 @@ interface CandidateCardProps {
 
 const SHOWN = 3
 
+const timesInWords = (count: number): string => (count === 1 ? 'once' : `${inWords(count)} times`)
+
 /** One candidate: how they stand, what is next, what to drill, what to see to; each with the way to its reason. */
 export function CandidateCard(props: CandidateCardProps) {
-  const { candidate, certificationTitle, standardTitle, measureTitle, forecastOf, sponsorId, timeZone, today } = props
+  const {
+    candidate,
+    certificationTitle,
+    standardTitle,
+    measureTitle,
+    faultTitle,
+    forecastOf,
+    sponsorId,
+    timeZone,
+    today,
+  } = props
   const { candidateId, drill, ahead, statuses, warnings } = candidate
   const address = addressTo(paths.candidate, { id: candidateId })
   const forecast = drill ? forecastOf(candidateId, drill.standard) : undefined
-  const toDrill = drill ? byGain(drill.items, forecast).filter(isToDrill).slice(0, SHOWN) : []
+  const toDrill = drill ? drill.items.filter(isToDrill).slice(0, SHOWN) : []
   const takes = drill && forecast ? sayWhatItTakes(forecast, (code) => measureTitle(drill.standard, code)) : ''
   return (
     <article className="coached">
@@ -63,7 +77,12 @@ export function CandidateCard(props: CandidateCardProps) {
         </ul>
         <Link className="button" href={addressTo(gradePaths.start, { coached: candidateId })}>
           Practise
-        </Link>
+        </Link>{' '}
+        {drill && (
+          <Link className="button" href={addressTo(paths.study, { id: drill.standard, candidate: candidateId })}>
+            Study sheet<span className="out-of-sight"> for {candidate.name}</span>
+          </Link>
+        )}
       </div>
       <div>
         {drill && toDrill.length > 0 ? (
@@ -74,6 +93,12 @@ export function CandidateCard(props: CandidateCardProps) {
                   <b>{measureTitle(drill.standard, one.measure)}</b>
                 </Link>
                 <span>{sayDrillReason(one, drill.tests, today)}</span>
+                {one.fault && (
+                  <span>
+                    Noted most: {faultTitle(drill.standard, one.measure, one.fault.code)},{' '}
+                    {timesInWords(one.fault.count)}
+                  </span>
+                )}
                 <span className="muted">First-timers NO-GO: {sayUnitRate(one.unit)}</span>
               </li>
             ))}

@@ -9,8 +9,15 @@ import { certificationsQuery } from '../../../api/standards/certifications.ts'
 import { standardsQuery } from '../../../api/standards/standards.ts'
 import { OnThisPhone } from '../../../device/sheet/on-this-phone.tsx'
 import { useDay } from '../../../device/store/use-day.ts'
+import { useKeepStudies } from '../../../device/store/use-study.ts'
 import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
-import { certificationsOn, certificationTitle, measureTitle, standardTitle } from '../../../domain/standards/titles.ts'
+import {
+  certificationsOn,
+  certificationTitle,
+  faultTitle,
+  measureTitle,
+  standardTitle,
+} from '../../../domain/standards/titles.ts'
 import { addressTo, paths } from '../../../paths.ts'
 import { Empty } from '../../../ui/empty.tsx'
 import { Notice } from '../../../ui/notice.tsx'
@@ -20,7 +27,7 @@ import { StateWord } from '../../../ui/state-mark.tsx'
 import { sayDay } from '../../../words/say-day.ts'
 import { counted } from '../../../words/say-number.ts'
 import { CandidateCard } from './candidate-card.tsx'
-import { inOrderOfTest, sayFirst, sayTooMany, sayWhy, testsAheadOf } from './say-desk.ts'
+import { drillByGain, inOrderOfTest, sayFirst, sayTooMany, sayWhy, testsAheadOf } from './say-desk.ts'
 import './desk.css'
 
 /** The sponsor's desk: what each candidate keeps failing, what to drill first, when the test is, and what to see to. */
@@ -37,15 +44,18 @@ function Desk({ session: { accountId, soldierId } }: { session: Session }) {
   const terms = useQuery(certificationsQuery)
   const units = useQuery(unitsQuery).data ?? []
   const forecastOf = useForecasts(coaching.data?.items.flatMap(testsAheadOf) ?? [], { drill: true })
+  useKeepStudies(accountId, coaching.data?.items.flatMap(testsAheadOf))
   const error = coaching.error ?? standards.error ?? terms.error
   if (!coaching.data || !standards.data || !terms.data) {
     return <Page title="Desk" error={error} onRetry={() => location.reload()} />
   }
-  const { items, own, asOf: today } = coaching.data
+  const { own, asOf: today } = coaching.data
+  const items = coaching.data.items.map((one) => drillByGain(one, forecastOf))
   const certifications = certificationsOn(terms.data, today)
   const titles = {
     standard: (code: string) => standardTitle(standards.data, code),
     measure: (standard: string, measure: string) => measureTitle(standards.data, standard, measure),
+    fault: (standard: string, measure: string, fault: string) => faultTitle(standards.data, standard, measure, fault),
     certification: (code: string) => certificationTitle(certifications, code),
   }
   const zoneOf = (unitId: string | null) => timeZoneOf(units, unitId)
@@ -84,6 +94,7 @@ function Desk({ session: { accountId, soldierId } }: { session: Session }) {
             certificationTitle={titles.certification}
             standardTitle={titles.standard}
             measureTitle={titles.measure}
+            faultTitle={titles.fault}
             forecastOf={forecastOf}
             sponsorId={soldierId}
             timeZone={zoneOf(candidate.unitId)}

@@ -1,4 +1,5 @@
 import type { Coaching } from '#contract/coaching/coaching.ts'
+import { byGain, type ForecastOf } from '../../../domain/ability/say-forecast.ts'
 import { sayWhen } from '../../../domain/coaching/say-ahead.ts'
 import { isToDrill, sayDrillReason } from '../../../domain/coaching/say-drill.ts'
 import { familyName } from '../../../domain/soldiers/say-person.ts'
@@ -18,6 +19,13 @@ export const firstDrill = ({ drill }: Coached) => drill?.items.filter(isToDrill)
 /** The tests of a candidate that a forecast is shown of: those ahead, and the one to drill for. */
 export const testsAheadOf = ({ candidateId, ahead, drill }: Coached) =>
   [...ahead, ...(drill ? [drill] : [])].map(({ standard }) => ({ soldierId: candidateId, standard }))
+
+/** What to drill in order of what it adds to the chance to pass, as on the candidate's page. */
+export const drillByGain = (one: Coached, forecastOf: ForecastOf): Coached => {
+  const { drill, candidateId } = one
+  if (!drill) return one
+  return { ...one, drill: { ...drill, items: byGain(drill.items, forecastOf(candidateId, drill.standard)) } }
+}
 
 const soonest = (one: Coached) => one.ahead[0]?.booking?.on ?? one.ahead[0]?.retest?.due ?? '9999'
 
