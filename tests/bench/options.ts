@@ -1,4 +1,5 @@
 import { parseArgs } from 'node:util'
+import type { FitPlan } from './fit/time-fits.ts'
 import type { PhonePlan } from './phone/time-phone.ts'
 import type { RecordSize } from './record-size.ts'
 
@@ -8,6 +9,7 @@ export interface Plan {
   readonly reads: { readonly rounds: number; readonly milliseconds: number; readonly warmUp: number }
   readonly stores: { readonly rounds: number; readonly sheetsARound: number }
   readonly phone: PhonePlan
+  readonly fits: FitPlan
 }
 
 export interface Options {
@@ -21,7 +23,7 @@ export const HELP = `npm run bench -- [--quick] [--json FILE]
 
 Fills two scratch databases, of 5,000 and of 100,000 sheets, in a PostgreSQL of its own, and times the product on them
 next to hand-written SQL: reads over HTTP, and sheets stored a second. Then it grades on a phone's screen in Chromium,
-without a network and at a fourth of this machine's speed. Talks to this machine only and leaves nothing behind.
+without a network and at a fourth of this machine's speed, and fits the model of ability to as many sheets. Talks to this machine only and leaves nothing behind.
 
   --quick      1,000 and 5,000 sheets and short turns: to see that it runs, not for figures
   --json FILE  the results as JSON too`
@@ -32,6 +34,7 @@ const FULL: Plan = {
   reads: { rounds: 4, milliseconds: 1_000, warmUp: 1_000 },
   stores: { rounds: 3, sheetsARound: 60 },
   phone: { openings: 10, taps: 20 },
+  fits: { sheets: [5_000, 100_000] },
 }
 
 const QUICK: Plan = {
@@ -40,6 +43,7 @@ const QUICK: Plan = {
   reads: { rounds: 2, milliseconds: 300, warmUp: 300 },
   stores: { rounds: 2, sheetsARound: 20 },
   phone: { openings: 2, taps: 5 },
+  fits: { sheets: [1_000, 5_000] },
 }
 
 /** Reads the command line. Throws an Error that says what is wrong with it. */

@@ -1,3 +1,4 @@
+import type { FitTime } from './fit/time-fits.ts'
 import type { Summary } from './measure/summary.ts'
 import type { PhoneTimes } from './phone/time-phone.ts'
 import type { PlanTimes } from './plan/time-plans.ts'
@@ -18,6 +19,7 @@ export interface Results {
   readonly stores: readonly StoreTimes[]
   readonly phone: PhoneTimes
   readonly plans: PlanTimes
+  readonly fits: readonly FitTime[]
   /** Tables in which product and hand-written transactions left other rows, by number of sheets; empty as it should be. */
   readonly differingTables: readonly string[]
 }
@@ -37,6 +39,11 @@ const LONGEST_OPENING_MS = 1_500
 const LONGEST_PLAN_MS = 10_000
 const LONGEST_FIRST_ANSWER_MS = 2_000
 const LARGEST_GAP = 0.01
+/** Seconds of processor time for a fit of so many sheets at most. */
+const LONGEST_FITS = [
+  { sheets: 6_000, seconds: 3 },
+  { sheets: 120_000, seconds: 60 },
+]
 
 /** Median of the large record over that of the small one. */
 export const growthOf = ({ small, large }: QuestionTimes): number => large.product.p50 / small.product.p50
@@ -44,7 +51,7 @@ export const growthOf = ({ small, large }: QuestionTimes): number => large.produ
 /** How many times as long as the hand-written transaction a sheet takes. */
 export const storeRatioOf = ({ product, byHand }: StoreTimes): number => byHand.perSecond / product.perSecond
 
-export function aimsOf({ reads, stores, phone, plans }: Results): Aim[] {
+export function aimsOf({ reads, stores, phone, plans, fits }: Results): Aim[] {
   const growth = reads.map((one) => {
     const found = growthOf(one)
     return { text: `${one.name}: grows at most ${LARGEST_GROWTH} times`, found, isMet: found <= LARGEST_GROWTH }
@@ -83,7 +90,15 @@ export function aimsOf({ reads, stores, phone, plans }: Results): Aim[] {
     { text: `${size}: solved within ${LONGEST_PLAN_MS} ms`, found: plans.whole, most: LONGEST_PLAN_MS },
     { text: `${size}: every level within ${LARGEST_GAP} of its bound`, found: plans.gap, most: LARGEST_GAP },
   ].map(({ text, found, most }) => ({ text, found, isMet: found <= most }))
-  return [...growth, ...shares, ...times, ...onPhone, ...planned].map((aim) => ({
+  const fitted = fits.map(({ sheets, cpuSeconds: found }) => {
+    const { seconds } = LONGEST_FITS.find((one) => sheets <= one.sheets) ?? LONGEST_FITS.at(-1)!
+    return {
+      text: `a fit of ${sheets.toLocaleString('en')} sheets: ${seconds} s of processor time`,
+      found,
+      isMet: found <= seconds,
+    }
+  })
+  return [...growth, ...shares, ...times, ...onPhone, ...planned, ...fitted].map((aim) => ({
     ...aim,
     found: Math.round(aim.found * 100) / 100,
   }))

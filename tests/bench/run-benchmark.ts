@@ -3,6 +3,7 @@ import { addDays, type PlainDate } from '../../server/domain/calendar/plain-date
 import { startProduct } from '../support/start-product.ts'
 import { ACCOUNT } from './account.ts'
 import { checkRecord } from './check/check-record.ts'
+import { timeFits } from './fit/time-fits.ts'
 import { type FilledRecord, fillDatabase } from './generate/fill-database.ts'
 import { cpuClock } from './measure/cpu-clock.ts'
 import { openCaller } from './measure/http-caller.ts'
@@ -80,8 +81,10 @@ export async function runBenchmark(plan: Plan, surroundings: Surroundings): Prom
   const phone = await timePhone(small.origin, plan.phone)
   say('Solving retest plans …')
   const plans = timePlans()
+  say('Fitting …')
+  const fits = timeFits(plan.fits)
   const sizes = { small: plan.small.sheets, large: plan.large.sheets }
-  return { ...sizes, readConcurrency: READ_CONCURRENCY, reads, stores, phone, plans, differingTables: differing }
+  return { ...sizes, readConcurrency: READ_CONCURRENCY, reads, stores, phone, plans, fits, differingTables: differing }
 }
 
 async function setUp(
