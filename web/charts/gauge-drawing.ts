@@ -81,7 +81,7 @@ export function drawStretch({ min, max, target }: Tolerance, length: number, fro
   const limits = [min, max].filter((each) => each !== null)
   return {
     length,
-    band: { from: place(min ?? start), to: place(max ?? end) },
+    band: { from: place(Math.min(min ?? start, max ?? end)), to: place(Math.max(min ?? start, max ?? end)) },
     target: target === null ? null : place(target),
     marks: [...new Set([...(fromZero ? [0] : []), ...limits])].map((value) => ({ at: place(value), value })),
   }
