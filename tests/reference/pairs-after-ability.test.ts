@@ -49,7 +49,7 @@ const definition = { rule: { trials: 3, needed: 2 }, majors: [], minors: MINORS,
  */
 function drawPairs(random: Random, sheets: number, common: number) {
   const normal = () => Math.sqrt(-2 * Math.log(1 - random.next())) * Math.cos(2 * Math.PI * random.next())
-  const ease = MINORS.map(() => 0.9 + 0.5 * normal())
+  const ease = MINORS.map(() => 0.6 + 0.3 * normal())
   const rows = Array.from({ length: sheets }, () => {
     const [ability, shared] = [0.8 * normal() + 0.4 * normal(), common * normal()]
     const marks = ease.map((easy, m) => {

@@ -103,12 +103,11 @@ function strictness(facts: Facts, chosen: readonly CountedAttempt[], graderId: s
       }),
     )
   })
-}
   if (differences.length === 0) return null
   const count = (of: (difference: number) => boolean) => differences.filter(of).length
   return [differences.length, count((one) => one > 0), count((one) => one < 0)]
+}
 
-const readingsIn = ({ items }: ReadingFindings) =>
 /** GO and NO-GO of every decided measure. */
 const marksOf = ({ body, score }: SheetFact): Map<string, string> =>
   new Map([
@@ -118,6 +117,7 @@ const marksOf = ({ body, score }: SheetFact): Map<string, string> =>
     ),
   ])
 
+const readingsIn = ({ items }: ReadingFindings) =>
   sorted(
     items.map(({ standard, measure, gauge, low, within, high, overridden, bars }) => {
       expect(bars.reduce((sum, { count }) => sum + count, 0)).toBe(low.count + within.count + high.count)

@@ -311,6 +311,7 @@ describe('pairs', () => {
     firstOnly: 8,
     secondOnly: 18,
     neither: 62,
+    expected: 6,
     phi: 0.3,
     p: 0.001,
     adjustedP: 0.01,
@@ -318,7 +319,6 @@ describe('pairs', () => {
     reason: null,
     ...part,
   })
-    expected: 6,
   it('are named only where ability does not explain them, and how many may be false', () => {
     const names = () => ['Draw', 'Return'] as const
     expect(sayPairs([pair(), pair({ verdict: 'not-shown' })], names)).toBe(
@@ -330,20 +330,20 @@ describe('pairs', () => {
     expect(sayPairs([pair({ phi: null, p: null, verdict: 'undefined', reason: 'too-few' })], names)).toMatch(/^Too few/)
     expect(sayPairs([], names)).toBe('No test counts for these filters yet.')
     const many = Array.from({ length: 40 }, () => pair())
+    expect(sayPairs(many, names)).toBe(
+      '40 pairs of 40 fail together beyond what weak candidates make of it: most clearly Draw and Return.',
+    )
     expect(sayPairsWhy(many, 0.05)).toBe(
       'Candidates are compared with others of the same score on all other measures. The clearest were both NO-GO in 12 of 100, where ability alone makes 6. Of those named up to two may be false.',
     )
+    expect(sayPairsWhy([pair({ verdict: 'apart' })], 0.05)).toMatch(/One pair fails apart: who fails one/)
   })
   it('that cannot be reckoned come last and say why', () => {
     const never = pair({ phi: null, p: null, adjustedP: null, verdict: 'undefined', reason: 'one-never-varies' })
     expect(clearestFirst([never, pair({ adjustedP: 0.04 }), pair()]).map(({ adjustedP }) => adjustedP)).toEqual([
-    expect(sayPairs(many, names)).toBe(
-      '40 pairs of 40 fail together beyond what weak candidates make of it: most clearly Draw and Return.',
-    )
       0.01,
       0.04,
       null,
-    expect(sayPairsWhy([pair({ verdict: 'apart' })], 0.05)).toMatch(/One pair fails apart: who fails one/)
     ])
     expect(sayPair(never)).toBe('one of both always came out alike')
   })
@@ -463,8 +463,8 @@ describe('time to certify', () => {
     median: 56 as number | null,
     medianInterval: { low: 35 as number | null, high: 71 as number | null },
     points: [],
-    ...part,
     tests: { median: 2 as number | null, counts: [] },
+    ...part,
   })
   it('is the day by which half are certified', () => {
     expect(sayTime(curve(), 'Sword', 'first-attempt')).toBe(
@@ -483,11 +483,11 @@ describe('time to certify', () => {
       'With 95 % confidence the middle lies at 35 to 71 days. Of 78 soldiers four still wait and five left uncertified. Who waits counts for as long as seen; who left is not certified any more.',
     )
   })
-  it('has open ends where they are open', () => {
   it('is told in tests, too', () => {
     expect(sayTests(curve())).toMatch(/^half are certified with 2 tests or fewer/)
     expect(sayTests(curve({ tests: { median: null, counts: [] } }))).toMatch(/^fewer than half/)
   })
+  it('has open ends where they are open', () => {
     expect(sayMedianInterval({ low: 35, high: null })).toBe('35 days or more, no upper end yet')
     expect(sayMedianInterval({ low: null, high: null })).toBe('not known yet')
   })
