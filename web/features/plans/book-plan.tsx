@@ -56,9 +56,7 @@ export function BookPlan({ id, rows, left, onLeft }: BookPlanProps) {
             onClick={() => accept.mutate(isAll ? 'all' : ticked)}
             disabled={accept.isPending || ticked.length === 0}
           >
-            {isAll
-              ? `Book all ${counted(proposed.length, 'test')}`
-              : `Book the ${counted(ticked.length, 'ticked test')}`}
+            {sayBook(ticked.length, isAll)}
           </Button>
           <Button kind="quiet" onClick={() => onLeft(ticked.length > 0 ? proposed : [])}>
             {ticked.length > 0 ? 'Tick none' : 'Tick all'}
@@ -69,6 +67,11 @@ export function BookPlan({ id, rows, left, onLeft }: BookPlanProps) {
       {accept.error && <Refused error={accept.error} />}
     </>
   )
+}
+
+function sayBook(count: number, isAll: boolean): string {
+  if (!isAll) return `Book the ${counted(count, 'ticked test')}`
+  return count === 1 ? 'Book this test' : `Book all ${counted(count, 'test')}`
 }
 
 /** Why nothing was booked, row by row. */
