@@ -46,7 +46,7 @@ describe('the study sheet', () => {
     await page.getByText(/^To pass: .*No answer from the server; as kept on this device/).waitFor()
   })
 
-  it('prints on one page of A4 and of letter, nothing smaller than 8.5 points', async () => {
+  it('prints on the two sides of one sheet of A4 and of letter, nothing smaller than 8.5 points', async () => {
     await page.goto(`${world.url}/standards/sword-saber-standing/study?candidate=${world.candidateId}`)
     await sheet().waitFor()
     await page.emulateMedia({ media: 'print' })
@@ -62,7 +62,7 @@ describe('the study sheet', () => {
     expect(smallest / (96 / 72)).toBeGreaterThanOrEqual(8.49)
     for (const format of ['A4', 'letter']) {
       const pdf = (await page.pdf({ format })).toString('latin1')
-      expect(pdf.match(/\/Type\s*\/Page\b/g), format).toHaveLength(1)
+      expect(pdf.match(/\/Type\s*\/Page\b/g)?.length, format).toBeLessThanOrEqual(2)
     }
   })
 })

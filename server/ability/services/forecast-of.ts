@@ -18,7 +18,7 @@ export function forecastOf(ground: ForecastGround, history: CandidateHistory, as
   const { tests, rate } = unitRate(known.fit, kind)
   const basis = modelOrBaseline(score)
   const { pass, low, high } = basis === 'model' ? model : { pass: rate, ...movedLimits(model, rate) }
-  const byGain = next.codes.map((measure, place) => ({ measure, gain: model.gains[place]! }))
+  const byGain = next.codes.map((measure, place) => ({ measure, gain: tidy(model.gains[place]!) }))
   return {
     standard: ground.standard,
     kind,
@@ -47,6 +47,9 @@ export function forecastOf(ground: ForecastGround, history: CandidateHistory, as
     },
   }
 }
+
+/** Without the dust of arithmetic, so that measures that gain the same keep the order of the standard. */
+const tidy = (gain: number): number => Math.round(gain * 1e9) / 1e9
 
 const held = (p: number): number => Math.min(1, Math.max(0, p))
 

@@ -4,7 +4,7 @@ import type { Standard } from '#contract/standards/standards.ts'
 import type { DayList } from '#contract/test-days/day-list.ts'
 import type { Deed } from './deed.ts'
 import type { KeptSheet } from './kept-sheet.ts'
-import type { KeptStudy } from './study-store.ts'
+import type { KeptStudy } from './kept-study.ts'
 import { UPGRADES } from './upgrades.ts'
 
 /** The day list of an account as it was last downloaded. */

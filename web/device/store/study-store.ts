@@ -2,17 +2,7 @@ import type { StudySheet } from '#contract/coaching/study.ts'
 import { fetchStudy } from '../../api/coaching/study.ts'
 import { ApiError, NoAnswerError } from '../../api/errors.ts'
 import { deviceDatabase } from './database.ts'
-
-/** A study sheet as it was last downloaded by an account. */
-export interface KeptStudy {
-  readonly accountId: string
-  readonly standard: string
-  /** '' without one. */
-  readonly candidateId: string
-  readonly sheet: StudySheet
-  /** By the device's clock. */
-  readonly fetchedAt: string
-}
+import type { KeptStudy } from './kept-study.ts'
 
 /** The sheet from the server, kept on this device; without an answer the one that is kept, and since when. */
 export const loadStudy = async (
