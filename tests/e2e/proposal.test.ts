@@ -13,7 +13,10 @@ beforeAll(async () => {
   world = await buildWorld()
   browser = await openBrowser()
   const { office, signedIn } = world.app
-  for (const [name, number] of [['Fairweather', '2001'], ['Oakes', '2002']] as const) {
+  for (const [name, number] of [
+    ['Fairweather', '2001'],
+    ['Oakes', '2002'],
+  ] as const) {
     const id = await makeSoldier(office, world.platoonId, {
       rosterNumber: number,
       familyName: name,
@@ -33,7 +36,13 @@ afterAll(async () => {
 })
 
 const retreat = async (day: string): Promise<string> => {
-  const sentry = (place: number) => ({ title: `Sentry ${place}`, row: 2, place, certification: 'sword', grades: ['PFC', 'CPL'] })
+  const sentry = (place: number) => ({
+    title: `Sentry ${place}`,
+    row: 2,
+    place,
+    certification: 'sword',
+    grades: ['PFC', 'CPL'],
+  })
   const { id } = await world.app.office.post('/api/ceremonies', {
     title: `Retreat of ${day}`,
     unitId: world.platoonId,
@@ -60,7 +69,9 @@ describe.each(sizes)('on the %s', (screen) => {
     expect(await part.textContent()).toContain(
       'Sentry 1 to 3 have two soldiers between them: PFC Fairweather, Pat and PFC Oakes, Pat.',
     )
-    expect(await part.textContent()).toMatch(/CPL \w+, \w+ if passed: .*a slot is free Sat 20 Jun; .*such soldiers? pass/)
+    expect(await part.textContent()).toMatch(
+      /CPL \w+, \w+ if passed: .*a slot is free Sat 20 Jun; .*such soldiers? pass/,
+    )
     await part.getByRole('button', { name: 'Name all 2 proposed' }).click()
     await part.getByText('2 soldiers are named as proposed.').waitFor()
     await part.getByText('2 of 3 filled').waitFor()

@@ -87,7 +87,9 @@ export const WhatIfQuery = ForecastQuery.safeExtend({
       error: 'Give day/standard/slots, several with commas.',
     })
     .optional()
-    .describe('Slots more, as day/standard/slots: 2026-12-15/rifle-standing/8. Given to who lacks it, the first due first.'),
+    .describe(
+      'Slots more, as day/standard/slots: 2026-12-15/rifle-standing/8. Given to who lacks it, the first due first.',
+    ),
   fewer: z
     .string()
     .regex(listed(`${UUID}/\\d{1,3}`), { error: 'Give testDayId/slots, several with commas.' })

@@ -3,7 +3,7 @@ import type { CeremonyDetail } from '../../../server/contract/ceremonies/ceremon
 import type { ManningProposal } from '../../../server/contract/plans/manning.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import type { Client } from '../../support/client.ts'
-import { carryOver, makeGround, makeSoldier, makeTestSetting, makeUnit, type Ground } from '../../support/factories.ts'
+import { carryOver, type Ground, makeGround, makeSoldier, makeTestSetting, makeUnit } from '../../support/factories.ts'
 
 let app: TestApp
 let ground: Ground

@@ -134,8 +134,16 @@ describe('what if', () => {
     const days = await app.office.get<{ items: { id: string; on: string }[] }>('/api/test-days?from=2026-06-01')
     const fewer = await suppose(`&fewer=${days.items.find(({ on }) => on === '2026-06-20')!.id}/1`)
     expect(fewer.after).toMatchObject({ booked: 0, expected: 3 })
-    await app.office.refused(422, 'GET', `/api/readiness/forecast/what-if?certification=${setting.certification}&on=2026-06-30&more=2026-07-22/${setting.standard}/5`)
-    await app.office.refused(422, 'GET', `/api/readiness/forecast/what-if?certification=${setting.certification}&on=2026-06-30&more=soon`)
+    await app.office.refused(
+      422,
+      'GET',
+      `/api/readiness/forecast/what-if?certification=${setting.certification}&on=2026-06-30&more=2026-07-22/${setting.standard}/5`,
+    )
+    await app.office.refused(
+      422,
+      'GET',
+      `/api/readiness/forecast/what-if?certification=${setting.certification}&on=2026-06-30&more=soon`,
+    )
   })
 })
 

@@ -1,5 +1,12 @@
 import { expect, test } from 'vitest'
-import { joinShort, sayChance, sayFair, sayProposal, sayStood, sayTitles } from '../../../web/domain/ceremonies/say-proposal.ts'
+import {
+  joinShort,
+  sayChance,
+  sayFair,
+  sayProposal,
+  sayStood,
+  sayTitles,
+} from '../../../web/domain/ceremonies/say-proposal.ts'
 import { sayInTen, sayPast } from '../../../web/domain/readiness/say-ahead.ts'
 
 test.each([

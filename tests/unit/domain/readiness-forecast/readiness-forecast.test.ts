@@ -4,8 +4,8 @@ import { addDays } from '../../../../server/domain/calendar/plain-date.ts'
 import { certificationStatus, openRetests, progressOn } from '../../../../server/domain/certification/status.ts'
 import type { Attempt, Certification, History } from '../../../../server/domain/certification/types.ts'
 import { certifiedChance, type TestToCome } from '../../../../server/domain/readiness-forecast/certified-chance.ts'
-import { type SupposedSoldier, supposeTests } from '../../../../server/domain/readiness-forecast/suppose-tests.ts'
 import { countForecast } from '../../../../server/domain/readiness-forecast/count-forecast.ts'
+import { type SupposedSoldier, supposeTests } from '../../../../server/domain/readiness-forecast/suppose-tests.ts'
 
 const TODAY = '2026-06-30'
 const WORLDS = 2_000
@@ -224,7 +224,12 @@ describe('what is supposed', () => {
     ]
     const who = (slots: number) => {
       const { tests, free } = supposeTests(soldiers, more(slots))
-      return { free, who: soldiers.flatMap(({ soldierId }) => (tests.get(soldierId)!.some(({ day }) => day === '2026-07-05') ? soldierId : [])) }
+      return {
+        free,
+        who: soldiers.flatMap(({ soldierId }) =>
+          tests.get(soldierId)!.some(({ day }) => day === '2026-07-05') ? soldierId : [],
+        ),
+      }
     }
     expect(who(1)).toEqual({ free: 0, who: ['b'] })
     expect(who(2)).toEqual({ free: 0, who: ['a', 'b'] })

@@ -12,7 +12,7 @@ const matrix = fc.integer({ min: 2, max: 7 }).chain((items) =>
     maxLength: 30,
   }),
 )
-const sums = (rows: number[][]) => responseSums(rows.map((marks) => ({ marks, count: 1 })))
+const sums = (rows: readonly (readonly number[])[]) => responseSums(rows.map((marks) => ({ marks, count: 1 })))
 
 const mean = (values: number[]) => values.reduce((sum, value) => sum + value, 0) / values.length
 const covariance = (x: number[], y: number[]) => mean(x.map((value, i) => (value - mean(x)) * (y[i]! - mean(y))))
