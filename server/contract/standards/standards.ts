@@ -106,6 +106,8 @@ export const Standard = StandardBody.safeExtend({ id: Uuid, publishedAt: z.strin
 
 export const StandardPage = page(Standard)
 
+export const Beginnings = z.object({ items: z.array(StandardBody) }).meta({ id: 'Beginnings' })
+
 /** What is otherwise in a version than in another, in words. Before null: new; after null: no longer there. */
 export const Comparison = z
   .object({
@@ -122,5 +124,6 @@ export const Comparison = z
   .meta({ id: 'Comparison' })
 
 export type Comparison = z.infer<typeof Comparison>
+export type Beginnings = z.infer<typeof Beginnings>
 export type StandardBody = z.infer<typeof StandardBody>
 export type Standard = z.infer<typeof Standard>

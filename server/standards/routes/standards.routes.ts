@@ -1,10 +1,11 @@
 import { z } from 'zod'
 import { Created, Page, Uuid } from '../../contract/common.ts'
 import { Effect, EffectQuestion } from '../../contract/standards/effects.ts'
-import { Comparison, Standard, StandardBody, StandardPage } from '../../contract/standards/standards.ts'
+import { Beginnings, Comparison, Standard, StandardBody, StandardPage } from '../../contract/standards/standards.ts'
 import { conflict, failures, notFound } from '../../http/failures.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
+import { listBeginnings } from '../services/beginnings.ts'
 import { effectOfPublishing } from '../services/effect.ts'
 import {
   changeDraft,
@@ -44,6 +45,18 @@ export const standardRoutes: Routes = (app, context) => {
     },
     handler: async (request, reply) =>
       reply.code(201).send(await createStandard(context, actorOf(request), request.body)),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/standards/beginnings',
+    schema: {
+      operationId: 'listBeginnings',
+      summary: 'Standards of common practice to make a draft of one’s own from',
+      tags: ['standards'],
+      response: { 200: Beginnings, ...failures },
+    },
+    handler: async (request) => listBeginnings(context, actorOf(request)),
   })
 
   app.route({

@@ -392,6 +392,7 @@ const TABLE: readonly Row[] = [
     inside: { office: 404, commander: 404, others: 403 },
   },
   { route: 'GET /api/standards', inside: anyone },
+  { route: 'GET /api/standards/beginnings', inside: office(200) },
   change('POST /api/standards', () => shortStandard({ code: `standard-of-table-${numbered++}` })),
   { route: 'GET /api/standards/{id}', path: () => `/api/standards/${randomUUID()}`, inside: { others: 404 } },
   {

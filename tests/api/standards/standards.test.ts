@@ -1,6 +1,6 @@
 import fs from 'node:fs'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import type { Standard } from '../../../server/contract/standards/standards.ts'
+import { type Standard, StandardBody } from '../../../server/contract/standards/standards.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import { countRows } from '../../support/count-rows.ts'
 import { makeStandard } from '../../support/factories.ts'
@@ -148,5 +148,19 @@ describe('the list of standards', () => {
       expect((await pagesOf<Standard>(test.office, '/api/standards', limit)).map(key)).toEqual(all.map(key))
     }
     expect(all[0]).toEqual(await test.office.get(`/api/standards/${all[0]!.id}`))
+  })
+})
+
+describe('what one may begin from', () => {
+  it('is stored as a draft as it is, marked as common practice to be checked', async () => {
+    const { items } = await test.office.get<{ items: StandardBody[] }>('/api/standards/beginnings')
+    expect(items.length).toBeGreaterThanOrEqual(3)
+    for (const body of items) {
+      expect(StandardBody.parse(body)).toEqual(body)
+      expect(body.references[0]!.title).toContain('check against your own manual')
+      expect(JSON.stringify(body)).not.toMatch(/demo|Calloway/)
+      const { id } = await post({ ...body, code: `own-${body.code}` })
+      expect(await test.office.get(`/api/standards/${id}`)).toMatchObject({ calls: body.calls, publishedAt: null })
+    }
   })
 })

@@ -21,7 +21,7 @@ test.each(certifications)(
   '$code rests on standards of the catalogue that allow its arm, in force by then',
   (certification) => {
     for (const code of certification.standards) {
-      const file = new URL(`../../../seed/catalogue/${code}.json`, import.meta.url)
+      const file = new URL(`../../../server/standards/beginnings/${code}.json`, import.meta.url)
       const standard = StandardBody.parse(JSON.parse(readFileSync(file, 'utf8')))
       expect(standard.arms).toEqual(expect.arrayContaining(certification.arms))
       expect(standard.effectiveFrom <= certification.effectiveFrom).toBe(true)

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { StandardBody } from '../../../server/contract/standards/standards.ts'
 import { findStandardProblems } from './find-standard-problems.ts'
 
-const CATALOGUE = new URL('../../../seed/catalogue/', import.meta.url)
+const CATALOGUE = new URL('../../../server/standards/beginnings/', import.meta.url)
 const files = readdirSync(CATALOGUE).filter((name) => name.endsWith('.json'))
 const read = (name: string): StandardBody =>
   StandardBody.parse(JSON.parse(readFileSync(new URL(name, CATALOGUE), 'utf8')))

@@ -5,7 +5,7 @@ import { ALWAYS, cautionsOnce } from '../../../web/domain/sheets/say-cautions.ts
 import { eachOnce } from '../../../web/parts/coaching/warning-list.tsx'
 import { id } from './given.ts'
 
-const catalogue = path.join(import.meta.dirname, '../../../seed/catalogue')
+const catalogue = path.join(import.meta.dirname, '../../../server/standards/beginnings')
 const standards = fs
   .readdirSync(catalogue)
   .filter((file) => file.endsWith('.json'))

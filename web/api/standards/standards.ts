@@ -2,7 +2,7 @@ import { type QueryClient, queryOptions } from '@tanstack/react-query'
 import type { Created } from '#contract/common.ts'
 import type { CertificationBody, CertificationPage } from '#contract/standards/certifications.ts'
 import type { Effect } from '#contract/standards/effects.ts'
-import type { Comparison, Standard, StandardBody, StandardPage } from '#contract/standards/standards.ts'
+import type { Beginnings, Comparison, Standard, StandardBody, StandardPage } from '#contract/standards/standards.ts'
 import { allPages } from '../all-pages.ts'
 import { get, remove, send } from '../client.ts'
 
@@ -11,6 +11,13 @@ export const standardsQuery = queryOptions({
   queryKey: ['standards'],
   staleTime: 5 * 60_000,
   queryFn: () => allPages<typeof StandardPage>('/standards'),
+})
+
+/** Standards of common practice to begin from. */
+export const beginningsQuery = queryOptions({
+  queryKey: ['standards', 'beginnings'],
+  staleTime: Number.POSITIVE_INFINITY,
+  queryFn: () => get<typeof Beginnings>('/standards/beginnings'),
 })
 
 /** What is otherwise in a version than in the one before it. */

@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import { certificationsQuery } from '../../api/standards/certifications.ts'
 import { standardsQuery } from '../../api/standards/standards.ts'
+import { useMay } from '../../api/use-may.ts'
 import { certificationsOn, newestStandards, versionInForce, versionsOf } from '../../domain/standards/titles.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Empty } from '../../ui/empty.tsx'
@@ -9,6 +10,8 @@ import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { capital, inWords, listed, plural } from '../../words/say-number.ts'
 import { today as todayIn } from '../../words/today.ts'
+import { BeginSection } from './begin-section.tsx'
+import { NewCertificationForm } from './new-certification-form.tsx'
 import { sayNext, sayRuleOfStandard, sayVersion } from './say-standard.ts'
 import './standards.css'
 
@@ -16,6 +19,7 @@ import './standards.css'
 export default function StandardsPage() {
   const query = useQuery(standardsQuery)
   const terms = useQuery(certificationsQuery).data ?? []
+  const mayManage = useMay('manage standards')
   const today = todayIn()
   const standards = query.data
   const shown =
@@ -42,7 +46,8 @@ export default function StandardsPage() {
             {shown.length === 0 && (
               <Empty>
                 <p>
-                  The training office defines standards as data: task, conditions, measures, faults, gauges and calls.
+                  A standard says what is tested: task, conditions, measures, faults, gauges and calls.{' '}
+                  {mayManage ? 'Begin one below.' : 'The training office enters them.'}
                 </p>
               </Empty>
             )}
@@ -83,6 +88,12 @@ export default function StandardsPage() {
             </ul>
           </Section>
         </div>
+      )}
+      {standards && mayManage && (
+        <>
+          <BeginSection standards={standards} today={today} />
+          <NewCertificationForm standards={standards} certifications={certifications} today={today} />
+        </>
       )}
     </Page>
   )

@@ -1,0 +1,136 @@
+import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
+import { useState } from 'react'
+import { useLocation } from 'wouter'
+import type { Certification, CertificationBody } from '#contract/standards/certifications.ts'
+import type { Standard } from '#contract/standards/standards.ts'
+import { listsQuery } from '../../api/soldiers/arms-and-grades.ts'
+import { enterTerms, forgetStandards } from '../../api/standards/standards.ts'
+import { newestStandards } from '../../domain/standards/titles.ts'
+import { codesOf, ListedChoices, Unlisted } from '../../parts/soldiers/unlisted.tsx'
+import { addressTo, paths } from '../../paths.ts'
+import { Button } from '../../ui/button.tsx'
+import { Empty } from '../../ui/empty.tsx'
+import { Failure } from '../../ui/failure.tsx'
+import { TextField } from '../../ui/field.tsx'
+import { Section } from '../../ui/section.tsx'
+import { codeFor } from './edit-definition.ts'
+import { sayTerms } from './say-terms.ts'
+
+/** Common practice, no source: a year, ninety days, a week, a month, three in a row. */
+const TERMS = {
+  sequence: 'any',
+  windowDays: 90,
+  validityMonths: 12,
+  waitDays: 7,
+  dueDays: 30,
+  reviewAfter: 3,
+  requiredOf: null,
+} as const satisfies Partial<CertificationBody>
+
+interface NewCertificationFormProps {
+  standards: readonly Standard[]
+  certifications: readonly Certification[]
+  today: string
+}
+
+/** Which published standards make somebody certified. It begins with common terms, and goes to the page where they are changed. */
+export function NewCertificationForm({ standards, certifications, today }: NewCertificationFormProps) {
+  const [, navigate] = useLocation()
+  const client = useQueryClient()
+  const lists = useQuery(listsQuery).data
+  const [title, setTitle] = useState('')
+  const [arms, setArms] = useState('')
+  const [from, setFrom] = useState(today)
+  const [chosen, setChosen] = useState<readonly string[]>([])
+  const choices = newestStandards(standards.filter(({ publishedAt }) => publishedAt !== null))
+  const code = codeFor(
+    title,
+    certifications.map((one) => one.code),
+  )
+  const terms = {
+    ...TERMS,
+    code,
+    title: title.trim(),
+    standards: [...chosen],
+    arms: codesOf(arms),
+    effectiveFrom: from,
+  }
+  const enter = useMutation({
+    mutationFn: () => enterTerms(terms),
+    onSuccess: async () => {
+      await forgetStandards(client)
+      navigate(addressTo(paths.terms, { code }))
+    },
+  })
+  return (
+    <Section title="A new certification" note="what somebody must pass to stand">
+      {choices.length === 0 ? (
+        <Empty>
+          <p>A certification requires published standards, and there is none yet: publish one first.</p>
+        </Empty>
+      ) : (
+        <form
+          onSubmit={(event) => {
+            event.preventDefault()
+            enter.mutate()
+          }}
+        >
+          <div className="standard-fields">
+            <TextField
+              label="Certification"
+              required
+              maxLength={400}
+              value={title}
+              hint="What somebody who holds it may stand with: “Sword”."
+              onChange={(event) => setTitle(event.target.value)}
+            />
+            <TextField
+              label="For who carries"
+              value={arms}
+              list="certification-arms"
+              hint="Arms with a comma between; empty: whatever they carry."
+              onChange={(event) => setArms(event.target.value)}
+            />
+            <ListedChoices id="certification-arms" listed={lists?.arms} />
+            <Unlisted kind="arm" codes={codesOf(arms)} listed={lists?.arms} />
+            <TextField
+              label="Terms hold from"
+              type="date"
+              required
+              value={from}
+              onChange={(event) => setFrom(event.target.value)}
+            />
+            <fieldset className="standard-units">
+              <legend>Requires a GO in</legend>
+              <div className="standard-unit-list">
+                {choices.map((standard) => (
+                  <label key={standard.code} className="tick">
+                    <input
+                      type="checkbox"
+                      checked={chosen.includes(standard.code)}
+                      onChange={(event) =>
+                        setChosen(
+                          event.target.checked
+                            ? [...chosen, standard.code]
+                            : chosen.filter((one) => one !== standard.code),
+                        )
+                      }
+                    />
+                    {standard.title}
+                  </label>
+                ))}
+              </div>
+            </fieldset>
+          </div>
+          <p className="muted">{sayTerms({ ...terms, id: '' }, () => '')} You can change that on the next page.</p>
+          <div className="standard-buttons">
+            <Button type="submit" kind="main" disabled={enter.isPending || chosen.length === 0}>
+              Add the certification
+            </Button>
+          </div>
+          {enter.error && <Failure error={enter.error} />}
+        </form>
+      )}
+    </Section>
+  )
+}
