@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { attemptRows, entersStatus } from '../../../web/features/coaching/attempt-rows.ts'
 import { gaugeLines } from '../../../web/features/coaching/gauge-lines.ts'
 import { sayCandidate, sayRetestDates, sayWeakSpots } from '../../../web/features/coaching/say-candidate.ts'
+import { sayOwnStanding } from '../../../web/features/coaching/say-own-standing.ts'
 import { standardsTaken } from '../../../web/features/coaching/standards-taken.ts'
 import { standingLines } from '../../../web/features/coaching/standing-lines.ts'
 import { faultsNoted, weakMeasures } from '../../../web/features/coaching/weak-spots.ts'
@@ -19,6 +20,36 @@ const minor = (
   correct: 0,
   incorrect: 0,
   faults,
+})
+
+describe('what a soldier reads first', () => {
+  const about = (code: string) => `with the ${code}`
+  const say = (statuses: ReturnType<typeof status>[], ahead: Parameters<typeof sayOwnStanding>[0]['ahead'] = []) =>
+    sayOwnStanding({ statuses, ahead, about, standardTitle: titles.standard, today: TODAY })
+  const rifle = status({ certification: 'rifle', validThrough: '2027-10-20' })
+
+  it('says with what one may stand until when, with what not, and what to do', () => {
+    expect(say([rifle, status({ status: 'lapsed', validThrough: '2026-05-02' })])).toBe(
+      'You may stand with the rifle until 20 October 2027; not with the sword since 2 May: ask for a test day.',
+    )
+    expect(say([status({ status: 'no test yet' })])).toBe('You may not stand with the sword yet: ask for a test day.')
+    expect(say([])).toBe('No certification is for what you carry today.')
+  })
+  it('names the retest and what is still to come', () => {
+    const due = status({ status: 'retest due', retestOpen: [standing.code] })
+    const ahead = { certification: 'sword', standard: standing.code, retest: retest(), booking: null }
+    expect(say([rifle, due], [ahead])).toBe(
+      'You may stand with the rifle until 20 October 2027; not with the sword: your retest is due by Thursday 17 December: ask for a test day.',
+    )
+    expect(say([status({ status: 'part way' })], [{ ...ahead, standard: 'marching', retest: null }])).toBe(
+      'You may not stand with the sword yet: the marching is still to come: ask for a test day.',
+    )
+  })
+  it('says that a suspension forbids it', () => {
+    expect(say([rifle, status({ status: 'suspended', suspended: true })])).toBe(
+      'You may stand with the rifle until 20 October 2027; not with the sword while you are suspended.',
+    )
+  })
 })
 
 describe('the answer on a candidate', () => {

@@ -40,6 +40,7 @@ import { Readings } from './readings.tsx'
 import { recordLines } from './record-lines.ts'
 import { RecordList } from './record-list.tsx'
 import { sayCandidate } from './say-candidate.ts'
+import { sayOwnStanding } from './say-own-standing.ts'
 import { SponsorControl } from './sponsor-control.tsx'
 import { standardsTaken } from './standards-taken.ts'
 import { Standing } from './standing.tsx'
@@ -93,11 +94,28 @@ export default function CandidatePage({ id }: { id: string }) {
   const forecast = forecasts?.find(({ standard }) => standard === code)
   const view = viewStandard(code, sheets, retests, standards, today)
   const name = shortName(soldier.data)
+  const isOwn = session?.soldierId === id
+  const about = (certification: string) => {
+    const arms = certifications.find((one) => one.code === certification)?.arms ?? []
+    return arms.length === 1 ? `with the ${arms[0]}` : `in ${titles.certification(certification)}`
+  }
 
   return (
     <Page
       title={listName(soldier.data)}
-      answer={<bdi>{sayCandidate({ name, statuses: status.data, sheets, titles, shown: code, today })}</bdi>}
+      answer={
+        <bdi>
+          {isOwn
+            ? sayOwnStanding({
+                statuses: status.data,
+                ahead: coaching?.ahead ?? [],
+                about,
+                standardTitle: titles.standard,
+                today,
+              })
+            : sayCandidate({ name, statuses: status.data, sheets, titles, shown: code, today })}
+        </bdi>
+      }
       why={taken.length > 1 && view.why ? `${view.title}: ${view.why}` : view.why}
       controls={
         <>

@@ -62,7 +62,11 @@ export default function DebriefPage({ id }: { id: string }) {
         timeZone={timeZone}
         today={today}
         retest={sayRetest(data, open, today)}
-        appeal={`until ${sayDayWithYear(dayInZone(data.appealableUntil, timeZone ?? unitZone()))}`}
+        appeal={
+          Date.now() <= Date.parse(data.appealableUntil)
+            ? `until ${sayDayWithYear(dayInZone(data.appealableUntil, timeZone ?? unitZone()))}`
+            : null
+        }
       />
     </Page>
   )

@@ -50,7 +50,9 @@ export default function SheetPage({ id }: { id: string }) {
   const today = todayIn(timeZone)
   const standard = versionOf(standards, body)
   const older = revision !== newest
-  const mayAppeal = !!me && [body.candidateId, body.sponsorId].includes(me)
+  const concerns = !!me && [body.candidateId, body.sponsorId].includes(me)
+  const mayAppeal = concerns && Date.now() <= Date.parse(sheet.data.appealableUntil)
+  const lastDay = sayDay(dayInZone(sheet.data.appealableUntil, timeZone ?? unitZone()), today)
   return (
     <Page
       title="Grade sheet"
@@ -117,10 +119,7 @@ export default function SheetPage({ id }: { id: string }) {
             <History sheet={sheet.data} shown={revision.number} today={today} timeZone={timeZone} />
           </Section>
           {body.purpose === 'test' && (sheet.data.appeals.length > 0 || mayAppeal) && (
-            <Section
-              title="Appeals"
-              note={`until ${sayDay(dayInZone(sheet.data.appealableUntil, timeZone ?? unitZone()), today)}`}
-            >
+            <Section title="Appeals" note={mayAppeal ? `until ${lastDay}` : `possible until ${lastDay}`}>
               <Appeals sheet={sheet.data} mayAppeal={mayAppeal} today={today} />
             </Section>
           )}

@@ -18,8 +18,8 @@ interface DebriefProps {
   today: string
   /** What is said about the retest, a line each. */
   retest: readonly string[]
-  /** Until when one can appeal, in words. */
-  appeal: string
+  /** Until when one can appeal, in words; null when that is over. */
+  appeal: string | null
 }
 
 /** What candidate and sponsor take home of a sheet, stored or still on a phone: one page to show or print. */
@@ -52,7 +52,7 @@ export function Debrief({ standard, body, result, retest, appeal, ...facts }: De
               </ul>
             </Section>
           )}
-          {isTest && (
+          {isTest && appeal !== null && (
             <Section title="If you do not agree">
               <p>
                 Candidate and sponsor can appeal {appeal}: open this sheet in Reviewstand, say what was not right, and
