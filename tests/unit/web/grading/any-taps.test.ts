@@ -4,7 +4,9 @@ import { SheetBody } from '../../../../server/contract/sheets/sheets.ts'
 import { findMalformed } from '../../../../server/domain/scoring/find-malformed.ts'
 import { scoreSheet } from '../../../../server/domain/scoring/score-sheet.ts'
 import { applyEvent } from '../../../../web/domain/sheets/grading/apply-event.ts'
+import type { RunningSheet } from '../../../../web/domain/sheets/grading/running-sheet.ts'
 import { keepsOpen, marksOf, scoreSoFar, sheetBody } from '../../../../web/domain/sheets/grading/sheet-body.ts'
+import { lastStep } from '../../../../web/domain/sheets/grading/steps.ts'
 import { arbitraryStandard } from '../../domain/scoring/arbitrary-sheet.ts'
 import '../../domain/statistics/fixed-seed.ts'
 import { arbitraryEvent, at, begun } from './arbitrary-events.ts'
@@ -79,8 +81,46 @@ describe('a sheet after any taps', () => {
     )
   })
 
+  it('is, after taking back step by step, as it was before each of them', () => {
+    let takenBack = 0
+    fc.assert(
+      fc.property(tapped, ({ standard, events }) => {
+        const trail: RunningSheet[] = [begun]
+        let sheet = begun
+        for (const [index, event] of events.filter(({ kind }) => kind !== 'undo').entries()) {
+          const next = applyEvent(standard, sheet, event, at(index + 1))
+          if (lastStep(next)?.number !== lastStep(sheet)?.number) trail.push(sheet)
+          sheet = next
+        }
+        for (let step = lastStep(sheet); step; step = lastStep(sheet)) {
+          const before = trail.pop()!
+          sheet = applyEvent(standard, sheet, { kind: 'undo', step: step.number }, at(200))
+          // The same tap twice takes back one step.
+          expect(applyEvent(standard, sheet, { kind: 'undo', step: step.number }, at(201))).toBe(sheet)
+          expect(marksOf(standard, { ...sheet, void: null })).toEqual(marksOf(standard, { ...before, void: null }))
+          expect(findMalformed(standard, sheetBody(standard, sheet))).toEqual([])
+          takenBack += 1
+        }
+      }),
+      { numRuns: 200 },
+    )
+    expect(takenBack).toBeGreaterThan(100)
+  })
+
   it('is the same however often each tap came through', () => {
-    const repeatable = new Set(['mark', 'clear', 'leave-out', 'reading', 'major', 'cease', 'resume', 'void', 'show'])
+    const repeatable = new Set([
+      'mark',
+      'marks',
+      'undo',
+      'clear',
+      'leave-out',
+      'reading',
+      'major',
+      'cease',
+      'resume',
+      'void',
+      'show',
+    ])
     fc.assert(
       fc.property(tapped, ({ standard, events }) => {
         const once = events.filter(({ kind }) => repeatable.has(kind))

@@ -44,6 +44,16 @@ export const arbitraryEvent = (standard: ScoredStandard): fc.Arbitrary<SheetEven
   ): fc.Arbitrary<SheetEvent> => fc.record({ kind: fc.constant(kind), ...rest }) as unknown as fc.Arbitrary<SheetEvent>
   return fc.oneof(
     { weight: 12, arbitrary: event('mark', { call, mark: fc.constantFrom('correct', 'incorrect') }) },
+    {
+      weight: 4,
+      arbitrary: event('marks', {
+        calls: fc
+          .tuple(call, fc.integer({ min: 1, max: 3 }))
+          .map(([first, count]) => Array.from({ length: count }, (_, place) => first + place)),
+        mark: fc.constantFrom('correct', 'incorrect'),
+      }),
+    },
+    { weight: 6, arbitrary: event('undo', { step: fc.integer({ min: 0, max: 60 }) }) },
     { weight: 3, arbitrary: event('clear', { call }) },
     { weight: 2, arbitrary: event('leave-out', { call }) },
     { weight: 4, arbitrary: event('fault', { call, fault }) },

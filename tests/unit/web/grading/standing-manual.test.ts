@@ -7,6 +7,7 @@ import {
   endedAfter,
   isDecidedBefore,
   openCalls,
+  runningFrom,
   runOf,
 } from '../../../../web/domain/sheets/grading/calls.ts'
 import type { RunningSheet } from '../../../../web/domain/sheets/grading/running-sheet.ts'
@@ -95,6 +96,35 @@ describe('the standing manual on the field', () => {
     expect(openCalls(scored, out)).not.toContain(third)
     // A mark changed later can open it again.
     expect(openCalls(scored, tap(out, { kind: 'mark', call: 2, mark: 'incorrect' }))).toContain(third)
+  })
+
+  it('marks calls that were called running at once, and takes them back at once', () => {
+    const [first, second, third] = all.filter((call) => scored.calls[call]!.measure === 'right-face')
+    expect(runningFrom(scored, begun, first!)).toEqual([first, second, third])
+    // Draw and return are called in turns: each of them is marked when it was seen.
+    expect(runningFrom(scored, begun, 0)).toEqual([])
+    const shown = tap(begun, { kind: 'show', call: first! })
+    const marked = tap(shown, { kind: 'marks', calls: [first!, second!, third!], mark: 'correct' })
+    expect(marked.at).toBe(third! + 1)
+    expect(sheetBody(scored, marked).minors.find(({ code }) => code === 'right-face')?.trials).toHaveLength(3)
+    const back = tap(marked, { kind: 'undo', step: 1 })
+    expect([back.trials, back.at]).toEqual([{}, first])
+    // One marked already, or with a fault noted, is not among them.
+    const once = tap(shown, { kind: 'mark', call: first!, mark: 'incorrect' })
+    expect(runningFrom(scored, once, second!)).toEqual([second, third])
+    expect(tap(once, { kind: 'marks', calls: [first!, second!, third!], mark: 'correct' })).toBe(once)
+    expect(runningFrom(scored, tap(shown, { kind: 'fault', call: third!, fault: 'heels-apart' }), first!)).toEqual([])
+  })
+
+  it('takes back a reading that was stepped to as one step, and a major NO-GO with the place it was at', () => {
+    const present = all.find((call) => scored.calls[call]!.measure === 'present-from-carry')!
+    const read = (value: string): SheetEvent => ({ kind: 'reading', call: present, gauge: 'tip-height', value })
+    const stepped = tap(begun, ...correct(0), read('5'), read('4'), read('3'))
+    expect(stepped.trials[present]?.mark).toBe('incorrect')
+    expect(tap(stepped, { kind: 'undo', step: 2 }).trials[present]).toBeUndefined()
+    const stopped = tap(begun, ...correct(0), { kind: 'major', major: 'composure', mark: 'NO-GO' })
+    const on = tap(stopped, { kind: 'undo', step: 2 })
+    expect([endedAfter(on), on.at, completedCalls(on)]).toEqual([null, 1, 1])
   })
 
   it('ends when something last happened on the field, and keeps its pauses with their times', () => {

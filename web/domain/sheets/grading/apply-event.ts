@@ -1,9 +1,10 @@
 import { placeInBand } from '#scoring/band.ts'
 import type { ScoredStandard } from '#scoring/types.ts'
 import { READING } from '../reading.ts'
-import { completedCalls, endedAfter, isDecidedBefore, isFollowed, isMarkable, openCalls } from './calls.ts'
+import { completedCalls, endedAfter, isDecidedBefore, isFollowed, isMarkable, openCalls, runningFrom } from './calls.ts'
 import { isCeased, majorOf, type RunningSheet, type TrialNote, trialAt } from './running-sheet.ts'
 import type { SheetEvent } from './sheet-event.ts'
+import { withoutLastStep, withStep } from './steps.ts'
 
 /** More pauses than this the server does not take; the last one is then opened again. */
 const MOST_PAUSES = 100
@@ -19,7 +20,8 @@ export const applyEvent = (
   event: SheetEvent,
   now: string,
 ): RunningSheet => {
-  const next = applied(standard, sheet, event, now)
+  const after = applied(standard, sheet, event, now)
+  const next = event.kind === 'undo' ? after : withStep(sheet, after, event)
   const isShownAnew = next !== sheet && next.acknowledged.length > 0 && CHANGES_RESULT.has(event.kind)
   return isShownAnew ? { ...next, acknowledged: [] } : next
 }
@@ -27,6 +29,8 @@ export const applyEvent = (
 /** After one of these, whoever said that they have seen the result has not seen this one. */
 const CHANGES_RESULT: ReadonlySet<SheetEvent['kind']> = new Set([
   'mark',
+  'marks',
+  'undo',
   'clear',
   'leave-out',
   'fault',
@@ -49,6 +53,16 @@ const applied = (standard: ScoredStandard, sheet: RunningSheet, event: SheetEven
       const marked = trial(event.call, { mark: event.mark, byReading: false, notCalled: false })
       return moveOn(standard, { ...marked, lastAt: now }, event.call)
     }
+    case 'marks': {
+      const running = runningFrom(standard, sheet, event.calls[0] ?? -1)
+      if (running.length !== event.calls.length || running.some((call, place) => call !== event.calls[place]))
+        return sheet
+      const trials = { ...sheet.trials }
+      for (const call of running) trials[call] = { ...trialAt(sheet, call), mark: event.mark, notCalled: false }
+      return moveOn(standard, { ...sheet, trials, lastAt: now }, running[0]!)
+    }
+    case 'undo':
+      return withoutLastStep(sheet, event.step, now)
     case 'clear': {
       const { mark, notCalled } = trialAt(sheet, event.call)
       if ((mark === null && !notCalled) || isFollowed(standard, sheet, event.call)) return sheet

@@ -61,12 +61,18 @@ export const openCalls = (standard: ScoredStandard, sheet: Marked): number[] =>
     ? standard.calls.map((_, index) => index).filter((call) => !isDone(standard, sheet, call))
     : []
 
-/** Can the call be marked: is the test still on, and every earlier trial of the measure marked? */
-export const isMarkable = (standard: ScoredStandard, sheet: Marked, call: number): boolean => {
+/** Can the call be marked: is the test still on, and every earlier trial of the measure marked, or marked with it? */
+export const isMarkable = (
+  standard: ScoredStandard,
+  sheet: Marked,
+  call: number,
+  together: readonly number[] = [],
+): boolean => {
   const own = standard.calls[call]
   if (!own || call >= (endedAfter(sheet) ?? Number.POSITIVE_INFINITY)) return false
   return callsOf(standard, own.measure).every(
-    (other) => standard.calls[other]!.trial >= own.trial || trialAt(sheet, other).mark !== null,
+    (other) =>
+      standard.calls[other]!.trial >= own.trial || trialAt(sheet, other).mark !== null || together.includes(other),
   )
 }
 
@@ -76,4 +82,19 @@ export const isFollowed = (standard: ScoredStandard, sheet: Marked, call: number
   return callsOf(standard, own.measure).some(
     (other) => standard.calls[other]!.trial > own.trial && trialAt(sheet, other).mark !== null,
   )
+}
+
+/**
+ * The calls from the one shown on that are called running, of one measure, and wait for their mark: what "all three correct" is about.
+ * Empty where fewer than two are left, or where something was noted on one of them.
+ */
+export const runningFrom = (standard: ScoredStandard, sheet: Marked, at: number): number[] => {
+  const calls: number[] = []
+  for (let call = at; standard.calls[call] && standard.calls[call]!.measure === standard.calls[at]!.measure; call++) {
+    const { mark, faults, readings } = trialAt(sheet, call)
+    if (mark !== null || faults.length > 0 || readings.length > 0) return []
+    calls.push(call)
+  }
+  const areMarkable = calls.every((call) => isMarkable(standard, sheet, call, calls))
+  return calls.length > 1 && areMarkable ? calls : []
 }

@@ -1,5 +1,6 @@
 import type { SheetBody } from '#contract/sheets/sheets.ts'
 import type { Mark } from '#scoring/types.ts'
+import type { SheetEvent } from './sheet-event.ts'
 
 /** Somebody on a sheet, as the device knows them. A walk-in has no id until the server was asked for it. */
 export interface GradedPerson {
@@ -43,6 +44,18 @@ export interface MajorNote {
   readonly note: string
 }
 
+/** One thing done to marks, readings, faults or major measures, with what stood there before. */
+export interface Step {
+  /** Counted from 1 over the whole sheet. */
+  readonly number: number
+  readonly event: SheetEvent
+  /** The call that was shown. */
+  readonly at: number
+  /** What stood at the calls it changed; null: nothing yet. */
+  readonly trials: Readonly<Record<number, TrialNote | null>>
+  readonly majors: Readonly<Record<string, MajorNote | null>>
+}
+
 /** A test under way on this device: everything that a tap can change. Instants are RFC 3339 by the device's clock. */
 export interface RunningSheet {
   readonly head: SheetHead
@@ -51,6 +64,8 @@ export interface RunningSheet {
   /** By place in the order of calls. */
   readonly trials: Readonly<Record<number, TrialNote>>
   readonly majors: Readonly<Record<string, MajorNote>>
+  /** The last steps, the latest last, to be taken back one by one; none on a sheet begun before there were any. */
+  readonly steps?: readonly Step[]
   readonly pauses: readonly { readonly from: string; readonly to: string | null }[]
   readonly void: SheetBody['void']
   readonly notes: string

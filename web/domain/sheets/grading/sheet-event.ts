@@ -5,6 +5,8 @@ import type { GradedPerson, SheetHead } from './running-sheet.ts'
 /** One thing a grader does. It names its call, so that the same tap twice changes nothing more. */
 export type SheetEvent =
   | { readonly kind: 'mark'; readonly call: number; readonly mark: Mark }
+  /** Marks calls of one measure that were called running, all of them seen. */
+  | { readonly kind: 'marks'; readonly calls: readonly number[]; readonly mark: Mark }
   /** Takes the mark of a call back. */
   | { readonly kind: 'clear'; readonly call: number }
   /** Leaves a call out whose measure is decided. */
@@ -19,6 +21,8 @@ export type SheetEvent =
   | { readonly kind: 'major-fault'; readonly major: string; readonly fault: string }
   | { readonly kind: 'major-note'; readonly major: string; readonly note: string }
   | { readonly kind: 'show'; readonly call: number }
+  /** Takes the last step back; it names it, so that the same tap twice takes back one. */
+  | { readonly kind: 'undo'; readonly step: number }
   | { readonly kind: 'cease' }
   | { readonly kind: 'resume' }
   /** Null takes the void back. */
