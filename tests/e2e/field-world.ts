@@ -152,9 +152,13 @@ export const atCall = (page: Page, call: number): Promise<void> =>
 export async function markCorrect(page: Page, from: number, through: number): Promise<void> {
   for (let call = from; call <= through; call++) {
     await atCall(page, call)
+    await seen(page)
     await page.getByRole('button', { name: 'Correct', exact: true }).click()
   }
 }
+
+/** Waits until the call that is shown is no longer too new to be marked. */
+export const seen = (page: Page): Promise<void> => page.locator('.grade:not([data-fresh])').waitFor()
 
 /** Marks all that is left correct and closes the sheet. */
 export async function finishSheet(page: Page, from = 1): Promise<void> {

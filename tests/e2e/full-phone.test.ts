@@ -10,6 +10,7 @@ import {
   newPhone,
   openDesk,
   pageOn,
+  seen,
   sheetsOn,
   signInOn,
   startSheet,
@@ -51,6 +52,7 @@ describe('a phone without space', () => {
     await startSheet(page)
     await markCorrect(page, 1, 2)
     await fillUp()
+    await seen(page)
     await page.getByRole('button', { name: 'Correct', exact: true }).click()
     await page.getByText(/This phone has no space left/).waitFor()
     await atCall(page, 4)

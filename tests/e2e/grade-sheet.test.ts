@@ -10,6 +10,7 @@ import {
   newPhone,
   openDesk,
   pageOn,
+  seen,
   signInOn,
   startSheet,
 } from './field-world.ts'
@@ -77,6 +78,7 @@ describe('a grade sheet on the phone', () => {
     await markCorrect(page, 1, 5)
     // A reading outside its band marks the trial; it can be overridden with a reason.
     await atCall(page, 6)
+    await page.getByRole('button', { name: /^measure Height of the tip/ }).click()
     await page.getByRole('textbox', { name: /^Height of the tip/ }).fill('3.5')
     await page.getByText(/^too low/).waitFor()
     await page.getByRole('button', { name: /Blade angled in toward the leg/ }).click()
@@ -93,6 +95,7 @@ describe('a grade sheet on the phone', () => {
     found.push(...(await faultsIn('overview')))
     await page.getByRole('button', { name: /^2 / }).click()
     await atCall(page, 2)
+    await seen(page)
     await page.getByRole('button', { name: 'Incorrect', exact: true }).click()
     await atCall(page, 7)
     await page.getByRole('button', { name: 'More', exact: true }).click()
@@ -163,8 +166,7 @@ describe('a grade sheet on the phone', () => {
     await markCorrect(page, 1, 2)
     await page.getByRole('button', { name: 'Cease' }).click()
     await page.getByRole('button', { name: 'End the test void' }).click()
-    await page.getByLabel('Injury').check()
-    await page.getByRole('button', { name: 'End the test void' }).click()
+    await page.getByRole('button', { name: 'Injury' }).click()
     await page.getByText('Void: injury.').waitFor()
     await page.getByRole('button', { name: /close the sheet/ }).click()
     await page.getByText('Stored: void, no attempt.').waitFor()
@@ -177,6 +179,7 @@ describe('a grade sheet on the phone', () => {
     const keys = page.keyboard
     for (let call = 1; call <= 39; call++) {
       await atCall(page, call)
+      await seen(page)
       if (call === 1) {
         await keys.press('a')
         await keys.press('0')
@@ -191,6 +194,7 @@ describe('a grade sheet on the phone', () => {
     await close.waitFor()
     await keys.press('ArrowLeft')
     await atCall(page, 39)
+    await seen(page)
     await keys.press('Backspace')
     await keys.press('1')
     await keys.press('Shift+C')

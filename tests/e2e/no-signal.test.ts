@@ -14,6 +14,7 @@ import {
   newPhone,
   openDesk,
   pageOn,
+  seen,
   signInOn,
   startSheet,
   waitingSheets,
@@ -58,7 +59,10 @@ describe('without a network', () => {
     await finishSheet(page)
     await page.getByText(/^1 sheet on this phone, not yet sent/).waitFor()
     expect(await axeViolations(page)).toEqual([])
-    await page.getByRole('button', { name: 'Next candidate' }).click()
+    // The next one is a tap away.
+    await page.getByRole('link', { name: 'Next candidate: CPL Nwosu' }).click()
+    await page.getByRole('heading', { name: 'CPL Nwosu, Ines' }).waitFor()
+    await page.getByRole('link', { name: 'Back to the list' }).click()
     await page.getByText('One candidate to test today; one is through.').waitFor()
     expect(await onServer()).toEqual([])
     await phone.setOffline(false)
@@ -181,6 +185,8 @@ describe('whatever happens in the middle of a sheet', () => {
     await openDesk(before, world)
     await startSheet(before)
     await markCorrect(before, 1, 7)
+    await atCall(before, 8)
+    await seen(before)
     await before.getByRole('button', { name: 'Incorrect', exact: true }).click()
     await atCall(before, 9)
     // As when the phone's battery dies: nothing is told to the page.
@@ -190,7 +196,10 @@ describe('whatever happens in the middle of a sheet', () => {
     const second = await openProfile(folder, settings)
     try {
       const after = await pageOn(second)
-      await after.goto(`${world.url}/grade/${world.bookings[0]}`)
+      // The test that was running is the first thing on the desk.
+      await after.goto(`${world.url}/desk/grader`)
+      await after.getByRole('heading', { name: 'CPL Amadi’s test is under way: 8 calls marked.' }).waitFor()
+      await after.getByRole('link', { name: 'Go on with this test' }).click()
       await atCall(after, 9)
       expect(await after.getByRole('button', { name: /^All calls: 8 marked/ }).isVisible()).toBe(true)
     } finally {
@@ -238,7 +247,7 @@ describe('whatever happens in the middle of a sheet', () => {
     expect(navigations).toBe(0)
     await finishSheet(page, 7)
     await page.getByText(/^Counted/).waitFor()
-    await page.getByRole('button', { name: 'Next candidate' }).click()
+    await page.getByRole('link', { name: 'To the list' }).click()
     await page.getByText('A newer version of Reviewstand is here.').waitFor()
     await page.getByRole('button', { name: 'Load it now' }).click()
     await page.getByText('A newer version of Reviewstand is here.').waitFor({ state: 'detached' })

@@ -2,11 +2,11 @@ import { Link } from 'wouter'
 import type { Standard } from '#contract/standards/standards.ts'
 import type { ListedBooking } from '#contract/test-days/day-list.ts'
 import type { KeptSheet } from '../../../device/store/kept-sheet.ts'
+import { turnOf } from '../../../domain/sheets/grading/turn-of.ts'
 import { sayBookingState, saySponsor } from '../../../domain/test-days/say-check-in.ts'
 import { addressTo, gradePaths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { sayUnitTime } from '../../../words/say-zone.ts'
-import { turnOf } from './say-day-list.ts'
 
 interface BookingListProps {
   bookings: readonly ListedBooking[]

@@ -9,6 +9,7 @@ import { readSheets } from '../../../device/store/sheet-store.ts'
 import { useAccount } from '../../../device/store/use-account.ts'
 import { useDay } from '../../../device/store/use-day.ts'
 import { useKept, useQueue } from '../../../device/store/use-kept.ts'
+import { turnOf, withDeed } from '../../../domain/sheets/grading/turn-of.ts'
 import { CheckInDialog } from '../../../parts/test-days/check-in-dialog.tsx'
 import { addressTo, gradePaths, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
@@ -21,7 +22,7 @@ import { sayMoment } from '../../../words/say-moment.ts'
 import { today } from '../../../words/today.ts'
 import { BookingList } from './booking-list.tsx'
 import { DeedsPart } from './deeds-part.tsx'
-import { sayToday, turnOf, withDeed } from './say-day-list.ts'
+import { sayToday, sayUnderWay } from './say-day-list.ts'
 import './grader.css'
 
 /** The grader's desk: who is booked today, the sheets on this phone, and how sending stands. It works from what the phone has. */
@@ -56,14 +57,23 @@ function Desk({ account: { accountId } }: { account: Session }) {
   const lines = [...new Map(todays.map(({ testDayId, place }) => [testDayId, place]))]
   const later = [...new Set(bookings.filter((booking) => booking.on > on).map((booking) => booking.on))]
   const places = [...new Set(todays.map(({ place }) => place).filter(Boolean))]
+  // The latest is the one the phone went down with.
+  const running = sheets.filter(({ state }) => state === 'running').at(-1)
+  const count = sayToday(todays.map((booking) => turnOf(booking, sheets)))
+  const where = places.length > 0 ? `${places.join(', ')}.` : ''
   const fetched = `List of ${sayMoment(day.fetchedAt, on)}`
   return (
     <Page
       title="Grader’s desk"
-      answer={sayToday(todays.map((booking) => turnOf(booking, sheets)))}
-      why={places.length > 0 ? `${places.join(', ')}.` : undefined}
+      answer={running ? <bdi>{sayUnderWay(running)}</bdi> : count}
+      why={(running ? `${count} ${where}` : where) || undefined}
       controls={
         <>
+          {running && (
+            <Link className="button button-main desk-go-on" href={addressTo(gradePaths.sheet, { id: running.id })}>
+              Go on with this test
+            </Link>
+          )}
           <Link className="button" href={gradePaths.start}>
             Somebody without a booking
           </Link>

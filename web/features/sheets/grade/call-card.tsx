@@ -1,22 +1,25 @@
 import type { Standard } from '#contract/standards/standards.ts'
 import { TrialBars } from '../../../charts/trial-bars.tsx'
 import { runOf } from '../../../domain/sheets/grading/calls.ts'
+import { faultsToOffer } from '../../../domain/sheets/grading/fault-order.ts'
 import { type RunningSheet, trialAt } from '../../../domain/sheets/grading/running-sheet.ts'
 import type { SheetEvent } from '../../../domain/sheets/grading/sheet-event.ts'
 import { Button } from '../../../ui/button.tsx'
-import { callLines, sayTrial, sayWhere } from './call-words.ts'
-import { GaugeStepper } from './gauge-stepper.tsx'
+import { rowsOfCall } from './call-room.ts'
+import { type CallLine, callLines, sayTrial, sayWhere } from './call-words.ts'
+import { Gauges } from './gauges.tsx'
+import type { Settings } from './settings.ts'
 
 interface CallCardProps {
   standard: Standard
   calls: Standard['calls']
   sheet: RunningSheet
-  withKeys: boolean
+  settings: Settings
   onTap: (event: SheetEvent) => void
 }
 
 /** The call that is next: what to say and in which order, what to look at, and what to note. A run stands on one page. */
-export function CallCard({ standard, calls, sheet, withKeys, onTap }: CallCardProps) {
+export function CallCard({ standard, calls, sheet, settings, onTap }: CallCardProps) {
   const { at } = sheet
   const call = calls[at]!
   const minor = standard.minors.find(({ code }) => code === call.measure)!
@@ -24,62 +27,77 @@ export function CallCard({ standard, calls, sheet, withKeys, onTap }: CallCardPr
   const run = runOf(calls, at)
   const gauges =
     call.readable === false ? [] : minor.gauges.flatMap((one) => standard.gauges.find(({ code }) => code === one) ?? [])
+  const lines = callLines(call, minor, sheet.head.arm)
+  const faults = faultsToOffer(minor, standard.gauges)
+  const rows = rowsOfCall({ lines, call, run: run.length, gauges: gauges.length, faults })
   return (
-    <div className="call">
-      <p className="call-where">
-        {sayWhere(calls, at)}
-        {note.mark && <b> · marked {note.mark}</b>}
-      </p>
-      <h1 className="call-name">{sayTrial(standard, calls, at)}</h1>
-      {call.cadence && <p className="call-cadence">{call.cadence}</p>}
-      <ol className="call-lines">
-        {callLines(call, minor, sheet.head.arm).map(({ kind, text, execution, look }, place) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: lines keep their order
-          <li key={place} className={kind === 'command' ? 'call-command' : 'call-stand-by'}>
-            <span>
-              {execution !== '' && text !== execution ? `${text}, ` : text}
-              {execution !== '' && <b>{execution}</b>}
-            </span>
-            {look.length > 0 && (
-              <ul className="call-look" aria-label="Look at">
-                {look.map((title) => (
-                  <li key={title}>{title}</li>
-                ))}
-              </ul>
-            )}
-          </li>
-        ))}
-      </ol>
-      {run.length > 1 && <Run calls={calls} run={run} sheet={sheet} onTap={onTap} />}
-      {call.finish && call.finish.length > 0 && (
-        <p className="call-finish">
-          <span className="muted">then</span> {call.finish.join(' · ')}
+    <div className="call" style={{ '--rows': rows } as React.CSSProperties}>
+      <div className="call-said">
+        <p className="call-where">
+          {sayWhere(calls, at)}
+          {note.mark && <b> · marked {note.mark}</b>}
         </p>
-      )}
-      {gauges.map((gauge) => (
-        <GaugeStepper
-          key={`${at} ${gauge.code}`}
-          gauge={gauge}
-          reading={note.readings.find((reading) => reading.gauge === gauge.code)}
-          onReading={(value) => onTap({ kind: 'reading', call: at, gauge: gauge.code, value })}
-        />
-      ))}
-      {minor.faults.length > 0 && (
-        <ul className="call-faults" aria-label="Faults">
-          {minor.faults.map(({ code, title }, place) => (
-            <li key={code}>
-              <Button
-                aria-pressed={note.faults.includes(code)}
-                onClick={() => onTap({ kind: 'fault', call: at, fault: code })}
-              >
-                {withKeys && <kbd>{String.fromCharCode(97 + place)}</kbd>}
-                {title}
-              </Button>
-            </li>
-          ))}
-        </ul>
-      )}
+        <h1 className="call-name">{sayTrial(standard, calls, at)}</h1>
+        {call.cadence && <p className="call-cadence">{call.cadence}</p>}
+        <Lines lines={lines} />
+        {run.length > 1 && <Run calls={calls} run={run} sheet={sheet} onTap={onTap} />}
+        {call.finish && call.finish.length > 0 && (
+          <p className="call-finish">
+            <span className="muted">then</span> {call.finish.join(' · ')}
+          </p>
+        )}
+      </div>
+      <div className="call-noted">
+        {gauges.length > 0 && (
+          <Gauges
+            key={at}
+            gauges={gauges}
+            note={note}
+            areOpen={settings.readings === 'every trial'}
+            onReading={(gauge, value) => onTap({ kind: 'reading', call: at, gauge, value })}
+          />
+        )}
+        {faults.length > 0 && (
+          <ul className="call-faults" aria-label="Faults">
+            {faults.map(({ code, title }, place) => (
+              <li key={code}>
+                <Button
+                  aria-pressed={note.faults.includes(code)}
+                  onClick={() => onTap({ kind: 'fault', call: at, fault: code })}
+                >
+                  {settings.keys && <kbd>{String.fromCharCode(97 + place)}</kbd>}
+                  {title}
+                </Button>
+              </li>
+            ))}
+          </ul>
+        )}
+      </div>
     </div>
+  )
+}
+
+/** What is said, and below each line what is looked at; "stand by" stands before the line it belongs to. */
+function Lines({ lines }: { lines: readonly CallLine[] }) {
+  return (
+    <ol className="call-lines">
+      {lines.map(({ kind, text, execution, look }, place) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: lines keep their order
+        <li key={place} className={kind === 'command' ? 'call-command' : 'call-stand-by'}>
+          <span>
+            {execution !== '' && text !== execution ? `${text}, ` : text}
+            {execution !== '' && <b>{execution}</b>}
+          </span>
+          {look.length > 0 && (
+            <ul className="call-look" aria-label="Look at">
+              {look.map((title) => (
+                <li key={title}>{title}</li>
+              ))}
+            </ul>
+          )}
+        </li>
+      ))}
+    </ol>
   )
 }
 

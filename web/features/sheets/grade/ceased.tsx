@@ -4,15 +4,13 @@ import { sayUnitTime } from '../../../words/say-zone.ts'
 import type { PanelProps } from './panel-props.ts'
 
 interface CeasedProps extends PanelProps {
-  /** Another panel is open; this one waits below it. */
-  over: boolean
   onMajor: (code: string) => void
   onVoid: () => void
 }
 
 /** Everything stands still. It goes on, or ends void or with a major NO-GO. */
-export function Ceased({ standard, sheet, onTap, over, onMajor, onVoid }: CeasedProps) {
-  if (over || sheet.void) return null
+export function Ceased({ standard, sheet, onTap, onMajor, onVoid }: CeasedProps) {
+  if (sheet.void) return null
   const since = sheet.pauses.at(-1)!.from
   return (
     <Panel title="CEASE" className="ceased">

@@ -1,5 +1,5 @@
 import { useCallback } from 'react'
-import { Link, useLocation } from 'wouter'
+import { Link } from 'wouter'
 import type { Session } from '#contract/accounts/session.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import { readSheet } from '../../../device/store/sheet-store.ts'
@@ -16,6 +16,7 @@ import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { today } from '../../../words/today.ts'
 import { MeasureSummary } from './measure-summary.tsx'
+import { Next } from './next.tsx'
 import { Refused } from './refused.tsx'
 import './grade.css'
 
@@ -31,7 +32,6 @@ interface ClosedPageProps {
 export function ClosedPage({ account, id, standard, problem }: ClosedPageProps) {
   const { value: kept } = useKept(useCallback(() => readSheet(account.accountId, id), [account.accountId, id]))
   const { state, goOn } = useQueue(account.accountId)
-  const [, go] = useLocation()
   if (!kept) return <Page title="Grade sheet" />
   const scored = scoredStandard(standard)
   const score = closingScore(scored, kept.sheet)
@@ -52,9 +52,7 @@ export function ClosedPage({ account, id, standard, problem }: ClosedPageProps) 
       why={standard.title}
       controls={
         <>
-          <Button kind="main" onClick={() => go(deskPath(account))}>
-            Next candidate
-          </Button>
+          <Next account={account} after={id} />
           <Link
             href={
               answer && purpose === 'test' && answer.result.outcome === 'NO-GO' && navigator.onLine
@@ -74,7 +72,13 @@ export function ClosedPage({ account, id, standard, problem }: ClosedPageProps) 
             {sayQueue([kept], state.phase)}. {kept.message || state.message}
           </p>
           {problem !== '' && <p role="alert">{problem}</p>}
-          <Button onClick={() => void goOn()}>Send now</Button>
+          {state.phase === 'signed out' ? (
+            <Link className="button" href={addressTo(paths.signIn, { from: location.pathname })}>
+              Sign in
+            </Link>
+          ) : (
+            <Button onClick={() => void goOn()}>Send now</Button>
+          )}
         </Notice>
       )}
       {kept.state === 'refused' && <Refused kept={kept} onSent={() => void goOn()} />}

@@ -15,11 +15,10 @@ interface ClosingProps {
   scored: ScoredStandard
   sheet: RunningSheet
   onTap: (event: SheetEvent) => Promise<void>
-  onClose: () => void
 }
 
 /** The end of a test: what it comes to by measure, what closing says of the major measures, and the closing itself. */
-export function Closing({ standard, scored, sheet, onTap, onClose }: ClosingProps) {
+export function Closing({ standard, scored, sheet, onTap }: ClosingProps) {
   const open = keepsOpen(scored, sheet)
   const score = closingScore(scored, sheet)
   const stopped = endedAfter(sheet) !== null
@@ -59,9 +58,6 @@ export function Closing({ standard, scored, sheet, onTap, onClose }: ClosingProp
             </p>
           )}
           <Acknowledgements sheet={sheet} onTap={onTap} />
-          <Button kind="main" className="close-sheet" onClick={onClose}>
-            I graded this: close the sheet
-          </Button>
         </div>
       )}
     </div>

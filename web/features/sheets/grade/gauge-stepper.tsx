@@ -7,35 +7,52 @@ import type { TrialNote } from '../../../domain/sheets/grading/running-sheet.ts'
 import { READING } from '../../../domain/sheets/reading.ts'
 import { sayBand } from '../../../domain/standards/say-band.ts'
 import { Button } from '../../../ui/button.tsx'
-import { stepReading } from './step-reading.ts'
+import { perMinute } from './cadence.ts'
+import { readingAt, stepReading } from './step-reading.ts'
+import { TapAlong } from './tap-along.tsx'
 
 interface GaugeStepperProps {
   gauge: Standard['gauges'][number]
   reading: TrialNote['readings'][number] | undefined
+  /** It was opened just now, so the number can be typed at once. */
+  isAskedFor?: boolean
   onReading: (value: string | null) => void
 }
 
 const limit = (text: string | null | undefined): number | null => (text == null ? null : Number(text))
 
-/** One gauge: its band, the reading as a dot on it, and plus and minus; a number can be typed as well. */
-export function GaugeStepper({ gauge, reading, onReading }: GaugeStepperProps) {
+/** One gauge: its band, on which a tap is a reading; plus and minus; a number to be typed; a cadence by tapping along. */
+export function GaugeStepper({ gauge, reading, isAskedFor = false, onReading }: GaugeStepperProps) {
   const id = useId()
   const [typed, setTyped] = useState<string | null>(null)
+  const [isTapping, setTapping] = useState(false)
   const value = typed ?? reading?.value ?? ''
   const isWrong = typed !== null && typed !== '' && !READING.test(typed)
   const place = reading ? placeInBand(gauge, reading.value) : 'inside'
   const min = limit(gauge.min)
   const max = limit(gauge.max)
-  const { from, to } = readingScale([min, max], reading ? [Number(reading.value)] : [])
-  const step = (direction: 1 | -1) => {
+  // As wide again on both sides of the band, so that what lies outside can be tapped as well.
+  const air = min !== null && max !== null ? [min - (max - min) / 2, max + (max - min) / 2] : []
+  const { from, to } = readingScale([min, max, ...air], reading ? [Number(reading.value)] : [])
+  const take = (next: string) => {
     setTyped(null)
-    onReading(stepReading(gauge, reading?.value ?? '', direction))
+    onReading(next)
   }
+  const step = (direction: 1 | -1) => take(stepReading(gauge, reading?.value ?? '', direction))
   const said = place === 'inside' ? 'in the band' : `too ${place}, not ${sayBand(gauge)}`
   return (
     <div className="gauge">
-      <div className="gauge-what">
-        <label htmlFor={id}>{gauge.title}</label>{' '}
+      <button
+        type="button"
+        className="gauge-band"
+        onClick={(event) => {
+          const box = event.currentTarget.getBoundingClientRect()
+          // By keyboard there is no place on the band; the field beside it takes the number.
+          if (event.detail === 0) return document.getElementById(id)?.focus()
+          take(readingAt(gauge, from + ((event.clientX - box.left) / box.width) * (to - from)))
+        }}
+      >
+        <span>{gauge.title}</span>{' '}
         <span id={`${id}-said`} className={place === 'inside' && !isWrong ? 'muted' : 'gauge-out'}>
           {isWrong
             ? 'up to four digits and decimals'
@@ -57,7 +74,7 @@ export function GaugeStepper({ gauge, reading, onReading }: GaugeStepperProps) {
           }
           label={reading ? `${reading.value} ${gauge.unit}, ${said}` : `no reading; ${sayBand(gauge)}`}
         />
-      </div>
+      </button>
       <div className="gauge-step">
         <Button aria-label={`${gauge.title}: less`} onClick={() => step(-1)}>
           −
@@ -65,6 +82,9 @@ export function GaugeStepper({ gauge, reading, onReading }: GaugeStepperProps) {
         <input
           id={id}
           data-reading
+          // biome-ignore lint/a11y/noAutofocus: whoever opened it wants to read it
+          autoFocus={isAskedFor && reading === undefined}
+          aria-label={gauge.title}
           inputMode="decimal"
           autoComplete="off"
           placeholder="–"
@@ -90,6 +110,12 @@ export function GaugeStepper({ gauge, reading, onReading }: GaugeStepperProps) {
           +
         </Button>
       </div>
+      {perMinute(gauge.unit) && (
+        <Button className="gauge-along" onClick={() => setTapping(true)}>
+          Tap along with the steps
+        </Button>
+      )}
+      {isTapping && <TapAlong gauge={gauge} onTake={take} onClose={() => setTapping(false)} />}
     </div>
   )
 }

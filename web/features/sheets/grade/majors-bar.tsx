@@ -14,15 +14,17 @@ interface MajorsBarProps {
 export function MajorsBar({ standard, sheet, onMajor, onCease }: MajorsBarProps) {
   return (
     <div className="majors">
-      {standard.majors.map(({ code, title }) => {
-        const { mark, faults } = majorOf(sheet, code)
-        return (
-          <Button key={code} onClick={() => onMajor(code)}>
-            <span>{title}</span>
-            <b>{mark === 'NO-GO' ? 'NO-GO' : faults.length > 0 ? `GO, ${faults.length} noted` : 'GO'}</b>
-          </Button>
-        )
-      })}
+      <div className="majors-list">
+        {standard.majors.map(({ code, title }) => {
+          const { mark, faults } = majorOf(sheet, code)
+          return (
+            <Button key={code} onClick={() => onMajor(code)}>
+              <span>{title}</span>
+              <b>{mark === 'NO-GO' ? 'NO-GO' : faults.length > 0 ? `GO, ${faults.length} noted` : 'GO'}</b>
+            </Button>
+          )
+        })}
+      </div>
       <CeaseButton onCease={onCease} />
     </div>
   )

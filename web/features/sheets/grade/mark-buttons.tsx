@@ -1,19 +1,19 @@
+import type { Standard } from '#contract/standards/standards.ts'
 import { TrialBars } from '../../../charts/trial-bars.tsx'
 import type { TrialNote } from '../../../domain/sheets/grading/running-sheet.ts'
 import { Button } from '../../../ui/button.tsx'
+import { UndoButton, type UndoButtonProps } from './undo-button.tsx'
 
-interface MarkButtonsProps {
+interface MarkButtonsProps extends UndoButtonProps {
+  standard: Standard
   note: TrialNote
   isMarkable: boolean
   hand: 'right' | 'left'
   onMark: (mark: 'correct' | 'incorrect') => void
 }
 
-/** The two marks under the thumb; "correct" is the larger one. A tap that bounces counts once. */
-export function MarkButtons({ note, isMarkable, hand, onMark }: MarkButtonsProps) {
-  const once = (mark: 'correct' | 'incorrect') => (event: React.MouseEvent) => {
-    if (event.detail < 2) onMark(mark)
-  }
+/** The two marks under the thumb, "correct" the larger one, and at their side what takes the last step back. */
+export function MarkButtons({ note, isMarkable, hand, onMark, ...undo }: MarkButtonsProps) {
   const correct = (
     <Button
       key="correct"
@@ -21,9 +21,9 @@ export function MarkButtons({ note, isMarkable, hand, onMark }: MarkButtonsProps
       className="mark-correct"
       aria-pressed={note.mark === 'correct'}
       disabled={!isMarkable}
-      onClick={once('correct')}
+      onClick={() => onMark('correct')}
     >
-      <TrialBars marks={['correct']} trials={1} height={34} />
+      <TrialBars marks={['correct']} trials={1} height={30} />
       Correct
     </Button>
   )
@@ -33,16 +33,17 @@ export function MarkButtons({ note, isMarkable, hand, onMark }: MarkButtonsProps
       className="mark-incorrect"
       aria-pressed={note.mark === 'incorrect'}
       disabled={!isMarkable}
-      onClick={once('incorrect')}
+      onClick={() => onMark('incorrect')}
     >
-      <TrialBars marks={['incorrect']} trials={1} height={34} />
-      {note.byReading ? 'Incorrect by reading: go on' : 'Incorrect'}
+      <TrialBars marks={['incorrect']} trials={1} height={30} />
+      Incorrect{note.byReading && <small> by reading</small>}
     </Button>
   )
+  const back = <UndoButton key="undo" {...undo} />
   return (
     <fieldset className="marks">
       <legend className="out-of-sight">Mark this trial</legend>
-      {hand === 'right' ? [incorrect, correct] : [correct, incorrect]}
+      {hand === 'right' ? [back, incorrect, correct] : [correct, incorrect, back]}
     </fieldset>
   )
 }

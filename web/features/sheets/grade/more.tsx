@@ -1,25 +1,23 @@
 import { Link } from 'wouter'
-import { scoreSoFar } from '../../../domain/sheets/grading/sheet-body.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Field, SelectField } from '../../../ui/field.tsx'
 import { Panel } from '../../../ui/panel.tsx'
 import { chooseTheme, THEMES, type ThemeChoice, themeChosen } from '../../../ui/theme.ts'
 import { CeaseButton } from './cease-button.tsx'
 import { KEY_WORDS } from './marking-keys.ts'
+import { OwnKeys } from './own-keys.tsx'
 import type { PanelProps } from './panel-props.ts'
 import type { Settings } from './settings.ts'
-import { VoidForm } from './void-form.tsx'
 
 interface MoreProps extends PanelProps {
   leaveTo: string
   settings: Settings
   onSettings: (settings: Settings) => void
+  onVoid: () => void
 }
 
 /** What is needed now and then: notes, ending void, how one grades on this device, the keys, the way out. */
-export function More({ scored, sheet, onTap, onClose, onCease, settings, onSettings, leaveTo }: MoreProps) {
-  const score = scoreSoFar(scored, sheet)
-  const isLost = score.ending === 'stopped' || (score.ending === 'unfinished' && !score.reachable)
+export function More({ sheet, onTap, onClose, onCease, settings, onSettings, leaveTo, onVoid }: MoreProps) {
   return (
     <Panel title="More" onClose={onClose} aside={<CeaseButton onCease={onCease} />} className="more">
       <Field label="Notes on the sheet">
@@ -42,6 +40,16 @@ export function More({ scored, sheet, onTap, onClose, onCease, settings, onSetti
         >
           <option value="right">right</option>
           <option value="left">left</option>
+        </SelectField>
+        <SelectField
+          label="Readings"
+          value={settings.readings}
+          onChange={(event) =>
+            onSettings({ ...settings, readings: event.target.value === 'in doubt' ? 'in doubt' : 'every trial' })
+          }
+        >
+          <option value="in doubt">where in doubt</option>
+          <option value="every trial">on every trial</option>
         </SelectField>
         <SelectField
           label="Theme"
@@ -85,17 +93,11 @@ export function More({ scored, sheet, onTap, onClose, onCease, settings, onSetti
           ))}
         </dl>
       )}
+      <OwnKeys own={settings.own} onOwn={(own) => onSettings({ ...settings, own })} />
       {!sheet.void && (
-        <>
-          <h3>End the test void</h3>
-          <VoidForm
-            isLost={isLost}
-            onVoid={(reason) => {
-              onClose()
-              void onTap({ kind: 'void', reason })
-            }}
-          />
-        </>
+        <div className="panel-deeds">
+          <Button onClick={onVoid}>End the test void …</Button>
+        </div>
       )}
       <p className="more-leave">
         <Link href={leaveTo}>Leave the sheet for now</Link>; it stays on this phone at this call.

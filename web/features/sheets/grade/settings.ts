@@ -1,5 +1,10 @@
 const KEY = 'reviewstand.grading'
 
+/** What a key of one's own can do on the running sheet. */
+export const OWN_DEEDS = ['correct', 'incorrect', 'undo'] as const
+
+export type OwnDeed = (typeof OWN_DEEDS)[number]
+
 /** How somebody grades on this device. */
 export interface Settings {
   /** The thumb that marks: the larger target lies under it. */
@@ -7,9 +12,19 @@ export interface Settings {
   readonly vibrate: boolean
   /** Single keys mark and note. */
   readonly keys: boolean
+  /** Gauges are open on every trial, or open when somebody asks for one. */
+  readonly readings: 'in doubt' | 'every trial'
+  /** The keys of a clicker, by what they do; '' for none. */
+  readonly own: Readonly<Record<OwnDeed, string>>
 }
 
-const USUAL: Settings = { hand: 'right', vibrate: false, keys: true }
+const USUAL: Settings = {
+  hand: 'right',
+  vibrate: false,
+  keys: true,
+  readings: 'in doubt',
+  own: { correct: 'PageDown', incorrect: 'PageUp', undo: '' },
+}
 
 export const readSettings = (): Settings => {
   try {

@@ -13,7 +13,7 @@ interface SheetHeaderProps {
   onMore: () => void
 }
 
-/** Whose sheet it is, and whether everything is safe; what is not safe is said in full. */
+/** Whose sheet it is, and whether everything is safe, in two lines; what is not safe is said in full. */
 export function SheetHeader({ account, sheet, problem, onMore }: SheetHeaderProps) {
   const sheets = useKept(useCallback(() => readSheets(account.accountId), [account.accountId])).value ?? []
   const { state } = useQueue(account.accountId)
@@ -21,16 +21,16 @@ export function SheetHeader({ account, sheet, problem, onMore }: SheetHeaderProp
   const others = sheets.filter((one) => one.state !== 'running' && one.state !== 'stored')
   return (
     <header className="grade-head">
-      <p>
+      <p className="grade-who">
         <b>
           <bdi>
             {candidate.grade} {candidate.familyName}
           </bdi>
-        </b>{' '}
-        {arm}
-        {purpose === 'practice' && <span className="grade-practice"> practice</span>}
+        </b>
+        {arm && <span>{arm}</span>}
+        {purpose === 'practice' && <span className="grade-practice">practice</span>}
       </p>
-      <p className="grade-kept" role="status">
+      <p className={others.length > 0 ? 'grade-kept' : 'grade-kept is-quiet'} role="status">
         {others.length > 0 ? sayQueue(others, state.phase) : 'Kept on this phone'}
       </p>
       <Button onClick={onMore}>More</Button>

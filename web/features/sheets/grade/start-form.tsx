@@ -3,7 +3,7 @@ import { Link } from 'wouter'
 import type { Standard } from '#contract/standards/standards.ts'
 import type { SheetHead } from '../../../domain/sheets/grading/running-sheet.ts'
 import { armsFor, type StartChoice } from '../../../domain/sheets/grading/start-choice.ts'
-import { saySponsor } from '../../../domain/test-days/say-check-in.ts'
+import { sayBookingState, saySponsor } from '../../../domain/test-days/say-check-in.ts'
 import { Button } from '../../../ui/button.tsx'
 import { SelectField, TextField } from '../../../ui/field.tsx'
 import { Notice } from '../../../ui/notice.tsx'
@@ -39,6 +39,9 @@ export function StartForm({ choice, mayGrade, problem, back, onStart }: StartFor
   const [code, setCode] = useState(standards[0]?.code ?? '')
   const [chosenArm, setArm] = useState('')
   const [conditions, setConditions] = useState(booking?.checkIn ?? IN_ORDER)
+  // What was found at check-in is not asked again.
+  const found = booking?.checkIn ?? null
+  const [asksAgain, setAsksAgain] = useState(false)
   const [number, setNumber] = useState('')
   const [name, setName] = useState('')
   const [tried, setTried] = useState(false)
@@ -158,7 +161,15 @@ export function StartForm({ choice, mayGrade, problem, back, onStart }: StartFor
             </fieldset>
           )}
         </div>
-        {isTest && (
+        {isTest && found && !asksAgain && (
+          <p className="start-found">
+            {capital(sayBookingState({ state: 'checked in', checkIn: conditions }))}.{' '}
+            <Button kind="quiet" onClick={() => setAsksAgain(true)}>
+              Change
+            </Button>
+          </p>
+        )}
+        {isTest && (!found || asksAgain) && (
           <fieldset className="choices conditions">
             <legend>Conditions of the test</legend>
             {CONDITIONS.map(([key, words]) => (
@@ -184,7 +195,13 @@ export function StartForm({ choice, mayGrade, problem, back, onStart }: StartFor
         )}
         <div className="start-deeds">
           <Button type="submit" kind="main" disabled={isStarting}>
-            {isTest ? (isOff ? 'Start the test as it is' : 'All in order: start the test') : 'Start practice'}
+            {isTest
+              ? isOff
+                ? 'Start the test as it is'
+                : found
+                  ? 'Start the test'
+                  : 'All in order: start the test'
+              : 'Start practice'}
           </Button>
           <Link href={back}>Back to the list</Link>
         </div>

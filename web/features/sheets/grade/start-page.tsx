@@ -4,7 +4,7 @@ import type { Session } from '#contract/accounts/session.ts'
 import { sayKeepingProblem } from '../../../device/sheet/say-keeping-problem.ts'
 import { askToPersist } from '../../../device/store/database.ts'
 import { dayOpenedAt } from '../../../device/store/day-store.ts'
-import { keepDeed } from '../../../device/store/deed-store.ts'
+import { keepDeed, readDeeds } from '../../../device/store/deed-store.ts'
 import { keepSheet, readSheet } from '../../../device/store/sheet-store.ts'
 import { useDay } from '../../../device/store/use-day.ts'
 import { useKept, useQueue } from '../../../device/store/use-kept.ts'
@@ -12,6 +12,7 @@ import { newId } from '../../../domain/new-id.ts'
 import { deskPath } from '../../../domain/sheets/grading/desk-path.ts'
 import { startSheet } from '../../../domain/sheets/grading/running-sheet.ts'
 import { startChoice } from '../../../domain/sheets/grading/start-choice.ts'
+import { withDeed } from '../../../domain/sheets/grading/turn-of.ts'
 import { addressTo, gradePaths } from '../../../paths.ts'
 import { Page } from '../../../ui/page.tsx'
 import { useFilters } from '../../../ui/use-filters.ts'
@@ -24,6 +25,7 @@ import './grade.css'
 export function StartPage({ account }: { account: Session }) {
   const [asked] = useFilters(['booking', 'coached'])
   const { day, isRead, error } = useDay(account.accountId)
+  const { value: deeds } = useKept(useCallback(() => readDeeds(account.accountId), [account.accountId]))
   const [problem, setProblem] = useState('')
   const { goOn } = useQueue(account.accountId)
   const [, go] = useLocation()
@@ -32,7 +34,7 @@ export function StartPage({ account }: { account: Session }) {
     useCallback(() => dayOpenedAt(account.accountId, on).then((at) => at ?? ''), [account.accountId, on]),
   )
 
-  if (!day || opened.value === undefined) {
+  if (!day || !deeds || opened.value === undefined) {
     const isMissing = isRead && error !== null && !day
     return (
       <Page
@@ -46,7 +48,8 @@ export function StartPage({ account }: { account: Session }) {
       />
     )
   }
-  const choice = startChoice(day.list, asked)
+  const bookings = day.list.bookings.map((booking) => withDeed(booking, deeds))
+  const choice = startChoice({ ...day.list, bookings }, asked)
   if (!choice) {
     return (
       <Page

@@ -31,3 +31,10 @@ export const stepReading = (
   const next = asText(toMillionths(value) + direction * readingStep(gauge) * MILLION)
   return READING.test(next) ? next : value
 }
+
+/** The reading where somebody tapped on the band: the next value that stepping would reach. In: the place on its scale. */
+export const readingAt = (gauge: Pick<Gauge, 'min' | 'max'>, place: number): string => {
+  const step = readingStep(gauge)
+  const text = asText(Math.round(place / step) * step * MILLION)
+  return READING.test(text) ? text : asText(0)
+}

@@ -1,21 +1,25 @@
 import { useEffect, useRef } from 'react'
 import { deedOf, type KeyDeed } from './marking-keys.ts'
+import type { Settings } from './settings.ts'
 
 /** Calls back for the keys of the running sheet, unless somebody types in a field or a panel lies over the page. */
-export const useMarkingKeys = (isOn: boolean, onDeed: (deed: KeyDeed) => void): void => {
-  const act = useRef(onDeed)
-  act.current = onDeed
+export const useMarkingKeys = (settings: Settings, onDeed: (deed: KeyDeed) => void): void => {
+  const act = useRef({ settings, onDeed })
+  act.current = { settings, onDeed }
   useEffect(() => {
-    if (!isOn) return
     const press = (event: KeyboardEvent) => {
       if (event.target instanceof HTMLElement && event.target.closest('input, textarea, select')) return
+      // Enter and the space bar press what has the focus; a mark that was tapped has it, and a clicker means none of them.
+      if (/^(Enter| )$/.test(event.key) && event.target instanceof HTMLElement && event.target.closest('button, a')) {
+        if (!event.target.closest('.marks') || !Object.values(act.current.settings.own).includes(event.key)) return
+      }
       if (document.querySelector('dialog[open]')) return
-      const deed = deedOf(event)
+      const deed = deedOf(event, act.current.settings)
       if (!deed) return
       event.preventDefault()
-      act.current(deed)
+      act.current.onDeed(deed)
     }
     document.addEventListener('keydown', press)
     return () => document.removeEventListener('keydown', press)
-  }, [isOn])
+  }, [])
 }

@@ -1,0 +1,162 @@
+import type { Browser, BrowserContext, Page } from 'playwright-core'
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
+import { openBrowser } from '../support/browser.ts'
+import { cutControls } from '../support/cut-controls.ts'
+import {
+  atCall,
+  buildFieldWorld,
+  type FieldWorld,
+  markCorrect,
+  newPhone,
+  openDesk,
+  pageOn,
+  signInOn,
+  startSheet,
+} from './field-world.ts'
+
+let browser: Browser
+let world: FieldWorld
+let phone: BrowserContext
+let page: Page
+beforeAll(async () => {
+  browser = await openBrowser()
+})
+afterAll(() => browser?.close())
+beforeEach(async () => {
+  world = await buildFieldWorld()
+  phone = await newPhone(browser)
+  await signInOn(phone, world)
+  page = await pageOn(phone)
+  return async () => {
+    await phone.close()
+    await world.close()
+  }
+})
+
+/** How a phone is held, and how large its owner writes. */
+const HOLDS = [
+  { width: 390, height: 844, text: 100 },
+  { width: 390, height: 844, text: 130 },
+  { width: 390, height: 844, text: 200 },
+  { width: 320, height: 568, text: 100 },
+  { width: 320, height: 568, text: 200 },
+  { width: 844, height: 390, text: 100 },
+  { width: 844, height: 390, text: 200 },
+]
+
+const MARKS = { '.mark-correct': 56, '.mark-incorrect': 56, '.call-all': 56, '.majors .cease': 48 }
+
+const hold = async ({ width, height, text }: (typeof HOLDS)[number]) => {
+  await page.setViewportSize({ width, height })
+  await page.evaluate((size) => Object.assign(document.documentElement.style, { fontSize: `${size}%` }), text)
+}
+
+/** What is wrong with a state in any hold; a picture of each where they are asked for. */
+const faultsOf = async (state: string): Promise<string[]> => {
+  const found: string[] = []
+  for (const held of HOLDS) {
+    await hold(held)
+    const name = `${state}-${held.width}-${held.text}`
+    if (process.env.SHOTS) await page.screenshot({ path: `${process.env.SHOTS}/${name}.png` })
+    if (await page.evaluate(() => document.documentElement.scrollWidth > innerWidth))
+      found.push(`${name}: wider than the window`)
+    found.push(...(await cutControls(page, { least: 44, larger: MARKS })).map((one) => `${name}: ${one}`))
+  }
+  await hold(HOLDS[0]!)
+  return found
+}
+
+describe('the running sheet in any hand and for any eyes', () => {
+  it('has every control in reach, whole and large enough in every state', async () => {
+    const found: string[] = []
+    const button = (name: string | RegExp) => page.getByRole('button', { name, exact: true }).first()
+    await openDesk(page, world)
+    await startSheet(page)
+    found.push(...(await faultsOf('call')))
+    await markCorrect(page, 1, 5)
+    await atCall(page, 6)
+    found.push(...(await faultsOf('present')))
+    await button(/^measure Height of the tip/).click()
+    await page.getByRole('textbox', { name: /^Height of the tip/ }).fill('3.5')
+    await page.getByText(/^too low/).waitFor()
+    found.push(...(await faultsOf('reading')))
+    await button('Correct').click()
+    await page.getByRole('heading', { name: 'The reading says incorrect' }).waitFor()
+    found.push(...(await faultsOf('contradiction')))
+    await button('Ground uneven').click()
+    await atCall(page, 7)
+    await button(/^All calls/).click()
+    found.push(...(await faultsOf('all-calls')))
+    await button('Back').click()
+    await button('More').click()
+    found.push(...(await faultsOf('more')))
+    await button(/^End the test void/).click()
+    found.push(...(await faultsOf('void')))
+    await button('Back').click()
+    await button(/Ceremonial composure/).click()
+    found.push(...(await faultsOf('major')))
+    await button('It stays GO').click()
+    await button('Cease').click()
+    await page.getByRole('heading', { name: 'CEASE' }).waitFor()
+    found.push(...(await faultsOf('ceased')))
+    await button(/go on with the test/).click()
+    await markCorrect(page, 7, 35)
+    await atCall(page, 36)
+    found.push(...(await faultsOf('run')))
+    await markCorrect(page, 36, 39)
+    await button(/close the sheet/).waitFor()
+    found.push(...(await faultsOf('closing')))
+    expect(found).toEqual([])
+  })
+
+  it('writes the command and what is looked at for arm’s length, and always shows the command of execution', async () => {
+    await openDesk(page, world)
+    await startSheet(page)
+    await markCorrect(page, 1, 5)
+    await atCall(page, 6)
+    for (const held of HOLDS) {
+      await hold(held)
+      const execution = page.locator('.call-command > span > b')
+      const { y, height } = (await execution.boundingBox())!
+      const area = (await page.locator('.call').boundingBox())!
+      // The box of bold words is some pixels higher than its line.
+      expect([held, y >= area.y - 6, y + height <= area.y + area.height + 6]).toEqual([held, true, true])
+      const sizes = await page.evaluate(() =>
+        ['.call-command:last-child > span > b', '.call-look', '.call-faults .button'].map((one) =>
+          Number.parseFloat(getComputedStyle(document.querySelector(one)!).fontSize),
+        ),
+      )
+      expect([held, sizes[0]! >= 28, sizes[1]! >= 18, sizes[2]! >= 18]).toEqual([held, true, true, true])
+    }
+    // What does not fit is announced.
+    await hold(HOLDS[0]!)
+    await page.getByRole('button', { name: /^\d more faults/ }).waitFor()
+    // A short call is written larger.
+    const size = () =>
+      page
+        .locator('.call-look')
+        .first()
+        .evaluate((list) => Number.parseFloat(getComputedStyle(list).fontSize))
+    const long = await size()
+    await markCorrect(page, 6, 26)
+    await atCall(page, 27)
+    expect(await size()).toBeGreaterThan(long)
+    expect(await page.getByRole('button', { name: /more faults/ }).count()).toBe(0)
+  })
+
+  it('keeps the longest names within two lines', async () => {
+    const name = 'Wolfeschlegelsteinhausenbergerdorff-Featherstonehaugh '.repeat(2).trim().slice(0, 100)
+    await openDesk(page, world)
+    await startSheet(page)
+    await page.evaluate((longest) => {
+      document.querySelector('.grade-who bdi')!.textContent = `SFC ${longest}`
+      document.querySelector('.grade-kept')!.textContent = '12 sheets on this phone, not yet sent: sign in to send them'
+      document.querySelector('.grade-kept')!.classList.remove('is-quiet')
+    }, name)
+    for (const held of HOLDS) {
+      await hold(held)
+      const { height } = (await page.locator('.grade-head').boundingBox())!
+      expect([held, height <= 62 * (held.text / 100)]).toEqual([held, true])
+    }
+  })
+})

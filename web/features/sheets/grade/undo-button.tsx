@@ -1,0 +1,26 @@
+import type { Standard } from '#contract/standards/standards.ts'
+import type { Step } from '../../../domain/sheets/grading/running-sheet.ts'
+import { Button } from '../../../ui/button.tsx'
+import { sayStep, sayStepPlace } from './say-step.ts'
+
+export interface UndoButtonProps {
+  standard: Standard
+  calls: Standard['calls']
+  last: Step | undefined
+  onUndo: (step: Step) => void
+}
+
+/** Takes the last step back in one tap, and says which one that is. */
+export function UndoButton({ standard, calls, last, onUndo }: UndoButtonProps) {
+  return (
+    <Button className="mark-undo" disabled={!last} onClick={() => last && onUndo(last)}>
+      Undo
+      {last && (
+        <>
+          <span aria-hidden="true">{sayStepPlace(standard, last)}</span>
+          <span className="out-of-sight">: {sayStep(standard, calls, last)}</span>
+        </>
+      )}
+    </Button>
+  )
+}
