@@ -138,7 +138,7 @@ export async function buildApp({
   })
   registerProblems(app)
   registerBodyPace(app, waits, ANSWER_MS)
-  await registerHeaders(app)
+  await registerHeaders(app, clock)
   registerHosts(app, config.hosts ?? (config.trustProxy?.length ? null : config.host ? hostsOf(config.host) : null))
   registerSameSite(app)
   registerCompressedBodies(app, LARGEST_BODY_BYTES)

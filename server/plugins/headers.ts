@@ -25,15 +25,18 @@ const PERMISSIONS_POLICY = ['camera', 'geolocation', 'microphone', 'payment', 's
   .map((power) => `${power}=()`)
   .join(', ')
 
-/** Headers that keep a browser safe. Answers of the API are kept in no cache; they are about people. */
-export async function registerHeaders(app: FastifyInstance): Promise<void> {
+/**
+ * Headers that keep a browser safe. Answers of the API are kept in no cache, for they are about people, and say what time it is
+ * here, so that a device knows when its own clock is wrong.
+ */
+export async function registerHeaders(app: FastifyInstance, clock: () => Date): Promise<void> {
   await app.register(helmet, {
     contentSecurityPolicy: { useDefaults: false, directives: CONTENT_SECURITY_POLICY },
     strictTransportSecurity: false,
   })
   app.addHook('onRequest', async (request, reply) => {
     reply.header('permissions-policy', PERMISSIONS_POLICY)
-    if (isApi(request)) reply.header('cache-control', 'no-store')
+    if (isApi(request)) reply.header('cache-control', 'no-store').header('x-server-time', clock().toISOString())
     if (mayDemandTls(request)) {
       reply.header('strict-transport-security', `max-age=${YEAR_SECONDS}; includeSubDomains`)
     }

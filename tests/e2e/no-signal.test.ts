@@ -268,4 +268,20 @@ describe('whatever happens in the middle of a sheet', () => {
     expect(state).toBe('held')
     expect(violations.map(({ rule }) => rule)).toContain('clock-skew')
   })
+
+  it('a clock that is wrong from the start is said at once, and the sheet has the times of the server', async () => {
+    await page.clock.setFixedTime(new Date('2026-06-18T16:00:00Z'))
+    await openDesk(page, world)
+    await page
+      .getByText(/^This phone’s clock is 26 hours ahead\. By the server it is Wednesday 17 June, 14:00/)
+      .waitFor()
+    // The day of the list is the server's.
+    await startSheet(page)
+    await finishSheet(page)
+    await page.getByText(/held for the training office/).waitFor()
+    const { startedAt, day, notes, violations } = await world.sheet(world.bookings[0])
+    expect([startedAt.slice(0, 16), day]).toEqual(['2026-06-17T14:00', '2026-06-17'])
+    expect(notes).toBe('The phone’s clock was 26 hours ahead; times are by the server’s clock.')
+    expect(violations.map(({ rule }) => rule)).toContain('clock-skew')
+  })
 })

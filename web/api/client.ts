@@ -2,6 +2,7 @@ import type { z } from 'zod'
 import type { Problem } from '#contract/errors.ts'
 import { isolated, withoutIsolates } from '../words/isolate.ts'
 import { ApiError, NoAnswerError } from './errors.ts'
+import { noteServerTime } from './server-clock.ts'
 
 type Query = Record<string, string | number | undefined | null>
 
@@ -19,8 +20,9 @@ const ask = async (
   body?: unknown,
   headers?: Record<string, string>,
 ): Promise<Response> => {
+  const sentAt = Date.now()
   try {
-    return await fetch(url, {
+    const response = await fetch(url, {
       method,
       headers: {
         accept: 'application/json',
@@ -30,6 +32,8 @@ const ask = async (
       body: body === undefined ? undefined : withoutIsolates(JSON.stringify(body)),
       signal: AbortSignal.timeout(ATTEMPT_TIMEOUT_MILLISECONDS),
     })
+    noteServerTime(response.headers.get('x-server-time'), sentAt, Date.now())
+    return response
   } catch (cause) {
     throw new NoAnswerError(cause)
   }

@@ -1,7 +1,9 @@
-import { useCallback, useState } from 'react'
+import { useCallback, useState, useSyncExternalStore } from 'react'
 import { Link } from 'wouter'
 import type { Session } from '#contract/accounts/session.ts'
 import type { ListedBooking } from '#contract/test-days/day-list.ts'
+import { clockAhead, onClockFound, rightNow } from '../../../api/server-clock.ts'
+import { ClockNotice } from '../../../device/sheet/clock-notice.tsx'
 import { OnThisPhone } from '../../../device/sheet/on-this-phone.tsx'
 import { keepDeed, readDeeds } from '../../../device/store/deed-store.ts'
 import { sayOfflineMode } from '../../../device/store/offline-mode.ts'
@@ -37,7 +39,8 @@ function Desk({ account: { accountId } }: { account: Session }) {
   const { value: deeds = [] } = useKept(useCallback(() => readDeeds(accountId), [accountId]))
   const { goOn } = useQueue(accountId)
   const [checking, setChecking] = useState<ListedBooking | null>(null)
-  const on = today()
+  useSyncExternalStore(onClockFound, clockAhead)
+  const on = today(null, rightNow())
   const offlineMode = sayOfflineMode()
   if (!day) {
     const isMissing = isRead && !isFetching && error !== null
@@ -98,6 +101,7 @@ function Desk({ account: { accountId } }: { account: Session }) {
           <p>{offlineMode}</p>
         </Notice>
       )}
+      <ClockNotice />
       <OnThisPhone accountId={accountId} />
       <DeedsPart deeds={deeds} onSend={() => void goOn()} />
       <Section title="Today">

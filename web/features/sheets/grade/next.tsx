@@ -1,6 +1,7 @@
 import { useCallback } from 'react'
 import { Link } from 'wouter'
 import type { Session } from '#contract/accounts/session.ts'
+import { rightNow } from '../../../api/server-clock.ts'
 import { readDay } from '../../../device/store/day-store.ts'
 import { readDeeds } from '../../../device/store/deed-store.ts'
 import { readSheets } from '../../../device/store/sheet-store.ts'
@@ -18,7 +19,7 @@ export function Next({ account, after }: { account: Session; after: string }) {
   ).value
   const [day, sheets = [], deeds = []] = here ?? []
   const bookings = (day?.list.bookings ?? []).map((booking) => withDeed(booking, deeds))
-  const next = nextBooking(bookings, sheets, today(), after)
+  const next = nextBooking(bookings, sheets, today(null, rightNow()), after)
   const list = <Link href={deskPath(account)}>To the list</Link>
   if (!next) {
     return (

@@ -2,6 +2,7 @@ import { useMemo, useState } from 'react'
 import type { Session } from '#contract/accounts/session.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import type { ScoredStandard } from '#scoring/types.ts'
+import { clockAhead } from '../../../api/server-clock.ts'
 import type { SheetKeeper } from '../../../device/sheet/sheet-keeper.ts'
 import { useRunningReport } from '../../../device/sheet/use-running-report.ts'
 import { useKeeping } from '../../../device/sheet/use-sheet-writer.ts'
@@ -10,6 +11,7 @@ import { isMarkable, runningFrom } from '../../../domain/sheets/grading/calls.ts
 import { deskPath } from '../../../domain/sheets/grading/desk-path.ts'
 import { faultsToOffer } from '../../../domain/sheets/grading/fault-order.ts'
 import { isCeased, trialAt } from '../../../domain/sheets/grading/running-sheet.ts'
+import { notesWithClock } from '../../../domain/sheets/grading/say-clock.ts'
 import { keepsOpen, scoreSoFar, sheetBody } from '../../../domain/sheets/grading/sheet-body.ts'
 import { lastStep } from '../../../domain/sheets/grading/steps.ts'
 import { scoredStandard } from '../../../domain/sheets/scored-standard.ts'
@@ -52,9 +54,18 @@ const COUNTS = ['', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eigh
 
 /** The sheet as it is closed, with the body it will be sent with where that is known already. */
 const closed = (before: KeptSheet, scored: ScoredStandard): KeptSheet => {
-  const { head } = before.sheet
-  const body = head.candidate.id === null || head.secondOf !== null ? null : sheetBody(scored, before.sheet)
-  return { ...before, state: 'waiting', closedAt: new Date().toISOString(), body, message: '', refusedWith: null }
+  const sheet = { ...before.sheet, notes: notesWithClock(before.sheet.notes, clockAhead()) }
+  const { head } = sheet
+  const body = head.candidate.id === null || head.secondOf !== null ? null : sheetBody(scored, sheet)
+  return {
+    ...before,
+    sheet,
+    state: 'waiting',
+    closedAt: new Date().toISOString(),
+    body,
+    message: '',
+    refusedWith: null,
+  }
 }
 
 /** The first reading that can be typed; one that is not open yet is opened, which puts the focus there. */

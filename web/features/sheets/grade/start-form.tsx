@@ -20,6 +20,8 @@ interface StartFormProps {
   choice: StartChoice
   mayGrade: boolean
   problem: string
+  /** What is wrong with the clock of this device. */
+  clock: React.ReactNode
   /** Where one came from. */
   back: string
   onStart: (filled: Filled) => Promise<void>
@@ -34,7 +36,7 @@ const CONDITIONS = [
 const IN_ORDER = { uniform: true, equipment: true, sponsorPresent: true }
 
 /** Whom, what, with which arm, and whether the conditions are met; one tap when all is in order. */
-export function StartForm({ choice, mayGrade, problem, back, onStart }: StartFormProps) {
+export function StartForm({ choice, mayGrade, problem, clock, back, onStart }: StartFormProps) {
   const { candidate, booking, standards, purpose } = choice
   const [code, setCode] = useState(standards[0]?.code ?? '')
   const [chosenArm, setArm] = useState('')
@@ -188,6 +190,7 @@ export function StartForm({ choice, mayGrade, problem, back, onStart }: StartFor
         {booking?.asSecond && (
           <p>You grade independently of the first grader; neither sees the other’s marks before both have closed.</p>
         )}
+        {clock}
         {problem !== '' && (
           <Notice kind="bad">
             <p>{problem}</p>

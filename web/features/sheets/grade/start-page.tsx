@@ -1,6 +1,8 @@
 import { useCallback, useState } from 'react'
 import { Link, useLocation } from 'wouter'
 import type { Session } from '#contract/accounts/session.ts'
+import { rightNow } from '../../../api/server-clock.ts'
+import { ClockNotice } from '../../../device/sheet/clock-notice.tsx'
 import { sayKeepingProblem } from '../../../device/sheet/say-keeping-problem.ts'
 import { askToPersist } from '../../../device/store/database.ts'
 import { dayOpenedAt } from '../../../device/store/day-store.ts'
@@ -29,7 +31,7 @@ export function StartPage({ account }: { account: Session }) {
   const [problem, setProblem] = useState('')
   const { goOn } = useQueue(account.accountId)
   const [, go] = useLocation()
-  const on = today()
+  const on = today(null, rightNow())
   const opened = useKept(
     useCallback(() => dayOpenedAt(account.accountId, on).then((at) => at ?? ''), [account.accountId, on]),
   )
@@ -82,7 +84,7 @@ export function StartPage({ account }: { account: Session }) {
         // The sheet of a booking has the booking's id, so that the second grader knows it without a network.
         secondOf: choice.booking?.asSecond ? (choice.booking.firstSheetId ?? choice.booking.id) : null,
       },
-      new Date().toISOString(),
+      rightNow().toISOString(),
     )
     try {
       await keepSheet({
@@ -113,6 +115,7 @@ export function StartPage({ account }: { account: Session }) {
   }
   return (
     <StartForm
+      clock={<ClockNotice />}
       choice={choice}
       back={deskPath(account)}
       mayGrade={account.soldierId !== null}

@@ -1,6 +1,7 @@
 import { type RefObject, useEffect, useLayoutEffect, useRef } from 'react'
 import type { Standard } from '#contract/standards/standards.ts'
 import type { ScoredStandard } from '#scoring/types.ts'
+import { rightNow } from '../../../api/server-clock.ts'
 import type { SheetKeeper } from '../../../device/sheet/sheet-keeper.ts'
 import { applyEvent, isOutside } from '../../../domain/sheets/grading/apply-event.ts'
 import { isMarkable } from '../../../domain/sheets/grading/calls.ts'
@@ -40,7 +41,7 @@ export const useTaps = ({ keeper, standard, scored, calls, vibrate, onContradict
   const say = (text: string) => aloud.current?.replaceChildren(text)
   const tap = (event: SheetEvent) =>
     keeper.change((before) => {
-      const next = applyEvent(scored, before.sheet, event, new Date().toISOString())
+      const next = applyEvent(scored, before.sheet, event, rightNow().toISOString())
       return next === before.sheet ? before : { ...before, sheet: next }
     })
   const goTo = async (event: SheetEvent, done: string) => {

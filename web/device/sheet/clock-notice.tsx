@@ -1,0 +1,25 @@
+import { useSyncExternalStore } from 'react'
+import { dayInZone } from '#calendar/day-in-zone.ts'
+import { clockAhead, onClockFound, rightNow } from '../../api/server-clock.ts'
+import { sayClockAhead } from '../../domain/sheets/grading/say-clock.ts'
+import { Notice } from '../../ui/notice.tsx'
+import { sayDayInFull } from '../../words/say-day.ts'
+import { sayTime } from '../../words/say-time.ts'
+import { deviceZone } from '../../words/today.ts'
+
+/** Says at once that this device's clock is wrong, and what time it is; nothing while it is right. */
+export function ClockNotice() {
+  const ahead = useSyncExternalStore(onClockFound, clockAhead)
+  if (ahead === 0) return null
+  const now = rightNow().toISOString()
+  const day = dayInZone(now, deviceZone())
+  return (
+    <Notice kind="bad">
+      <p>
+        This phone’s clock is {sayClockAhead(ahead)}. By the server it is {sayDayInFull(day, day)}, {sayTime(now, null)}
+        . Set the clock right. Until then sheets have the server’s time and say so, and the training office looks at
+        them.
+      </p>
+    </Notice>
+  )
+}
