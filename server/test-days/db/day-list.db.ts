@@ -81,13 +81,23 @@ export async function listCoached(tx: Transaction, scope: Scope): Promise<Listed
   return rows.map(({ candidate }) => candidate)
 }
 
-/** The soldier who has both this roster number and this family name, whatever its letters' case. */
+/** SQL of a text without what people write now so, now so: case, blanks, hyphens. */
+const plain = (text: Prisma.Sql): Prisma.Sql => Prisma.sql`lower(regexp_replace(${text}, '[[:space:]-]', '', 'g'))`
+
+/**
+ * The soldier who has both this roster number and this family name, whatever the case, blanks and hyphens. Null also where
+ * more than one has and none exactly so.
+ */
 export async function findByNumberAndName(
   tx: Transaction,
   { rosterNumber, familyName, on }: IdentifyBody,
 ): Promise<Identified | null> {
-  const [found] = await tx.$queryRaw<Identified[]>`
-    SELECT s.id::text, ${sponsorOn(Prisma.sql`s.id`, Prisma.sql`${on}::date`)} AS sponsor FROM soldier s
-    WHERE s.roster_number = ${rosterNumber.trim()} AND lower(s.family_name) = lower(${familyName.trim()})`
-  return found ?? null
+  const found = await tx.$queryRaw<(Identified & { exact: boolean })[]>`
+    SELECT s.id::text, ${sponsorOn(Prisma.sql`s.id`, Prisma.sql`${on}::date`)} AS sponsor,
+      s.roster_number = ${rosterNumber.trim()} AS exact
+    FROM soldier s
+    WHERE ${plain(Prisma.sql`s.roster_number`)} = ${plain(Prisma.sql`${rosterNumber}::text`)}
+      AND ${plain(Prisma.sql`s.family_name`)} = ${plain(Prisma.sql`${familyName}::text`)}`
+  const one = found.find(({ exact }) => exact) ?? (found.length === 1 ? found[0] : undefined)
+  return one ? { id: one.id, sponsor: one.sponsor } : null
 }

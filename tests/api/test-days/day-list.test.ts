@@ -92,8 +92,25 @@ describe('somebody tested without a booking', () => {
     const asked = { rosterNumber: ' W-12', familyName: 'NWOSU ', on: '2026-06-17' }
     const found = await grader.post<Identified>('/api/soldiers/identify', asked, 200)
     expect(found).toMatchObject({ id, sponsor: { id: setting.sponsorId } })
+    // However somebody writes it down in the rain.
+    for (const rosterNumber of ['w12', 'W 12', 'w-1 2']) {
+      const forgiven = await grader.post<Identified>('/api/soldiers/identify', { ...asked, rosterNumber }, 200)
+      expect(forgiven.id).toBe(id)
+    }
     const earlier = await grader.post<Identified>('/api/soldiers/identify', { ...asked, on: '2026-06-09' }, 200)
     expect(earlier).toEqual({ id, sponsor: null })
+  })
+
+  it('is the one with exactly this number where another one reads alike, and nobody where both only read alike', async () => {
+    const [one, two] = [
+      await makeSoldier(test.office, setting.unitId, { rosterNumber: '20-77', familyName: 'Ashby' }),
+      await makeSoldier(test.office, setting.unitId, { rosterNumber: '207-7', familyName: 'Ashby' }),
+    ]
+    const ask = (rosterNumber: string) => ({ rosterNumber, familyName: 'ashby', on: '2026-06-17' })
+    for (const [number, id] of [['20-77', one] as const, ['207-7', two] as const]) {
+      expect((await grader.post<Identified>('/api/soldiers/identify', ask(number), 200)).id).toBe(id)
+    }
+    await grader.refused(404, 'POST', '/api/soldiers/identify', ask('2077'))
   })
 
   it('is not told to who has only one of the two', async () => {

@@ -45,7 +45,9 @@ export function OnThisPhone({ accountId, unsentOf }: OnThisPhoneProps) {
         <p className="phone-queue">
           {state.message && <span>{state.message}</span>}
           {state.phase === 'signed out' ? (
-            <Link href={addressTo(paths.signIn, { from: location.pathname })}>Sign in</Link>
+            <Link className="button" href={addressTo(paths.signIn, { from: location.pathname })}>
+              Sign in
+            </Link>
           ) : (
             <Button onClick={() => void goOn()} disabled={state.phase === 'sending'}>
               Send now

@@ -7,6 +7,8 @@ import type { RunningSheet } from '../../domain/sheets/grading/running-sheet.ts'
  */
 export interface KeptSheet {
   readonly accountId: string
+  /** What that account is called, for whoever else holds this phone; not on sheets begun before it was kept. */
+  readonly accountName?: string
   /** The client's id: every try to send goes under it. */
   readonly id: string
   readonly state: 'running' | 'waiting' | 'refused' | 'stored'

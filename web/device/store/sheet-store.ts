@@ -119,6 +119,17 @@ export const countUnsentSheets = async (accountId: string): Promise<number> => {
   }
 }
 
+/** Whose sheets, other than those of an account, wait on this device and how many: names and counts, nothing of what is on them. */
+export const readOthersWaiting = async (accountId: string): Promise<{ name: string; count: number }[]> => {
+  const found = new Map<string, { name: string; count: number }>()
+  for (const sheet of await (await deviceDatabase()).getAll('sheets')) {
+    if (sheet.accountId === accountId || !isUnsent(sheet)) continue
+    const { count } = found.get(sheet.accountId) ?? { count: 0 }
+    found.set(sheet.accountId, { name: sheet.accountName ?? 'another account', count: count + 1 })
+  }
+  return [...found.values()]
+}
+
 /** Takes away what the server has had since before a day: it is there for looking at only as long as the day lasts. */
 export const dropStoredBefore = async (accountId: string, instant: string): Promise<void> => {
   for (const { id, state, closedAt } of await readSheets(accountId)) {

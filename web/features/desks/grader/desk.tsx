@@ -5,6 +5,7 @@ import type { ListedBooking } from '#contract/test-days/day-list.ts'
 import { clockAhead, onClockFound, rightNow } from '../../../api/server-clock.ts'
 import { ClockNotice } from '../../../device/sheet/clock-notice.tsx'
 import { OnThisPhone } from '../../../device/sheet/on-this-phone.tsx'
+import { OthersWaiting } from '../../../device/sheet/others-waiting.tsx'
 import { keepDeed, readDeeds } from '../../../device/store/deed-store.ts'
 import { sayOfflineMode } from '../../../device/store/offline-mode.ts'
 import { readSheets } from '../../../device/store/sheet-store.ts'
@@ -102,6 +103,7 @@ function Desk({ account: { accountId } }: { account: Session }) {
         </Notice>
       )}
       <ClockNotice />
+      <OthersWaiting accountId={accountId} />
       <OnThisPhone accountId={accountId} />
       <DeedsPart deeds={deeds} onSend={() => void goOn()} />
       <Section title="Today">

@@ -89,6 +89,7 @@ export function StartPage({ account }: { account: Session }) {
     try {
       await keepSheet({
         accountId: account.accountId,
+        accountName: account.name,
         id,
         state: 'running',
         sheet,
