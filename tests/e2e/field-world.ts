@@ -128,9 +128,7 @@ export async function openDesk(page: Page, { url }: FieldWorld): Promise<void> {
     .getByText(/to test today|booked with you today/)
     .first()
     .waitFor()
-  await page.evaluate(async () => {
-    await navigator.serviceWorker.ready
-  })
+  await page.getByText('Ready without a network.').waitFor()
 }
 
 /** From the desk to the first call of the first candidate to come. */

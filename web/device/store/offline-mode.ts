@@ -8,3 +8,13 @@ export const sayOfflineMode = (): string => {
   }
   return ''
 }
+
+/** Is the whole app of this version on the device? Then, with a day list, this address opens without a network. */
+export const isAppHere = (): boolean => 'serviceWorker' in navigator && navigator.serviceWorker.controller !== null
+
+/** Calls back when the app has come onto the device. Out: stops that. */
+export const onAppHere = (callback: () => void): (() => void) => {
+  if (!('serviceWorker' in navigator)) return () => undefined
+  navigator.serviceWorker.addEventListener('controllerchange', callback)
+  return () => navigator.serviceWorker.removeEventListener('controllerchange', callback)
+}

@@ -7,7 +7,7 @@ import { ClockNotice } from '../../../device/sheet/clock-notice.tsx'
 import { OnThisPhone } from '../../../device/sheet/on-this-phone.tsx'
 import { OthersWaiting } from '../../../device/sheet/others-waiting.tsx'
 import { keepDeed, readDeeds } from '../../../device/store/deed-store.ts'
-import { sayOfflineMode } from '../../../device/store/offline-mode.ts'
+import { isAppHere, onAppHere, sayOfflineMode } from '../../../device/store/offline-mode.ts'
 import { readSheets } from '../../../device/store/sheet-store.ts'
 import { useAccount } from '../../../device/store/use-account.ts'
 import { useDay } from '../../../device/store/use-day.ts'
@@ -43,6 +43,7 @@ function Desk({ account: { accountId } }: { account: Session }) {
   useSyncExternalStore(onClockFound, clockAhead)
   const on = today(null, rightNow())
   const offlineMode = sayOfflineMode()
+  const isReady = useSyncExternalStore(onAppHere, isAppHere)
   if (!day) {
     const isMissing = isRead && !isFetching && error !== null
     return (
@@ -88,6 +89,7 @@ function Desk({ account: { accountId } }: { account: Session }) {
           ))}
           <span className="grader-fresh">
             {error ? `${fetched}; no newer one: there is no answer from the server.` : `${fetched}.`}{' '}
+            {offlineMode === '' && (isReady ? 'Ready without a network.' : 'Not ready without a network yet.')}{' '}
             {error && (
               <Button kind="quiet" onClick={fetchAgain}>
                 Ask again
