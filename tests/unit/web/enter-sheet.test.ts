@@ -7,6 +7,7 @@ import { armFor, chooseArm } from '../../../web/features/sheets/enter/choose-arm
 import { defaultStandardId, enterable } from '../../../web/features/sheets/enter/default-standard.ts'
 import { type Draft, hasContent, newDraft } from '../../../web/features/sheets/enter/draft.ts'
 import { readFaultNumbers, toFaultNumbers } from '../../../web/features/sheets/enter/fault-numbers.ts'
+import { firstGradings } from '../../../web/features/sheets/enter/first-gradings.ts'
 import { fromBody } from '../../../web/features/sheets/enter/from-body.ts'
 import { inTitles } from '../../../web/features/sheets/enter/in-titles.ts'
 import { mark, setAtCall, setFaults, setReading, toggleFault } from '../../../web/features/sheets/enter/mark-draft.ts'
@@ -16,7 +17,7 @@ import { placeProblems } from '../../../web/features/sheets/enter/place-problems
 import { sayNoted } from '../../../web/features/sheets/enter/say-noted.ts'
 import { sponsorOfRecord } from '../../../web/features/sheets/enter/sponsor-of-record.ts'
 import { missingInHead, toBody } from '../../../web/features/sheets/enter/to-body.ts'
-import { body, id, result, standing } from './given.ts'
+import { body, id, result, sheet, standing } from './given.ts'
 
 const NOTHING = { head: {}, cells: {}, other: [] }
 const person = (number: number) => ({ id: id(number), text: 'SGT Ashdown, Mirela' })
@@ -49,6 +50,27 @@ describe('clock times as people type them', () => {
   it.each(['', '9', '2400', '0960', '9:3', 'noon', '12345'])('%s is none', (typed) =>
     expect(parseClock(typed)).toBeNull(),
   )
+})
+
+describe('one attempt that two graders graded on paper', () => {
+  const first = (part: object = {}) =>
+    sheet({ id: id(7), day: '2026-11-17', body: { ...body({ candidateId: id(4), graderId: id(9) }), ...part } })
+  it('can name the first one’s sheet: same candidate, standard and day, another grader', () => {
+    expect(firstGradings([first()], filled(), standing.code).map((one) => one.id)).toEqual([id(7)])
+    const others = [
+      first({ graderId: id(3) }),
+      first({ candidateId: id(5) }),
+      first({ secondOf: id(8) }),
+      first({ void: { kind: 'weather', text: '' } }),
+      { ...first(), day: '2026-11-18' },
+      { ...first(), state: 'rejected' as const },
+    ]
+    expect(firstGradings(others, filled(), standing.code)).toEqual([])
+  })
+  it('says so on the sheet, and not on one of its own', () => {
+    expect(toBody(filled({ secondOf: id(7) }), standing, 'UTC').secondOf).toBe(id(7))
+    expect(toBody(filled(), standing, 'UTC').secondOf).toBeNull()
+  })
 })
 
 describe('instants in the zone of the unit', () => {

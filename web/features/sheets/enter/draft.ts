@@ -33,6 +33,8 @@ export const Draft = z.object({
   candidate: Person.nullable(),
   sponsor: Person.nullable(),
   grader: Person.nullable(),
+  /** The first grader's sheet of the same attempt; '' on a sheet of its own. */
+  secondOf: z.string().default(''),
   day: z.string(),
   /** Clock times as typed. */
   start: z.string(),
@@ -64,6 +66,7 @@ export const newDraft = (id: string, kept: Kept): Draft => ({
   purpose: 'test',
   candidate: null,
   sponsor: null,
+  secondOf: '',
   start: '',
   finish: '',
   conditions: { uniform: true, equipment: true, sponsorPresent: true },

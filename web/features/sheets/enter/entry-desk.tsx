@@ -22,6 +22,7 @@ import { HeadFields } from './head-fields.tsx'
 import { MarksSection } from './marks-section.tsx'
 import { nameOfPlace } from './name-of-place.ts'
 import { ScoreLine } from './score-line.tsx'
+import { SecondOfField } from './second-of-field.tsx'
 import { useDesk } from './use-desk.ts'
 import { useEntries } from './use-entries.ts'
 import { useSponsorOfRecord } from './use-sponsor-of-record.ts'
@@ -170,9 +171,19 @@ export function EntryDesk({ accountId, standards, units, amendment, begin }: Ent
               })
             }}
             onCandidate={(person, arms) =>
-              desk.edit({ candidate: person, arm: person ? chooseArm(arms, standard.arms, draft.arm) : draft.arm })
+              desk.edit({
+                candidate: person,
+                secondOf: '',
+                arm: person ? chooseArm(arms, standard.arms, draft.arm) : draft.arm,
+              })
             }
             onDone={desk.toMarks}
+          />
+          <SecondOfField
+            draft={draft}
+            standard={standard.code}
+            timeZone={timeZone}
+            onSecondOf={(secondOf) => desk.edit({ secondOf })}
           />
         </Section>
         {(draft.holds === 'marks' || draft.holds === 'void') && (

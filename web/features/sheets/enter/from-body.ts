@@ -21,6 +21,7 @@ export const fromBody = (
     candidate: person(body.candidateId),
     sponsor: person(body.sponsorId),
     grader: person(body.graderId),
+    secondOf: body.secondOf ?? '',
     day: dayInZone(body.startedAt, timeZone),
     start: clockTime(body.startedAt, timeZone),
     finish: clockTime(body.finishedAt, timeZone),

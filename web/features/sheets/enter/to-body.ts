@@ -63,7 +63,7 @@ export const toBody = (draft: Draft, standard: Standard, timeZone: string): Shee
     sponsorId: draft.sponsor?.id ?? null,
     graderId: draft.grader?.id ?? '',
     testDayId: stored?.testDayId ?? null,
-    secondOf: stored?.secondOf ?? null,
+    secondOf: draft.secondOf || null,
     startedAt: instantOf(draft, parseClock(draft.start) ?? '00:00', stored?.startedAt, timeZone),
     finishedAt: instantOf(draft, parseClock(draft.finish) ?? '00:00', stored?.finishedAt, timeZone),
     conditions: draft.conditions,
