@@ -1,7 +1,8 @@
 import fc from 'fast-check'
 import type { ScoredStandard } from '../../../../server/domain/scoring/types.ts'
-import { type SheetHead, startSheet } from '../../../../web/domain/sheets/grading/running-sheet.ts'
+import { startSheet } from '../../../../web/domain/sheets/grading/running-sheet.ts'
 import type { SheetEvent } from '../../../../web/domain/sheets/grading/sheet-event.ts'
+import type { SheetHead } from '../../../../web/domain/sheets/grading/sheet-head.ts'
 
 export const CANDIDATE = 'c0ffee00-0000-4000-8000-000000000001'
 export const GRADER = 'c0ffee00-0000-4000-8000-000000000002'

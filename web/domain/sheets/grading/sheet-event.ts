@@ -1,6 +1,6 @@
 import type { SheetBody } from '#contract/sheets/sheets.ts'
 import type { Mark } from '#scoring/types.ts'
-import type { GradedPerson, SheetHead } from './running-sheet.ts'
+import type { GradedPerson, SheetHead } from './sheet-head.ts'
 
 /** One thing a grader does. It names its call, so that the same tap twice changes nothing more. */
 export type SheetEvent =

@@ -1,6 +1,6 @@
 import type { Standard } from '#contract/standards/standards.ts'
 import type { DayList, ListedBooking, ListedCandidate } from '#contract/test-days/day-list.ts'
-import type { SheetHead } from './running-sheet.ts'
+import type { SheetHead } from './sheet-head.ts'
 
 /** Whom somebody is about to grade, and as what. */
 export interface StartChoice {

@@ -1,6 +1,6 @@
 import type { KeptSheet } from '../../../device/store/kept-sheet.ts'
 import { changeSheet, dropSheet, keepSheet } from '../../../device/store/sheet-store.ts'
-import type { GradedPerson } from '../../../domain/sheets/grading/running-sheet.ts'
+import type { GradedPerson } from '../../../domain/sheets/grading/sheet-head.ts'
 
 /** The id of the sheet belongs to another sheet. */
 const TAKEN = 409

@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import { Link } from 'wouter'
 import type { Standard } from '#contract/standards/standards.ts'
-import type { SheetHead } from '../../../domain/sheets/grading/running-sheet.ts'
+import type { SheetHead } from '../../../domain/sheets/grading/sheet-head.ts'
 import { armsFor, type StartChoice } from '../../../domain/sheets/grading/start-choice.ts'
 import { sayBookingState, saySponsor } from '../../../domain/test-days/say-check-in.ts'
 import { Button } from '../../../ui/button.tsx'
