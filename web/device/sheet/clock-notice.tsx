@@ -5,14 +5,14 @@ import { sayClockAhead } from '../../domain/sheets/grading/say-clock.ts'
 import { Notice } from '../../ui/notice.tsx'
 import { sayDayInFull } from '../../words/say-day.ts'
 import { sayTime } from '../../words/say-time.ts'
-import { deviceZone } from '../../words/today.ts'
+import { unitZone } from '../../words/unit-zone.ts'
 
 /** Says at once that this device's clock is wrong, and what time it is; nothing while it is right. */
 export function ClockNotice() {
   const ahead = useSyncExternalStore(onClockFound, clockAhead)
   if (ahead === 0) return null
   const now = rightNow().toISOString()
-  const day = dayInZone(now, deviceZone())
+  const day = dayInZone(now, unitZone())
   return (
     <Notice kind="bad">
       <p>
