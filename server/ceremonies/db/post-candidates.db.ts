@@ -70,15 +70,15 @@ const searched = (search: string): Prisma.Sql[] => {
   ]
 }
 
-/** How many ceremonies soldiers stood at or are named to within the days before (and on the day of) a ceremony, it left out. */
+/** How many ceremonies soldiers stood at or are named to within days up to one, a ceremony left out. */
 export async function countStood(
   tx: Transaction,
   soldierIds: readonly string[],
-  { ceremonyId, day, days }: { ceremonyId: string; day: string; days: number },
+  { ceremonyId, day, days }: { ceremonyId: string | null; day: string; days: number },
 ): Promise<Map<string, number>> {
   const rows = await tx.$queryRaw<{ soldierId: string; stood: number }[]>`
     SELECT q.soldier_id::text AS "soldierId", count(*)::int AS stood FROM post q JOIN ceremony c ON c.id = q.ceremony_id
-    WHERE q.soldier_id = ANY(${[...soldierIds]}::uuid[]) AND c.id <> ${ceremonyId}::uuid AND c.cancelled_at IS NULL
+    WHERE q.soldier_id = ANY(${[...soldierIds]}::uuid[]) AND c.id IS DISTINCT FROM ${ceremonyId}::uuid AND c.cancelled_at IS NULL
       AND c.day <= ${day}::date AND c.day >= ${day}::date - ${days}::int
     GROUP BY q.soldier_id`
   return new Map(rows.map(({ soldierId, stood }) => [soldierId, stood]))

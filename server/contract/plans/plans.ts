@@ -162,7 +162,9 @@ export const AcceptBody = z
   .strictObject({ pairs: z.union([z.literal('all'), z.array(z.string().max(20)).min(1).max(5000)]) })
   .meta({ id: 'PlanAcceptBody' })
 
-export const Accepted = z.object({ booked: z.int(), moved: z.int() }).meta({ id: 'PlanAccepted' })
+export const Accepted = z
+  .object({ booked: z.int(), moved: z.int(), named: z.int().optional().describe('Manning: soldiers named.') })
+  .meta({ id: 'PlanAccepted' })
 export const Undone = z
   .object({ undone: z.int(), left: z.int().describe('Changed since, and so left as they are.') })
   .meta({ id: 'PlanUndone' })

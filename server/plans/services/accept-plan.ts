@@ -5,8 +5,10 @@ import { conflict, invalid, notFound } from '../../errors.ts'
 import { recorded } from '../../record/services/recorded.ts'
 import { refusingDuplicates } from '../../test-days/services/bookings/add-booking.ts'
 import { insertPlanBookings } from '../db/plan-bookings.db.ts'
+import { listPlanNames, storePlanNames } from '../db/plan-names.db.ts'
 import { lockPlan, readAnswer, readProblem } from '../db/plans.db.ts'
 import { notYet, openPlan } from './get-plan.ts'
+import { acceptManning } from './manning/accept-manning.ts'
 import { acceptRetests } from './retests/accept-retests.ts'
 
 /** Accepts pairs of a plan's answer: all that are not accepted yet, or those named; in one transaction, all or none. */
@@ -15,7 +17,7 @@ export async function acceptPlan(
   actor: Actor,
   id: string,
   body: AcceptBody,
-): Promise<{ booked: number; moved: number }> {
+): Promise<{ booked: number; moved: number; named?: number }> {
   await openPlan(context, actor, id)
   return refusingDuplicates(() =>
     recorded(context, actor, async (tx, note) => {
@@ -33,6 +35,12 @@ export async function acceptPlan(
         throw conflict('accepted-already', 'Some of these were accepted already. Look at the plan again.')
       }
       if (pairs.length === 0) throw conflict('nothing-to-accept', 'Nothing of this plan is left to accept.')
+      if (plan.kind === 'manning') {
+        const names = await acceptManning(context, tx, note, actor, problem, pairs)
+        await storePlanNames(tx, id, [...(await listPlanNames(tx, id)), ...names])
+        note({ action: 'plan.accepted', subject: { kind: 'plan', id }, after: { names: names.length } })
+        return { booked: 0, moved: 0, named: names.length }
+      }
       const made = await acceptRetests(context, tx, note, actor, problem, pairs)
       await insertPlanBookings(tx, id, made, context.clock())
       const moved = made.filter(({ fromSlotId }) => fromSlotId !== null).length

@@ -10,6 +10,7 @@ import { refusingDuplicates } from '../../test-days/services/bookings/add-bookin
 import { listPlanBookings, markUndone, type PlanBooking } from '../db/plan-bookings.db.ts'
 import { lockPlan } from '../db/plans.db.ts'
 import { openPlan } from './get-plan.ts'
+import { undoManning } from './manning/undo-manning.ts'
 
 const REASON = 'The plan that booked it was undone.'
 
@@ -21,7 +22,8 @@ export async function undoPlan(context: Context, actor: Actor, id: string): Prom
   await openPlan(context, actor, id)
   return refusingDuplicates(() =>
     recorded(context, actor, async (tx, note) => {
-      await lockPlan(tx, id)
+      const plan = await lockPlan(tx, id)
+      if (plan?.kind === 'manning') return undoManning(context, tx, note, actor, id)
       const made = await listPlanBookings(tx, id)
       if (made.length === 0) throw conflict('nothing-to-undo', 'Nothing of this plan was accepted, or all was undone.')
       const unchanged: { was: PlanBooking; booking: LockedBooking }[] = []

@@ -1,4 +1,5 @@
 import { judgeAnswer } from '../../domain/plans/judge-answer.ts'
+import { solveManning } from '../../domain/plans/manning/solve-manning.ts'
 import type { PlanProblem, Solution } from '../../domain/plans/problem.ts'
 import { solveByBranching } from '../../domain/plans/solve-by-branching.ts'
 import { solveExactly } from './solve-exactly.ts'
@@ -18,8 +19,9 @@ const MOST_EXACT_PAIRS = 6_000
 /** What is left is for the bounds and for the linear program. */
 const SHARE_OF_BRANCHING = 0.5
 
-/** Solves a problem: by branching, and what that does not close and is small enough by a linear program. */
+/** Solves a problem: manning as a flow; else by branching, and what that does not close and is small enough by a linear program. */
 export async function solveProblem(problem: PlanProblem, control: SolveControl): Promise<Solution> {
+  if (isOfCeremonies(problem)) return solveManning(problem)
   const started = performance.now()
   const passed = () => (performance.now() - started) / 1000
   let start: Solution = nothingPlaced(problem)
@@ -35,6 +37,10 @@ export async function solveProblem(problem: PlanProblem, control: SolveControl):
   }
   return solveExactly(problem, start, Math.max(1, control.seconds - passed()))
 }
+
+/** Whether it was stated for ceremonies, as `solveManning` takes it. */
+const isOfCeremonies = ({ kind, wanted }: PlanProblem): boolean =>
+  kind === 'manning' && wanted.every((one) => one.kind === 'post' || one.kind === 'alternate')
 
 const withoutFlag = ({ pairs, levels }: Solution): Solution => ({ pairs, levels })
 

@@ -73,7 +73,15 @@ export function manningProblem(facts: ManningFacts): PlanProblem {
     for (const post of ceremony.posts) {
       const named = post.soldierId !== null && able(ceremony, post).has(post.soldierId) ? post.soldierId : null
       if (named !== null && !facts.letGo) continue
-      wanted.push({ id: post.id, kind: 'post', ceremony: ceremony.id, title: post.title, row: post.row, named })
+      wanted.push({
+        id: post.id,
+        kind: 'post',
+        ceremony: ceremony.id,
+        title: post.title,
+        row: post.row,
+        named,
+        soldierId: post.soldierId,
+      })
       const those = able(ceremony, post)
       for (const soldier of facts.soldiers) {
         if (!those.has(soldier.id)) continue
@@ -90,7 +98,15 @@ export function manningProblem(facts: ManningFacts): PlanProblem {
   for (const ceremony of facts.ceremonies) {
     for (let nth = 1; nth <= ceremony.alternatesWanted; nth++) {
       const id = `${ceremony.id} alternate ${nth}`
-      wanted.push({ id, kind: 'alternate', ceremony: ceremony.id, title: `Alternate ${nth}`, row: 0, named: null })
+      wanted.push({
+        id,
+        kind: 'alternate',
+        ceremony: ceremony.id,
+        title: `Alternate ${nth}`,
+        row: 0,
+        named: null,
+        soldierId: null,
+      })
       for (const soldier of facts.soldiers) {
         if (staying.has(`${ceremony.id} ${soldier.id}`)) continue
         if (!ceremony.posts.some((post) => able(ceremony, post).has(soldier.id))) continue

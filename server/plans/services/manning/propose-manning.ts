@@ -17,12 +17,9 @@ import { shortSets } from '../../../domain/plans/manning/short-sets.ts'
 import { solveManning } from '../../../domain/plans/manning/solve-manning.ts'
 import type { PlanProblem } from '../../../domain/plans/problem.ts'
 import { invalid, notFound } from '../../../errors.ts'
+import { alternatesWanted, LOAD_DAYS } from './alternates-wanted.ts'
 import { findWouldHelp } from './find-would-help.ts'
 import { somebody } from './somebody.ts'
-
-const LOAD_DAYS = 90
-/** For every so many posts one alternate. */
-const POSTS_AN_ALTERNATE = 5
 
 /**
  * Who could stand at the posts of a ceremony that nobody who may is named to, of the soldiers whom this account may name; worked out
@@ -90,7 +87,6 @@ function factsFor(
   const known = new Map<string, FactsRow>(
     [...rows, ...ceremony.facts].map((row) => [`${row.soldierId} ${row.certification}`, row]),
   )
-  const wanted = Math.ceil(ceremony.posts.length / POSTS_AN_ALTERNATE) - ceremony.alternates.length
   return {
     letGo: false,
     ceremonies: [
@@ -103,7 +99,7 @@ function factsFor(
           // Who is named to a post that is not to be touched is taken, too.
           ...ceremony.posts.filter((post) => !posts.includes(post)).flatMap(({ soldierId }) => soldierId ?? []),
         ],
-        alternatesWanted: posts.length === 0 ? 0 : Math.max(0, wanted),
+        alternatesWanted: posts.length === 0 ? 0 : alternatesWanted(ceremony),
       },
     ],
     soldiers: [...people.values()]
