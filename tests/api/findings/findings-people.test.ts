@@ -193,10 +193,11 @@ describe('sponsors and graders', () => {
     expect(of('draw')).toMatchObject({ own: { count: 1, n: 3 }, others: { count: 2, n: 4 }, differs: 'few' })
     expect(of('turn')).toMatchObject({ own: { count: 2, n: 3 }, others: { count: 2, n: 4 } })
     expect(of('composure')).toMatchObject({ major: true, own: { count: 0, n: 3 } })
-    const account = { name: 'aldous himself', roles: ['sponsor' as const], soldierId: aldous }
+    const theirs = await test.office.get<SponsorMeasures>(path(brightwell))
+    const account = { name: 'brightwell', roles: ['sponsor' as const], soldierId: brightwell }
     const sponsor = await test.signedIn(account)
-    expect(await sponsor.get(path(aldous))).toEqual({ items, basis })
-    await sponsor.refused(404, 'GET', path(brightwell))
+    expect(await sponsor.get(path(brightwell))).toEqual(theirs)
+    await sponsor.refused(404, 'GET', path(aldous))
   })
 
   it('a sponsor sees themselves beside the unit’s figure, and no other by name', async () => {

@@ -70,6 +70,7 @@ const WHOLE: readonly { table: string; what: string; own: string }[] = [
   { table: 'coaching_note', what: 'coaching notes about them', own: 'candidate_id = :id::uuid' },
   { table: 'notice', what: 'notices to or about them', own: 'to_id = :id::uuid OR about_id = :id::uuid' },
   { table: 'running_test', what: 'tests said to be running', own: 'candidate_id = :id::uuid' },
+  { table: 'plan', what: 'plans that name them', own: "problem::text LIKE '%' || :id || '%'" },
   ...['session', 'invitation', 'known_device', 'calendar_link', 'notice_read'].map((table) => ({
     table,
     what: `${table.replaceAll('_', ' ')}s of their account`,
