@@ -58,7 +58,9 @@ describe('the record, searched', () => {
     expect(await search('limit=500&kind=sign-ins')).toEqual(all.filter(isSignIn))
     expect(await search('limit=500&kind=changes')).toEqual(all.filter((entry) => !isSignIn(entry)))
     const people = await search('limit=500&kind=people')
-    expect(new Set(people.map(({ action }) => action))).toEqual(new Set(['soldier.created', 'unit.created', 'lists.added']))
+    expect(new Set(people.map(({ action }) => action))).toEqual(
+      new Set(['soldier.created', 'unit.created', 'lists.added']),
+    )
   })
 
   it('reads a kind down an index, newest first, without sorting what it does not show', async () => {
