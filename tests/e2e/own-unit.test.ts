@@ -2,6 +2,7 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { axeViolations, openBrowser, openPage, type screens } from '../support/browser.ts'
 import { buildTestApp, PASSWORD, type TestApp } from '../support/build-test-app.ts'
+import { makeSoldier } from '../support/factories.ts'
 import { settled } from './world.ts'
 
 let test: TestApp
@@ -76,6 +77,39 @@ describe('a unit that begins with nothing', () => {
     await page.getByRole('button', { name: 'Take out First Team' }).click()
     await page.getByRole('button', { name: 'Take it out' }).click()
     await page.getByRole('heading', { level: 1, name: 'One unit.' }).waitFor()
+    await page.context().close()
+  })
+
+  it('confirms all grades and arms at once that came in with people', async () => {
+    const { items } = await test.office.get<{ items: { id: string }[] }>('/api/units')
+    await makeSoldier(test.office, items[0]!.id, { grade: 'FF', arms: ['axe'] })
+    const page = await open('/arms-and-grades')
+    await page.getByRole('button', { name: 'All are right' }).click()
+    await page.getByRole('button', { name: 'Store the lists' }).click()
+    await page.getByText('The lists are stored.').waitFor()
+    expect(await test.office.get('/api/arms-and-grades')).toMatchObject({
+      grades: [{ code: 'FF', confirmed: true }],
+      arms: [{ code: 'axe', confirmed: true }],
+    })
+    await page.context().close()
+  })
+
+  it('begins a standard from common practice, and a certification from that', async () => {
+    const page = await open('/standards')
+    await page.getByLabel('Begin from').selectOption({ label: 'Rifle, standing manual' })
+    await page.getByText('check it against your own manual').waitFor()
+    await page.getByLabel('Title').fill('Our rifle manual')
+    expect(await axeViolations(page)).toEqual([])
+    await page.getByRole('button', { name: 'Make the draft' }).click()
+    await page.getByRole('heading', { level: 1, name: 'Version 1 of Our rifle manual is a draft.' }).waitFor()
+    const { items } = await test.office.get<{ items: { id: string }[] }>('/api/standards')
+    await test.office.post(`/api/standards/${items[0]!.id}/publish`, undefined, 200)
+
+    await page.goto(`${test.app.listeningOrigin}/standards`)
+    await page.getByRole('textbox', { name: 'Certification' }).fill('Rifle')
+    await page.getByLabel('Our rifle manual').check()
+    await page.getByRole('button', { name: 'Add the certification' }).click()
+    await page.getByRole('heading', { level: 1, name: 'Rifle requires Our rifle manual.' }).waitFor()
     await page.context().close()
   })
 })

@@ -76,12 +76,6 @@ export function EntryRows<One extends Entry>(props: EntryRowsProps<One>) {
                   Take out
                 </Button>
               </span>
-              {!entry.confirmed && (
-                <p className="lists-ask">
-                  New, and not confirmed: it came in with something else. Is it right? Where it is a slip, correct
-                  whoever has it under People first, then take it out.
-                </p>
-              )}
             </li>
           )
         })}

@@ -5,7 +5,9 @@ import { listsQuery, listsUseQuery, saveLists } from '../../api/soldiers/arms-an
 import { Button } from '../../ui/button.tsx'
 import { Disclosure } from '../../ui/disclosure.tsx'
 import { Failure } from '../../ui/failure.tsx'
+import { Notice } from '../../ui/notice.tsx'
 import { Section } from '../../ui/section.tsx'
+import { capital, countedInWords } from '../../words/say-number.ts'
 import { BEGINNINGS } from './beginnings.ts'
 import { begunWith } from './edit-entries.ts'
 import { EntryRows } from './entry-rows.tsx'
@@ -20,6 +22,11 @@ export function ListsForm({ lists, onSaved }: { lists: ArmsAndGrades; onSaved: (
   const [grades, setGrades] = useState(lists.grades)
   const [arms, setArms] = useState(lists.arms)
   const isChanged = JSON.stringify([grades, arms]) !== JSON.stringify([lists.grades, lists.arms])
+  const unconfirmed = [...grades, ...arms].filter(({ confirmed }) => !confirmed).length
+  const confirmAll = () => {
+    setGrades(grades.map((grade) => ({ ...grade, confirmed: true })))
+    setArms(arms.map((arm) => ({ ...arm, confirmed: true })))
+  }
   const saving = useMutation({
     mutationFn: () => saveLists({ grades, arms, version: lists.version }),
     onSuccess: (saved) => {
@@ -34,6 +41,16 @@ export function ListsForm({ lists, onSaved }: { lists: ArmsAndGrades; onSaved: (
         saving.mutate()
       }}
     >
+      {unconfirmed > 0 && (
+        <Notice>
+          <p>
+            {capital(countedInWords(unconfirmed, 'entry', 'entries'))} came in with something else, and nobody has said
+            that {unconfirmed === 1 ? 'it is' : 'they are'} right. Where one is a slip, correct whoever has it under
+            People first, then take it out; put the rest in the unit’s order.
+          </p>
+          <Button onClick={confirmAll}>All are right</Button>
+        </Notice>
+      )}
       <Section title="Grades" note="the lowest first; Alt and an arrow key move one">
         <EntryRows
           kind="grade"

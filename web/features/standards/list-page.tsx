@@ -14,6 +14,7 @@ import { BeginSection } from './begin-section.tsx'
 import { NewCertificationForm } from './new-certification-form.tsx'
 import { sayNext, sayRuleOfStandard, sayVersion } from './say-standard.ts'
 import './standards.css'
+import './draft.css'
 
 /** Which standards there are, and which certifications require them. */
 export default function StandardsPage() {
