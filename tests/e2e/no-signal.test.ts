@@ -11,6 +11,7 @@ import {
   type FieldWorld,
   finishSheet,
   markCorrect,
+  NOW,
   newPhone,
   openDesk,
   pageOn,
@@ -183,6 +184,8 @@ describe('one booking on two phones', () => {
     const other = await newPhone(browser)
     await signInOn(other, world)
     const there = await pageOn(other)
+    // Graded at another moment: else both phones would send one and the same sheet.
+    await there.clock.setFixedTime(new Date(Date.parse(NOW) + 20_000))
     await openDesk(there, world)
     await other.setOffline(true)
     await startSheet(there)
@@ -227,6 +230,8 @@ describe('whatever happens in the middle of a sheet', () => {
     await first.close().catch(() => undefined)
     const second = await openProfile(folder, settings)
     try {
+      // What keeps somebody signed in may be lost with the browser.
+      await signInOn(second, world)
       const after = await pageOn(second)
       // The test that was running is the first thing on the desk.
       await after.goto(`${world.url}/desk/grader`)

@@ -47,7 +47,8 @@ export function toCurve(tallies: readonly CertifyTally[]): Curve {
       certified: events,
       left,
       censored,
-      uncertified: 1 - shares.incidence,
+      // A sum of shares may end a rounding above one.
+      uncertified: Math.max(0, 1 - shares.incidence),
       leftShare: shares.competingIncidence,
       interval: shares.interval && { low: 1 - shares.interval.high, high: 1 - shares.interval.low },
     })),

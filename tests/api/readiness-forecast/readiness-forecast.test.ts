@@ -123,9 +123,11 @@ describe('what if', () => {
   test('a test day more is given to who lacks the test, and fewer slots take bookings away', async () => {
     const plain = await suppose('')
     expect(plain.after).toEqual(plain.before)
-    const { atLeast: _, ...before } = plain.before
+    const { atLeast: _, expected, ...before } = plain.before
     const june = await forecast('2026-06-30')
-    expect({ ...before, atLeast: june.atLeast }).toEqual(june)
+    expect({ ...before, expected: june.expected, atLeast: june.atLeast }).toEqual(june)
+    // One test alone is averaged, several are worked out at the points of what is not known: as near as 256 points are.
+    expect(Math.abs(expected - june.expected)).toBeLessThan(0.02)
     const more = await suppose(`&more=2026-06-22/${setting.standard}/5`)
     expect(more.before).toEqual(plain.before)
     expect(more.free).toBe(4) // Of five one is not certified and not booked.
@@ -140,7 +142,7 @@ describe('what if', () => {
       `/api/readiness/forecast/what-if?certification=${setting.certification}&on=2026-06-30&more=2026-07-22/${setting.standard}/5`,
     )
     await app.office.refused(
-      422,
+      400,
       'GET',
       `/api/readiness/forecast/what-if?certification=${setting.certification}&on=2026-06-30&more=soon`,
     )

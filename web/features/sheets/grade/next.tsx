@@ -31,10 +31,12 @@ export function Next({ account, after }: { account: Session; after: string }) {
   return (
     <>
       <Link className="button button-main" href={addressTo(gradePaths.start, { booking: next.id })}>
-        Next candidate:{' '}
-        <bdi>
-          {next.candidate.grade} {next.candidate.familyName}
-        </bdi>
+        <span>
+          Next candidate:{' '}
+          <bdi>
+            {next.candidate.grade} {next.candidate.familyName}
+          </bdi>
+        </span>
       </Link>
       {list}
     </>
