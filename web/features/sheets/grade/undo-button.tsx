@@ -12,15 +12,16 @@ export interface UndoButtonProps {
 
 /** Takes the last step back in one tap, and says which one that is. */
 export function UndoButton({ standard, calls, last, onUndo }: UndoButtonProps) {
+  const place = last && sayStepPlace(standard, last)
   return (
-    <Button className="mark-undo" disabled={!last} onClick={() => last && onUndo(last)}>
+    <Button
+      className="mark-undo"
+      disabled={!last}
+      aria-label={last ? `Undo ${place}: ${sayStep(standard, calls, last)}` : undefined}
+      onClick={() => last && onUndo(last)}
+    >
       Undo
-      {last && (
-        <>
-          <span aria-hidden="true">{sayStepPlace(standard, last)}</span>
-          <span className="out-of-sight">: {sayStep(standard, calls, last)}</span>
-        </>
-      )}
+      {last && <span>{place}</span>}
     </Button>
   )
 }
