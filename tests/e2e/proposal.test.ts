@@ -61,9 +61,18 @@ describe.each(sizes)('on the %s', (screen) => {
     const day = screen === 'desktop' ? '2026-06-22' : '2026-06-23'
     await retreat(day)
     const page = await open('/', 'leader', screen)
-    const part = page.getByRole('region', { name: `Retreat of ${day}` })
-    // The next ceremony stands open.
-    if (screen === 'phone') await part.getByText('Short', { exact: true }).click()
+    // The next ceremony stands open, the one after that is folded.
+    const isNext = screen === sizes[0]
+    const part = isNext
+      ? page.getByRole('region', { name: `Retreat of ${day}` })
+      : page
+          .getByRole('listitem')
+          .filter({ hasText: `Retreat of ${day}` })
+          .first()
+    if (!isNext) {
+      await part.getByText(`Retreat of ${day}`).first().click()
+      await part.getByText('Short', { exact: true }).click()
+    }
     await part.getByText('Somebody can stand at two of the three short posts.').waitFor()
     expect(await part.textContent()).toContain('Proposed: PFC Fairweather, Pat, has not stood in 90 days')
     expect(await part.textContent()).toContain(

@@ -50,7 +50,10 @@ describe('the cumulative incidence', () => {
         const alone = some.map((one) => ({ ...one, competing: 0 }))
         const curve = kaplanMeier(alone, 'log-log')
         const points = aalenJohansen(alone)
-        if (curve.kind === 'no-data') return expect(points).toEqual([])
+        if (curve.kind === 'no-data') {
+          expect(points).toEqual([])
+          return
+        }
         curve.points.forEach(({ time, survival, interval }, i) => {
           expect(points[i]!.time).toBe(time)
           expect(points[i]!.incidence).toBeCloseTo(1 - survival, 9)

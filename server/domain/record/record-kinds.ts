@@ -1,7 +1,7 @@
 /** Kinds of changes by which the record is read, each with the first words of its actions. */
 const FIRST_WORDS = {
   sheets: ['sheet'],
-  people: ['soldier', 'absence', 'appointment', 'unit', 'lists'],
+  people: ['soldier', 'absence', 'appointment', 'unit', 'lists', 'first-step'],
   coaching: ['sponsorship', 'coaching-note'],
   certifications: ['award', 'suspension', 'withdrawal', 'review', 'retest', 'certificate'],
   'test-days': ['test-day', 'slots', 'slot', 'booking', 'plan'],

@@ -80,7 +80,7 @@ describe('measures that fail together', () => {
     ])
     expect(judged.map(({ first, second, verdict, n }) => [first, second, verdict, n])).toEqual([
       ['draw', 'return', 'together', 100],
-      ['attention', 'present', 'not-shown', 100],
+      ['attention', 'present', 'not-shown', 120],
       ['carry', 'draw', 'undefined', 100],
       ['halt', 'turn', 'undefined', 100],
     ])
