@@ -51,11 +51,13 @@ export function fitAbility(data: AbilityData, options: FitOptions = {}): Ability
   const sample = everySoManyth(data, every)
   const { fit, inverseCurvature } = search(sample, options)
   const share = sample.source.length / data.source.length
-  return search(
+  const whole = search(
     data,
     { ...options, start: fit.parameters },
     inverseCurvature.map((each) => each * share),
   ).fit
+  // Where the curvature of the sample misleads, the search goes on with its own.
+  return whole.converged ? whole : search(data, { ...options, start: whole.parameters }).fit
 }
 
 function search(data: AbilityData, options: FitOptions, scale?: Float64Array) {
