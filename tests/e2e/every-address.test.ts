@@ -41,6 +41,8 @@ async function watched(session: BrowserContext) {
   const underWay = new Set<unknown>()
   page.on('pageerror', (error) => complaints.push(`error: ${error.message}`))
   page.on('console', (message) => {
+    // The window of a test has no service worker, which is the test's doing.
+    if (/Service Worker registration blocked/.test(message.text())) return
     if (['error', 'warning'].includes(message.type())) complaints.push(`${message.type()}: ${message.text()}`)
   })
   page.on('response', (response) => {

@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import { dayInZone } from '#calendar/day-in-zone.ts'
+import { sessionQuery } from '../../api/accounts/session.ts'
 import { retestsQuery } from '../../api/readiness/retests.ts'
 import { sheetQuery } from '../../api/sheets/sheets.ts'
 import { soldierQuery } from '../../api/soldiers/soldiers.ts'
@@ -25,7 +26,9 @@ export default function DebriefPage({ id }: { id: string }) {
   const standards = useQuery(standardsQuery).data
   const units = useQuery(unitsQuery).data ?? []
   const candidateId = sheet.data?.candidateId ?? ''
-  const candidate = useQuery(soldierQuery(candidateId)).data
+  // For the zone of the candidate's unit; who only grades sees no page of a soldier.
+  const seesPeople = useQuery(sessionQuery).data?.roles.some((role) => role !== 'grader')
+  const candidate = useQuery(soldierQuery(seesPeople ? candidateId : '')).data
   const retests = useQuery({
     ...retestsQuery({ soldierId: candidateId, asOf: sheet.data?.day }),
     enabled: candidateId !== '',

@@ -31,7 +31,8 @@ import { History } from './history.tsx'
 export default function SheetPage({ id }: { id: string }) {
   const [filters] = useFilters(['revision'])
   const mayAmend = useMay('amend sheets')
-  const me = useQuery(sessionQuery).data?.soldierId
+  const session = useQuery(sessionQuery).data
+  const me = session?.soldierId
   const sheet = useQuery(sheetQuery(id))
   const standards = useQuery(standardsQuery).data
   const certifications = useQuery(certificationsQuery).data ?? []
@@ -39,8 +40,9 @@ export default function SheetPage({ id }: { id: string }) {
   const newest = sheet.data?.revisions.at(-1)
   const revision = sheet.data?.revisions.find(({ number }) => String(number) === filters.revision) ?? newest
   const body = revision?.body
-  // Only for the time zone of the candidate's unit; the page does not wait for it.
-  const candidate = useQuery(soldierQuery(body?.candidateId ?? '')).data
+  // Only for the time zone of the candidate's unit; the page does not wait for it. Who only grades sees no page of a soldier.
+  const seesPeople = session?.roles.some((role) => role !== 'grader')
+  const candidate = useQuery(soldierQuery((seesPeople && body?.candidateId) || '')).data
   if (!sheet.data || !standards || !revision || !body) {
     return <Page title="Grade sheet" error={sheet.error} onRetry={sheet.refetch} />
   }

@@ -20,7 +20,7 @@ export function UndoButton({ standard, calls, last, onUndo }: UndoButtonProps) {
       aria-label={last ? `Undo ${place}: ${sayStep(standard, calls, last)}` : undefined}
       onClick={() => last && onUndo(last)}
     >
-      Undo
+      {'Undo '}
       {last && <span>{place}</span>}
     </Button>
   )
