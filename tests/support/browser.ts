@@ -16,7 +16,7 @@ export const screens = {
 const switches = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--font-render-hinting=none']
 
 /** What a busy machine needs for one step of a page; a page that never gets there fails after it. */
-const PATIENCE_MS = 30_000
+const PATIENCE_MS = 180_000
 
 /** Starts the Chromium from npm. It is unpacked once, with libraries and fonts, beside the installed packages. */
 export async function openBrowser(): Promise<Browser> {
