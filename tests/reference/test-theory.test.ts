@@ -52,7 +52,7 @@ test('Wuensch: 10 students, 10 items', () => {
   )
   expect(against).toEqual([7, 9])
   const raised = analysis.items.flatMap(({ ifDeleted }, i) =>
-    value(ifDeleted) > value(analysis.reliability) ? [i + 1] : [],
+    value(ifDeleted)! > value(analysis.reliability)! ? [i + 1] : [],
   )
   expect(raised).toEqual([3, 7, 9])
   // Of ten students none of these rises is more than chance allows.

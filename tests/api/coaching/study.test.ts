@@ -31,6 +31,13 @@ beforeAll(async () => {
 })
 afterAll(() => app.close())
 
+let signedIn: ReturnType<TestApp['signedIn']> | undefined
+/** The sponsor has one account. */
+const asSponsor = () => {
+  signedIn ??= app.signedIn({ name: 'sponsor', roles: ['sponsor'], soldierId: own.sponsorId })
+  return signedIn
+}
+
 describe('a study sheet', () => {
   it('has every measure of the standard with the faults the unit is marked for most first', async () => {
     const sheet = await read()
@@ -62,7 +69,7 @@ describe('a study sheet', () => {
   })
 
   it('is there for whoever sees the candidate, and the unit’s alone for anybody', async () => {
-    const sponsor = await app.signedIn({ name: 'sponsor', roles: ['sponsor'], soldierId: own.sponsorId })
+    const sponsor = await asSponsor()
     const soldier = await app.signedIn({ name: 'soldier', roles: ['soldier'], soldierId: other.candidateId })
     expect((await read(sponsor, `?candidateId=${own.candidateId}`)).candidate).not.toBeNull()
     expect((await read(soldier)).measures).toHaveLength(4)
@@ -73,7 +80,7 @@ describe('a study sheet', () => {
 })
 
 it('the sponsor’s desk says the fault noted most on each measure to drill, and how often', async () => {
-  const desk = await app.signedIn({ name: 'desk', roles: ['sponsor'], soldierId: own.sponsorId })
+  const desk = await asSponsor()
   const { items } = await desk.get<Coaching>('/api/coaching')
   const drill = items.find(({ candidateId }) => candidateId === own.candidateId)!.drill!.items
   expect(drill.find(({ measure }) => measure === 'halt')!.fault).toEqual({ code: 'tip-low', count: 2 })
