@@ -6,6 +6,7 @@ type Role = Session['roles'][number]
 export type Errand =
   | 'see grades'
   | 'see people'
+  | 'see soldiers'
   | 'manage people'
   | 'manage standards'
   | 'suspend'
@@ -23,6 +24,7 @@ export type Errand =
 const ROLES: Record<Errand, readonly Role[]> = {
   'see grades': ['office', 'commander', 'leader', 'sponsor', 'grader', 'soldier'],
   'see people': ['office', 'commander', 'leader'],
+  'see soldiers': ['office', 'commander', 'leader', 'sponsor', 'soldier'],
   'manage people': ['office'],
   'manage standards': ['office'],
   suspend: ['office', 'commander'],

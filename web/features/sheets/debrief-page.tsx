@@ -1,12 +1,12 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import { dayInZone } from '#calendar/day-in-zone.ts'
-import { sessionQuery } from '../../api/accounts/session.ts'
 import { retestsQuery } from '../../api/readiness/retests.ts'
 import { sheetQuery } from '../../api/sheets/sheets.ts'
 import { soldierQuery } from '../../api/soldiers/soldiers.ts'
 import { unitsQuery } from '../../api/soldiers/units.ts'
 import { standardsQuery } from '../../api/standards/standards.ts'
+import { useMay } from '../../api/use-may.ts'
 import { sayDebrief, sayRetest } from '../../domain/sheets/say-debrief.ts'
 import { saySheet } from '../../domain/sheets/say-sheet.ts'
 import { familyName } from '../../domain/soldiers/say-person.ts'
@@ -27,8 +27,8 @@ export default function DebriefPage({ id }: { id: string }) {
   const units = useQuery(unitsQuery).data ?? []
   const candidateId = sheet.data?.candidateId ?? ''
   // For the zone of the candidate's unit; who only grades sees no page of a soldier.
-  const seesPeople = useQuery(sessionQuery).data?.roles.some((role) => role !== 'grader')
-  const candidate = useQuery(soldierQuery(seesPeople ? candidateId : '')).data
+  const seesSoldiers = useMay('see soldiers')
+  const candidate = useQuery(soldierQuery(seesSoldiers ? candidateId : '')).data
   const retests = useQuery({
     ...retestsQuery({ soldierId: candidateId, asOf: sheet.data?.day }),
     enabled: candidateId !== '',

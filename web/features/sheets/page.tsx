@@ -31,8 +31,8 @@ import { History } from './history.tsx'
 export default function SheetPage({ id }: { id: string }) {
   const [filters] = useFilters(['revision'])
   const mayAmend = useMay('amend sheets')
-  const session = useQuery(sessionQuery).data
-  const me = session?.soldierId
+  const seesSoldiers = useMay('see soldiers')
+  const me = useQuery(sessionQuery).data?.soldierId
   const sheet = useQuery(sheetQuery(id))
   const standards = useQuery(standardsQuery).data
   const certifications = useQuery(certificationsQuery).data ?? []
@@ -41,8 +41,7 @@ export default function SheetPage({ id }: { id: string }) {
   const revision = sheet.data?.revisions.find(({ number }) => String(number) === filters.revision) ?? newest
   const body = revision?.body
   // Only for the time zone of the candidate's unit; the page does not wait for it. Who only grades sees no page of a soldier.
-  const seesPeople = session?.roles.some((role) => role !== 'grader')
-  const candidate = useQuery(soldierQuery((seesPeople && body?.candidateId) || '')).data
+  const candidate = useQuery(soldierQuery((seesSoldiers && body?.candidateId) || '')).data
   if (!sheet.data || !standards || !revision || !body) {
     return <Page title="Grade sheet" error={sheet.error} onRetry={sheet.refetch} />
   }
