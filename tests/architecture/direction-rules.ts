@@ -196,7 +196,7 @@ const server: Rule[] = [
   },
 ]
 
-const shared = /^server\/(contract|domain\/scoring|domain\/calendar)\//
+const shared = /^server\/(contract|domain\/(access|calendar|scoring))\//
 const browser =
   /^(react|react-dom|@tanstack\/react-query|wouter|zod|chart\.js|idb|temporal-polyfill|@fontsource-variable|write-excel-file)(\/|$)/
 

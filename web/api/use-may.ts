@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
+import { can, type Permission } from '#access/permissions.ts'
 import { sessionQuery } from './accounts/session.ts'
-import { type Errand, may } from './may.ts'
 
-/** Whether whoever is signed in is let in on an errand. */
-export const useMay = (errand: Errand): boolean => may(useQuery(sessionQuery).data?.roles ?? [], errand)
+/** Whether whoever is signed in has a permission. */
+export const useMay = (permission: Permission): boolean =>
+  can({ roles: useQuery(sessionQuery).data?.roles ?? [] }, permission)

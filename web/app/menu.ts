@@ -1,4 +1,4 @@
-import { type Errand, may } from '../api/may.ts'
+import { can, type Permission } from '#access/permissions.ts'
 import type { Role } from '../domain/accounts/roles.ts'
 import { paths } from '../paths.ts'
 
@@ -8,7 +8,7 @@ export interface MenuItem {
   /** The addresses under which the item is the one one is at. */
   within: RegExp
   /** What one must be let do; without it the page is for everybody who sees soldiers. */
-  errand?: Errand
+  permission?: Permission
   /** The roles that find it in the row at the top; everybody finds it under "All pages". */
   row?: readonly Role[]
 }
@@ -27,49 +27,61 @@ const GROUPS: readonly MenuGroup[] = [
         to: paths.stand,
         text: 'Who can stand',
         within: /^\/stand(\/|$)/,
-        errand: 'see grades',
+        permission: 'see-grades',
         row: ['leader', 'commander'],
       },
       {
         to: paths.ceremonies,
         text: 'Ceremonies',
         within: /^\/ceremonies/,
-        errand: 'see grades',
+        permission: 'see-grades',
         row: ['leader', 'commander'],
       },
       {
         to: paths.candidates,
         text: 'Candidates',
         within: /^\/(candidates|sheets)/,
-        errand: 'see grades',
+        permission: 'see-grades',
         row: ['leader', 'sponsor', 'grader'],
       },
-      { to: paths.people, text: 'People', within: /^\/people/, errand: 'see people' },
-      { to: paths.firstSteps, text: 'First steps', within: /^\/first-steps/, errand: 'manage people' },
-      { to: paths.units, text: 'Units', within: /^\/units/, errand: 'manage people' },
+      { to: paths.people, text: 'People', within: /^\/people/, permission: 'see-people' },
+      { to: paths.firstSteps, text: 'First steps', within: /^\/first-steps/, permission: 'manage-people' },
+      { to: paths.units, text: 'Units', within: /^\/units/, permission: 'manage-people' },
       {
         to: paths.armsAndGrades,
         text: 'Arms and grades',
         within: /^\/arms-and-grades/,
-        errand: 'manage people',
+        permission: 'manage-people',
       },
-      { to: paths.certificates, text: 'Certificates', within: /^\/certificates/, errand: 'manage people' },
-      { to: paths.suspensions, text: 'Suspensions', within: /^\/suspensions/, errand: 'suspend', row: ['commander'] },
+      { to: paths.certificates, text: 'Certificates', within: /^\/certificates/, permission: 'manage-people' },
+      {
+        to: paths.suspensions,
+        text: 'Suspensions',
+        within: /^\/suspensions/,
+        permission: 'suspend',
+        row: ['commander'],
+      },
     ],
   },
   {
     title: 'Tests',
     items: [
-      { to: paths.testDays, text: 'Test days', within: /^\/test-days/, errand: 'see grades', row: ['office'] },
-      { to: paths.enter, text: 'Enter a sheet', within: /^\/enter/, errand: 'enter sheets', row: ['grader', 'office'] },
-      { to: paths.held, text: 'Held', within: /^\/held/, errand: 'decide sheets', row: ['office'] },
-      { to: paths.twiceGraded, text: 'Graded twice', within: /^\/twice-graded/, errand: 'decide sheets' },
-      { to: paths.contested, text: 'Amendments', within: /^\/contested/, errand: 'confirm amendments' },
+      { to: paths.testDays, text: 'Test days', within: /^\/test-days/, permission: 'see-grades', row: ['office'] },
+      {
+        to: paths.enter,
+        text: 'Enter a sheet',
+        within: /^\/enter/,
+        permission: 'enter-sheets',
+        row: ['grader', 'office'],
+      },
+      { to: paths.held, text: 'Held', within: /^\/held/, permission: 'decide-sheets', row: ['office'] },
+      { to: paths.twiceGraded, text: 'Graded twice', within: /^\/twice-graded/, permission: 'decide-sheets' },
+      { to: paths.contested, text: 'Amendments', within: /^\/contested/, permission: 'confirm-amendments' },
       {
         to: paths.retests,
         text: 'Retests',
         within: /^\/retest(s|-plans)/,
-        errand: 'see grades',
+        permission: 'see-grades',
         row: ['office', 'leader'],
       },
     ],
@@ -81,7 +93,7 @@ const GROUPS: readonly MenuGroup[] = [
         to: paths.measures,
         text: 'Findings',
         within: /^\/findings/,
-        errand: 'see findings',
+        permission: 'see-findings',
         row: ['office', 'commander', 'sponsor'],
       },
       { to: paths.standards, text: 'Standards', within: /^\/standards/ },
@@ -90,22 +102,22 @@ const GROUPS: readonly MenuGroup[] = [
   {
     title: 'Administration',
     items: [
-      { to: paths.import, text: 'Import a file', within: /^\/import/, errand: 'manage people' },
+      { to: paths.import, text: 'Import a file', within: /^\/import/, permission: 'manage-people' },
       {
         to: paths.accounts,
         text: 'Accounts',
         within: /^\/accounts/,
-        errand: 'manage accounts',
+        permission: 'manage-accounts',
         row: ['administrator'],
       },
       {
         to: paths.backup,
         text: 'Backup',
         within: /^\/backup/,
-        errand: 'keep backups',
+        permission: 'keep-backups',
         row: ['administrator'],
       },
-      { to: paths.record, text: 'Record', within: /^\/record/, errand: 'read the record', row: ['administrator'] },
+      { to: paths.record, text: 'Record', within: /^\/record/, permission: 'read-record', row: ['administrator'] },
       { to: paths.notices, text: 'Notices', within: /^\/notices/ },
       { to: paths.account, text: 'My account', within: /^\/account$/ },
     ],
@@ -116,7 +128,7 @@ const GROUPS: readonly MenuGroup[] = [
 export const menuFor = (roles: readonly Role[]): MenuGroup[] =>
   GROUPS.map(({ title, items }) => ({
     title,
-    items: items.filter(({ errand }) => !errand || may(roles, errand)),
+    items: items.filter(({ permission }) => !permission || can({ roles }, permission)),
   })).filter(({ items }) => items.length > 0)
 
 const LONGEST_ROW = 5

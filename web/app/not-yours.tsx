@@ -1,15 +1,15 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
+import { type Permission, rolesWith } from '#access/permissions.ts'
 import { sessionQuery } from '../api/accounts/session.ts'
-import { type Errand, rolesLetIn } from '../api/may.ts'
 import { listRoles } from '../domain/accounts/roles.ts'
 import { paths } from '../paths.ts'
 import { Page } from '../ui/page.tsx'
 import { sayWhoseDesk, sayWhosePage } from './say-whose.ts'
 
 /** Stands in place of a page that is for other roles: whose it is, and the way back. */
-export function NotYours({ title, errand }: { title: string; errand: Errand }) {
-  return <Elsewhere title={title} answer={sayWhosePage(title, rolesLetIn(errand))} />
+export function NotYours({ title, permission }: { title: string; permission: Permission }) {
+  return <Elsewhere title={title} answer={sayWhosePage(title, rolesWith(permission))} />
 }
 
 /** The same for the desk of a role that one does not have. */

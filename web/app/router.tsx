@@ -1,14 +1,14 @@
 import { useQuery } from '@tanstack/react-query'
 import { lazy, Suspense, useEffect } from 'react'
 import { matchRoute, Route, Switch, useLocation, useRouter } from 'wouter'
+import { can } from '#access/permissions.ts'
 import { sessionQuery } from '../api/accounts/session.ts'
-import { may } from '../api/may.ts'
 import { paths } from '../paths.ts'
 import { Page } from '../ui/page.tsx'
 import { DeskPage } from './desks.tsx'
 import { NotFound } from './error-page.tsx'
 import { NotYours } from './not-yours.tsx'
-import { PAGE_ERRANDS } from './page-errands.ts'
+import { PAGE_PERMISSIONS } from './page-permissions.ts'
 
 const Stand = lazy(() => import('../features/readiness/page.tsx'))
 const Ahead = lazy(() => import('../features/readiness/ahead/page.tsx'))
@@ -81,21 +81,21 @@ const useScrollToTop = () => {
 }
 
 /** Of the page at this address, what one would have to be let do and is not; undefined where one may open it. */
-const useLackingErrand = () => {
+const useLackingPermission = () => {
   const [path] = useLocation()
   const { parser } = useRouter()
   const roles = useQuery(sessionQuery).data?.roles ?? []
   // An account without a role is a soldier's.
   const own = roles.length > 0 ? roles : (['soldier'] as const)
-  const page = PAGE_ERRANDS.find((one) => matchRoute(parser, one.path, path)[0])
-  return page && !may(own, page.errand) ? page : undefined
+  const page = PAGE_PERMISSIONS.find((one) => matchRoute(parser, one.path, path)[0])
+  return page && !can({ roles: own }, page.permission) ? page : undefined
 }
 
 /** The pages of somebody signed in. One that is for other roles says whose it is and asks the server nothing. */
 export function Pages() {
   useScrollToTop()
-  const lacking = useLackingErrand()
-  if (lacking) return <NotYours key={lacking.path} title={lacking.title} errand={lacking.errand} />
+  const lacking = useLackingPermission()
+  if (lacking) return <NotYours key={lacking.path} title={lacking.title} permission={lacking.permission} />
   return (
     <Suspense fallback={<Page title="Reviewstand" />}>
       <Switch>

@@ -1,8 +1,8 @@
 import { useQuery } from '@tanstack/react-query'
 import { useEffect, useRef, useState } from 'react'
 import { Link, useLocation } from 'wouter'
+import { can } from '#access/permissions.ts'
 import type { Session } from '#contract/accounts/session.ts'
-import { may } from '../api/may.ts'
 import { unitsQuery } from '../api/soldiers/units.ts'
 import { NoticesLink } from '../features/notices/notices-link.tsx'
 import { SearchButton } from '../features/search/search-button.tsx'
@@ -68,7 +68,7 @@ export function Shell({ session, children }: { session: Session; children: React
             </ul>
           </nav>
         )}
-        {may(roles, 'see grades') && <SearchButton />}
+        {can({ roles }, 'see-grades') && <SearchButton />}
         <NoticesLink />
         <Button
           ref={menuButton}

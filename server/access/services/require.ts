@@ -1,13 +1,13 @@
 import type { Context } from '../../context/context.ts'
 import type { Actor } from '../../domain/access/actor.ts'
-import { type Action, can } from '../../domain/access/permissions.ts'
+import { can, type Permission } from '../../domain/access/permissions.ts'
 import type { Scope } from '../../domain/access/scope.ts'
 import { AppError } from '../../errors.ts'
 import { unitsInScope } from '../db/units.db.ts'
 
 /** Refuses what none of the account's roles may do. */
-export function requireAction(actor: Actor, action: Action): void {
-  if (!can(actor, action)) throw notAllowed()
+export function requireAction(actor: Actor, permission: Permission): void {
+  if (!can(actor, permission)) throw notAllowed()
 }
 
 export const notAllowed = (): AppError =>

@@ -1,7 +1,11 @@
 import type { Actor, Role } from './actor.ts'
 
-/** What accounts may do beside looking. */
-export type Action =
+/** What an account may be let in for. What it may do so on, is a matter of scope. */
+export type Permission =
+  | 'see-grades'
+  | 'see-people'
+  | 'see-soldiers'
+  | 'enter-sheets'
   | 'manage-people'
   | 'manage-standards'
   | 'carry-over-awards'
@@ -19,7 +23,11 @@ export type Action =
   | 'manage-accounts'
   | 'keep-backups'
 
-const ALLOWED: Record<Action, readonly Role[]> = {
+const ALLOWED: Record<Permission, readonly Role[]> = {
+  'see-grades': ['office', 'commander', 'leader', 'sponsor', 'grader', 'soldier'],
+  'see-people': ['office', 'commander', 'leader'],
+  'see-soldiers': ['office', 'commander', 'leader', 'sponsor', 'soldier'],
+  'enter-sheets': ['office', 'grader', 'sponsor'],
   'manage-people': ['office'],
   'manage-standards': ['office'],
   'carry-over-awards': ['office'],
@@ -38,10 +46,13 @@ const ALLOWED: Record<Action, readonly Role[]> = {
   'keep-backups': ['administrator'],
 }
 
-/** Whether an account may do this at all; on what, is a matter of scope. */
-export function can(actor: Actor, action: Action): boolean {
-  return actor.roles.some((role) => ALLOWED[action].includes(role))
+/** Whether any of somebody's roles has a permission. The server asks it of accounts, the browser of the session. */
+export function can({ roles }: Pick<Actor, 'roles'>, permission: Permission): boolean {
+  return roles.some((role) => ALLOWED[permission].includes(role))
 }
+
+/** The roles that have a permission. */
+export const rolesWith = (permission: Permission): readonly Role[] => ALLOWED[permission]
 
 /** Whether an account may take out what is held about a soldier: the office about anybody, everybody about themselves. */
 export function canExtract(actor: Actor, soldierId: string): boolean {

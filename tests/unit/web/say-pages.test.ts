@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { may } from '../../../web/api/may.ts'
+import { can } from '../../../server/domain/access/permissions.ts'
 import { sayNextCeremony } from '../../../web/domain/ceremonies/say-ceremony.ts'
 import { saySheet, sayStanding } from '../../../web/domain/sheets/say-sheet.ts'
 import { sayCall } from '../../../web/domain/standards/say-call.ts'
@@ -180,9 +180,9 @@ describe('doors', () => {
     ).toEqual(['/stand?asOf=2026-12-05', '/', '/', '/', '/'])
   })
   it('are shown to whom they are for', () => {
-    expect(may(['office'], 'decide sheets')).toBe(true)
-    expect(may(['leader', 'grader'], 'decide sheets')).toBe(false)
-    expect(may(['grader'], 'enter sheets')).toBe(true)
-    expect(may([], 'see findings')).toBe(false)
+    expect(can({ roles: ['office'] }, 'decide-sheets')).toBe(true)
+    expect(can({ roles: ['leader', 'grader'] }, 'decide-sheets')).toBe(false)
+    expect(can({ roles: ['grader'] }, 'enter-sheets')).toBe(true)
+    expect(can({ roles: [] }, 'see-findings')).toBe(false)
   })
 })

@@ -23,7 +23,7 @@ import { useWords } from './use-words.ts'
 export default function CeremoniesPage() {
   const [filters, setFilters] = useFilters(['from', 'cancelled'])
   const { units, zone, today } = useWords()
-  const mayPlan = useMay('plan ceremonies')
+  const mayPlan = useMay('plan-ceremonies')
   const list = useInfiniteQuery(
     ceremonyListQuery({
       ...(filters.from ? { from: filters.from } : {}),

@@ -35,7 +35,7 @@ export default function CeremonyPage({ id }: { id: string }) {
   const session = useQuery(sessionQuery).data
   const ceremony = query.data
   const words = useWords(ceremony?.unitId)
-  const mayPlan = useMay('plan ceremonies')
+  const mayPlan = useMay('plan-ceremonies')
   const [done, setDone] = useState<Done | null>(null)
   const [isLeaving, setLeaving] = useState(false)
   if (!ceremony) return <Page title="Ceremony" error={query.error} onRetry={query.refetch} />

@@ -67,7 +67,7 @@ export default function CandidatePage({ id }: { id: string }) {
   const coaching = useQuery(candidateCoachingQuery(id, filters.standard)).data
   const forecasts = useQuery(forecastsQuery(id)).data?.items
   const session = useQuery(sessionQuery).data
-  const mayCheck = useMay('see findings')
+  const mayCheck = useMay('see-findings')
 
   const error = soldier.error ?? status.error ?? sheetPages.error ?? standardList.error ?? terms.error
   const standards = standardList.data

@@ -19,7 +19,7 @@ type Sponsorship = SoldierDetail['sponsors'][number]
 export function SponsorControl({ soldier, today }: { soldier: SoldierDetail; today: string }) {
   const client = useQueryClient()
   const isImpartial = useIsImpartial(soldier, today)
-  const mayManage = useMay('manage people') && isImpartial
+  const mayManage = useMay('manage-people') && isImpartial
   const [asked, setAsked] = useState<Sponsorship | 'new' | null>(null)
   const [day, setDay] = useState(today)
   const [typed, setTyped] = useState('')

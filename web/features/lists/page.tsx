@@ -14,7 +14,7 @@ import './lists.css'
 /** The unit's own grades and arms, in its own order: every form and every file goes by them. */
 export default function ListsPage() {
   const query = useQuery(listsQuery)
-  const mayManage = useMay('manage people')
+  const mayManage = useMay('manage-people')
   const [saved, setSaved] = useState(false)
   const lists = query.data
   return (

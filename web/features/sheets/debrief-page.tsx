@@ -27,7 +27,7 @@ export default function DebriefPage({ id }: { id: string }) {
   const units = useQuery(unitsQuery).data ?? []
   const candidateId = sheet.data?.candidateId ?? ''
   // For the zone of the candidate's unit; who only grades sees no page of a soldier.
-  const seesSoldiers = useMay('see soldiers')
+  const seesSoldiers = useMay('see-soldiers')
   const candidate = useQuery(soldierQuery(seesSoldiers ? candidateId : '')).data
   const retests = useQuery({
     ...retestsQuery({ soldierId: candidateId, asOf: sheet.data?.day }),

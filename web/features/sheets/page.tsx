@@ -30,8 +30,8 @@ import { History } from './history.tsx'
 /** One grade sheet as it stands now or in an earlier revision. */
 export default function SheetPage({ id }: { id: string }) {
   const [filters] = useFilters(['revision'])
-  const mayAmend = useMay('amend sheets')
-  const seesSoldiers = useMay('see soldiers')
+  const mayAmend = useMay('amend-sheets')
+  const seesSoldiers = useMay('see-soldiers')
   const me = useQuery(sessionQuery).data?.soldierId
   const sheet = useQuery(sheetQuery(id))
   const standards = useQuery(standardsQuery).data

@@ -30,7 +30,7 @@ export default function PeoplePage() {
   const [typed, setTyped] = useState('')
   const [adding, setAdding] = useState(false)
   const q = useDeferredValue(typed.trim())
-  const mayManage = useMay('manage people')
+  const mayManage = useMay('manage-people')
   const units = useQuery(unitsQuery).data ?? []
   const lists = useQuery(listsQuery).data
   const today = todayIn()

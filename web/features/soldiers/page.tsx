@@ -31,7 +31,7 @@ export default function PersonPage({ id }: { id: string }) {
   const query = useQuery(soldierQuery(id))
   const units = useQuery(unitsQuery).data ?? []
   const terms = useQuery(certificationsQuery).data ?? []
-  const mayManage = useMay('manage people')
+  const mayManage = useMay('manage-people')
   const today = todayIn()
   const soldier = query.data
   if (!soldier) {

@@ -25,7 +25,7 @@ export default function RequirementsPage() {
   const [filters, setFilters] = useFilters(['on', 'unitId', 'certification'])
   const units = useQuery(unitsQuery).data ?? []
   const terms = useQuery(certificationsQuery).data ?? []
-  const mayManage = useMay('manage standards')
+  const mayManage = useMay('manage-standards')
   const today = todayIn()
   const day = filters.on || today
   const query = useQuery(requirementsQuery({ asOf: filters.on || undefined, unitId: filters.unitId || undefined }))

@@ -20,7 +20,7 @@ import './draft.css'
 export default function StandardsPage() {
   const query = useQuery(standardsQuery)
   const terms = useQuery(certificationsQuery).data ?? []
-  const mayManage = useMay('manage standards')
+  const mayManage = useMay('manage-standards')
   const today = todayIn()
   const standards = query.data
   const shown =

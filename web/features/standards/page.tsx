@@ -28,7 +28,7 @@ export default function StandardPage({ id }: { id: string }) {
   const today = todayIn()
   const asked = versions.find(({ version }) => String(version) === filters.version)
   const standard = asked ?? byId ?? versionInForce(versions, today)
-  const mayManage = useMay('manage standards')
+  const mayManage = useMay('manage-standards')
   if (!standards || !standard) {
     const missing = standards && !standard
     return (

@@ -22,7 +22,7 @@ export default function TermsPage({ code }: { code: string }) {
   const query = useQuery(certificationsQuery)
   const standards = useQuery(standardsQuery).data ?? []
   const units = useQuery(unitsQuery).data ?? []
-  const mayManage = useMay('manage standards')
+  const mayManage = useMay('manage-standards')
   const today = todayIn()
   const certification = query.data?.find((one) => one.code === code)
   const terms = useQuery(termsQuery(certification?.id ?? '')).data ?? []

@@ -30,7 +30,7 @@ export default function LinePage({ id }: { id: string }) {
   const day = useQuery(testDayQuery(id)).data
   const { line, isLive } = useLine(id)
   const standards = useQuery(standardsQuery).data ?? []
-  const mayPlan = useMay('plan test days')
+  const mayPlan = useMay('plan-test-days')
   const [checking, setChecking] = useState<LineBooking | null>(null)
   const [pairing, setPairing] = useState<LineBooking | null>(null)
   const data = line.data

@@ -24,7 +24,7 @@ import { sayAhead, sayDayState } from './say-test-days.ts'
 export default function TestDaysPage() {
   const [filters, setFilters] = useFilters(['when', 'unitId'])
   const units = useQuery(unitsQuery).data ?? []
-  const mayPlan = useMay('plan test days')
+  const mayPlan = useMay('plan-test-days')
   const today = todayIn(timeZoneOf(units, filters.unitId))
   const isPast = filters.when === 'past'
   const span = isPast ? { through: addDays(today, -1) } : { from: today }

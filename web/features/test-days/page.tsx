@@ -30,7 +30,7 @@ export default function TestDayPage({ id }: { id: string }) {
   const bookings = useQuery(bookingsQuery({ testDayId: id, state: 'all' }))
   const standards = useQuery(standardsQuery).data ?? []
   const units = useQuery(unitsQuery).data ?? []
-  const mayPlan = useMay('plan test days')
+  const mayPlan = useMay('plan-test-days')
   const [calling, setCalling] = useState(false)
   const data = day.data
   const today = todayIn(data?.zone)

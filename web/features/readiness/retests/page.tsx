@@ -44,7 +44,7 @@ export default function RetestsPage() {
   const asOf = filters.asOf || today
   const certifications = certificationsOn(useQuery(certificationsQuery).data ?? [], today)
   const retests = useQuery(retestsQuery({ asOf: filters.asOf || undefined, unitId: filters.unitId || undefined }))
-  const mayBook = useMay('plan test days') && asOf === today
+  const mayBook = useMay('plan-test-days') && asOf === today
   const planned = filters.unitId || units.find(({ parentId }) => parentId === null)?.id
   const days = useQuery({ ...testDaysQuery({ from: today }), enabled: mayBook })
   const bookable =

@@ -32,7 +32,7 @@ export default function ReviewPage({ soldierId, standard }: { soldierId: string;
   const retests = useQuery(retestsQuery({ soldierId }))
   const standards = useQuery(standardsQuery).data ?? []
   const units = useQuery(unitsQuery).data ?? []
-  const mayRecord = useMay('plan test days')
+  const mayRecord = useMay('plan-test-days')
   const today = todayIn(timeZoneOf(units))
   const person = soldier.data
   const open = retests.data?.find((one) => one.standard === standard)

@@ -19,7 +19,7 @@ import './contested.css'
 /** Amendments that would change what counts, and appeals: what a second person decides. */
 export default function ContestedPage() {
   const amendments = useQuery(openAmendmentsQuery)
-  const mayAnswer = useMay('decide sheets')
+  const mayAnswer = useMay('decide-sheets')
   const appeals = useQuery({ ...openAppealsQuery, enabled: mayAnswer })
   const me = useQuery(sessionQuery).data?.name
   const client = useQueryClient()
