@@ -1,0 +1,46 @@
+import { lazy, Suspense } from 'react'
+import { Link } from 'wouter'
+import { addressTo, gradePaths, paths } from '../../paths.ts'
+import { PracticeSection } from './practice-section.tsx'
+import type { Candidate } from './use-candidate.ts'
+
+const OnThisPhone = lazy(() =>
+  import('../../device/sheet/on-this-phone.tsx').then(({ OnThisPhone }) => ({ default: OnThisPhone })),
+)
+
+/** Practice, with what the sponsor's phone has not sent yet, and the ways to more of it for whoever coaches. */
+export function PractisedSection({
+  candidate: { soldier, code, standards, isSponsor, today },
+  accountId,
+  mayCoach,
+}: {
+  candidate: Candidate
+  accountId: string | undefined
+  mayCoach: boolean
+}) {
+  return (
+    <PracticeSection
+      candidateId={soldier.id}
+      standard={code}
+      standards={standards}
+      today={today}
+      unsent={
+        isSponsor && accountId ? (
+          <Suspense>
+            <OnThisPhone accountId={accountId} unsentOf={soldier.id} />
+          </Suspense>
+        ) : null
+      }
+      more={
+        mayCoach && (
+          <>
+            {isSponsor && <Link href={addressTo(gradePaths.start, { coached: soldier.id })}>Practise</Link>}{' '}
+            <Link href={addressTo(paths.enter, { purpose: 'practice', candidate: soldier.id })}>
+              Enter practice from paper
+            </Link>
+          </>
+        )
+      }
+    />
+  )
+}
