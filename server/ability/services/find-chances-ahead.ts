@@ -5,7 +5,7 @@ import type { AttemptKind } from '../../domain/ability/attempt-kind.ts'
 import type { CandidateHistory } from '../../domain/ability/candidate-history.ts'
 import { type ChancesAhead, chancesAhead } from '../../domain/ability/chances-ahead.ts'
 import { modelOrBaseline } from '../../domain/ability/model-or-baseline.ts'
-import { readHistoriesOf } from '../db/ability.db.ts'
+import { readHistoriesOf } from '../db/histories.db.ts'
 import { type ForecastGround, readForecastGrounds } from './forecast-ground.ts'
 
 /** Who is to be tested in a standard, and how often at most. */

@@ -1,6 +1,7 @@
 import type { Context } from '../../context/context.ts'
 import { modelOrBaseline } from '../../domain/ability/model-or-baseline.ts'
-import { countTests, readKindScores, readPastForecasts } from '../db/ability.db.ts'
+import { countTests } from '../db/histories.db.ts'
+import { readKindScores, readPastForecasts } from '../db/past-forecasts.db.ts'
 
 /**
  * The chances of tests as they stood before: what would have been said of each the day before it, by the model or, where that had done

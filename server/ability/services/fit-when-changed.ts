@@ -1,6 +1,6 @@
 import { setTimeout } from 'node:timers/promises'
 import type { Context } from '../../context/context.ts'
-import { readRecordState } from '../db/ability.db.ts'
+import { readRecordState } from '../db/histories.db.ts'
 import { refreshFits } from './refresh-fits.ts'
 
 /** While sheets come in one after the other it waits for a pause, but not for longer. */

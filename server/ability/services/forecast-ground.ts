@@ -3,7 +3,8 @@ import type { Catalogue } from '../../db/catalogue.db.ts'
 import { type MeasureLayout, measureLayout, type VersionPlaces } from '../../domain/ability/measure-layout.ts'
 import { quarterOf } from '../../domain/ability/quarter.ts'
 import { fitUnit } from '../../domain/ability/unit-fit.ts'
-import { type KindScore, readFits, readKindScores, type StoredFit } from '../db/ability.db.ts'
+import { readFits, type StoredFit } from '../db/fits.db.ts'
+import { type KindScore, readKindScores } from '../db/past-forecasts.db.ts'
 
 /** What a forecast of anybody's next test of a standard rests on, beside their own past. */
 export interface ForecastGround {

@@ -6,14 +6,9 @@ import { type MeasureLayout, measureLayout } from '../../domain/ability/measure-
 import { pastForecasts } from '../../domain/ability/past-forecasts.ts'
 import { quarterOf, quartersBetween } from '../../domain/ability/quarter.ts'
 import { fitUnit, MODEL_VERSION, type UnitFit } from '../../domain/ability/unit-fit.ts'
-import {
-  listFits,
-  listForecastPrints,
-  readHistories,
-  type StoredFit,
-  storeFit,
-  storePastForecasts,
-} from '../db/ability.db.ts'
+import { listFits, type StoredFit, storeFit } from '../db/fits.db.ts'
+import { readHistories } from '../db/histories.db.ts'
+import { listForecastPrints, storePastForecasts } from '../db/past-forecasts.db.ts'
 
 type Work = Pick<Context, 'db' | 'clock' | 'catalogue'>
 

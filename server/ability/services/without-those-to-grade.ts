@@ -1,6 +1,6 @@
 import type { Context } from '../../context/context.ts'
 import type { Actor } from '../../domain/access/actor.ts'
-import { candidatesToGrade } from '../db/ability.db.ts'
+import { candidatesToGrade } from '../db/to-grade.db.ts'
 
 /** Those whom this account is not about to grade: whoever judges a test is to know no forecast of it, whatever else they are. */
 export async function withoutThoseToGrade(

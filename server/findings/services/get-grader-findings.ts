@@ -1,4 +1,4 @@
-import { listFittedSeverities } from '../../ability/db/ability.db.ts'
+import { listFittedSeverities } from '../../ability/db/fits.db.ts'
 import type { Context } from '../../context/context.ts'
 import { today } from '../../context/today.ts'
 import type { FindingsQuery } from '../../contract/findings/findings.ts'

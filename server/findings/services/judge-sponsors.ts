@@ -1,4 +1,4 @@
-import { listFittedSeverities } from '../../ability/db/ability.db.ts'
+import { listFittedSeverities } from '../../ability/db/fits.db.ts'
 import type { Context } from '../../context/context.ts'
 import type { CoachedGroup } from '../../domain/statistics/passes/coached-passes.ts'
 import { fitPasses, type Passed } from '../../domain/statistics/passes/fit-passes.ts'
