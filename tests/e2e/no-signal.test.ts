@@ -287,7 +287,8 @@ describe('whatever happens in the middle of a sheet', () => {
     await page.getByRole('link', { name: 'To the list' }).click()
     await page.getByText('A newer version of Reviewstand is here.').waitFor()
     await page.getByRole('button', { name: 'Load it now' }).click()
-    await page.getByText('A newer version of Reviewstand is here.').waitFor({ state: 'detached' })
+    // Chromium gives the former worker up to five minutes to be done with what it does.
+    await page.locator('.update-bar').waitFor({ state: 'detached', timeout: 450_000 })
     await page.getByText('One candidate to test today; one is through.').waitFor()
     expect(
       await page.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.waiting ?? null),

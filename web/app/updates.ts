@@ -5,11 +5,17 @@ import { keepTyped } from './typed-fields.ts'
 let waiting: ServiceWorker | null = null
 /** The server hands out a newer one, which nothing on this device keeps: a part of this one was not there any more. */
 let isReplaced = false
+/** The newer one was asked for, and the browser is still busy with the former. */
+let isLoading = false
 const listeners = new Set<() => void>()
 
-const found = (worker: ServiceWorker | null) => {
-  waiting = worker
+const tell = () => {
   for (const listener of listeners) listener()
+}
+
+const found = (worker: ServiceWorker) => {
+  waiting = worker
+  tell()
 }
 
 /** Where a part of the app does not come, keeps what is typed while it is still there, and sees whether it was replaced. */
@@ -19,7 +25,7 @@ export const watchForReplacement = (): void => {
     compareVersions().then(({ kind }) => {
       if (kind !== 'newer') return
       isReplaced = true
-      for (const listener of listeners) listener()
+      tell()
     })
   })
 }
@@ -65,20 +71,41 @@ export const startOfflineApp = async (): Promise<void> => {
   }
 }
 
-/** Loads the version that waits. False, and nothing happens, while a sheet is being graded in any window. */
+/**
+ * Loads the version that waits. False, and nothing happens, while a sheet is being graded in any window. A browser may keep the
+ * former worker for minutes: then a sheet begun meanwhile is left alone, and the newer version offered again after it.
+ */
 export const takeUpdate = async (): Promise<boolean> => {
   if (!isUpdateWaiting() || (await isGrading())) return false
-  keepTyped()
   if (!waiting) {
-    location.reload()
+    reload()
     return true
   }
-  navigator.serviceWorker.addEventListener('controllerchange', () => location.reload(), { once: true })
+  navigator.serviceWorker.addEventListener('controllerchange', reloadUnlessGrading, { once: true })
   waiting.postMessage({ type: 'SKIP_WAITING' })
+  isLoading = true
+  tell()
   return true
 }
 
-export const isUpdateWaiting = (): boolean => waiting !== null || isReplaced
+const reload = () => {
+  keepTyped()
+  location.reload()
+}
+
+const reloadUnlessGrading = async () => {
+  if (!(await isGrading())) return reload()
+  waiting = null
+  isLoading = false
+  isReplaced = true
+  tell()
+}
+
+const isUpdateWaiting = (): boolean => waiting !== null || isReplaced
+
+/** Whether a newer version waits to be asked for, or was asked for and is on its way. */
+export const updateState = (): 'none' | 'waiting' | 'loading' =>
+  isLoading ? 'loading' : isUpdateWaiting() ? 'waiting' : 'none'
 
 export const onUpdate = (listener: () => void): (() => void) => {
   listeners.add(listener)
