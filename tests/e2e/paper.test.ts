@@ -142,6 +142,14 @@ describe('on A4 and on letter', () => {
     (code) => expectPages(`/standards/${code}/paper`, 2),
   )
 
+  it.each(['sword-saber-standing', 'sword-saber-marching', 'rifle-standing'])(
+    'the study sheet for %s is one page, also for somebody who was tested in it',
+    async (code) => {
+      await expectPages(`/standards/${code}/study`, 1)
+      await expectPages(`/standards/${code}/study?candidate=${people[20]}`, 1)
+    },
+  )
+
   it.each((Object.keys(paths) as Screen[]).filter((screen) => !DOORWAYS.includes(screen)))(
     '%s prints no type too small to read',
     async (screen) => {

@@ -66,12 +66,13 @@ export const sayOwn = ({ candidate }: StudySheet, { own }: Measure): string => {
   if (!candidate) return ''
   if (own.tested === 0) return candidate.tests === 0 ? '' : 'not reached yet'
   if (own.noGo === 0) return `GO in ${own.tested === 1 ? 'the test' : `all ${inWords(own.tested)} tests`}`
+  if (own.tested === 1) return 'NO-GO in the test'
   return `NO-GO in ${inWords(own.noGo)} of ${countedInWords(own.tested, 'test')}`
 }
 
-/** A fault with how often it was noted: "Elbow bent (unit 41, own 2)". */
+/** A fault with how often it was noted: "Elbow bent (41, own 2)": the unit’s count first. */
 export const sayFault = (title: string, { unit, own }: Measure['faults'][number], hasCandidate: boolean): string => {
-  const counts = [unit > 0 ? `unit ${figure(unit)}` : '', hasCandidate && own > 0 ? `own ${figure(own)}` : '']
+  const counts = [unit > 0 ? figure(unit) : '', hasCandidate && own > 0 ? `own ${figure(own)}` : '']
   const said = counts.filter(Boolean).join(', ')
   return said === '' ? capital(title) : `${capital(title)} (${said})`
 }

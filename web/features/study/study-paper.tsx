@@ -74,16 +74,17 @@ export function StudyPaper({ sheet }: { sheet: StudySheet }) {
             </article>
           )
         })}
+        <footer className="study-foot">
+          <ul className="study-cautions">
+            {cautionsOnce([standard]).map((caution) => (
+              <li key={caution}>{caution}</li>
+            ))}
+          </ul>
+          <p className="muted">
+            A figure in brackets says how often a fault was noted in the unit’s trials; it is no finding about anybody.
+          </p>
+        </footer>
       </div>
-      <ul className="study-cautions">
-        {cautionsOnce([standard]).map((caution) => (
-          <li key={caution}>{caution}</li>
-        ))}
-      </ul>
-      <p className="muted">
-        A figure says how often a fault was noted; it is no finding about anybody. Unit procedure comes before this
-        sheet.
-      </p>
     </section>
   )
 }
@@ -114,7 +115,7 @@ function Minor({ standard, minor }: { standard: Standard; minor: Minor }) {
 function Checks({ when, checks }: { when: string; checks: Minor['checks']['execution'] }) {
   if (checks.length === 0) return null
   return (
-    <p>
+    <p className="study-checks">
       <span className="muted">{when}:</span>{' '}
       {checks.map(({ title, arm }) => (arm ? `${title} (${arm})` : title)).join('; ')}
     </p>
@@ -133,8 +134,7 @@ function Tolerance({ gauge }: { gauge: Gauge }) {
         <GaugePicture tolerance={tolerance} kind={gaugeKind(gauge)} unit={gauge.unit} />
       )}
       <p>
-        {gauge.title}
-        <br />
+        {gauge.title} <br />
         <b>{words}</b>
       </p>
     </div>
