@@ -78,7 +78,10 @@ function Desk({ session: { accountId, soldierId } }: { session: Session }) {
         note={items.length > 0 ? `${counted(items.length, 'candidate')}, the one tested next first` : undefined}
         more={
           items.length > 0 && (
-            <Link href={addressTo(paths.enter, { purpose: 'practice' })}>Enter practice from paper</Link>
+            <>
+              <Link href={paths.sponsors}>What all of them fail</Link>
+              <Link href={addressTo(paths.enter, { purpose: 'practice' })}>Enter practice from paper</Link>
+            </>
           )
         }
       >
