@@ -55,6 +55,8 @@ export const paths = {
   suspensions: '/suspensions',
   import: '/import',
   importFile: '/import/:id',
+  words: '/words',
+  roleCards: '/role-cards',
   account: '/account',
   accounts: '/accounts',
   backup: '/backup',

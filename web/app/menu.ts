@@ -100,6 +100,13 @@ const GROUPS: readonly MenuGroup[] = [
     ],
   },
   {
+    title: 'Help',
+    items: [
+      { to: paths.words, text: 'Words', within: /^\/words/ },
+      { to: paths.roleCards, text: 'Role cards', within: /^\/role-cards/ },
+    ],
+  },
+  {
     title: 'Administration',
     items: [
       { to: paths.import, text: 'Import a file', within: /^\/import/, permission: 'manage-people' },

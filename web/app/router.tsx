@@ -29,6 +29,8 @@ const Contested = lazy(() => import('../features/sheets/appeals/page.tsx'))
 const Record = lazy(() => import('../features/record/page.tsx'))
 const Suspensions = lazy(() => import('../features/readiness/suspensions/page.tsx'))
 const Account = lazy(() => import('../features/accounts/own/page.tsx'))
+const Words = lazy(() => import('../features/help/words-page.tsx'))
+const RoleCards = lazy(() => import('../features/help/cards-page.tsx'))
 const Accounts = lazy(() => import('../features/accounts/page.tsx'))
 const Extract = lazy(() => import('../features/soldiers/extract/extract-page.tsx'))
 const Certificate = lazy(() => import('../features/soldiers/extract/certificate-page.tsx'))
@@ -123,6 +125,8 @@ export function Pages() {
         <Route path={paths.suspensions} component={Suspensions} />
         <Route path={paths.import} component={Import} />
         <Route path={paths.importFile}>{({ id }) => <ImportFile key={id} id={id} />}</Route>
+        <Route path={paths.words} component={Words} />
+        <Route path={paths.roleCards} component={RoleCards} />
         <Route path={paths.account} component={Account} />
         <Route path={paths.accounts} component={Accounts} />
         <Route path={paths.backup} component={Backup} />

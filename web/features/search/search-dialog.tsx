@@ -1,14 +1,16 @@
 import { useQuery } from '@tanstack/react-query'
 import { useDeferredValue, useEffect, useId, useRef, useState } from 'react'
 import { useLocation } from 'wouter'
+import { sessionQuery } from '../../api/accounts/session.ts'
 import { searchQuery } from '../../api/search/search.ts'
+import { findPlaces } from '../../domain/search/find-places.ts'
 import { Failure } from '../../ui/failure.tsx'
 import { today as todayIn } from '../../words/today.ts'
 import { addressOf, sayFound } from './say-found.ts'
 import { isSearchKeyOn, setSearchKey } from './search-key.ts'
 import './search-dialog.css'
 
-/** Type, arrow, Enter: from anywhere to a soldier, a ceremony, a test day or a standard. */
+/** Type, arrow, Enter: from anywhere to a soldier, a ceremony, a test day, a standard, or to the page for what one means to do. */
 export default function SearchDialog({ onClose }: { onClose: () => void }) {
   const dialog = useRef<HTMLDialogElement>(null)
   const [text, setText] = useState('')
@@ -18,14 +20,24 @@ export default function SearchDialog({ onClose }: { onClose: () => void }) {
   const id = useId()
   const asked = useDeferredValue(text.trim())
   const search = useQuery(searchQuery(asked))
-  const found = asked === '' ? [] : (search.data ?? [])
+  const roles = useQuery(sessionQuery).data?.roles ?? []
+  const today = todayIn()
+  const found = [
+    ...(asked === '' ? [] : (search.data ?? [])).map((item) => ({
+      key: `${item.kind} ${item.id}`,
+      title: item.title,
+      note: sayFound(item, today),
+      to: addressOf(item),
+    })),
+    ...findPlaces(text, roles, today).map(({ title, to }) => ({ key: `${title} ${to}`, title, note: 'page', to })),
+  ]
   const searching = asked !== text.trim() || search.isPlaceholderData || (asked !== '' && search.isPending)
   const marked = searching ? undefined : found[Math.min(active, found.length - 1)]
   useEffect(() => dialog.current?.showModal(), [])
 
   const open = (item: (typeof found)[number]) => {
     dialog.current?.close()
-    navigate(addressOf(item))
+    navigate(item.to)
   }
   const onKeyDown = (event: React.KeyboardEvent) => {
     const step = { ArrowDown: 1, ArrowUp: -1 }[event.key]
@@ -40,7 +52,7 @@ export default function SearchDialog({ onClose }: { onClose: () => void }) {
   return (
     <dialog ref={dialog} className="search" aria-label="Search" onClose={onClose}>
       <label htmlFor={id} className="out-of-sight">
-        Soldier by name or roster number, ceremony, test day by its place, standard
+        Soldier by name or roster number, ceremony, test day by its place, standard, or what you want to do
       </label>
       <input
         id={id}
@@ -48,8 +60,8 @@ export default function SearchDialog({ onClose }: { onClose: () => void }) {
         aria-expanded={found.length > 0}
         aria-controls={`${id}-list`}
         aria-autocomplete="list"
-        aria-activedescendant={marked && `${id}-${marked.id}`}
-        placeholder="Name, roster number, ceremony, place, standard"
+        aria-activedescendant={marked && `${id}-${found.indexOf(marked)}`}
+        placeholder="Name, number, ceremony, place, or what to do"
         autoComplete="off"
         spellCheck={false}
         maxLength={100}
@@ -61,17 +73,17 @@ export default function SearchDialog({ onClose }: { onClose: () => void }) {
         onKeyDown={onKeyDown}
       />
       <div id={`${id}-list`} role="listbox" aria-label="Found">
-        {found.map((item) => (
+        {found.map((item, place) => (
           // biome-ignore lint/a11y/useKeyWithClickEvents: the keys are handled by the combobox
           <div
-            key={`${item.kind} ${item.id}`}
-            id={`${id}-${item.id}`}
+            key={item.key}
+            id={`${id}-${place}`}
             role="option"
             tabIndex={-1}
             aria-selected={item === marked}
             onClick={() => open(item)}
           >
-            <bdi>{item.title}</bdi> <span>{sayFound(item, todayIn())}</span>
+            <bdi>{item.title}</bdi> <span>{item.note}</span>
           </div>
         ))}
       </div>
