@@ -45,6 +45,7 @@ export function RetestTable(props: RetestTableProps) {
         {
           head: 'Soldier',
           facts: [...soldierFacts<Retest>(true), fact('Unit', ({ unitId }) => fullUnitName(units, unitId))],
+          tight: 'wide',
           cell: (retest) => (
             <>
               {canBook && (
@@ -93,7 +94,7 @@ export function RetestTable(props: RetestTableProps) {
           cell: ({ on, attempt }) => (
             <>
               <span className="one-line">{sayDay(on, asOf)}</span>{' '}
-              <span className="muted small retest-unit">next: attempt {attempt}</span>
+              <span className="muted small retest-unit one-line">next: attempt {attempt}</span>
             </>
           ),
         },
