@@ -31,6 +31,12 @@ export const RosterItem = z.strictObject({
   leftOn: PlainDate.optional(),
 })
 
+/** Days that must be in order are compared wherever both can be read, whatever else is wrong. */
+const wherePlain =
+  (...keys: string[]) =>
+  ({ value }: z.core.ParsePayload): boolean =>
+    keys.every((key) => PlainDate.safeParse((value as Record<string, unknown> | null)?.[key]).success)
+
 export const AwardItem = z
   .strictObject({
     rosterNumber: RosterNumber,
@@ -42,6 +48,7 @@ export const AwardItem = z
   .refine((award) => award.awardedOn <= award.validThrough, {
     error: 'The award ends before it begins.',
     path: ['validThrough'],
+    when: wherePlain('awardedOn', 'validThrough'),
   })
 
 export const ResultItem = z.strictObject({
@@ -58,11 +65,16 @@ export const ResultItem = z.strictObject({
 
 const inOrder = (period: { from: string; to?: string | null | undefined }) =>
   period.to == null || period.from <= period.to
-const IN_ORDER = { error: 'The period ends before it begins.', path: ['to'] }
+const IN_ORDER = { error: 'The period ends before it begins.', path: ['to'], when: wherePlain('from', 'to') }
 
 export const SponsorshipItem = z
   .strictObject({ candidate: RosterNumber, sponsor: RosterNumber, from: PlainDate, to: PlainDate.nullish() })
   .refine(inOrder, IN_ORDER)
+  .refine(({ candidate, sponsor }) => candidate !== sponsor, {
+    error: 'Nobody is their own sponsor; name another soldier.',
+    path: ['sponsor'],
+    when: ({ value }) => typeof (value as { candidate?: unknown } | null)?.candidate === 'string',
+  })
 
 export const AppointmentItem = z
   .strictObject({ rosterNumber: RosterNumber, standard: Words, from: PlainDate, to: PlainDate.nullish() })

@@ -10,6 +10,7 @@ import {
   SponsorshipItem,
 } from './import-items.ts'
 import type { ImportKind } from './imports.ts'
+import { salvage } from './salvage.ts'
 import { sayIssue } from './say-issue.ts'
 
 const SCHEMAS: Readonly<Record<ImportKind, z.ZodType>> = {
@@ -23,20 +24,25 @@ const SCHEMAS: Readonly<Record<ImportKind, z.ZodType>> = {
   ceremonies: CeremonyItem,
 }
 
+/** A thing as its kind wants it; or what can be read of it, with all that is wrong in words and the fields it is in. */
+export type ParsedItem =
+  | { readonly item: unknown }
+  | { readonly part: unknown; readonly wrong: readonly string[]; readonly unread: ReadonlySet<string> }
+
 /**
- * Checks a thing of a file by what things of its kind look like, whatever file it comes from; else says all that is wrong,
- * in words. `titleOf`: what a field is called; `known`: fields of which it is said already why they cannot be read.
+ * Checks a thing of a file by what things of its kind look like, whatever file it comes from. `titleOf`: what a field is
+ * called; `known`: fields of which it is said already why they cannot be read.
  */
 export function parseImportItem(
   kind: ImportKind,
   value: unknown,
   titleOf: (field: string) => string = (field) => field,
   known: ReadonlySet<string> = new Set(),
-): { readonly item: unknown } | { readonly wrong: readonly string[] } {
+): ParsedItem {
   const parsed = SCHEMAS[kind].safeParse(value)
   if (parsed.success) return { item: parsed.data }
-  const wrong = parsed.error.issues
-    .filter(({ path }) => !known.has(String(path[0])))
-    .map((issue) => sayIssue(issue, titleOf))
-  return { wrong: [...new Set(wrong)] }
+  const { issues } = parsed.error
+  const wrong = issues.filter(({ path }) => !known.has(String(path[0]))).map((issue) => sayIssue(issue, titleOf))
+  const unread = new Set(issues.map(({ path }) => String(path[0])))
+  return { part: salvage(SCHEMAS[kind], value), wrong: [...new Set(wrong)], unread }
 }

@@ -20,7 +20,7 @@ function sayPlace(path: readonly PropertyKey[], titleOf: (field: string) => stri
 function sayWhat(issue: z.core.$ZodIssue): string {
   switch (issue.code) {
     case 'invalid_type':
-      return issue.input === undefined || issue.message.endsWith('received undefined')
+      return issue.message.endsWith('received undefined')
         ? 'this is missing.'
         : issue.message.startsWith('Invalid input')
           ? `${WANTED[issue.expected] ?? 'something else'} belongs here.`

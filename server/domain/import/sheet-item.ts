@@ -31,7 +31,8 @@ export function sheetItem(
     const trials = take(measureKey(code, ''), trialsOf(cell(''), standard!.rule.trials))
     const faults = take(measureKey(code, 'faults'), parseFaults(textOf(cell('faults'))))
     const readings = take(measureKey(code, 'readings'), parseReadings(textOf(cell('readings')), gauges))
-    const blank = trials?.length === 0 && faults?.length === 0 && readings?.length === 0
+    if (!trials || !faults || !readings) return []
+    const blank = trials.length === 0 && faults.length === 0 && readings.length === 0
     return blank ? [] : [{ code, trials, faults, readings }]
   })
   const majors = (standard?.majors ?? []).flatMap(({ code }) => {

@@ -1,9 +1,7 @@
 import { readArms, readGrades } from '../../arms-and-grades/db/arms-and-grades.db.ts'
 import { noteNew } from '../../arms-and-grades/services/note-new.ts'
-import type { ImportKind } from '../../contract/imports/imports.ts'
 import { editDistance } from '../../domain/import/edit-distance.ts'
-import type { ReadFile } from './read-file.ts'
-import type { Given, Run, Verdict } from './run.ts'
+import type { Given, Run } from './run.ts'
 
 type Kind = 'grade' | 'arm'
 
@@ -18,9 +16,9 @@ interface Naming {
 
 /**
  * Asks about each grade and arm of a file that the unit's lists do not have: whether it is new, or which one is meant. New
- * ones go into the lists. Out: the file with what is meant in its place; rows about which nothing is said yet are refused.
+ * ones go into the lists. Out: the rows with what is meant in its place; to say nothing yet about one is a fault.
  */
-export async function askAboutLists(run: Run, kind: ImportKind, file: ReadFile): Promise<ReadFile> {
+export async function askAboutLists(run: Run, rows: readonly Given<never>[]): Promise<Given<never>[]> {
   const { tx, note, trial, questions } = run
   const known = {
     grade: (await readGrades(tx)).map(({ code }) => code),
@@ -28,28 +26,22 @@ export async function askAboutLists(run: Run, kind: ImportKind, file: ReadFile):
   }
   const isKnown = { grade: new Set(known.grade), arm: new Set(known.arm) }
   const added: Record<Kind, string[]> = { grade: [], arm: [] }
-  const refused = new Map(file.refused)
-  const given = (file.given as readonly Given<Naming>[]).flatMap((one): Given<Naming>[] => {
+  const given = (rows as readonly Given<Naming>[]).map((one): Given<Naming> => {
     const faults: string[] = []
     const item = withCodes(one.item, (about, code) => {
       if (isKnown[about].has(code)) return code
       const choices = ['add', 'leave-out', ...nearest(code, known[about]).map((other) => `as:${other}`)]
       const answer = questions.ask(one.rows, { about, known: null, given: code, rosterNumber: null, choices })
-      if (answer === 'add') added[about].push(code)
-      else if (answer?.startsWith('as:')) return answer.slice('as:'.length)
+      if (answer === 'add') {
+        if (one.faults.length === 0) added[about].push(code)
+      } else if (answer?.startsWith('as:')) return answer.slice('as:'.length)
       else faults.push(sayOpen(about, code, answer))
       return code
     })
-    const open = [...new Set(faults)]
-    if (open.length === 0) return [{ ...one, item }]
-    // Of a soldier all is said that is wrong; the rest is looked at once these are known.
-    if (kind === 'roster') return [{ ...one, item, faults: open }]
-    const verdict: Verdict = { outcome: 'refused', about: `Row ${one.rows[0]}`, reasons: open }
-    for (const row of one.rows) refused.set(row, verdict)
-    return []
+    return { ...one, item, faults: [...one.faults, ...new Set(faults)] }
   })
   if (!trial) await noteNew(tx, note, { grades: added.grade, arms: added.arm }, true)
-  return { given: given as readonly Given<unknown>[] as readonly Given<never>[], refused }
+  return given as Given<unknown>[] as Given<never>[]
 }
 
 const sayOpen = (about: Kind, code: string, answer: string | null): string =>

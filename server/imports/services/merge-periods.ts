@@ -11,7 +11,7 @@ export type NewPeriod = Omit<KnownPeriod, 'id'>
  */
 export function mergePeriods<Item>(
   recorded: readonly KnownPeriod[],
-  given: readonly (Given<Item> & { readonly period: NewPeriod; readonly about: string })[],
+  given: readonly (Given<Item> & { readonly period: NewPeriod })[],
   say: ReturnType<typeof verdictList>['say'],
 ): { added: KnownPeriod[]; ended: KnownPeriod[] } {
   const known = new Map<string, KnownPeriod[]>()

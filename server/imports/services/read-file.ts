@@ -8,36 +8,33 @@ import { readFields } from '../../domain/import/read-fields.ts'
 import { toItems } from '../../domain/import/to-item.ts'
 import { readImportRows } from '../db/import-rows.db.ts'
 import type { StoredImport } from '../db/imports.db.ts'
+import { aboutItem } from './about-item.ts'
 import { columnsOf } from './columns-of.ts'
 import { findVersions } from './find-named.ts'
-import type { Given, Progress, Verdict } from './run.ts'
+import type { Given, Progress } from './run.ts'
 
-/** What a file says, as far as it can be read, and why some rows cannot. */
-export interface ReadFile {
-  readonly given: readonly Given<never>[]
-  readonly refused: ReadonlyMap<number, Verdict>
-}
-
-/** Reads the staged rows of a file as things of its kind, by its columns. */
+/** Reads the staged rows of a file as things of its kind, by its columns, each with all that cannot be read of it. */
 export async function readFile(
   tx: Transaction,
   catalogue: Catalogue,
   job: StoredImport,
   progress: Progress,
-): Promise<ReadFile> {
-  const given: Given<never>[] = []
-  const refused = new Map<number, Verdict>()
-  const about = (rows: readonly number[]) => (rows.length === 1 ? `Row ${rows[0]}` : `Rows ${rows[0]}–${rows.at(-1)}`)
+): Promise<Given<never>[]> {
   const titles = new Map(columnsOf(job.kind, catalogue).map(({ key, title }) => [key, title]))
   const titleOf = (field: string) => titles.get(field) ?? inWords(field)
-  for (const { rows, value, problems } of await itemsOf(tx, catalogue, job, progress)) {
-    const parsed = parseImportItem(job.kind, value, titleOf, new Set(problems.map(({ key }) => key)))
-    const wrong = [...problems.map(({ detail }) => detail), ...('wrong' in parsed ? parsed.wrong : [])]
-    if ('item' in parsed && wrong.length === 0) given.push({ rows, item: parsed.item as never })
-    else
-      for (const row of rows) refused.set(row, { outcome: 'refused', about: about(rows), reasons: [...new Set(wrong)] })
-  }
-  return { given, refused }
+  const items = await itemsOf(tx, catalogue, job, progress)
+  return items.map(({ rows, value, problems }) => {
+    const known = new Set(problems.map(({ key }) => key))
+    const parsed = parseImportItem(job.kind, value, titleOf, known)
+    const read = 'item' in parsed ? { item: parsed.item, wrong: [], unread: [] } : { ...parsed, item: parsed.part }
+    return {
+      rows,
+      about: aboutItem(job.kind, read.item, rows),
+      item: read.item as never,
+      faults: [...new Set([...problems.map(({ detail }) => detail), ...read.wrong])],
+      unread: new Set([...known, ...read.unread]),
+    }
+  })
 }
 
 /** "Max height cm" of `maxHeightCm`. */

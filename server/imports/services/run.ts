@@ -5,6 +5,7 @@ import type { Catalogue } from '../../db/catalogue.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { lockSoldiers } from '../../db/locks.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
+import { AppError } from '../../errors.ts'
 import type { Note } from '../../record/services/recorded.ts'
 import type { Questions } from './questions.ts'
 
@@ -28,9 +29,13 @@ export interface Run {
 /** Something that rows of the file say. */
 export interface Given<Item> {
   readonly rows: readonly number[]
+  /** What the rows are about, in words. */
+  readonly about: string
+  /** Where fields of it are unread, a part of one: the rest is looked at all the same, so that all is said at once. */
   readonly item: Item
-  /** What is wrong with it already; the rest is looked at all the same, so that all is said at once. */
-  readonly faults?: readonly string[]
+  /** What is wrong with it. */
+  readonly faults: readonly string[]
+  readonly unread: ReadonlySet<string>
 }
 
 export type Verdict = Pick<ImportRow, 'outcome' | 'about' | 'reasons'>
@@ -52,7 +57,7 @@ export function verdictList() {
   return {
     verdicts,
     say(rows: readonly number[], outcome: Verdict['outcome'], about: string, ...reasons: string[]) {
-      for (const row of rows) verdicts.set(row, { outcome, about, reasons })
+      for (const row of rows) verdicts.set(row, { outcome, about, reasons: [...new Set(reasons)] })
     },
   }
 }
@@ -72,6 +77,12 @@ export async function inParts<Item>(
     const part = list.slice(at, at + size)
     await work(part, at + part.length)
   }
+}
+
+/** What a refusal says of each place, for the row that it is about; any other error is thrown on. */
+export function sayRefusal(error: unknown): string[] {
+  if (!(error instanceof AppError)) throw error
+  return error.items.length > 0 ? error.items.map(({ detail }) => detail) : [error.message]
 }
 
 /** Nobody on the roster has this number. */

@@ -5,8 +5,8 @@ import { toMillis } from '../../domain/calendar/to-millis.ts'
 import { instantInZone } from '../../domain/calendar/zoned-instant.ts'
 import { toUuid } from '../../domain/import/to-uuid.ts'
 import { type KnownSoldier, timeZonesOf } from '../db/import-people.db.ts'
-import { findVersions, noStandard, versionOn } from './find-named.ts'
-import { type Given, inParts, nobody, type Run, type verdictList } from './run.ts'
+import { findVersions, versionOn } from './find-named.ts'
+import { type Given, inParts, type Run } from './run.ts'
 
 /** A sheet with people and times as the API has them, under the id that follows from what it is about. */
 export interface SoundSheet {
@@ -19,58 +19,27 @@ export interface SoundSheet {
 
 const TOGETHER = 2_000
 
-/** Makes bodies of the API of what a file says; what names somebody or something that is not there is refused. */
+/** Makes bodies of the API of what a file says. */
 export async function sheetBodies(
   run: Run,
   given: readonly Given<SheetItem>[],
   soldiers: ReadonlyMap<string, KnownSoldier>,
-  testDays: ReadonlySet<string>,
-  say: ReturnType<typeof verdictList>['say'],
 ): Promise<SoundSheet[]> {
   const sheets: SoundSheet[] = []
   await inParts(given, TOGETHER, async (part, done) => {
     run.progress('reading', done, given.length)
-    const asked = part.flatMap(({ item }) => {
-      const soldierId = soldiers.get(item.candidate)?.id
-      return soldierId === undefined ? [] : [{ soldierId, day: item.finishedAt.slice(0, 10) }]
-    })
+    const asked = part.map(({ item: { candidate, finishedAt } }) => ({
+      soldierId: soldiers.get(candidate)!.id,
+      day: finishedAt.slice(0, 10),
+    }))
     const zones = await timeZonesOf(run.tx, asked)
-    for (const one of part) {
-      const about = `${one.item.candidate} ${one.item.standard}, ${one.item.finishedAt.slice(0, 10)}`
-      const zone = (soldiers.has(one.item.candidate) ? zones.shift() : null) ?? run.context.timeZone
-      const wrong = problemsOf(run, one.item, soldiers, testDays)
-      if (wrong.length > 0) say(one.rows, 'refused', about, ...wrong)
-      else {
-        const body = toBody(run, one.item, soldiers, zone)
-        sheets.push({ rows: one.rows, about, zone, body, id: one.item.id ?? idOf(one.item, body) })
-      }
+    for (const [index, { rows, about, item }] of part.entries()) {
+      const zone = zones[index] ?? run.context.timeZone
+      const body = toBody(run, item, soldiers, zone)
+      sheets.push({ rows, about, zone, body, id: item.id ?? idOf(item, body) })
     }
   })
   return sheets
-}
-
-function problemsOf(
-  { catalogue }: Run,
-  item: SheetItem,
-  soldiers: ReadonlyMap<string, KnownSoldier>,
-  testDays: ReadonlySet<string>,
-): string[] {
-  const people = [
-    item.candidate,
-    item.grader,
-    item.sponsor,
-    ...item.acknowledged.map(({ rosterNumber }) => rosterNumber),
-  ]
-  const versions = findVersions(catalogue, item.standard)
-  const missing = [...new Set(people)]
-    .filter((number): number is string => number != null && !soldiers.has(number))
-    .map(nobody)
-  if (versions.length === 0) missing.push(noStandard(item.standard))
-  else if (item.standardVersion !== undefined && !versions.some(({ version }) => version === item.standardVersion)) {
-    missing.push(`"${versions[0]!.code}" has no version ${item.standardVersion}.`)
-  }
-  if (item.testDayId && !testDays.has(item.testDayId)) missing.push('There is no such test day.')
-  return missing
 }
 
 function toBody(

@@ -5,10 +5,11 @@ import { tellLate } from '../../sheets/services/tell-late.ts'
 import { readStates } from '../db/import-sheets.db.ts'
 import { appliers } from './apply/appliers.ts'
 import { askAboutLists } from './ask-about-lists.ts'
+import { findBrokenRules } from './find-broken-rules.ts'
+import { findUnknown } from './find-unknown.ts'
 import { type Disturbances, mergeDisturbances } from './merge-disturbances.ts'
-import type { ReadFile } from './read-file.ts'
 import { refuseOwnCase } from './refuse-own-case.ts'
-import type { Run, Verdict } from './run.ts'
+import type { Given, Run, Verdict } from './run.ts'
 
 /** What becomes of a file. */
 export interface TakenIn {
@@ -22,12 +23,11 @@ export interface TakenIn {
  * Takes a file in by the rules that hold for everything else, in the transaction of the run: writes what its rows say, and
  * then judges everybody once whom it concerns. Out: what becomes of each row. A trial run does the same and is thrown away.
  */
-export async function takeIn(run: Run, kind: ImportKind, read: ReadFile): Promise<TakenIn> {
+export async function takeIn(run: Run, kind: ImportKind, read: readonly Given<never>[]): Promise<TakenIn> {
   const { tx, catalogue, now, note, trial, progress } = run
-  const file = await askAboutLists(run, kind, read)
-  const { own, others } = await refuseOwnCase(run, kind, file.given)
-  const effect = await appliers[kind](run, others)
-  const verdicts = new Map<number, Verdict>([...file.refused, ...own, ...effect.verdicts])
+  const { refused, sound } = await faultsApart(run, kind, read)
+  const effect = await appliers[kind](run, sound)
+  const verdicts = new Map<number, Verdict>([...refused, ...effect.verdicts])
   const disturbances: Disturbances = mergeDisturbances(effect.disturbances)
   const before = disturbances.length
   await settle(tx, catalogue, now, disturbances, note, {
@@ -57,4 +57,20 @@ export async function takeIn(run: Run, kind: ImportKind, read: ReadFile): Promis
   const counts = { added: 0, changed: 0, unchanged: 0, held: 0, refused: 0 }
   for (const { outcome } of rows) counts[outcome] += 1
   return { rows, counts, newUnits: effect.newUnits ?? [], questions: run.questions.all }
+}
+
+/** Finds all that is wrong with rows; those of the roster go on together, for a row may be wrong by what another says. */
+async function faultsApart(
+  run: Run,
+  kind: ImportKind,
+  read: readonly Given<never>[],
+): Promise<{ refused: Map<number, Verdict>; sound: readonly Given<never>[] }> {
+  const known = await findUnknown(run, kind, await askAboutLists(run, read))
+  const given = await refuseOwnCase(run, kind, findBrokenRules(run, kind, known))
+  const isSound = ({ faults }: Given<never>) => faults.length === 0 || kind === 'roster'
+  const refused = new Map<number, Verdict>()
+  for (const { rows, about, faults } of given.filter((one) => !isSound(one))) {
+    for (const row of rows) refused.set(row, { outcome: 'refused', about, reasons: [...new Set(faults)] })
+  }
+  return { refused, sound: given.filter(isSound) }
 }

@@ -3,9 +3,17 @@ import { resolveUnit, splitPath } from '../../domain/import/resolve-unit.ts'
 import { allUnits } from '../db/import-people.db.ts'
 import type { Run } from './run.ts'
 
+/** How a row names a unit. */
+export interface NamedUnit {
+  readonly unit?: string | undefined
+  readonly unitId?: string | undefined
+}
+
 export interface UnitFinder {
   /** The unit that a file names; makes those that its path names and are not there. */
-  find(named: { unit?: string | undefined; unitId?: string | undefined }): Promise<{ id: string } | { wrong: string }>
+  find(named: NamedUnit): Promise<{ id: string } | { wrong: string }>
+  /** Why a row names none, for a row that is refused and makes none; null: it names one, or none at all. */
+  whyNone(named: NamedUnit): string | null
   /** The path of a unit, for words. */
   nameOf(id: string): string
   readonly added: readonly string[]
@@ -40,19 +48,23 @@ export async function unitFinder({ tx, note }: Run, mayAdd: boolean): Promise<Un
     return mayAdd ? make(found.path) : { wrong: `There is no unit "${unit}".` }
   }
 
+  const byId = (id: string) =>
+    units.some((unit) => unit.id === id) ? { id } : { wrong: `There is no unit with the id ${id}.` }
+
   return {
     added,
     nameOf: (id) => units.find((unit) => unit.id === id)?.name ?? 'a unit',
     async find({ unit, unitId }) {
-      if (unitId !== undefined) {
-        return units.some(({ id }) => id === unitId)
-          ? { id: unitId }
-          : { wrong: `There is no unit with the id ${unitId}.` }
-      }
+      if (unitId !== undefined) return byId(unitId)
       if (unit === undefined) return { wrong: 'No unit is given.' }
       const found = known.get(unit) ?? (await resolve(unit))
       known.set(unit, found)
       return found
+    },
+    whyNone({ unit, unitId }) {
+      if ((unit ?? unitId) === undefined) return null
+      const found = unitId === undefined ? resolveUnit(units, unit!) : byId(unitId)
+      return 'wrong' in found ? found.wrong : null
     },
   }
 }

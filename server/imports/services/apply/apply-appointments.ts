@@ -2,9 +2,9 @@ import { findDependents } from '../../../assessment/db/assessments.db.ts'
 import type { AppointmentItem } from '../../../contract/imports/import-items.ts'
 import { appointmentsOf, endAppointments, insertAppointments } from '../../db/import-facts.db.ts'
 import { soldiersByNumber } from '../../db/import-people.db.ts'
-import { findVersions, noStandard } from '../find-named.ts'
+import { findVersions } from '../find-named.ts'
 import { mergePeriods } from '../merge-periods.ts'
-import { type Effect, type Given, holdSoldiers, nobody, type Run, verdictList } from '../run.ts'
+import { type Effect, type Given, holdSoldiers, type Run, verdictList } from '../run.ts'
 
 /** Takes in who may grade which standard; sheets they graded are judged again. */
 export async function applyAppointments(run: Run, given: readonly Given<AppointmentItem>[]): Promise<Effect> {
@@ -14,22 +14,10 @@ export async function applyAppointments(run: Run, given: readonly Given<Appointm
     tx,
     given.map(({ item }) => item.rosterNumber),
   )
-  const sound = given.flatMap((one) => {
-    const { rosterNumber, standard: name, from, to = null } = one.item
-    const about = `${rosterNumber}, grader of ${name} from ${from}`
-    const soldier = soldiers.get(rosterNumber)
-    const standard = findVersions(catalogue, name)[0]?.code
-    if (!soldier || standard === undefined) {
-      say(
-        one.rows,
-        'refused',
-        about,
-        ...(soldier ? [] : [nobody(rosterNumber)]),
-        ...(standard === undefined ? [noStandard(name)] : []),
-      )
-      return []
-    }
-    return [{ ...one, about, period: { of: soldier.id, by: standard, from, to } }]
+  const sound = given.map((one) => {
+    const { rosterNumber, standard, from, to = null } = one.item
+    const period = { of: soldiers.get(rosterNumber)!.id, by: findVersions(catalogue, standard)[0]!.code, from, to }
+    return { ...one, period }
   })
   const recorded = await appointmentsOf(
     tx,

@@ -1,8 +1,8 @@
 import type { AwardItem } from '../../../contract/imports/import-items.ts'
 import { carriedAwardsOf, insertCarriedAwards, type KnownAward } from '../../db/import-facts.db.ts'
 import { soldiersByNumber } from '../../db/import-people.db.ts'
-import { findCertification, noCertification } from '../find-named.ts'
-import { type Effect, type Given, holdSoldiers, inParts, nobody, type Run, verdictList } from '../run.ts'
+import { findCertification } from '../find-named.ts'
+import { type Effect, type Given, holdSoldiers, inParts, type Run, verdictList } from '../run.ts'
 
 const TOGETHER = 5_000
 
@@ -19,21 +19,10 @@ export async function applyAwards(run: Run, given: readonly Given<AwardItem>[]):
   const known = new Map<string, KnownAward>()
   for (const award of await carriedAwardsOf(tx, ids)) known.set(keyOf(award), award)
   const added: KnownAward[] = []
-  for (const { rows, item } of given) {
+  for (const { rows, about, item } of given) {
     const { rosterNumber, certification: name, ...award } = item
-    const about = `${rosterNumber} ${name}, ${award.awardedOn}`
-    const soldier = soldiers.get(rosterNumber)
-    const certification = findCertification(catalogue, name)
-    if (!soldier || !certification) {
-      say(
-        rows,
-        'refused',
-        about,
-        ...(soldier ? [] : [nobody(rosterNumber)]),
-        ...(certification ? [] : [noCertification(name)]),
-      )
-      continue
-    }
+    const soldier = soldiers.get(rosterNumber)!
+    const certification = findCertification(catalogue, name)!
     const own = { ...award, soldierId: soldier.id, certificationId: certification.id }
     const same = known.get(keyOf(own))
     if (same && same.validThrough === own.validThrough && same.evidence === own.evidence) say(rows, 'unchanged', about)

@@ -3,11 +3,10 @@ import { insertCeremony } from '../../../ceremonies/db/ceremony-writes.db.ts'
 import { soundPosts } from '../../../ceremonies/services/manning/sound-posts.ts'
 import { toPlan } from '../../../ceremonies/services/to-plan.ts'
 import type { CeremonyItem } from '../../../contract/imports/import-items.ts'
-import { AppError } from '../../../errors.ts'
 import { ceremoniesAt } from '../../db/import-facts.db.ts'
 import { type KnownSoldier, soldiersByNumber } from '../../db/import-people.db.ts'
 import { findCertification } from '../find-named.ts'
-import { type Effect, type Given, nobody, type Run, verdictList } from '../run.ts'
+import { type Effect, type Given, type Run, sayRefusal, verdictList } from '../run.ts'
 import { toInstant } from '../sheet-bodies.ts'
 import { type UnitFinder, unitFinder } from '../unit-finder.ts'
 
@@ -20,9 +19,8 @@ export async function applyCeremonies(run: Run, given: readonly Given<CeremonyIt
     tx,
     given.flatMap(({ item }) => item.posts.flatMap(({ rosterNumber }) => rosterNumber ?? [])),
   )
-  for (const [index, { rows, item }] of given.entries()) {
+  for (const [index, { rows, about, item }] of given.entries()) {
     progress('ceremonies', index + 1, given.length)
-    const about = `${item.title}, ${item.startsAt.slice(0, 10)}`
     const made = await bodyOf(run, item, units, soldiers)
     if ('wrong' in made) {
       say(rows, 'refused', about, ...made.wrong)
@@ -63,13 +61,9 @@ async function bodyOf(
 ): Promise<{ wrong: string[] } | { plan: Plan; posts: ReturnType<typeof soundPosts> }> {
   const unit = await units.find(item)
   if ('wrong' in unit) return { wrong: [unit.wrong] }
-  const missing = item.posts.flatMap(({ rosterNumber }) =>
-    rosterNumber && !soldiers.has(rosterNumber) ? [nobody(rosterNumber)] : [],
-  )
-  if (missing.length > 0) return { wrong: missing }
   const zone = (await readTimeZone(run.tx, unit.id)) ?? run.context.timeZone
   const [startsAt, endsAt] = [toInstant(item.startsAt, zone), toInstant(item.endsAt, zone)]
-  if (Date.parse(startsAt) >= Date.parse(endsAt)) return { wrong: ['The ceremony ends before it starts.'] }
+  const wrong = Date.parse(startsAt) >= Date.parse(endsAt) ? ['The ceremony ends before it starts.'] : []
   const { title, place, notes } = item
   const plan = {
     title,
@@ -86,7 +80,7 @@ async function bodyOf(
   const certifications = new Map(run.catalogue.certifications.map(({ code, id }) => [code, id]))
   const posts = item.posts.map(({ rosterNumber, certification, arm, grades, minHeightCm, maxHeightCm, ...post }) => ({
     ...post,
-    certification: findCertification(run.catalogue, certification)?.code ?? certification,
+    certification: findCertification(run.catalogue, certification)!.code,
     arm: arm ?? null,
     grades: grades ?? null,
     minHeightCm: minHeightCm ?? null,
@@ -94,9 +88,10 @@ async function bodyOf(
     soldierId: rosterNumber ? soldiers.get(rosterNumber)!.id : null,
   }))
   try {
-    return { plan, posts: soundPosts(posts, certifications, new Set([...soldiers.values()].map(({ id }) => id)), []) }
+    const named = new Set([...soldiers.values()].map(({ id }) => id))
+    const sound = soundPosts(posts, certifications, named, [])
+    return wrong.length > 0 ? { wrong } : { plan, posts: sound }
   } catch (error) {
-    if (!(error instanceof AppError)) throw error
-    return { wrong: error.items.map(({ detail }) => detail) }
+    return { wrong: [...wrong, ...sayRefusal(error)] }
   }
 }

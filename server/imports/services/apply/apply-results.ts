@@ -9,11 +9,11 @@ const NOON = 'T12:00'
 export function applyResults(run: Run, given: readonly Given<ResultItem>[]): Promise<Effect> {
   return applySheets(
     run,
-    given.map(({ rows, item: { on, outcome, ...item } }): Given<SheetItem> => {
+    given.map(({ item: { on, outcome, ...item }, ...one }): Given<SheetItem> => {
       const rest = { majors: [], minors: [], pauses: [], acknowledged: [], purpose: 'test' as const }
       const conditions = { uniform: true, equipment: true, sponsorPresent: true }
       return {
-        rows,
+        ...one,
         item: { ...item, ...rest, conditions, startedAt: on + NOON, finishedAt: on + NOON, outcomeOnly: outcome },
       }
     }),

@@ -30,7 +30,8 @@ export async function applyRoster(run: Run, given: readonly Given<RosterItem>[])
   const units = await unitFinder(run, true)
   const { verdicts, say } = verdictList()
   const groups = new Map<string, Given<RosterItem>[]>()
-  for (const one of given) groups.set(one.item.rosterNumber, [...(groups.get(one.item.rosterNumber) ?? []), one])
+  for (const one of given.filter(isRead))
+    groups.set(one.item.rosterNumber, [...(groups.get(one.item.rosterNumber) ?? []), one])
   const known = await soldiersByNumber(run.tx, [...groups.keys()])
   await holdSoldiers(
     run,
@@ -55,7 +56,7 @@ export async function applyRoster(run: Run, given: readonly Given<RosterItem>[])
     if (faults.size > 0 || facts.length === 0 || 'wrong' in identity) {
       for (const row of rows) {
         const why = faults.get(row) ?? ['Another row about this soldier is refused.']
-        say(row.rows, 'refused', nameRow(row.item), ...why)
+        say(row.rows, 'refused', row.about, ...why)
       }
       continue
     }
@@ -70,7 +71,7 @@ export async function applyRoster(run: Run, given: readonly Given<RosterItem>[])
     if (wrong !== null || names === null) {
       for (const row of rows) {
         const detail = row.rows[0] === wrong!.row ? wrong!.detail : `Row ${wrong!.row} about this soldier is refused.`
-        say(row.rows, 'refused', about(rows), detail)
+        say(row.rows, 'refused', rows[0]!.about, detail)
       }
       continue
     }
@@ -82,20 +83,20 @@ export async function applyRoster(run: Run, given: readonly Given<RosterItem>[])
     })
     sayChanges(rows, plan, soldier, renamed, units, say)
   }
+  for (const { rows, about, item, faults } of given.filter((one) => !isRead(one))) {
+    const unit = units.whyNone(item)
+    say(rows, 'refused', about, ...faults, ...(unit === null ? [] : [unit]))
+  }
   await store(run, planned)
   const touched = planned.filter(({ isNew, plan }) => !isNew && plan.changes.length > 0)
   return { verdicts, disturbances: touched.map(({ soldier }) => ({ soldierId: soldier.id })), newUnits: units.added }
 }
 
+const isRead = ({ unread }: Given<RosterItem>): boolean => unread.size === 0
+
 /** Whom of them whoever sends the file may change nothing about. */
 async function partialAmong({ tx, note }: Run, ids: readonly string[]): Promise<ReadonlySet<string>> {
   return new Set(note.soldierId === null ? [] : await findPartialTo(tx, note.soldierId, ids))
-}
-
-const about = (rows: readonly Given<RosterItem>[]): string => nameRow(rows[0]!.item)
-
-const nameRow = ({ rosterNumber, familyName, givenName }: RosterItem): string => {
-  return [rosterNumber, [familyName, givenName].filter(Boolean).join(', ')].filter(Boolean).join(' ')
 }
 
 type Fact = RosterRow & { readonly row: number }
@@ -111,7 +112,7 @@ async function factsOf(
     const number = row.rows[0]!
     const { from, grade, arms, left, leftOn, unit: named, unitId } = row.item
     const unit = named === undefined && unitId === undefined ? undefined : await units.find({ unit: named, unitId })
-    const wrong = [...(row.faults ?? [])]
+    const wrong = [...row.faults]
     if (unit && 'wrong' in unit) wrong.push(unit.wrong)
     if (left && !leftOn && unit) {
       wrong.push('A row says either which unit or that the soldier left. Give the day in "Left on", or empty the unit.')
@@ -159,7 +160,7 @@ function sayChanges(
     })
     if (renamed && index === 0) parts.unshift(`name ${soldier!.familyName}, ${soldier!.givenName} is corrected`)
     const outcome = parts.length === 0 ? 'unchanged' : soldier ? 'changed' : 'added'
-    say(own, outcome, about(rows), ...parts)
+    say(own, outcome, rows[0]!.about, ...parts)
   }
 }
 

@@ -2,12 +2,11 @@ import type { SheetItem } from '../../../contract/imports/import-items.ts'
 import type { SheetBody } from '../../../contract/sheets/sheets.ts'
 import { dayInZone } from '../../../domain/calendar/day-in-zone.ts'
 import { isSameSheet } from '../../../domain/import/same-sheet.ts'
-import { AppError } from '../../../errors.ts'
 import { closedScore, scoreBody } from '../../../sheets/services/score-body.ts'
 import { sheetFields } from '../../../sheets/services/sheet-fields.ts'
 import { soldiersByNumber } from '../../db/import-people.db.ts'
-import { existingTestDays, firstBodies, insertSheets } from '../../db/import-sheets.db.ts'
-import { type Effect, type Given, holdSoldiers, inParts, type Run, verdictList } from '../run.ts'
+import { firstBodies, insertSheets } from '../../db/import-sheets.db.ts'
+import { type Effect, type Given, holdSoldiers, inParts, type Run, sayRefusal, verdictList } from '../run.ts'
 import { type SoundSheet, sheetBodies } from '../sheet-bodies.ts'
 
 const TOGETHER = 500
@@ -24,11 +23,7 @@ export async function applySheets(run: Run, given: readonly Given<SheetItem>[]):
     run,
     [...soldiers.values()].map(({ id }) => id),
   )
-  const testDays = await existingTestDays(
-    tx,
-    given.flatMap(({ item }) => item.testDayId ?? []),
-  )
-  const bodies = await sheetBodies(run, given, soldiers, testDays, say)
+  const bodies = await sheetBodies(run, given, soldiers)
   const stored = await firstBodies(
     tx,
     bodies.map(({ id }) => id),
@@ -92,8 +87,7 @@ function scoreOne({ catalogue, now, actor }: Run, { id, body, zone, rows }: Soun
       revision: { number: 1, at: now, byId: actor.accountId, reason: null, body: asSent(body), score: closed },
     }
   } catch (error) {
-    if (!(error instanceof AppError)) throw error
-    return { wrong: error.items.length > 0 ? error.items.map(({ detail }) => detail) : [error.message] }
+    return { wrong: sayRefusal(error) }
   }
 }
 

@@ -2,7 +2,7 @@ import type { SponsorshipItem } from '../../../contract/imports/import-items.ts'
 import { endSponsorships, insertSponsorships, sponsorshipsOf } from '../../db/import-facts.db.ts'
 import { soldiersByNumber } from '../../db/import-people.db.ts'
 import { mergePeriods } from '../merge-periods.ts'
-import { type Effect, type Given, holdSoldiers, nobody, type Run, verdictList } from '../run.ts'
+import { type Effect, type Given, holdSoldiers, type Run, verdictList } from '../run.ts'
 
 /** Takes in who coaches whom; sheets of the candidates are judged again. */
 export async function applySponsorships(run: Run, given: readonly Given<SponsorshipItem>[]): Promise<Effect> {
@@ -16,17 +16,9 @@ export async function applySponsorships(run: Run, given: readonly Given<Sponsors
     run,
     [...soldiers.values()].map(({ id }) => id),
   )
-  const sound = given.flatMap((one) => {
+  const sound = given.map((one) => {
     const { candidate, sponsor, from, to = null } = one.item
-    const about = `${candidate}, coached by ${sponsor} from ${from}`
-    const [of, by] = [soldiers.get(candidate), soldiers.get(sponsor)]
-    const wrong = [...(of ? [] : [nobody(candidate)]), ...(by ? [] : [nobody(sponsor)])]
-    if (of && of === by) wrong.push('Nobody is their own sponsor; name another soldier.')
-    if (wrong.length > 0 || !of || !by) {
-      say(one.rows, 'refused', about, ...wrong)
-      return []
-    }
-    return [{ ...one, about, period: { of: of.id, by: by.id, from, to } }]
+    return { ...one, period: { of: soldiers.get(candidate)!.id, by: soldiers.get(sponsor)!.id, from, to } }
   })
   const recorded = await sponsorshipsOf(
     tx,

@@ -13,8 +13,7 @@ export async function applyStandards(run: Run, given: readonly Given<StandardBod
   const known = new Map(
     [...catalogue.standards.values()].flat().map(({ code, version, definition }) => [`${code} ${version}`, definition]),
   )
-  for (const { rows, item } of given) {
-    const about = `${item.code}, version ${item.version}`
+  for (const { rows, about, item } of given) {
     const definition: StandardBody = JSON.parse(
       JSON.stringify(item.calls.length > 0 ? item : { ...item, calls: measureAfterMeasure(item) }),
     )
