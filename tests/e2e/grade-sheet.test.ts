@@ -1,6 +1,8 @@
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { axeViolations, openBrowser } from '../support/browser.ts'
+import { putSheet } from '../support/factories.ts'
+import { outcomeOnly } from '../support/sheet-body.ts'
 import {
   atCall,
   buildFieldWorld,
@@ -132,6 +134,27 @@ describe('a grade sheet on the phone', () => {
       faults: [{ trial: 1, code: 'flare-in' }],
       readings: [{ trial: 1, gauge: 'tip-height', value: '3.5', override: 'Ground uneven' }],
     })
+  })
+
+  it('that is held says why in words, with titles for codes, with and without the network', async () => {
+    const { candidateId, sponsorId, graderId } = world
+    const failed = { ...outcomeOnly('NO-GO'), majors: [], minors: [] }
+    const conditions = { uniform: true, equipment: true, sponsorPresent: true }
+    await putSheet(world.app.office, {
+      ...{ standard: 'sword-saber-standing', standardVersion: 1, arm: 'sword', candidateId, sponsorId, graderId },
+      ...{ startedAt: '2026-06-17T09:00:00Z', finishedAt: '2026-06-17T09:40:00Z', conditions, ...failed },
+    })
+    await openDesk(page, world)
+    await startSheet(page)
+    await finishSheet(page)
+    const why = page.locator('.held-why')
+    await why.waitFor()
+    expect(await why.innerText()).toMatch(/^The retest for Sword was allowed from /)
+    await shot('held')
+    await phone.setOffline(true)
+    await page.reload()
+    await why.waitFor()
+    expect(await why.innerText()).toMatch(/^The retest for [Ss]word was allowed from /)
   })
 
   it('ends at once with a major NO-GO that was asked once more, and takes it back', async () => {

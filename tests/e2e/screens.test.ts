@@ -2,6 +2,7 @@ import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { paths } from '../../web/paths.ts'
 import { DOORWAYS, type Screen } from '../support/addresses.ts'
+import { bareNames } from '../support/bare-names.ts'
 import { axeViolations, openBrowser, screens } from '../support/browser.ts'
 import { tabThrough } from '../support/tab-through.ts'
 import { atDesk, seeEverything } from './every-screen.ts'
@@ -89,5 +90,21 @@ describe('every screen is clean by axe in every theme, fits 320 px and 4K, and i
   })
   it.each(VIEWS)('%s', async (_name, address) => {
     expect(await lookAt(null, address())).toEqual([])
+  })
+})
+
+describe('what is typed in a right-to-left script moves nothing beside it, sent or not', () => {
+  it.each(Object.keys(paths) as Screen[])('%s', async (screen) => {
+    const { page } = await open(screen, addresses.get(screen)!)
+    for (const opener of await page.locator('main summary, main button[aria-expanded=false]').all()) {
+      if (await opener.isVisible()) await opener.click()
+    }
+    const fields = 'main :is(input:not([type]), input[type=text], input[type=search], textarea):enabled'
+    for (const field of await page.locator(fields).all()) {
+      if (await field.isVisible()) await field.fill('כהן 7')
+    }
+    await settled(page)
+    expect(await bareNames(page)).toEqual([])
+    await page.close()
   })
 })

@@ -1,6 +1,6 @@
 import type { z } from 'zod'
+import { isolated, withoutIsolates } from '#calendar/isolate.ts'
 import type { Problem } from '#contract/errors.ts'
-import { isolated, withoutIsolates } from '../words/isolate.ts'
 import { ApiError, NoAnswerError } from './errors.ts'
 import { noteServerTime } from './server-clock.ts'
 

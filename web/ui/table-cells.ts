@@ -1,4 +1,4 @@
-import { withoutIsolates } from '../words/isolate.ts'
+import { withoutIsolates } from '#calendar/isolate.ts'
 import type { Cell } from './to-csv.ts'
 
 /** A figure as we write it: signs, digits with gaps or commas between thousands, decimals; shares stay text. */

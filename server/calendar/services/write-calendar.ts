@@ -1,12 +1,14 @@
 import ical, { ICalEventStatus, ICalEventTransparency } from 'ical-generator'
 import type { CalendarEvent } from '../../domain/calendar/calendar-event.ts'
+import { isolated } from '../../domain/calendar/isolate.ts'
 
 /** How often a program should ask again. */
 const TTL_SECONDS = 3_600
 
 /**
  * The events as RFC 5545 text. Times are instants in UTC, so that no definition of a zone can be old; whole days are dates
- * without a time. What was called off stays, marked as cancelled, so that programs take it out.
+ * without a time. What was called off stays, marked as cancelled, so that programs take it out. Names in right-to-left scripts
+ * are isolated, so that they leave the figures beside them in their order.
  * In: the events, when it is written, the address of this server.
  */
 export function writeCalendar(events: readonly CalendarEvent[], now: Date, origin: string): string {
@@ -23,9 +25,9 @@ export function writeCalendar(events: readonly CalendarEvent[], now: Date, origi
       start: new Date(startsAt ?? `${day}T00:00:00Z`),
       ...(endsAt && startsAt ? { end: new Date(endsAt) } : {}),
       timezone: startsAt === null ? 'UTC' : null,
-      summary: title,
-      ...(place && { location: place }),
-      ...(note && { description: note }),
+      summary: isolated(title),
+      ...(place && { location: isolated(place) }),
+      ...(note && { description: isolated(note) }),
       url: origin + path,
       status: cancelled ? ICalEventStatus.CANCELLED : ICalEventStatus.CONFIRMED,
       transparency: startsAt === null || cancelled ? ICalEventTransparency.TRANSPARENT : ICalEventTransparency.OPAQUE,

@@ -2,7 +2,6 @@ import { soundPosts } from '../../ceremonies/services/manning/sound-posts.ts'
 import type { CeremonyItem, SheetItem } from '../../contract/imports/import-items.ts'
 import type { ImportKind } from '../../contract/imports/imports.ts'
 import type { Part } from '../../contract/imports/salvage.ts'
-import { MarkedMajor, MarkedMinor } from '../../contract/sheets/marks.ts'
 import type { StandardBody } from '../../contract/standards/standards.ts'
 import { findMalformed } from '../../domain/scoring/find-malformed.ts'
 import { scoreSheet } from '../../domain/scoring/score-sheet.ts'
@@ -44,8 +43,8 @@ function sheetRules(run: Run, sheet: Part<SheetItem>, unread: readonly string[])
   const version = named ?? (finishedAt === undefined ? undefined : versionOn(versions, finishedAt.slice(0, 10)))
   if (!version) return wrong
   const marks = {
-    majors: (sheet.majors ?? []).flatMap((major) => MarkedMajor.safeParse(major).data ?? []),
-    minors: (sheet.minors ?? []).flatMap((minor) => MarkedMinor.safeParse(minor).data ?? []),
+    majors: unread.includes('majors') ? [] : (sheet.majors as SheetItem['majors']),
+    minors: unread.includes('minors') ? [] : (sheet.minors as SheetItem['minors']),
     void: sheet.void?.kind ? { kind: sheet.void.kind } : null,
     outcomeOnly: sheet.outcomeOnly ?? null,
   }

@@ -49,6 +49,26 @@ const eventsOf = (text: string) =>
   new ICAL.Component(ICAL.parse(text)).getAllSubcomponents('vevent').map((one) => new ICAL.Event(one))
 const titlesOf = (text: string) => eventsOf(text).map(({ summary }) => summary)
 
+it('names of a right-to-left script in a calendar leave the figures beside them in their order', () => {
+  const event = {
+    id: 'one',
+    title: 'Test of כהן, 12 of 13',
+    place: 'מגרש 7',
+    day: '2026-06-20',
+    startsAt: null,
+    endsAt: null,
+    note: 'Slot 3, דוד, 09:40',
+    cancelled: false,
+    path: '/',
+  }
+  const [written] = eventsOf(writeCalendar([event], new Date(NOW), 'http://127.0.0.1'))
+  expect([written!.summary, written!.location, written!.description]).toEqual([
+    'Test of \u2068כהן\u2069, 12 of 13',
+    '\u2068מגרש\u2069 7',
+    'Slot 3, \u2068דוד\u2069, 09:40',
+  ])
+})
+
 describe('a calendar link', () => {
   it('tells a candidate of test, retest, rehearsal and ceremony, without a session', async () => {
     const answer = await fetchFeed(await linkOf(candidate)).expect(200)

@@ -300,7 +300,7 @@ describe('what the screen says', () => {
       'Stored: void, no attempt.',
     )
     expect(sayStored(stored({}), true)).toBe('Stored as practice: GO. It enters no figure.')
-    expect(sayWhyHeld({ ...stored({}), violations: [violation] }, '2026-11-25')).toEqual([
+    expect(sayWhyHeld({ ...stored({}), violations: [violation] }, '2026-11-25', String)).toEqual([
       'SSG Ilunga coached until 20 May. This is never waived.',
     ])
   })

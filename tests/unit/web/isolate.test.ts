@@ -1,8 +1,17 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { afterEach, expect, it, vi } from 'vitest'
+import { isolated, withoutIsolates } from '../../../server/domain/calendar/isolate.ts'
 import { get, send } from '../../../web/api/client.ts'
-import { isolated, withoutIsolates } from '../../../web/words/isolate.ts'
+
+const web = path.resolve(import.meta.dirname, '../../../web')
+
+/** The files of the pages in which something stands. */
+const textOf = (pattern: RegExp): string[] =>
+  fs
+    .readdirSync(web, { recursive: true, encoding: 'utf8' })
+    .filter((file) => /\.tsx?$/.test(file))
+    .filter((file) => pattern.test(fs.readFileSync(path.join(web, file), 'utf8')))
 
 afterEach(() => {
   vi.unstubAllGlobals()
@@ -17,6 +26,7 @@ it.each([
 ])('%s is isolated', (text, said) => {
   expect(isolated(text)).toBe(said)
   expect(withoutIsolates(said)).toBe(text)
+  expect(isolated(said)).toBe(said)
 })
 
 it('whatever an answer says is isolated, and goes back as it was entered', async () => {
@@ -37,12 +47,18 @@ it('whatever an answer says is isolated, and goes back as it was entered', async
   expect(JSON.parse(sent[0]!)).toEqual(person)
 })
 
+it('nothing that the server wrote into the page is read but isolated', () => {
+  const reading = textOf(/JSON\.parse\((?!isolated\()/)
+  // What was typed on this page, a sheet of it, and how the grader likes the screen: none of it from elsewhere.
+  expect(reading.sort()).toEqual([
+    'app/typed-fields.ts',
+    'features/sheets/enter/entry-store.ts',
+    'features/sheets/grade/settings.ts',
+  ])
+})
+
 it('no page asks the server but through the client that isolates', () => {
-  const web = path.resolve(import.meta.dirname, '../../../web')
-  const asking = fs
-    .readdirSync(web, { recursive: true, encoding: 'utf8' })
-    .filter((file) => /\.tsx?$/.test(file))
-    .filter((file) => /\bfetch\(|\.json\(\)/.test(fs.readFileSync(path.join(web, file), 'utf8')))
+  const asking = textOf(/\bfetch\(|\.json\(\)/)
   // The other asks for the page itself, which holds nobody's name, and reads its script's address.
   expect(asking.sort()).toEqual(['api/client.ts', 'app/newer-version.ts'])
 })

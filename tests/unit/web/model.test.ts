@@ -172,7 +172,7 @@ describe('the order of failing measures', () => {
 
 describe('a condition that was not met', () => {
   it('is told once, in the words of the server, with days as people say them', () => {
-    const say = (detail: string) => sayViolation({ rule: 'no-sponsor', detail }, '2026-11-25')
+    const say = (detail: string) => sayViolation({ rule: 'no-sponsor', detail }, '2026-11-25', String)
     expect(say('No sponsor is named.')).toBe('No sponsor is named.')
     expect(say('Open from 2026-10-29 to 2026-11-28.')).toBe('Open from 29 Oct to Sat 28 Nov.')
   })

@@ -1,4 +1,5 @@
 import { type QueryClient, queryOptions } from '@tanstack/react-query'
+import { isolated } from '#calendar/isolate.ts'
 import type { Health, Session, SetupBody, SignInBody } from '#contract/accounts/session.ts'
 import { keepUnitZone } from '../../words/unit-zone.ts'
 import { get, remove, send } from '../client.ts'
@@ -16,7 +17,7 @@ export const askWhoIsSignedIn = async () => byTheirClock(await get<typeof Sessio
 /** Who the page was handed to, as the server wrote it into it. */
 const handedTo = (): Session | undefined => {
   const text = document.getElementById('session')?.textContent
-  return text ? byTheirClock(JSON.parse(text) as Session) : undefined
+  return text ? byTheirClock(JSON.parse(isolated(text)) as Session) : undefined
 }
 
 /** Who is signed in, or null. */

@@ -38,7 +38,7 @@ export const sayStored = ({ state, result, violations }: StoredSheet, practice: 
 export const sayWhyHeld = (
   { violations }: Pick<StoredSheet, 'violations'>,
   today: string,
-  titleOf?: (code: string) => string,
+  titleOf: (code: string) => string,
 ): string[] =>
   violations.map((violation) =>
     [sayViolation(violation, today, titleOf), violation.waivable ? '' : 'This is never waived.'].join(' ').trim(),

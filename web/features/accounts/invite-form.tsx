@@ -1,5 +1,6 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
+import { isolated } from '#calendar/isolate.ts'
 import type { InvitationLink } from '#contract/accounts/accounts.ts'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
 import { forgetAccounts, inviteAccount } from '../../api/accounts/accounts.ts'
@@ -25,7 +26,7 @@ export function InviteForm({ units, onInvited, onCancel }: InviteFormProps) {
   const invite = useMutation({
     mutationFn: () => inviteAccount({ name, ...toBody(reach) }),
     onSuccess: (link) => {
-      onInvited(name, link)
+      onInvited(isolated(name), link)
       return forgetAccounts(client)
     },
   })

@@ -1,3 +1,5 @@
+import { isolated } from '#calendar/isolate.ts'
+
 /** Short forms as typed, "SGT, SSG", and as data. */
 export const codesOf = (text: string): string[] => [...new Set(text.split(/[\s,;]+/).filter(Boolean))]
 
@@ -18,7 +20,7 @@ export function Unlisted({ kind, codes, listed }: UnlistedProps) {
   const unlisted = codes.filter((code) => !listed.some((entry) => entry.code === code))
   return unlisted.map((code) => (
     <label key={code} className="unlisted">
-      <input type="checkbox" required /> The list of {kind}s has no <b>{code}</b>. It is right: add it.
+      <input type="checkbox" required /> The list of {kind}s has no <b>{isolated(code)}</b>. It is right: add it.
     </label>
   ))
 }

@@ -1,4 +1,5 @@
 import { useState } from 'react'
+import { isolated } from '#calendar/isolate.ts'
 import { Button } from '../../../ui/button.tsx'
 import { TextField } from '../../../ui/field.tsx'
 
@@ -22,7 +23,7 @@ export function CandidateForm({ rosterNumber, familyName, submit, onSubmit }: Ca
         event.preventDefault()
         setTried(true)
         if (number.trim() !== '' && name.trim() !== '')
-          onSubmit({ rosterNumber: number.trim(), familyName: name.trim() })
+          onSubmit({ rosterNumber: number.trim(), familyName: isolated(name.trim()) })
       }}
     >
       <TextField

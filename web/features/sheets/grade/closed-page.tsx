@@ -1,13 +1,17 @@
+import { useQuery } from '@tanstack/react-query'
 import { useCallback } from 'react'
 import { Link } from 'wouter'
 import type { Session } from '#contract/accounts/session.ts'
 import type { Standard } from '#contract/standards/standards.ts'
+import { certificationsQuery } from '../../../api/standards/certifications.ts'
+import { standardsQuery } from '../../../api/standards/standards.ts'
 import { readSheet } from '../../../device/store/sheet-store.ts'
 import { useKept, useQueue } from '../../../device/store/use-kept.ts'
 import { sayQueue } from '../../../domain/sheets/grading/say-queue.ts'
 import { closingScore } from '../../../domain/sheets/grading/sheet-body.ts'
 import { sayScoreSoFar, sayStored, sayWhyHeld } from '../../../domain/sheets/say-score.ts'
 import { scoredStandard } from '../../../domain/sheets/scored-standard.ts'
+import { titleUnder } from '../../../domain/standards/titles.ts'
 import { addressTo, gradePaths, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Notice } from '../../../ui/notice.tsx'
@@ -31,6 +35,8 @@ interface ClosedPageProps {
 export function ClosedPage({ account, id, standard, problem }: ClosedPageProps) {
   const { value: kept } = useKept(useCallback(() => readSheet(account.accountId, id), [account.accountId, id]))
   const { state, goOn } = useQueue(account.accountId)
+  const certifications = useQuery(certificationsQuery).data ?? []
+  const titleOf = titleUnder(certifications, [standard, ...(useQuery(standardsQuery).data ?? [])])
   if (!kept) return <Page title="Grade sheet" />
   const scored = scoredStandard(standard)
   const score = closingScore(scored, kept.sheet)
@@ -87,7 +93,7 @@ export function ClosedPage({ account, id, standard, problem }: ClosedPageProps) 
             <p>{sayStored(answer, purpose === 'practice')}</p>
             {answer.state === 'held' && (
               <ul className="held-why">
-                {sayWhyHeld(answer, today()).map((why) => (
+                {sayWhyHeld(answer, today(), titleOf).map((why) => (
                   <li key={why}>{why}</li>
                 ))}
               </ul>

@@ -1,5 +1,6 @@
 import { useState } from 'react'
 import { Link } from 'wouter'
+import { isolated } from '#calendar/isolate.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import type { SheetHead } from '../../../domain/sheets/grading/sheet-head.ts'
 import { armsFor, type StartChoice } from '../../../domain/sheets/grading/start-choice.ts'
@@ -72,7 +73,7 @@ export function StartForm({ choice, mayGrade, problem, clock, back, onStart }: S
           id: null,
           rosterNumber: number.trim(),
           grade: '',
-          familyName: name.trim(),
+          familyName: isolated(name.trim()),
           givenName: '',
         },
         sponsor: candidate?.sponsor ?? null,
