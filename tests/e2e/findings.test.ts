@@ -113,6 +113,37 @@ describe('the findings', () => {
     await page.context().close()
   })
 
+  it('say so where the drawing cannot be loaded, and keep their figures', async () => {
+    const page = await openAsOffice(world, browser, '/')
+    await page.route(/\/chart-js-[\w-]+\.js$/, (route) => route.abort())
+    await page.goto(world.url + paths.measures)
+    await page.getByText('The drawing could not be loaded. Its figures stand in the list below.').first().waitFor()
+    expect(await page.locator('.plot canvas').count()).toBe(0)
+    expect(await page.locator('.table tbody tr').count()).toBeGreaterThan(0)
+    expect(await axeViolations(page)).toEqual([])
+    await page.context().close()
+  })
+
+  it('that cannot be drawn say that the page stopped, with a way on that brings it back', async () => {
+    const page = await openAsOffice(world, browser, '/')
+    await page.addInitScript(() => {
+      const draw = HTMLCanvasElement.prototype.getContext
+      if (sessionStorage.getItem('drawn')) return
+      sessionStorage.setItem('drawn', 'not yet')
+      HTMLCanvasElement.prototype.getContext = function fail(this: HTMLCanvasElement, ...asked: unknown[]) {
+        if (this.closest('.plot')) throw new Error('No drawing on this device')
+        return draw.apply(this, asked as never)
+      } as typeof draw
+    })
+    await page.goto(world.url + paths.measures)
+    await page.getByRole('heading', { name: 'This page stopped working.' }).waitFor()
+    await page.getByRole('button', { name: 'Load again' }).click()
+    await settled(page)
+    await drawn(page)
+    expect(await page.locator('.plot canvas').count()).toBeGreaterThan(0)
+    await page.context().close()
+  })
+
   it('share their filters, which stay in the address from one to the next', async () => {
     const page = await openAsOffice(world, browser, paths.measures)
     await page.getByLabel('Attempts').selectOption({ label: 'First tests' })

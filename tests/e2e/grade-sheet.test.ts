@@ -148,13 +148,17 @@ describe('a grade sheet on the phone', () => {
     await startSheet(page)
     await finishSheet(page)
     const why = page.locator('.held-why')
-    await why.waitFor()
-    expect(await why.innerText()).toMatch(/^The retest for Sword was allowed from /)
+    await why.waitFor({ timeout: 15000 }).catch(async () => {
+      throw new Error(
+        JSON.stringify(await world.sheet(world.bookings[0])).slice(0, 900) + (await page.locator('main').innerText()),
+      )
+    })
+    expect(await why.textContent()).toMatch(/^The retest for Sword was allowed from /)
     await shot('held')
     await phone.setOffline(true)
     await page.reload()
     await why.waitFor()
-    expect(await why.innerText()).toMatch(/^The retest for [Ss]word was allowed from /)
+    expect(await why.textContent()).toMatch(/^The retest for [Ss]word was allowed from /)
   })
 
   it('ends at once with a major NO-GO that was asked once more, and takes it back', async () => {

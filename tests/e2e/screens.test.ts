@@ -4,8 +4,9 @@ import { paths } from '../../web/paths.ts'
 import { DOORWAYS, type Screen } from '../support/addresses.ts'
 import { bareNames } from '../support/bare-names.ts'
 import { axeViolations, openBrowser, screens } from '../support/browser.ts'
+import { makeSoldier } from '../support/factories.ts'
 import { tabThrough } from '../support/tab-through.ts'
-import { atDesk, seeEverything } from './every-screen.ts'
+import { atDesk, seeEverything, signInAs } from './every-screen.ts'
 import { buildWorld, NOW, settled, type World } from './world.ts'
 
 let world: World
@@ -106,5 +107,32 @@ describe('what is typed in a right-to-left script moves nothing beside it, sent 
     await settled(page)
     expect(await bareNames(page)).toEqual([])
     await page.close()
+  })
+})
+
+describe('a page that is not one’s own', () => {
+  it('says so and offers nothing but the way to one’s desk', async () => {
+    const soldierId = await makeSoldier(world.app.office, world.platoonId)
+    await world.app.signedIn({ name: 'only a soldier', roles: ['soldier'], soldierId })
+    const own = await atDesk(browser)
+    await signInAs(world, own, 'only a soldier')
+    const refused: string[] = []
+    const offered: string[] = []
+    for (const [screen, address] of addresses) {
+      if (DOORWAYS.includes(screen)) continue
+      const page = await own.newPage()
+      await page.clock.setFixedTime(new Date(NOW))
+      await page.goto(world.url + address)
+      await settled(page)
+      if (/not yours to see\.$/.test((await page.locator('h1').first().textContent()) ?? '')) {
+        refused.push(screen)
+        const ways = 'main :is(button, input, select, textarea, a:not([href="/"]))'
+        for (const way of await page.locator(ways).allInnerTexts()) offered.push(`${screen}: ${way}`)
+      }
+      await page.close()
+    }
+    await own.close()
+    expect(offered).toEqual([])
+    expect(refused).toEqual(expect.arrayContaining(['held', 'accounts', 'record', 'candidate']))
   })
 })

@@ -1,6 +1,29 @@
 import { describe, expect, it } from 'vitest'
+import { distinctNames } from '../../../web/domain/soldiers/say-person.ts'
 import { sayPerson } from '../../../web/features/soldiers/say-people.ts'
 import { id } from './given.ts'
+
+it('a box of the formation has grade and family name, and as much more as tells two apart who are called alike', () => {
+  const person = (n: number, grade: string, name: string, rosterNumber: string) => ({
+    id: id(n),
+    grade,
+    name,
+    rosterNumber,
+  })
+  const names = distinctNames([
+    person(1, 'SGT', 'Ashdown, Mirela', '1003'),
+    person(2, 'CPL', 'Ashdown, Mirela', '1004'),
+    person(3, 'SGT', 'Okonjo, Sela', '1005'),
+    person(4, 'SGT', 'Okonjo, Ada', '1006'),
+    person(5, 'CPL', 'Vale, Kim', '1007'),
+    person(6, 'CPL', 'Vale, Kim', '1008'),
+    person(6, 'CPL', 'Vale, Kim', '1008'),
+  ])
+  expect([...names.values()]).toEqual([
+    ...['SGT Ashdown', 'CPL Ashdown', 'SGT Okonjo, Sela', 'SGT Okonjo, Ada'],
+    ...['CPL Vale, Kim, 1007', 'CPL Vale, Kim, 1008'],
+  ])
+})
 
 describe('somebody whose personal data was removed', () => {
   it('was removed on the day it was where the reader is', () => {

@@ -30,3 +30,27 @@ describe('a sponsor who is not certified', () => {
     )
   })
 })
+
+describe('a retest past its due day', () => {
+  const past = (test: string | null, booked: boolean) =>
+    sayWarning(
+      {
+        kind: 'retest-past-due',
+        on: '2026-11-20',
+        test,
+        booked,
+        certification: 'rifle',
+        standard: 'rifle',
+        sponsorId: null,
+      },
+      () => 'Rifle, standing manual',
+      false,
+      TODAY,
+    )
+  it('asks for a test day only where none is booked', () => {
+    expect(past(null, false).todo).toBe('Ask the training office for the next test day.')
+    const { what, todo } = past('2026-12-02', true)
+    expect(what).toContain('it is booked for Wed 2 Dec')
+    expect(todo).not.toContain('next test day')
+  })
+})
