@@ -36,10 +36,16 @@ function markAndCall(standard: ScoredStandard, major: MarkedMajor, pointer: stri
   const calls = standard.calls.length
   if (major.mark !== 'NO-GO') {
     if (major.atCall == null) return []
-    return [{ pointer: `${pointer}/atCall`, rule: 'at-call', detail: 'Only a NO-GO carries atCall; leave it out.' }]
+    return [
+      {
+        pointer: `${pointer}/atCall`,
+        rule: 'at-call',
+        detail: 'Only a NO-GO says after how many calls it fell; leave that out.',
+      },
+    ]
   }
   if (Number.isInteger(major.atCall) && major.atCall! >= 0 && major.atCall! <= calls) return []
-  const detail = `A NO-GO says after how many calls it fell: a whole number from 0 to ${calls} in atCall.`
+  const detail = `A NO-GO says after how many calls it fell: a whole number from 0 to ${calls}.`
   return [{ pointer: `${pointer}/atCall`, rule: 'at-call', detail }]
 }
 

@@ -37,7 +37,7 @@ export function findMalformed(standard: ScoredStandard, marks: Marks): Malformed
 function besideOutcomeOnly(marks: Marks): Malformed[] {
   const found: Malformed[] = []
   const detail =
-    'An outcome-only record has neither marks nor a void beside it; leave them out or leave out outcomeOnly.'
+    'A record of the outcome alone has neither marks nor a void beside it: leave out either them or the outcome.'
   if (marks.void) found.push({ pointer: '/void', rule: 'beside-outcome-only', detail })
   marks.majors.forEach((major, index) => {
     if (major.mark != null || major.atCall != null || major.faults?.length) {
@@ -64,7 +64,7 @@ function marksAfterTheEnd(standard: ScoredStandard, marks: Marks): Malformed[] {
     found.push({
       pointer: `/minors/${index}/trials/${call.trial - 1}`,
       rule: 'mark-after-end',
-      detail: `Call ${end + offset + 1} is marked, but a major NO-GO ended the test after ${end} calls; blank the mark or mend atCall.`,
+      detail: `Call ${end + offset + 1} is marked, but a major NO-GO ended the test after ${end} calls; blank the mark, or mend after how many calls it fell.`,
     })
   })
   return found

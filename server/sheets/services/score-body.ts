@@ -32,7 +32,7 @@ export function scoreBody(catalogue: Catalogue, body: SheetBody): ScoredBody {
 
 function timesMalformed({ startedAt, finishedAt }: SheetBody): ErrorItem[] {
   if (toMillis(startedAt) <= toMillis(finishedAt)) return []
-  const detail = 'The test is finished before it is started: mend startedAt or finishedAt.'
+  const detail = 'The test is finished before it is started: mend either time.'
   return [{ pointer: '/finishedAt', rule: 'finished-before-started', detail }]
 }
 
