@@ -299,6 +299,9 @@ describe('what the screen says', () => {
     expect(sayStored(stored({ result: result({ ending: 'void', outcome: 'VOID' }) }), false)).toBe(
       'Stored: void, no attempt.',
     )
+    expect(sayStored(stored({ arrivedLate: true }), false)).toBe(
+      'Counted as attempt 2: GO, 11 of 0. It came in after a later sheet of the same soldier.',
+    )
     expect(sayStored(stored({}), true)).toBe('Stored as practice: GO. It enters no figure.')
     expect(sayWhyHeld({ ...stored({}), violations: [violation] }, '2026-11-25', String)).toEqual([
       'SSG Ilunga coached until 20 May. This is never waived.',

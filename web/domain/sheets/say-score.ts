@@ -20,10 +20,17 @@ export const sayScoreSoFar = (score: SheetScore): string => {
   }
 }
 
+/** Of a sheet that a later one of the same soldier was there before. */
+export const CAME_LATE = ' It came in after a later sheet of the same soldier.'
+
 /** What the server made of the sheet. */
-export const sayStored = ({ state, result, violations }: StoredSheet, practice: boolean): string => {
+export const sayStored = ({ state, result, violations, arrivedLate }: StoredSheet, practice: boolean): string => {
   const outcome = result.outcome === 'VOID' ? 'void' : result.outcome
   if (practice) return `Stored as practice: ${outcome}. It enters no figure.`
+  return sayTest({ state, result, violations }) + (arrivedLate ? CAME_LATE : '')
+}
+
+const sayTest = ({ state, result, violations }: Pick<StoredSheet, 'state' | 'result' | 'violations'>): string => {
   if (state === 'held') {
     return `Stored and held for the training office: ${inWords(violations.length)} ${plural(violations.length, 'condition')} not met.`
   }
@@ -31,7 +38,7 @@ export const sayStored = ({ state, result, violations }: StoredSheet, practice: 
   if (result.outcome === 'VOID') return 'Stored: void, no attempt.'
   const numbers = [...new Set(result.attempts.map(({ number }) => number))]
   const attempt = numbers.length > 0 ? ` as attempt ${listed(numbers.map(String))}` : ''
-  return `Counted${attempt}: ${outcome}${result.minimum === null ? '' : `, ${result.go} of ${result.minors.length}`}.`
+  return `Counted${attempt}: ${result.outcome}${result.minimum === null ? '' : `, ${result.go} of ${result.minors.length}`}.`
 }
 
 /** Why it is held, a line a condition. */

@@ -1,6 +1,7 @@
 import type { SheetDetail, SheetResult } from '#contract/sheets/sheets.ts'
 import { sayDayInFull } from '../../words/say-day.ts'
 import { capital, inWords, plural } from '../../words/say-number.ts'
+import { CAME_LATE } from './say-score.ts'
 
 /** The answer on a sheet's page: who, how it came out, and when. */
 export const saySheet = (
@@ -36,7 +37,7 @@ export const sayStanding = (
 ): string => {
   if (sheet.purpose === 'practice') return 'A practice sheet: it is kept and enters no figure.'
   if (sheet.state === 'rejected') return 'The training office rejected it: it counts for nothing.'
-  const late = sheet.arrivedLate ? ' It came in after a later sheet of the same soldier.' : ''
+  const late = sheet.arrivedLate ? CAME_LATE : ''
   if (sheet.state === 'held') {
     return `Held for the training office: ${inWords(sheet.violations.length)} ${plural(sheet.violations.length, 'condition')} of a test not met. Until it is decided it counts for nothing.${late}`
   }
