@@ -57,6 +57,37 @@ const open = (address: string, account: string, screen: (typeof sizes)[number]):
   openAsOffice(world, browser, address, { account, screen })
 
 describe.each(sizes)('on the %s', (screen) => {
+  it('a leader names all who are proposed with one click on the desk, and takes it back', async () => {
+    const day = screen === 'desktop' ? '2026-06-22' : '2026-06-23'
+    await retreat(day)
+    const page = await open('/', 'leader', screen)
+    // The next ceremony stands open, the one after that is folded.
+    const isNext = screen === sizes[0]
+    const part = isNext
+      ? page.getByRole('region', { name: `Retreat of ${day}` })
+      : page
+          .getByRole('listitem')
+          .filter({ hasText: `Retreat of ${day}` })
+          .first()
+    if (!isNext) {
+      await part.getByText(`Retreat of ${day}`).first().click()
+      await part.getByText('Short', { exact: true }).click()
+    }
+    await part.getByText('Somebody can stand at two of the three short posts.').waitFor()
+    const said = (words: string | RegExp) => part.filter({ hasText: words }).waitFor()
+    await said('Proposed: PFC Fairweather, Pat, has not stood in 90 days')
+    await said('Sentry 1 to 3 have two soldiers between them: PFC Fairweather, Pat and PFC Oakes, Pat.')
+    await said(/CPL \w+, \w+ if passed: .*a slot is free Sat 20 Jun; .*such soldiers? pass/)
+    await part.getByRole('button', { name: 'Name all 2 proposed' }).click()
+    await part.getByText('2 soldiers are named as proposed.').waitFor()
+    const filled = part.locator('.desk-posts')
+    await filled.getByText('2 of 3 filled').waitFor()
+    expect(await axeViolations(page)).toEqual([])
+    await part.getByRole('button', { name: 'Undo' }).click()
+    await filled.getByText('0 of 3 filled').waitFor()
+    await page.context().close()
+  })
+
   it('on the ceremony’s page one is named beside the post, then the rest', async () => {
     const day = screen === 'desktop' ? '2026-06-25' : '2026-06-26'
     const id = await retreat(day)
