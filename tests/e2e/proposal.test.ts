@@ -1,5 +1,6 @@
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { Slot } from '../../server/contract/test-days/test-days.ts'
 import { axeViolations, openBrowser, type screens } from '../support/browser.ts'
 import { carryOver, makeSoldier } from '../support/factories.ts'
 import { buildWorld, openAsOffice, settled, type World } from './world.ts'
@@ -27,6 +28,19 @@ beforeAll(async () => {
     await carryOver(office, id, 'sword')
   }
   await office.post('/api/test-days', { on: '2026-06-20', unitId: world.platoonId, place: 'Hall' })
+  // One retest is booked with a grader, another can be planned.
+  const { id: testDay } = await office.post('/api/test-days', {
+    on: '2026-06-28',
+    unitId: world.platoonId,
+    place: 'Hall',
+  })
+  const slots = { from: '09:00', to: '10:00', minutes: 30, graderIds: [world.soldierOf.grader] }
+  const { items } = await office.post<{ items: Slot[] }>(`/api/test-days/${testDay}/slots`, slots)
+  await office.post(`/api/test-days/${testDay}/bookings`, {
+    candidateId: world.candidateId,
+    standard: world.standard,
+    slotId: items[0]!.id,
+  })
   await signedIn({ name: 'leader', roles: ['leader'], unitId: world.platoonId })
   await signedIn({ name: 'commander', roles: ['commander'], unitId: world.platoonId })
 })
@@ -112,6 +126,31 @@ describe.each(sizes)('on the %s', (screen) => {
     await page.getByRole('table', { name: 'Forecasts of past month-ends and what came' }).waitFor()
     expect(await page.locator('main').textContent()).toMatch(/The interval held \w+ of twelve times/)
     expect(await axeViolations(page)).toEqual([])
+    await page.context().close()
+  })
+
+  it('what if a ceremony moved, a grader were away, a plan were booked: side by side, and kept by the link', async () => {
+    const [day, to] = screen === 'desktop' ? ['2026-06-29', '2026-07-01'] : ['2026-06-30', '2026-07-02']
+    await retreat(day)
+    const address = `/stand/ahead?unitId=${world.platoonId}&certification=sword&on=${day}`
+    const page = await open(address, 'office', screen)
+    const part = page.getByRole('region', { name: 'What if' })
+    const table = part.getByRole('table', { name: 'As it is booked and what if' })
+    await part.getByRole('group', { name: 'A ceremony moved' }).getByLabel('To').fill(to)
+    await table.filter({ hasText: /What if, \w+ \d Jul/ }).waitFor()
+    await part.getByRole('group', { name: 'A grader away' }).getByLabel('Who, until then').selectOption({ index: 1 })
+    await table.filter({ hasText: /With a test booked\s*1\s*0/ }).waitFor()
+    expect(await axeViolations(page)).toEqual([])
+    await page.reload()
+    await table.filter({ hasText: /With a test booked\s*1\s*0/ }).waitFor()
+    await part.getByRole('link', { name: 'Move the ceremony' }).waitFor()
+    await part.getByRole('link', { name: 'Enter the grader’s absence' }).waitFor()
+    await part.getByRole('button', { name: 'As it is booked', exact: true }).click()
+    await table.waitFor({ state: 'detached' })
+    await part.getByRole('button', { name: 'With all open retests planned until then' }).click()
+    await table.waitFor()
+    await part.getByRole('link', { name: 'See and book the plan' }).click()
+    await page.getByRole('link', { name: 'How many would be certified with it' }).waitFor()
     await page.context().close()
   })
 })

@@ -100,12 +100,20 @@ export const WhatIfQuery = ForecastQuery.safeExtend({
     .regex(listed(UUID), { error: 'Give ids of graders, several with commas.' })
     .optional()
     .describe('Graders who are away: what is booked with them falls away.'),
+  moved: z
+    .string()
+    .regex(new RegExp(`^${UUID}/\\d{4}-\\d{2}-\\d{2}$`), { error: 'Give ceremonyId/day.' })
+    .optional()
+    .describe(
+      'A ceremony of the day asked about that is held on another day, at the same time of day: the answer is of that day.',
+    ),
+  plan: Uuid.optional().describe('A retest plan: what it would book beside what is booked.'),
 })
 
 export const WhatIf = z
   .object({
     before: ReadinessForecast,
-    after: ReadinessForecast,
+    after: ReadinessForecast.describe('Of the day a ceremony is moved to, where one is.'),
     free: z.int().describe('Of the slots more, so many that nobody would take.'),
   })
   .meta({ id: 'WhatIf' })

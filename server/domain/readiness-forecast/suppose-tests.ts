@@ -32,17 +32,30 @@ export interface Supposed {
   readonly fewer: readonly { readonly testDayId: string; readonly slots: number }[]
   /** Graders who are away: what is booked with them falls away. */
   readonly away: readonly string[]
+  /** What a plan would book. */
+  readonly planned: readonly PlannedTest[]
+}
+
+/** A test that a plan would book. */
+export interface PlannedTest {
+  readonly soldierId: string
+  /** The booking it moves; null: a new one. */
+  readonly movedId: string | null
+  /** Null: it moves beyond the day asked about. */
+  readonly test: SupposedTest | null
 }
 
 /**
- * The tests of each soldier if that were so. Slots more are given to who lacks the standard and has no test of it booked, the first due
+ * The tests of each soldier if that were so. What a plan would book counts unless the soldier is away that day or has that test booked
+ * by now. Slots more are given to who lacks the standard and has no test of it booked, the first due
  * first and then in order; one test a soldier and day, none before it is allowed. Out: by soldier; and how many slots nobody takes.
  */
 export function supposeTests(
   soldiers: readonly SupposedSoldier[],
-  { more, fewer, away }: Supposed,
+  { more, fewer, away, planned }: Supposed,
 ): { tests: ReadonlyMap<string, readonly SupposedTest[]>; free: number } {
-  const all = soldiers.flatMap(({ tests }) => tests)
+  const booked = soldiers.map((soldier) => ({ soldierId: soldier.soldierId, own: withPlanned(soldier, planned) }))
+  const all = booked.flatMap(({ own }) => own)
   const fallen = new Set(all.filter(({ graderId }) => graderId !== null && away.includes(graderId)).map(({ id }) => id))
   for (const { testDayId, slots } of fewer) {
     const last = all
@@ -51,7 +64,7 @@ export function supposeTests(
     for (const { id } of last.slice(0, slots)) fallen.add(id)
   }
   const tests = new Map<string, SupposedTest[]>(
-    soldiers.map(({ soldierId, tests: own }) => [soldierId, own.filter(({ id }) => !fallen.has(id))]),
+    booked.map(({ soldierId, own }) => [soldierId, own.filter(({ id }) => !fallen.has(id))]),
   )
   let free = 0
   for (const { day, standard, slots } of [...more].sort((a, b) => (a.day < b.day ? -1 : 1))) {
@@ -67,15 +80,26 @@ export function supposeTests(
       .slice(0, slots)
     for (const { soldierId } of wanting) {
       const test = { id: `supposed ${standard} ${day}`, testDayId: null, graderId: null, standard, day, at: null }
-      const own = [...tests.get(soldierId)!, test]
-      tests.set(
-        soldierId,
-        own.sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : 0)),
-      )
+      tests.set(soldierId, inOrder([...tests.get(soldierId)!, test]))
     }
     free += slots - wanting.length
   }
   return { tests, free }
 }
+
+/** The tests of a soldier with what a plan would book, in order. */
+function withPlanned({ soldierId, tests, isAway }: SupposedSoldier, planned: readonly PlannedTest[]): SupposedTest[] {
+  const own = planned.filter((one) => one.soldierId === soldierId)
+  const moved = new Set(own.map(({ movedId }) => movedId))
+  const staying = tests.filter(({ id }) => !moved.has(id))
+  const added = own.flatMap(({ test }) => {
+    const counts = test !== null && !isAway(test.day) && staying.every(({ standard }) => standard !== test.standard)
+    return counts ? [test] : []
+  })
+  return inOrder([...staying, ...added])
+}
+
+const inOrder = (tests: readonly SupposedTest[]): SupposedTest[] =>
+  [...tests].sort((a, b) => (a.day === b.day ? (a.at ?? 0) - (b.at ?? 0) : a.day < b.day ? -1 : 1))
 
 const LAST = '9999-12-31'

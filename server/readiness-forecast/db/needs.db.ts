@@ -7,6 +7,7 @@ import type { Scope } from '../../domain/access/scope.ts'
 export interface NeedRow {
   readonly id: string
   readonly title: string
+  readonly unitId: string
   readonly from: number
   readonly to: number
   readonly posts: number
@@ -19,7 +20,7 @@ export async function listNeeds(
   { unitId, certificationId, on }: { unitId: string | undefined; certificationId: string; on: string },
 ): Promise<NeedRow[]> {
   return tx.$queryRaw<NeedRow[]>`
-    SELECT c.id::text, c.title, count(*)::int AS posts,
+    SELECT c.id::text, c.title, c.unit_id::text AS "unitId", count(*)::int AS posts,
       floor(extract(epoch FROM c.reports_at - make_interval(mins => c.minutes_before)) * 1000)::float8 AS "from",
       floor(extract(epoch FROM c.ends_at + make_interval(mins => c.minutes_after)) * 1000)::float8 AS "to"
     FROM ceremony c JOIN post p ON p.ceremony_id = c.id AND p.certification_id = ${certificationId}::uuid

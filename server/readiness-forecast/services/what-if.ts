@@ -1,13 +1,19 @@
+import { readTimeZone } from '../../access/db/units.db.ts'
 import type { Context } from '../../context/context.ts'
 import type { WhatIf, WhatIfQuery } from '../../contract/readiness-forecast/readiness-forecast.ts'
 import type { Actor } from '../../domain/access/actor.ts'
+import { dayInZone } from '../../domain/calendar/day-in-zone.ts'
+import { minuteInZone } from '../../domain/calendar/minute-in-zone.ts'
+import { addDays, daysBetween } from '../../domain/calendar/plain-date.ts'
+import { instantInZone } from '../../domain/calendar/zoned-instant.ts'
 import { progressOn, retestsOf, statusOf } from '../../domain/certification/status.ts'
-import { type Supposed, type SupposedSoldier, supposeTests } from '../../domain/readiness-forecast/suppose-tests.ts'
+import { type SupposedSoldier, supposeTests } from '../../domain/readiness-forecast/suppose-tests.ts'
 import { invalid } from '../../errors.ts'
-import { listNeeds } from '../db/needs.db.ts'
+import { listNeeds, type NeedRow } from '../db/needs.db.ts'
 import type { SoldierRow } from '../db/soldiers-ahead.db.ts'
 import { attended, type Gathered, gatherAhead } from './gather-ahead.ts'
 import { openCertification, openScope, requireDayToCome } from './open-question.ts'
+import { supposedBy } from './supposed-by.ts'
 import { toForecast } from './to-forecast.ts'
 
 /** A forecast as things are booked, and as it would be; nothing is stored. */
@@ -16,41 +22,54 @@ export async function whatIf(context: Context, actor: Actor, query: WhatIfQuery)
   const { scope, asOf } = await openScope(context, actor, unitId)
   requireDayToCome(on, asOf)
   const certification = await openCertification(context, code)
-  const question = { unitId, on, asOf }
-  const supposed = supposedBy(query, certification.standards)
-  const [gathered, needs] = await Promise.all([
-    gatherAhead(context, scope, certification, question, 1),
-    listNeeds(context.db, scope, { ...question, certificationId: certification.id }),
+  const [, movedTo = on] = query.moved?.split('/') ?? []
+  requireDayToCome(movedTo, asOf)
+  const gatherOn = (day: string) => gatherAhead(context, scope, certification, { unitId, on: day, asOf }, 1)
+  const needsOn = (day: string) => {
+    return listNeeds(context.db, scope, { unitId, on: day, certificationId: certification.id })
+  }
+  const [supposed, gathered, needs] = await Promise.all([
+    supposedBy(context, actor, query, { standards: certification.standards, on: movedTo }),
+    gatherOn(on),
+    needsOn(on),
   ])
+  const after =
+    movedTo === on
+      ? { gathered, needs }
+      : { gathered: await gatherOn(movedTo), needs: await withMoved(context, query, needs, await needsOn(movedTo)) }
   const { tests, free } = supposeTests(
-    gathered.rows.soldiers.map((soldier) => toSupposed(gathered, soldier)),
+    after.gathered.rows.soldiers.map((soldier) => toSupposed(after.gathered, soldier)),
     supposed,
   )
   return {
     before: toForecast(gathered, needs),
-    after: toForecast(gathered, needs, ({ soldierId }) => tests.get(soldierId)!),
+    after: toForecast(after.gathered, after.needs, ({ soldierId }) => tests.get(soldierId)!),
     free,
   }
 }
 
-function supposedBy(query: WhatIfQuery, standards: readonly string[]): Supposed {
-  const more = listOf(query.more).map((text) => {
-    const [day = '', standard = '', slots = ''] = text.split('/')
-    return { day, standard, slots: Number(slots) }
-  })
-  if (more.some(({ day, standard }) => day > query.on || !standards.includes(standard))) {
-    const detail =
-      'A test more must be of a standard that the certification requires, and not after the day asked about.'
-    throw invalid('no-such-test', 'more', detail)
+/** The ceremonies of another day with one that is moved to it, at the same time by the clock. */
+async function withMoved(
+  context: Context,
+  { moved, on }: WhatIfQuery,
+  needs: readonly NeedRow[],
+  others: readonly NeedRow[],
+): Promise<NeedRow[]> {
+  const [id, to = on] = moved?.split('/') ?? []
+  const ceremony = needs.find((one) => one.id === id)
+  if (!ceremony) {
+    const detail = 'Only a ceremony of the day asked about can be moved, one that asks for this certification.'
+    throw invalid('no-such-ceremony', 'moved', detail)
   }
-  const fewer = listOf(query.fewer).map((text) => {
-    const [testDayId = '', slots = ''] = text.split('/')
-    return { testDayId, slots: Number(slots) }
-  })
-  return { more, fewer, away: listOf(query.away) }
+  const zone = (await readTimeZone(context.db, ceremony.unitId)) ?? context.timeZone
+  const days = daysBetween(on, to)
+  const [from, until] = [ceremony.from, ceremony.to].map((at) => daysLater(at, days, zone)) as [number, number]
+  return [...others, { ...ceremony, from, to: until }]
 }
 
-const listOf = (text: string | undefined): string[] => (text ?? '').split(',').filter(Boolean)
+/** An instant so many days later, at the same time by the clock of a zone. In and out: milliseconds since 1970. */
+const daysLater = (at: number, days: number, zone: string): number =>
+  instantInZone(addDays(dayInZone(at, zone), days), minuteInZone(at, zone), zone)
 
 function toSupposed({ certification, breaks, filter }: Gathered, soldier: SoldierRow): SupposedSoldier {
   const { history, soldierId, absences } = soldier

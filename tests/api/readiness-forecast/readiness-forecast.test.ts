@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import type { Forecasts } from '../../../server/contract/ability/forecasts.ts'
+import type { CeremonyDetail } from '../../../server/contract/ceremonies/ceremonies.ts'
 import type {
   ForecastDates,
   PastReadiness,
@@ -9,6 +10,7 @@ import type {
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import type { Client } from '../../support/client.ts'
 import { carryOver, makeSoldier, makeTestSetting, putSheet, type TestSetting } from '../../support/factories.ts'
+import { solvedPlan } from '../../support/plans/solved-plan.ts'
 import { NO_GO_MARKS, times } from '../../support/sheet-body.ts'
 
 let app: TestApp
@@ -146,6 +148,83 @@ describe('what if', () => {
       'GET',
       `/api/readiness/forecast/what-if?certification=${setting.certification}&on=2026-06-30&more=soon`,
     )
+  })
+})
+
+describe('what if, held against what comes when it is done', () => {
+  let world: TestSetting
+  const asked = (on: string) => `unitId=${world.unitId}&certification=${world.certification}&on=${on}`
+  const forecastOf = (on: string) => app.office.get<ReadinessForecast>(`/api/readiness/forecast?${asked(on)}`)
+  const whatIf = (on: string, more: string) =>
+    app.office.get<WhatIf>(`/api/readiness/forecast/what-if?${asked(on)}${more}`)
+  /** One test alone is averaged, several are worked out at points: expected values differ that much. */
+  const alike = (one: ReadinessForecast, other: ReadinessForecast) => {
+    const { atLeast: _, expected: __, low: ___, high: ____, need, ...facts } = one
+    expect(other).toMatchObject(facts)
+    expect(other.need?.posts).toBe(need?.posts)
+    expect(Math.abs(other.expected - one.expected)).toBeLessThan(0.02)
+  }
+
+  beforeAll(async () => {
+    world = await makeTestSetting(app.office)
+    await putSheet(app.office, world.sheet({ ...times('2026-05-20'), ...NO_GO_MARKS }))
+  })
+
+  test('a ceremony moved is asked of on its new day, at the same time by the clock', async () => {
+    const post = { title: 'Post', row: 1, place: 1, certification: world.certification }
+    const ceremony = (on: string, from: string) => ({
+      title: 'Review',
+      unitId: world.unitId,
+      startsAt: `${on}T${from}:00Z`,
+      endsAt: `${on}T${from.replace(':00', ':45')}:00Z`,
+      posts: [post, { ...post, place: 2 }],
+    })
+    const { id } = await app.office.post('/api/ceremonies', ceremony('2026-07-02', '10:00'))
+    await app.office.post('/api/ceremonies', ceremony('2026-07-09', '10:00'))
+    const { before, after } = await whatIf('2026-07-02', `&moved=${id}/2026-07-09`)
+    expect(before).toMatchObject({ on: '2026-07-02', need: { posts: 2 } })
+    expect(after).toMatchObject({ on: '2026-07-09', need: { posts: 4 } })
+    await app.office.refused(
+      422,
+      'GET',
+      `/api/readiness/forecast/what-if?${asked('2026-07-03')}&moved=${id}/2026-07-09`,
+    )
+    await app.office.refused(
+      422,
+      'GET',
+      `/api/readiness/forecast/what-if?${asked('2026-07-02')}&moved=${id}/2026-06-01`,
+    )
+    const detail = await app.office.get<CeremonyDetail>(`/api/ceremonies/${id}`)
+    const { version, formation } = detail
+    const posts = formation.map(({ id: postId }, place) => ({ ...post, place: place + 1, id: postId }))
+    const { posts: _, ...head } = ceremony('2026-07-09', '10:00')
+    await app.office.put(`/api/ceremonies/${id}`, { ...head, version, posts }, 200)
+    alike(await forecastOf('2026-07-09'), after)
+  })
+
+  test('a plan’s bookings, and then its grader away', async () => {
+    const day = await app.office.post('/api/test-days', { on: '2026-06-24', unitId: world.unitId, place: 'Hall' })
+    const slots = { from: '09:00', to: '10:00', minutes: 30, graderIds: [world.graderId] }
+    await app.office.post(`/api/test-days/${day.id}/slots`, slots)
+    const content = { kind: 'retests', unitId: world.unitId, from: '2026-06-15', to: '2026-07-15' }
+    const { id } = await solvedPlan(app.office, content)
+    const { before, after } = await whatIf('2026-06-30', `&plan=${id}`)
+    expect(after.booked).toBe(before.booked + 1)
+    expect(after.expected).toBeGreaterThan(before.expected)
+    const early = await whatIf('2026-06-23', `&plan=${id}`)
+    expect(early.after).toEqual(early.before)
+    expect((await whatIf('2026-06-30', `&plan=${id}&away=${world.graderId}`)).after).toEqual(before)
+    await leader.refused(
+      403,
+      'GET',
+      `/api/readiness/forecast/what-if?certification=${world.certification}&on=2026-06-30&plan=${id}`,
+    )
+    await app.office.post(`/api/plans/${id}/accept`, { pairs: 'all' }, 200)
+    const done = await forecastOf('2026-06-30')
+    alike(done, after)
+    const away = await whatIf('2026-06-30', `&away=${world.graderId}`)
+    expect(away.after.booked).toBe(done.booked - 1)
+    alike(before, away.after)
   })
 })
 

@@ -29,17 +29,22 @@ export const forecastDatesQuery = (unitId: string | undefined) =>
     placeholderData: keepPreviousData,
   })
 
-/** The same as things are booked, and as it would be. */
-export const whatIfQuery = (asked: Asked & { on: string; more: string; fewer: string }) =>
+interface Supposed {
+  more: string
+  fewer: string
+  away: string
+  moved: string
+  plan: string
+}
+
+/** The same as things are booked, and as it would be; what is '' is not supposed. */
+export const whatIfQuery = ({ unitId, certification, on, ...supposed }: Asked & { on: string } & Supposed) =>
   queryOptions({
-    queryKey: ['readiness', 'forecast', 'what-if', asked],
-    queryFn: () =>
-      get<typeof WhatIf>('/readiness/forecast/what-if', {
-        ...asked,
-        more: asked.more || undefined,
-        fewer: asked.fewer || undefined,
-      }),
-    enabled: asked.certification !== '' && (asked.more !== '' || asked.fewer !== ''),
+    queryKey: ['readiness', 'forecast', 'what-if', { unitId, certification, on, ...supposed }],
+    queryFn: () => {
+      const changes = Object.fromEntries(Object.entries(supposed).map(([name, value]) => [name, value || undefined]))
+      return get<typeof WhatIf>('/readiness/forecast/what-if', { unitId, certification, on, ...changes })
+    },
     placeholderData: keepPreviousData,
   })
 

@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
-import { useParams } from 'wouter'
+import { Link, useParams } from 'wouter'
 import type { Plan, RetestPlanRows } from '#contract/plans/plans.ts'
 import { isUnderWay, planQuery, retestRowsQuery } from '../../api/plans/plans.ts'
 import { unitsQuery } from '../../api/soldiers/units.ts'
@@ -8,6 +8,7 @@ import { standardsQuery } from '../../api/standards/standards.ts'
 import { sayPlaced, sayWhetherBest } from '../../domain/plans/say-plan.ts'
 import { fullUnitName, timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { standardTitle } from '../../domain/standards/titles.ts'
+import { addressTo, paths } from '../../paths.ts'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { sayDay } from '../../words/say-day.ts'
@@ -44,6 +45,13 @@ export default function RetestPlanPage() {
       onRetry={plan.refetch}
       controls={data && <PlanControls key={id} plan={data} units={units} />}
     >
+      {data && rows.data && rows.data.rows.length > 0 && (
+        <p className="no-print">
+          <Link href={addressTo(paths.ahead, { unitId: data.unitId, on: data.to, planned: id })}>
+            How many would be certified with it
+          </Link>
+        </p>
+      )}
       {data && isUnderWay(data) && <PlanProgress plan={data} />}
       {data && (data.state === 'stale' || data.state === 'failed') && <WorkOutAgain plan={data} today={today} />}
       {data && rows.data && (

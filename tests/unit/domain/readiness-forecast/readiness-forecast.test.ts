@@ -210,7 +210,7 @@ describe('what is supposed', () => {
     day: '2026-07-02',
     at,
   })
-  const none = { more: [], fewer: [], away: [] }
+  const none = { more: [], fewer: [], away: [], planned: [] }
   const more = (slots: number) => ({ ...none, more: [{ day: '2026-07-05', standard: 'rifle', slots }] })
 
   test('slots more go to who is due first, not before it is allowed, nor to who is away or booked', () => {
@@ -246,5 +246,28 @@ describe('what is supposed', () => {
     expect(left({ fewer: [{ testDayId: 'd', slots: 1 }] })).toEqual(['a'])
     expect(left({ fewer: [{ testDayId: 'd', slots: 5 }] })).toEqual([])
     expect(left({ away: ['g'] })).toEqual(['b'])
+  })
+  test('what a plan would book counts, but not for who is away or has that test booked by now', () => {
+    const soldiers = [
+      soldier('a'),
+      soldier('b', { tests: [booked('1', 1)] }),
+      soldier('c', { isAway: (day) => day === '2026-07-03' }),
+      soldier('d', { tests: [booked('2', 2)] }),
+      soldier('e', { tests: [booked('3', 3)] }),
+    ]
+    const test = { ...booked('p', 9), day: '2026-07-03' }
+    const planned = [
+      { soldierId: 'a', movedId: null, test },
+      { soldierId: 'b', movedId: '1', test },
+      { soldierId: 'c', movedId: null, test },
+      { soldierId: 'd', movedId: null, test },
+      { soldierId: 'e', movedId: '3', test: null },
+    ]
+    const days = (supposed: object) => {
+      const { tests } = supposeTests(soldiers, { ...none, planned, ...supposed })
+      return [...tests].map(([id, own]) => [id, ...own.map(({ day }) => day)])
+    }
+    expect(days({})).toEqual([['a', '2026-07-03'], ['b', '2026-07-03'], ['c'], ['d', '2026-07-02'], ['e']])
+    expect(days({ away: ['h'] })).toEqual([['a'], ['b'], ['c'], ['d'], ['e']])
   })
 })

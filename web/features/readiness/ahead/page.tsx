@@ -85,6 +85,7 @@ export default function AheadPage() {
           certification={certification}
           on={on}
           today={today}
+          need={found.need}
           standards={certifications.find(({ code }) => code === certification)?.standards ?? []}
           standardTitle={(code) => standardTitle(standards, code)}
         />
