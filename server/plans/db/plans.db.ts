@@ -38,7 +38,7 @@ const COLUMNS = Prisma.sql`
   p.compared_entry::text AS "comparedEntry", p.compared_at AS "comparedAt", p.changed, p.asked_at AS "askedAt",
   a.name AS "askedBy", a.id::text AS "askedById",
   ARRAY(SELECT b.pair FROM plan_booking b WHERE b.plan_id = p.id AND b.undone_at IS NULL
-    UNION SELECT n ->> 'pair' FROM jsonb_array_elements(p.answer -> 'named') n ORDER BY 1) AS accepted
+    UNION SELECT n.pair FROM plan_name n WHERE n.plan_id = p.id AND n.undone_at IS NULL ORDER BY 1) AS accepted
   FROM plan p JOIN account a ON a.id = p.account_id`
 
 export async function insertPlan(
@@ -59,7 +59,7 @@ export async function deleteOldPlans(tx: Transaction, before: Date): Promise<voi
   await tx.$executeRaw`
     DELETE FROM plan p WHERE asked_at < ${before} AND state IN ('ready', 'stopped', 'failed')
       AND NOT EXISTS (SELECT FROM plan_booking b WHERE b.plan_id = p.id)
-      AND COALESCE(answer -> 'named', '[]') = '[]'`
+      AND NOT EXISTS (SELECT FROM plan_name n WHERE n.plan_id = p.id)`
 }
 
 /** Keeps others from asking for the same content until the transaction ends. */

@@ -5,7 +5,7 @@ import { conflict, invalid, notFound } from '../../errors.ts'
 import { recorded } from '../../record/services/recorded.ts'
 import { refusingDuplicates } from '../../test-days/services/bookings/add-booking.ts'
 import { insertPlanBookings } from '../db/plan-bookings.db.ts'
-import { listPlanNames, storePlanNames } from '../db/plan-names.db.ts'
+import { insertPlanNames } from '../db/plan-names.db.ts'
 import { lockPlan, readAnswer, readProblem } from '../db/plans.db.ts'
 import { notYet, openPlan } from './get-plan.ts'
 import { acceptManning } from './manning/accept-manning.ts'
@@ -37,7 +37,7 @@ export async function acceptPlan(
       if (pairs.length === 0) throw conflict('nothing-to-accept', 'Nothing of this plan is left to accept.')
       if (plan.kind === 'manning') {
         const names = await acceptManning(context, tx, note, actor, problem, pairs)
-        await storePlanNames(tx, id, [...(await listPlanNames(tx, id)), ...names])
+        await insertPlanNames(tx, id, names, context.clock())
         note({ action: 'plan.accepted', subject: { kind: 'plan', id }, after: { names: names.length } })
         return { booked: 0, moved: 0, named: names.length }
       }

@@ -109,6 +109,23 @@ describe('a manning plan', () => {
     expect((await read(ceremony)).filled).toBe(1)
   })
 
+  it('is undone for a soldier who was entered twice and is one now', async () => {
+    const day = '2026-06-24'
+    const ceremony = await plan(`${day}T10:00:00Z`, 1)
+    const { id, answer } = await solvedPlan(leader, asked(day))
+    await leader.post(`/api/plans/${id}/accept`, { pairs: answer.pairs }, 200)
+    const [named] = (await read(ceremony)).formation
+    const keptId = await makeSoldier(app.office, ground.unitId, { grade: 'PFC' })
+    const awayId = named!.soldier!.id
+    await app.office.post(`/api/soldiers/${keptId}/merges`, { awayId, reason: 'Entered twice' })
+    expect((await read(ceremony)).formation[0]!.soldier!.id).toBe(keptId)
+    expect((await leader.get<Plan>(`/api/plans/${id}`)).accepted).toEqual([...answer.pairs].sort())
+    const undone = await leader.post<{ undone: number; left: number }>(`/api/plans/${id}/undo`, undefined, 200)
+    expect(undone).toEqual({ undone: answer.pairs.length, left: 0 })
+    expect((await read(ceremony)).formation[0]!.soldier).toBeNull()
+    sentries = [...sentries.filter((one) => one !== awayId), keptId]
+  })
+
   it('is for who plans the unit’s ceremonies', async () => {
     const platoon = await makeUnit(app.office, { kind: 'platoon', parentId: ground.unitId })
     const below = await app.signedIn({ name: 'below', roles: ['leader'], unitId: platoon })

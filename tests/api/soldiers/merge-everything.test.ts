@@ -65,6 +65,18 @@ const testDay = (on: string) => office.post('/api/test-days', { on, unitId: sett
 const book = (day: string, candidateId: string, graderId: string | null = null) =>
   office.post(`/api/test-days/${day}/bookings`, { candidateId, standard: setting.standard, graderId })
 
+/** A manning plan that named a soldier in place of another, and the other way round. */
+async function namedByPlan(one: string, other: string): Promise<void> {
+  await test.sql(
+    `WITH made AS (INSERT INTO plan (kind, unit_id, from_day, to_day, options, content, account_id, asked_at, state, beat_at)
+       SELECT 'manning', $1, '2026-07-01', '2026-07-01', '{}', $2, id, now(), 'failed', now() FROM account LIMIT 1 RETURNING id)
+     INSERT INTO plan_name (plan_id, pair, ceremony_id, soldier_id, before_id, accepted_at)
+     SELECT made.id, pair.id, c.id, pair.one::uuid, pair.other::uuid, now()
+     FROM made, (SELECT id FROM ceremony LIMIT 1) c, (VALUES ('1', $3, $4), ('2', $4, $3)) pair(id, one, other)`,
+    [setting.unitId, `${one} ${other}`, one, other],
+  )
+}
+
 /** Somebody of whom there is something of everything. */
 async function makeBusy(): Promise<string> {
   const { standard, certification, sponsorId, graderId } = setting
@@ -87,6 +99,7 @@ async function makeBusy(): Promise<string> {
   await office.put(`/api/soldiers/${busy}/height`, { heightCm: 181 }, 200)
   await ceremony([post(1, busy)])
   await ceremony([post(1, other)], [busy])
+  await namedByPlan(busy, other)
   const [day, later] = [await testDay('2026-06-20'), await testDay('2026-06-21')]
   await office.post(`/api/test-days/${day}/slots`, { from: '08:00', to: '09:00', minutes: 30, graderIds: [busy] })
   await book(later, busy, graderId)

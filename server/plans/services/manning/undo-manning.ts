@@ -6,7 +6,7 @@ import type { Transaction } from '../../../db/client.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
 import { conflict } from '../../../errors.ts'
 import type { Note } from '../../../record/services/recorded.ts'
-import { listPlanNames, type PlanName, storePlanNames } from '../../db/plan-names.db.ts'
+import { listPlanNames, markNamesUndone, type PlanName } from '../../db/plan-names.db.ts'
 
 /** Takes those off whom a plan named and nobody has changed since; who was named before is named again. */
 export async function undoManning(
@@ -23,7 +23,7 @@ export async function undoManning(
     const own = made.filter((one) => one.ceremonyId === ceremonyId)
     undone += await takeOff(context, tx, note, actor, ceremonyId, own)
   }
-  await storePlanNames(tx, planId, [])
+  await markNamesUndone(tx, planId, context.clock())
   note({ action: 'plan.undone', subject: { kind: 'plan', id: planId }, after: { names: undone } })
   return { undone, left: made.length - undone }
 }

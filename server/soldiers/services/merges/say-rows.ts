@@ -18,6 +18,8 @@ const WORDS: Record<string, string> = {
   'running_test.grader_id': 'tests that run now, as grader',
   'slot.grader_id': 'slots as grader',
   'post.soldier_id': 'posts in ceremonies',
+  'plan_name.soldier_id': 'names that a plan gave',
+  'plan_name.before_id': 'names that a plan replaced',
   'account.soldier_id': 'the account',
   'soldier_merge.kept_id': 'earlier merges',
 }
