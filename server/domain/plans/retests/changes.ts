@@ -1,15 +1,19 @@
 import type { PlanItem, PlanProblem } from '../problem.ts'
+import { RETEST_LEVELS } from './retest-problem.ts'
 
 /** What is not so any more since a problem was stated. Items are those of the older problem, or where they are new of the newer. */
 export type ProblemChange =
   | { readonly what: 'test gone' | 'new test' | 'test changed'; readonly test: PlanItem }
   | { readonly what: 'slot gone' | 'new slot' | 'slot changed'; readonly slot: PlanItem }
   | { readonly what: 'not possible' | 'possible now'; readonly test: PlanItem; readonly slot: PlanItem }
-  | { readonly what: 'chances' }
+  | { readonly what: 'fills a post now' | 'fills no post'; readonly test: PlanItem }
+  | { readonly what: 'chance'; readonly test: PlanItem; readonly tenths: number; readonly before: number }
+  | { readonly what: 'days' }
 
 /**
  * What two statements of the same retest plan differ in; tests that were accepted, the slots they went to, and what these rule
- * out are left out of both. What rules out a chosen pair comes first.
+ * out are left out of both. What rules out a chosen pair comes first. A chance that a post is filled has changed where it would be shown
+ * as another one; a new fit that changes it by less is no news.
  */
 export function changesBetween(
   before: PlanProblem,
@@ -56,7 +60,9 @@ export function changesBetween(
     ...lost.filter((key) => !isChosen(key)).map((key) => changedPair('not possible', key)),
     ...gained.map((key) => changedPair('possible now', key)),
   ]
-  return all.length === 0 && settled.length === 0 && !sameLevels(before, now) ? [{ what: 'chances' }] : all
+  if (all.length > 0 || settled.length > 0) return all
+  const fills = before.wanted.flatMap((test) => fillChange(test, fresh.tests.get(testKey(test))!))
+  return fills.length > 0 || sameLevels(before, now) ? fills : [{ what: 'days' }]
 }
 
 /** Pairs that the accepted ones leave no room for, which is no news. */
@@ -107,4 +113,26 @@ function changesOf(
 /** Ids are only the order, and what a post needs shows in the levels. */
 const factsOf = ({ id: _, fills: __, ...facts }: PlanItem): string => JSON.stringify(Object.entries(facts).sort())
 
-const sameLevels = (a: PlanProblem, b: PlanProblem): boolean => JSON.stringify(a.levels) === JSON.stringify(b.levels)
+interface Fills {
+  readonly before: string
+  readonly chance: number
+  readonly basis: string
+}
+
+/** A chance as it is shown, in tenths. */
+const tenthsOf = ({ chance }: Fills): number => Math.round(chance * 10)
+
+/** What has changed in what passing a test would fill. */
+function fillChange(test: PlanItem, now: PlanItem): ProblemChange[] {
+  const [was, is] = [test.fills, now.fills] as [Fills | null, Fills | null]
+  if (!was || !is) return was === is ? [] : [{ what: is ? 'fills a post now' : 'fills no post', test }]
+  if (was.before !== is.before) return [{ what: 'fills a post now', test: now }]
+  const [before, tenths] = [tenthsOf(was), tenthsOf(is)]
+  return before === tenths ? [] : [{ what: 'chance', test, before, tenths }]
+}
+
+/** Whether all levels but the one that chances make are the same. */
+const sameLevels = (a: PlanProblem, b: PlanProblem): boolean => {
+  const [own, other] = [a, b].map(({ levels }) => levels.filter(({ name }) => name !== RETEST_LEVELS.posts))
+  return JSON.stringify(own) === JSON.stringify(other)
+}

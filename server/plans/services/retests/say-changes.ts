@@ -38,8 +38,14 @@ export async function sayChanges(
         return `${who(change.test)} can no longer be tested on ${when(change.slot)}.`
       case 'possible now':
         return `${who(change.test)} can be tested on ${when(change.slot)} now.`
+      case 'fills a post now':
+        return `${who(change.test)} would fill a short post by passing ${what(change.test)}, which was not so or of another day.`
+      case 'fills no post':
+        return `No short post waits any more for ${who(change.test)} to pass ${what(change.test)}.`
+      case 'chance':
+        return `The chance of ${who(change.test)} to pass ${what(change.test)} is about ${change.tenths} of 10 now, not ${change.before}.`
       default:
-        return 'Which posts are short, or a chance to pass, has changed.'
+        return 'Due days have passed since.'
     }
   }
   const sentences = [...new Set(said.map(say))]
