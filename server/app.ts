@@ -10,6 +10,7 @@ import { welcomeRoutes } from './accounts/routes/welcome.routes.ts'
 import { armsAndGradesRoutes } from './arms-and-grades/routes/arms-and-grades.routes.ts'
 import { backupRoutes } from './backups/routes/backups.routes.ts'
 import { calendarRoutes } from './calendar/routes/calendar.routes.ts'
+import { askRoutes } from './ceremonies/routes/asks.routes.ts'
 import { ceremonyRoutes } from './ceremonies/routes/ceremonies.routes.ts'
 import { manningRoutes } from './ceremonies/routes/manning.routes.ts'
 import { coachingRoutes } from './coaching/routes/coaching.routes.ts'
@@ -188,6 +189,7 @@ export async function buildApp({
     ceremonyRoutes,
     manningProposalRoutes,
     manningRoutes,
+    askRoutes,
     importRoutes,
     planRoutes,
     backupRoutes,

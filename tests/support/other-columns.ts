@@ -3,6 +3,7 @@ export const OTHER_COLUMNS: Record<string, string> = {
   'first_step_skipped.step': 'one of a closed list',
   'plan.options, progress, problem, answer, levels, changed, kind, content, state, failure':
     'deleted with each plan whose problem names them',
+  'soldier_ask.answer': 'one of three words',
   'plan_name.pair': 'ids of a plan, deleted with it',
   'plan_booking.pair': 'ids of a plan, deleted with it',
   'ability_fit.fingerprint, fit': 'digits of a model, and ids of graders',

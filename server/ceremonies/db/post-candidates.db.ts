@@ -12,6 +12,8 @@ export interface CandidateRow extends FactsRow {
 export interface CandidateFilter {
   readonly ceremonyId: string
   readonly postId: string
+  /** Of this unit and those below it; left out: of the unit that mans the ceremony. */
+  readonly ofUnit?: string
   /** Parts of roster number, name or grade: anybody of the strength. Without: who is certified, of a fitting grade and arm. */
   readonly search?: string | undefined
   /** How many days before the ceremony duties are counted. */
@@ -25,7 +27,7 @@ export interface CandidateFilter {
 export async function listPostCandidates(
   tx: Transaction,
   scope: Scope,
-  { ceremonyId, postId, search, days }: CandidateFilter,
+  { ceremonyId, postId, ofUnit, search, days }: CandidateFilter,
   page: { limit: number; after: { load: number; rosterNumber: string } | null },
 ): Promise<CandidateRow[]> {
   const conditions = search === undefined ? [FITTING] : searched(search)
@@ -39,7 +41,7 @@ export async function listPostCandidates(
       SELECT sp.soldier_id, s.roster_number FROM asked
       JOIN soldier_period sp ON daterange(sp.from_day, sp.through_day, '[]') @> asked.day
       JOIN soldier s ON s.id = sp.soldier_id JOIN unit u ON u.id = sp.unit_id
-      WHERE u.lineage @> ARRAY[asked.unit_id] AND ${soldierInScope(scope, Prisma.sql`sp.soldier_id`, Prisma.sql`sp.unit_id`)}
+      WHERE u.lineage @> ARRAY[COALESCE(${ofUnit ?? null}::uuid, asked.unit_id)] AND ${soldierInScope(scope, Prisma.sql`sp.soldier_id`, Prisma.sql`sp.unit_id`)}
         AND ${Prisma.join(conditions, ' AND ')}),
     loaded AS (
       SELECT people.*, (SELECT count(*)::int FROM post q JOIN ceremony c ON c.id = q.ceremony_id

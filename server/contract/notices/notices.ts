@@ -24,6 +24,8 @@ export const NoticeKind = z
     'sponsor ended',
     'graders differ',
     'sheet arrived late',
+    'soldier asked for',
+    'ask answered',
   ])
   .meta({ id: 'NoticeKind' })
 
@@ -41,6 +43,17 @@ export const Notice = z
     testDayId: Uuid.nullable(),
     place: z.string().nullable(),
     sheetId: Uuid.nullable(),
+    ask: z
+      .object({
+        ceremonyId: Uuid,
+        title: z.string(),
+        post: z.string(),
+        unitName: z.string().describe('The unit asked.'),
+        answer: z.enum(['yes', 'no', 'taken back']).nullable(),
+        word: z.string(),
+      })
+      .nullable()
+      .describe('A unit was asked for a soldier for a post of a ceremony.'),
     standard: Code.nullable(),
     day: Day.nullable(),
     startsAt: Instant.nullable(),

@@ -1,4 +1,4 @@
-import { soldierInScope } from '../../access/db/scope.db.ts'
+import { soldierInScope, subtree } from '../../access/db/scope.db.ts'
 import type { Notice, NoticeKind } from '../../contract/notices/notices.ts'
 import type { Transaction } from '../../db/client.ts'
 import { Prisma } from '../../db/generated/client.ts'
@@ -41,6 +41,17 @@ export async function insertNotices(
       "testDayId" uuid, "sheetId" uuid, standard text, day date, "startsAt" timestamptz)`
 }
 
+/** Stores word of an ask: to leaders of the unit asked, or who asked, which the ask says. */
+export async function insertAskNotice(
+  tx: Transaction,
+  at: Date,
+  kind: NoticeKind,
+  { askId, day }: { askId: string; day: string },
+): Promise<void> {
+  await tx.$executeRaw`
+    INSERT INTO notice (at, kind, ask_id, day) VALUES (${at}, ${kind}, ${askId}::uuid, ${day}::date)`
+}
+
 /**
  * Whose notices: those to a soldier, with `office` those to the training office, and those to whoever leads a unit; as seen
  * by an account. Who is or was named as the grader of a sheet is told of it even where the candidate is out of scope, for
@@ -56,15 +67,18 @@ export interface Reader {
   readonly since: Date
 }
 
-const toReader = (scope: Scope, { soldierId, office, ledUnitId, since }: Reader): Prisma.Sql => {
+const toReader = (scope: Scope, { accountId, soldierId, office, ledUnitId, since }: Reader): Prisma.Sql => {
   const led = { ...scope, everyone: false, unitId: ledUnitId, selfId: null, sponsorId: null, graderId: null }
   return Prisma.sql`
-    n.at >= ${since} AND (n.to_id = ${soldierId}::uuid OR (${office} AND n.to_id IS NULL AND NOT n.to_leaders)
+    n.at >= ${since} AND (CASE WHEN n.ask_id IS NOT NULL THEN EXISTS (SELECT FROM soldier_ask a WHERE a.id = n.ask_id
+      AND CASE n.kind WHEN 'soldier asked for' THEN a.unit_id = ANY(${ledUnitId === null ? Prisma.sql`'{}'::uuid[]` : subtree(ledUnitId)})
+        ELSE a.asked_by_id = ${accountId}::uuid END)
+    ELSE (n.to_id = ${soldierId}::uuid OR (${office} AND n.to_id IS NULL AND NOT n.to_leaders)
       OR n.to_leaders AND ${soldierInScope(led, Prisma.sql`n.about_id`)})
     AND (${soldierInScope(scope, Prisma.sql`n.about_id`)} OR EXISTS (
       SELECT FROM sheet_revision r WHERE r.sheet_id = n.sheet_id AND n.to_id = ${soldierId}::uuid
       AND ${soldierId}::uuid IN ((r.body ->> 'graderId')::uuid, (SELECT kept_id FROM soldier_merge
-        WHERE away_id = (r.body ->> 'graderId')::uuid AND undone_at IS NULL))))`
+        WHERE away_id = (r.body ->> 'graderId')::uuid AND undone_at IS NULL)))) END)`
 }
 
 const isRead = (accountId: string): Prisma.Sql =>
@@ -106,8 +120,16 @@ const isOver = (today: string): Prisma.Sql => {
       AND x.from_day <= GREATEST(${day}, n.day + 1) AND (x.to_day IS NULL OR x.to_day > n.day))
     WHEN n.kind = 'graders differ' THEN NOT EXISTS (SELECT FROM sheet a JOIN sheet b ON b.second_of = a.id
       WHERE n.sheet_id IN (a.id, b.id) AND a.ending <> 'void' AND b.ending <> 'void' AND a.outcome <> b.outcome)
+    WHEN n.kind = 'soldier asked for' THEN n.day < ${day} OR EXISTS (SELECT FROM soldier_ask a
+      JOIN ceremony c ON c.id = a.ceremony_id WHERE a.id = n.ask_id AND (a.answer IS NOT NULL OR c.cancelled_at IS NOT NULL))
     ELSE ${isOld} END`
 }
+
+/** SQL of what a notice tells of an ask. */
+const ASK = Prisma.sql`(SELECT json_build_object('ceremonyId', c.id, 'title', c.title, 'post', p.title, 'unitName', u.name,
+    'answer', a.answer, 'word', a.word)
+  FROM soldier_ask a JOIN ceremony c ON c.id = a.ceremony_id JOIN post p ON p.id = a.post_id JOIN unit u ON u.id = a.unit_id
+  WHERE a.id = n.ask_id)`
 
 /** A page of notices, latest first; `unread`: only those neither read nor over. */
 export async function listNotices(
@@ -122,10 +144,10 @@ export async function listNotices(
   if (page.after) conditions.push(Prisma.sql`(n.at, n.id) < (${page.after.at}::timestamptz, ${page.after.id}::uuid)`)
   return tx.$queryRaw<Notice[]>`
     SELECT n.id::text, to_char(n.at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') AS at, n.kind,
-      n.to_id IS NULL AND NOT n.to_leaders AS "toOffice", n.to_leaders AS "toLeaders", n.about_id::text AS "aboutId",
+      n.to_id IS NULL AND NOT n.to_leaders AND n.ask_id IS NULL AS "toOffice", n.to_leaders OR n.kind = 'soldier asked for' AS "toLeaders", n.about_id::text AS "aboutId",
       s.family_name || ', ' || s.given_name AS "aboutName",
       COALESCE(n.about_id = ${reader.soldierId}::uuid, false) AS "isSelf", n.test_day_id::text AS "testDayId", d.place,
-      n.sheet_id::text AS "sheetId", n.standard, n.day::text,
+      n.sheet_id::text AS "sheetId", ${ASK} AS ask, n.standard, n.day::text,
       to_char(n.starts_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') AS "startsAt",
       ${isRead(reader.accountId)} AS read, ${isOver(scope.today)} AS over
     FROM notice n LEFT JOIN soldier s ON s.id = n.about_id LEFT JOIN test_day d ON d.id = n.test_day_id

@@ -201,6 +201,9 @@ const DECIDED: Readonly<Record<string, string>> = {
     'cancelCeremony',
     'nameSoldiers',
     'changeAlternates',
+    'askUnit',
+    'answerAsk',
+    'takeAskBack',
   ),
   ...saying(
     'what sponsors write counts for nothing',

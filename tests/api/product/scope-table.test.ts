@@ -479,6 +479,34 @@ const TABLE: readonly Row[] = [
   },
   { route: 'GET /api/sheets', inside: anyone },
   {
+    route: 'GET /api/ceremonies/{id}/asks',
+    path: (_, world) => `/api/ceremonies/${world.ceremonyInside}/asks`,
+    inside: { office: 200, leader: 200, commander: 200, others: 403 },
+  },
+  {
+    route: 'POST /api/ceremonies/{id}/asks',
+    path: (_, world) => `/api/ceremonies/${world.ceremonyInside}/asks`,
+    body: (_, world) => ({ postId: world.postInside, unitId: randomUUID() }),
+    inside: { office: 404, leader: 404, commander: 404, others: 403 },
+  },
+  { route: 'GET /api/asks', inside: { office: 200, leader: 200, commander: 200, others: 403 } },
+  {
+    route: 'GET /api/asks/{id}/candidates',
+    path: () => `/api/asks/${randomUUID()}/candidates`,
+    inside: { office: 404, leader: 404, commander: 404, others: 403 },
+  },
+  {
+    route: 'POST /api/asks/{id}/answer',
+    path: () => `/api/asks/${randomUUID()}/answer`,
+    body: () => ({ answer: 'no', word: 'On leave' }),
+    inside: { office: 404, leader: 404, commander: 404, others: 403 },
+  },
+  {
+    route: 'POST /api/asks/{id}/take-back',
+    path: () => `/api/asks/${randomUUID()}/take-back`,
+    inside: { office: 404, leader: 404, commander: 404, others: 403 },
+  },
+  {
     route: 'GET /api/sheets/{id}',
     path: (side) => `/api/sheets/${side.sheetId}`,
     inside: { administrator: 404, others: 200 },

@@ -15,6 +15,7 @@ import { Section } from '../../ui/section.tsx'
 import { UndoNotice } from '../../ui/undo-notice.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
 import { Alternates } from './alternates.tsx'
+import { Asks } from './asks.tsx'
 import { CancelDialog } from './cancel-dialog.tsx'
 import { Outlook } from './outlook.tsx'
 import { PostDialog } from './post-dialog.tsx'
@@ -121,6 +122,7 @@ export default function CeremonyPage({ id }: { id: string }) {
               }
             />
           </Section>
+          {may === 'plan' && <Asks ceremony={ceremony} onChanged={refresh} />}
           <Section title="Times">
             <Times ceremony={ceremony} words={words} />
           </Section>

@@ -32,14 +32,18 @@ export const sayNotice = (notice: Notice, title: string, today: string, zone: st
     'due day moved': `${of} retest in ${title} is due by${when} now.`,
     'graders differ': `Two graders of ${isSelf ? 'your' : `${who}’s`} test in ${title},${when}, came to different outcomes.`,
     'sheet arrived late': `${of} sheet in ${title},${when}, came in after a later one; what followed it was worked out again.`,
+    'soldier asked for': `Your unit is asked for a soldier: ${notice.ask?.post}, ${notice.ask?.title},${when}. The desk has the answer.`,
+    'ask answered': `${notice.ask?.unitName} said ${notice.ask?.answer} to ${notice.ask?.post}, ${notice.ask?.title},${when}${notice.ask?.word ? `: ${notice.ask.word}` : '.'}`,
     'sponsor ended': `${of} sponsor ends on${when}.`,
   }
   return sentences[kind]
 }
 
 /** Where a notice leads to. */
-export const addressOf = ({ sheetId, testDayId, kind, aboutId }: Notice): string => {
+export const addressOf = ({ sheetId, testDayId, kind, aboutId, ask }: Notice): string => {
   if (kind === 'appealed') return paths.contested
+  if (kind === 'soldier asked for') return addressTo(paths.desk, { role: 'leader' })
+  if (ask) return addressTo(paths.ceremony, { id: ask.ceremonyId })
   if (kind === 'graders differ') return paths.twiceGraded
   if (sheetId) return addressTo(paths.sheet, { id: sheetId })
   if (testDayId && kind !== 'cancelled' && kind !== 'not needed') return addressTo(paths.testDay, { id: testDayId })

@@ -84,6 +84,7 @@ export const PERSONAL_TEXTS: readonly PersonalText[] = [
   ofNobody('coaching_note', ['text'], 'coaching notes of other candidates', { kind: 'soldier', id: 'candidate_id' }),
   ofNobody('ceremony', ['title', 'place', 'notes', 'cancel_reason'], 'ceremonies', { kind: 'ceremony', id: 'id' }),
   ofNobody('rehearsal', ['place'], 'rehearsals', { kind: 'ceremony', id: 'ceremony_id' }),
+  ofNobody('soldier_ask', ['word'], 'answers of units asked for a soldier', { kind: 'ceremony', id: 'ceremony_id' }),
   ofNobody('post', ['title'], 'titles of posts', { kind: 'ceremony', id: 'ceremony_id' }),
   ofNobody('test_day', ['place', 'call_off_reason'], 'test days', { kind: 'test day', id: 'id' }),
   ofNobody('unit', ['name'], 'names of units'),

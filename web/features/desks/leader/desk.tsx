@@ -25,6 +25,7 @@ import { useMedia } from '../../../ui/use-media.ts'
 import { sayDay } from '../../../words/say-day.ts'
 import { counted } from '../../../words/say-number.ts'
 import { today as todayIn } from '../../../words/today.ts'
+import { AskedOfUs } from './asked-of-us.tsx'
 import { NotStanding, notStandingQuery } from './not-standing.tsx'
 import { sayDesk, sayOwn } from './say-desk.ts'
 import { ShortList } from './short-list.tsx'
@@ -74,6 +75,7 @@ export default function LeaderDesk() {
           </p>
         </Empty>
       )}
+      <AskedOfUs {...words} />
       {first && (
         <Section
           title={first.ceremony.title}

@@ -68,8 +68,8 @@ function SideBySide({ found: { before, after, free }, today }: { found: WhatIf; 
         rowKey={({ what }) => what}
         columns={[
           { head: 'Of those required', tight: true, cell: ({ what }) => <b>{what}</b> },
-          { head: `As it is booked${on(before.on)}`, bare: true, cell: (line) => line.before },
-          { head: `What if${on(after.on)}`, bare: true, cell: (line) => line.after },
+          { head: `As it is booked${on(before.on)}`, cell: (line) => line.before },
+          { head: `What if${on(after.on)}`, cell: (line) => line.after },
         ]}
       />
       {free > 0 && (
