@@ -15,9 +15,24 @@ import {
   findStandards,
   getStandard,
   publishStandard,
+  stampOf,
 } from '../services/standards.ts'
 
 const Id = z.strictObject({ id: Uuid })
+
+/** An entity tag: what a version says, and nothing else, makes it. */
+const Seen = z.object({
+  'if-match': z
+    .string()
+    .max(100)
+    .optional()
+    .describe('The entity tag the draft was read with: it is changed only where it still says the same.'),
+})
+
+const tagOf = (standard: Standard): string => `"${stampOf(standard)}"`
+
+const stampIn = (tag: string | undefined): string | undefined =>
+  tag === undefined || tag.trim() === '*' ? undefined : tag.replace(/^\s*(W\/)?"?|"?\s*$/g, '')
 
 export const standardRoutes: Routes = (app, context) => {
   app.route({
@@ -69,7 +84,11 @@ export const standardRoutes: Routes = (app, context) => {
       params: Id,
       response: { 200: Standard, ...failures, ...notFound },
     },
-    handler: (request) => getStandard(context, actorOf(request), request.params.id),
+    handler: async (request, reply) => {
+      const standard = await getStandard(context, actorOf(request), request.params.id)
+      reply.header('etag', tagOf(standard))
+      return standard
+    },
   })
 
   app.route({
@@ -93,10 +112,16 @@ export const standardRoutes: Routes = (app, context) => {
       summary: 'Change a draft version; a published one is frozen',
       tags: ['standards'],
       params: Id,
+      headers: Seen,
       body: StandardBody,
       response: { 200: Standard, ...failures, ...notFound, ...conflict },
     },
-    handler: (request) => changeDraft(context, actorOf(request), request.params.id, request.body),
+    handler: async (request, reply) => {
+      const seen = stampIn(request.headers['if-match'])
+      const standard = await changeDraft(context, actorOf(request), request.params.id, request.body, seen)
+      reply.header('etag', tagOf(standard))
+      return standard
+    },
   })
 
   app.route({

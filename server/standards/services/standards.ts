@@ -9,6 +9,7 @@ import { lockCatalogue } from '../../db/locks.db.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { checkDefinition } from '../../domain/standards/check-definition.ts'
 import { compareDefinitions } from '../../domain/standards/compare-definitions.ts'
+import { definitionStamp } from '../../domain/standards/definition-stamp.ts'
 import { AppError, conflict, invalid } from '../../errors.ts'
 import { recorded } from '../../record/services/recorded.ts'
 import {
@@ -57,12 +58,24 @@ export async function publishStandard(context: Context, actor: Actor, id: string
   return toStandard(version)
 }
 
-/** Changes a draft. What is published, or has sheets, stays as it is; code and number are the draft's own. */
-export async function changeDraft(context: Context, actor: Actor, id: string, body: StandardBody): Promise<Standard> {
+/**
+ * Changes a draft. What is published, or has sheets, stays as it is; code and number are the draft's own. `seen`: the stamp of
+ * what the draft said when it was read; where somebody has changed it since, that is a conflict.
+ */
+export async function changeDraft(
+  context: Context,
+  actor: Actor,
+  id: string,
+  body: StandardBody,
+  seen?: string,
+): Promise<Standard> {
   requireAction(actor, 'manage-standards')
   const definition = soundDefinition(body)
   return recorded(context, actor, async (tx, note) => {
     const draft = await lockDraft(tx, id)
+    if (seen !== undefined && seen !== definitionStamp(draft.definition)) {
+      throw conflict('draft-changed', 'Somebody else has changed this draft since it was read. Read it again.')
+    }
     const pointer = body.code === draft.code ? '/version' : '/code'
     if (body.code !== draft.code || body.version !== draft.version) {
       throw invalid('another-version', pointer, 'A draft keeps its code and number. Make a new draft instead.')
@@ -135,5 +148,8 @@ export async function findStandards(
 export async function getStandard(context: Context, _actor: Actor, id: string): Promise<Standard> {
   return toStandard(requireVersion((await context.catalogue.current(context.db)).standards, id).own)
 }
+
+/** What tells one state of a draft from another. */
+export const stampOf = ({ id: _id, publishedAt: _at, ...definition }: Standard): string => definitionStamp(definition)
 
 const toStandard = ({ definition, id, publishedAt }: StandardVersion): Standard => ({ ...definition, id, publishedAt })

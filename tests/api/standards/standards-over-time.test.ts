@@ -47,6 +47,23 @@ const differences = (before: Map<string, object>, after: Map<string, object>) =>
   )
 
 describe('a draft of a standard', () => {
+  it('is changed only as it was read, where one says how that was', async () => {
+    const body = shortStandard({ code: 'two-writers' })
+    const { id } = await test.office.post('/api/standards', body)
+    const path = `/api/standards/${id}`
+    const seen = (await test.office.tries('GET', path)).headers.etag!
+    const first = await test.office.tries('PUT', path, { ...body, title: 'First' }, { 'if-match': seen })
+    expect(first).toMatchObject({ status: 200, body: { title: 'First' } })
+    const late = { ...body, title: 'Late' }
+    const problem = await test.office.refused(409, 'PUT', path, late, { 'if-match': seen })
+    expect(problem.type).toBe('urn:reviewstand:problem:draft-changed')
+    expect(await test.office.get(path)).toMatchObject({ title: 'First' })
+    expect((await test.office.tries('GET', path)).headers.etag).toBe(first.headers.etag)
+    for (const headers of [{ 'if-match': first.headers.etag! }, { 'if-match': '*' }, undefined]) {
+      expect(await test.office.tries('PUT', path, late, headers)).toMatchObject({ status: 200, body: late })
+    }
+  })
+
   it('is changed and deleted as long as it is none, and compared with the version before', async () => {
     const code = await makeStandard(test.office)
     const body = shortStandard({ code, version: 2, effectiveFrom: '2026-09-01', title: 'Short standard, mended' })
