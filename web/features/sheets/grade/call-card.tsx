@@ -11,6 +11,8 @@ import { Gauges } from './gauges.tsx'
 import type { Settings } from './settings.ts'
 
 interface CallCardProps {
+  /** The heading of the page, or of a part of one. */
+  heading: 'h1' | 'h2'
   standard: Standard
   calls: Standard['calls']
   sheet: RunningSheet
@@ -19,7 +21,7 @@ interface CallCardProps {
 }
 
 /** The call that is next: what to say and in which order, what to look at, and what to note. A run stands on one page. */
-export function CallCard({ standard, calls, sheet, settings, onTap }: CallCardProps) {
+export function CallCard({ heading: Heading, standard, calls, sheet, settings, onTap }: CallCardProps) {
   const { at } = sheet
   const call = calls[at]!
   const minor = standard.minors.find(({ code }) => code === call.measure)!
@@ -37,7 +39,7 @@ export function CallCard({ standard, calls, sheet, settings, onTap }: CallCardPr
           {sayWhere(calls, at)}
           {note.mark && <b> · marked {note.mark}</b>}
         </p>
-        <h1 className="call-name">{sayTrial(standard, calls, at)}</h1>
+        <Heading className="call-name">{sayTrial(standard, calls, at)}</Heading>
         {call.cadence && <p className="call-cadence">{call.cadence}</p>}
         <Lines lines={lines} />
         {run.length > 1 && <Run calls={calls} run={run} sheet={sheet} onTap={onTap} />}

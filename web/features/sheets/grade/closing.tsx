@@ -11,6 +11,8 @@ import { Acknowledgements } from './acknowledgements.tsx'
 import { MeasureSummary } from './measure-summary.tsx'
 
 interface ClosingProps {
+  /** The heading of the page, or of a part of one. */
+  heading: 'h1' | 'h2'
   standard: Standard
   scored: ScoredStandard
   sheet: RunningSheet
@@ -18,7 +20,7 @@ interface ClosingProps {
 }
 
 /** The end of a test: what it comes to by measure, what closing says of the major measures, and the closing itself. */
-export function Closing({ standard, scored, sheet, onTap }: ClosingProps) {
+export function Closing({ heading: Heading, standard, scored, sheet, onTap }: ClosingProps) {
   const open = keepsOpen(scored, sheet)
   const score = closingScore(scored, sheet)
   const stopped = endedAfter(sheet) !== null
@@ -26,9 +28,9 @@ export function Closing({ standard, scored, sheet, onTap }: ClosingProps) {
   const first = open[0]
   return (
     <div className="call closing">
-      <h1 className="call-name">
+      <Heading className="call-name">
         {first === undefined ? sayScoreSoFar(score) : `${counted(open.length, 'call')} still open.`}
-      </h1>
+      </Heading>
       {sheet.void && (
         <p>
           Void: {sheet.void.kind}

@@ -10,7 +10,8 @@ import type { PanelProps } from './panel-props.ts'
 import type { Settings } from './settings.ts'
 
 interface MoreProps extends PanelProps {
-  leaveTo: string
+  /** Null: the sheet is no sheet of its own and is not left. */
+  leaveTo: string | null
   settings: Settings
   onSettings: (settings: Settings) => void
   onVoid: () => void
@@ -99,9 +100,11 @@ export function More({ sheet, onTap, onClose, onCease, settings, onSettings, lea
           <Button onClick={onVoid}>End the test void …</Button>
         </div>
       )}
-      <p className="more-leave">
-        <Link href={leaveTo}>Leave the sheet for now</Link>; it stays on this phone at this call.
-      </p>
+      {leaveTo !== null && (
+        <p className="more-leave">
+          <Link href={leaveTo}>Leave the sheet for now</Link>; it stays on this phone at this call.
+        </p>
+      )}
       <Button onClick={onClose}>Back to the sheet</Button>
     </Panel>
   )

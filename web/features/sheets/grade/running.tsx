@@ -1,4 +1,4 @@
-import { useMemo, useState } from 'react'
+import { useMemo } from 'react'
 import type { Session } from '#contract/accounts/session.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import type { ScoredStandard } from '#scoring/types.ts'
@@ -7,38 +7,13 @@ import type { SheetKeeper } from '../../../device/sheet/sheet-keeper.ts'
 import { useRunningReport } from '../../../device/sheet/use-running-report.ts'
 import { useKeeping } from '../../../device/sheet/use-sheet-writer.ts'
 import type { KeptSheet } from '../../../device/store/kept-sheet.ts'
-import { isMarkable, runningFrom } from '../../../domain/sheets/grading/calls.ts'
 import { deskPath } from '../../../domain/sheets/grading/desk-path.ts'
-import { faultsToOffer } from '../../../domain/sheets/grading/fault-order.ts'
-import { isCeased, trialAt } from '../../../domain/sheets/grading/running-sheet.ts'
 import { notesWithClock } from '../../../domain/sheets/grading/say-clock.ts'
-import { keepsOpen, scoreSoFar, sheetBody } from '../../../domain/sheets/grading/sheet-body.ts'
-import { lastStep } from '../../../domain/sheets/grading/steps.ts'
+import { sheetBody } from '../../../domain/sheets/grading/sheet-body.ts'
 import { scoredStandard } from '../../../domain/sheets/scored-standard.ts'
-import { Button } from '../../../ui/button.tsx'
-import { CallCard } from './call-card.tsx'
-import { callsToShow } from './call-words.ts'
-import { Ceased } from './ceased.tsx'
-import { Closing } from './closing.tsx'
-import { MajorPanel } from './major-panel.tsx'
-import { MajorsBar } from './majors-bar.tsx'
-import { MarkButtons } from './mark-buttons.tsx'
-import type { KeyDeed } from './marking-keys.ts'
-import { More } from './more.tsx'
-import { MoreBelow } from './more-below.tsx'
-import { OverridePanel } from './override-panel.tsx'
-import { Overview } from './overview.tsx'
-import { ScoreStrip } from './score-strip.tsx'
-import { keepSettings, readSettings } from './settings.ts'
+import { RunningField } from './running-field.tsx'
 import { SheetHeader } from './sheet-header.tsx'
-import { UndoButton } from './undo-button.tsx'
-import { useMarkingKeys } from './use-marking-keys.ts'
-import { useTaps } from './use-taps.ts'
 import { useWakeLock } from './use-wake-lock.ts'
-import { VoidPanel } from './void-panel.tsx'
-import './grade.css'
-import './field.css'
-import './call.css'
 
 interface RunningProps {
   account: Session
@@ -47,10 +22,6 @@ interface RunningProps {
   /** The sheet is closed and on the device: it may go out. */
   onClosed: () => void
 }
-
-type Over = 'overview' | 'more' | 'void' | 'override' | { readonly major: string } | null
-
-const COUNTS = ['', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine']
 
 /** The sheet as it is closed, with the body it will be sent with where that is known already. */
 const closed = (before: KeptSheet, scored: ScoredStandard): KeptSheet => {
@@ -68,133 +39,19 @@ const closed = (before: KeptSheet, scored: ScoredStandard): KeptSheet => {
   }
 }
 
-/** The first reading that can be typed; one that is not open yet is opened, which puts the focus there. */
-const readNext = (page: HTMLElement | null) => {
-  const field = page?.querySelector<HTMLElement>('[data-reading]')
-  if (field) field.focus()
-  else page?.querySelector<HTMLElement>('[data-measure]')?.click()
-}
-
-/** A test under way. Nothing moves while one grades: the command above, what to note in the middle, the marks under the thumb. */
+/** A sheet of this device under way: the phone stays awake, the line is told, and it is sent when it is closed. */
 export function Running({ account, standard, keeper, onClosed }: RunningProps) {
   const { sheet: kept, problem } = useKeeping(keeper)
-  const { sheet } = kept
   const scored = useMemo(() => scoredStandard(standard), [standard])
-  const calls = useMemo(() => callsToShow(standard, scored), [standard, scored])
-  const score = useMemo(() => scoreSoFar(scored, sheet), [scored, sheet])
-  const [over, setOver] = useState<Over>(null)
-  const [settings, setSettings] = useState(readSettings)
   useWakeLock(true)
-  useRunningReport(kept.id, scored, sheet)
-  const { page, aloud, shown, tap, mark, markRunning, undo } = useTaps({
-    keeper,
-    standard,
-    scored,
-    calls,
-    vibrate: settings.vibrate,
-    onContradiction: () => setOver('override'),
-  })
-
-  const { at } = sheet
-  const isOpen = at < calls.length && sheet.void === null
-  const running = isOpen ? runningFrom(scored, sheet, at) : []
-  const isMeasured = (call: number) =>
-    settings.readings === 'every trial' &&
-    calls[call]?.readable !== false &&
-    standard.minors.some(({ code, gauges }) => code === calls[call]?.measure && gauges.length > 0)
-  const together = running.some(isMeasured) ? [] : running
-  const last = lastStep(sheet)
-  const close = () => keeper.change((before) => closed(before, scored)).then(onClosed)
-
-  const act = (deed: KeyDeed) => {
-    if (deed.kind === 'cease') return void tap({ kind: 'cease' })
-    if (deed.kind === 'overview' || deed.kind === 'more') return setOver(deed.kind)
-    if (deed.kind === 'undo') return last && undo(last)
-    if (deed.kind === 'major') {
-      const major = standard.majors[deed.place]
-      return major && setOver({ major: major.code })
-    }
-    if (deed.kind === 'step') return void tap({ kind: 'show', call: at + deed.by })
-    if (!isOpen) return
-    if (deed.kind === 'mark') mark(deed.mark)
-    else if (deed.kind === 'all correct' && together.length > 0) markRunning(together)
-    else if (deed.kind === 'readings') readNext(page.current)
-    else if (deed.kind === 'fault') {
-      const minor = standard.minors.find(({ code }) => code === calls[at]!.measure)
-      const fault = minor && faultsToOffer(minor, standard.gauges)[deed.place]
-      if (fault) void tap({ kind: 'fault', call: at, fault: fault.code })
-    }
-  }
-  useMarkingKeys(settings, act)
-
-  const leave = () => setOver(null)
-  const cease = () => {
-    leave()
-    void tap({ kind: 'cease' })
-  }
-  const panel = { standard, scored, calls, sheet, onTap: tap, onClose: leave, onCease: cease }
-  const back = { standard, calls, last, onUndo: undo }
+  useRunningReport(kept.id, scored, kept.sheet)
   return (
-    <main id="main" ref={page} className={`grade grade-${settings.hand}`}>
-      <div className="grade-field">
-        <SheetHeader account={account} sheet={sheet} problem={problem} onMore={() => setOver('more')} />
-        <ScoreStrip calls={calls.length} sheet={sheet} score={score} onOpen={() => setOver('overview')} />
-        <div className="call-area">
-          {isOpen ? (
-            <CallCard standard={standard} calls={calls} sheet={sheet} settings={settings} onTap={tap} />
-          ) : (
-            <Closing standard={standard} scored={scored} sheet={sheet} onTap={tap} />
-          )}
-          <div className="call-foot">
-            {isOpen && <MoreBelow counts=".call-faults > li" one="more fault" many="more faults" of={at} />}
-            {together.length > 0 && (
-              <Button className="call-all" onClick={() => markRunning(together)}>
-                {together.length === standard.rule.trials ? 'All' : 'The other'} {COUNTS[together.length]} correct
-              </Button>
-            )}
-          </div>
-          <p ref={shown} className="tap-says" aria-hidden="true" />
-        </div>
-        <MajorsBar standard={standard} sheet={sheet} onMajor={(major) => setOver({ major })} onCease={cease} />
-        {isOpen ? (
-          <MarkButtons
-            {...back}
-            note={trialAt(sheet, at)}
-            isMarkable={isMarkable(scored, sheet, at)}
-            hand={settings.hand}
-            onMark={mark}
-          />
-        ) : (
-          <div className="closing-deeds">
-            <UndoButton {...back} />
-            {keepsOpen(scored, sheet).length === 0 && (
-              <Button kind="main" onClick={close}>
-                I graded this: close the sheet
-              </Button>
-            )}
-          </div>
-        )}
-      </div>
-      <p ref={aloud} className="out-of-sight" aria-live="polite" />
-      {isCeased(sheet) && over === null && (
-        <Ceased {...panel} onMajor={(major) => setOver({ major })} onVoid={() => setOver('void')} />
-      )}
-      {over === 'overview' && <Overview {...panel} />}
-      {over === 'more' && (
-        <More
-          {...panel}
-          leaveTo={deskPath(account)}
-          settings={settings}
-          onSettings={(next) => {
-            keepSettings(next)
-            setSettings(next)
-          }}
-          onVoid={() => setOver('void')}
-        />
-      )}
-      {over === 'void' && <VoidPanel {...panel} />}
-      {over === 'override' && <OverridePanel {...panel} />}
-      {over !== null && typeof over === 'object' && <MajorPanel {...panel} major={over.major} />}
-    </main>
+    <RunningField
+      standard={standard}
+      keeper={keeper}
+      header={(onMore) => <SheetHeader account={account} sheet={kept.sheet} problem={problem} onMore={onMore} />}
+      leaveTo={deskPath(account)}
+      onClose={() => void keeper.change((before) => closed(before, scored)).then(onClosed)}
+    />
   )
 }

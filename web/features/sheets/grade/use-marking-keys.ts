@@ -1,13 +1,21 @@
-import { useEffect, useRef } from 'react'
+import { type RefObject, useEffect, useRef } from 'react'
 import { deedOf, type KeyDeed } from './marking-keys.ts'
 import type { Settings } from './settings.ts'
 
-/** Calls back for the keys of the running sheet, unless somebody types in a field or a panel lies over the page. */
-export const useMarkingKeys = (settings: Settings, onDeed: (deed: KeyDeed) => void): void => {
+/**
+ * Calls back for the keys of the running sheet, unless somebody types in a field or a panel lies over the page. `within`: the
+ * sheet is part of another page, and only keys pressed in it count.
+ */
+export const useMarkingKeys = (
+  settings: Settings,
+  onDeed: (deed: KeyDeed) => void,
+  within: RefObject<HTMLElement | null> | null,
+): void => {
   const act = useRef({ settings, onDeed })
   act.current = { settings, onDeed }
   useEffect(() => {
     const press = (event: KeyboardEvent) => {
+      if (within && !within.current?.contains(event.target as Node)) return
       if (event.target instanceof HTMLElement && event.target.closest('input, textarea, select')) return
       // Enter and the space bar press what has the focus; a mark that was tapped has it, and a clicker means none of them.
       if (/^(Enter| )$/.test(event.key) && event.target instanceof HTMLElement && event.target.closest('button, a')) {
@@ -21,5 +29,5 @@ export const useMarkingKeys = (settings: Settings, onDeed: (deed: KeyDeed) => vo
     }
     document.addEventListener('keydown', press)
     return () => document.removeEventListener('keydown', press)
-  }, [])
+  }, [within])
 }
