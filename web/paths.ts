@@ -49,6 +49,7 @@ export const paths = {
   standards: '/standards',
   standard: '/standards/:id',
   draft: '/standards/:id/draft',
+  tryDraft: '/standards/:id/draft/practice',
   terms: '/standards/terms/:code',
   paper: '/standards/:id/paper',
   study: '/standards/:id/study',

@@ -196,7 +196,7 @@ const server: Rule[] = [
   },
 ]
 
-const shared = /^server\/(contract|domain\/(access|calendar|scoring))\//
+const shared = /^server\/(contract|domain\/(access|calendar|scoring|standards))\//
 const browser =
   /^(react|react-dom|@tanstack\/react-query|wouter|zod|chart\.js|idb|temporal-polyfill|@fontsource-variable|write-excel-file)(\/|$)/
 

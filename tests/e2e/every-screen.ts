@@ -4,6 +4,7 @@ import { addressesOf, type Screen } from '../support/addresses.ts'
 import { screens } from '../support/browser.ts'
 import { PASSWORD } from '../support/build-test-app.ts'
 import { workedOut } from '../support/plans/solved-plan.ts'
+import { shortStandard } from '../support/sheet-body.ts'
 import { NOW, type World } from './world.ts'
 
 /** A window at the size of a desk. */
@@ -51,5 +52,7 @@ export async function seeEverything(
       import: (await file.json()).id,
     }),
   )
+  const { id: draftId } = await world.app.office.post('/api/standards', shortStandard({ code: 'draft' }))
+  addresses.set('draft', `/standards/${draftId}/draft`).set('tryDraft', `/standards/${draftId}/draft/practice`)
   return { session, addresses }
 }

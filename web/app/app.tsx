@@ -13,6 +13,7 @@ import { UpdateBar } from './update-bar.tsx'
 const loadGrading = () => import('../features/sheets/grade/routes.tsx')
 let Grading: Awaited<ReturnType<typeof loadGrading>>['default'] = lazy(loadGrading)
 const Offline = lazy(() => import('./offline.tsx').then(({ Offline }) => ({ default: Offline })))
+const TryDraft = lazy(() => import('../features/sheets/draft/try-page.tsx'))
 const SignIn = lazy(() => import('../features/accounts/sign-in/sign-in-page.tsx'))
 const SetUp = lazy(() => import('../features/accounts/sign-in/set-up-page.tsx'))
 const Welcome = lazy(() => import('../features/accounts/sign-in/welcome-page.tsx'))
@@ -30,7 +31,10 @@ export const loadFirst = async (address: string): Promise<void> => {
   }
 }
 
-/** Sign-in, set-up and welcome stand alone, and so does grading, which needs no network; all else needs a session and comes within the shell. */
+/**
+ * Sign-in, set-up and welcome stand alone, and so does grading, which needs no network, and a practice test on a draft, which
+ * needs the whole screen; all else needs a session and comes within the shell.
+ */
 export function App() {
   return (
     <Suspense fallback={null}>
@@ -42,6 +46,13 @@ export function App() {
           <ErrorBoundary>
             <Grading signIn={<ToSignIn />} />
           </ErrorBoundary>
+        </Route>
+        <Route path={paths.tryDraft}>
+          {({ id }) => (
+            <ErrorBoundary>
+              <TryDraft id={id} />
+            </ErrorBoundary>
+          )}
         </Route>
         <Route component={SignedIn} />
       </Switch>

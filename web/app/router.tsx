@@ -64,8 +64,13 @@ const RemovePerson = lazy(() => import('../features/soldiers/remove-page.tsx'))
 const Person = lazy(() => import('../features/soldiers/page.tsx'))
 const Standards = lazy(() => import('../features/standards/list-page.tsx'))
 const Draft = lazy(() => import('../features/standards/draft-page.tsx'))
+const Phone = lazy(() => import('../features/sheets/draft/phone.tsx'))
+const DraftPaper = lazy(() => import('../features/sheets/draft/paper.tsx'))
 const Terms = lazy(() => import('../features/standards/terms-page.tsx'))
 const Standard = lazy(() => import('../features/standards/page.tsx'))
+
+/** What a grader will have of a draft, for the page on which it is written. */
+const DRAFT_SHEETS = { Phone, Paper: DraftPaper }
 
 let wentBack = false
 window.addEventListener('popstate', () => {
@@ -159,7 +164,7 @@ export function Pages() {
         <Route path={paths.standards} component={Standards} />
         <Route path={paths.study}>{({ id }) => <Study key={id} id={id} />}</Route>
         <Route path={paths.paper}>{({ id }) => <Paper key={id} id={id} />}</Route>
-        <Route path={paths.draft}>{({ id }) => <Draft key={id} id={id} />}</Route>
+        <Route path={paths.draft}>{({ id }) => <Draft key={id} id={id} sheets={DRAFT_SHEETS} />}</Route>
         <Route path={paths.terms}>{({ code }) => <Terms key={code} code={code} />}</Route>
         <Route path={paths.standard}>{({ id }) => <Standard key={id} id={id} />}</Route>
         <Route component={NotFound} />

@@ -37,7 +37,18 @@ export const termsQuery = (id: string) =>
 
 export const createDraft = (body: StandardBody) => send<typeof Created>('POST', '/standards', body)
 
-export const changeDraft = (id: string, body: StandardBody) => send<typeof Standard>('PUT', `/standards/${id}`, body)
+/** One version as it stands now. */
+export const readStandard = (id: string) => get<typeof Standard>(`/standards/${id}`)
+
+/** Changes a draft; refused (409) where it says something else than when it was read, by its stamp. */
+export const changeDraft = (id: string, body: StandardBody, seen: string) =>
+  send<typeof Standard>('PUT', `/standards/${id}`, body, { 'if-match': `"${seen}"` })
+
+/** The catalogue with a draft as it was just saved: nothing else depends on a draft. */
+export const noteSaved = (client: QueryClient, saved: Standard) => {
+  client.setQueryData(standardsQuery.queryKey, (all) => all?.map((one) => (one.id === saved.id ? saved : one)))
+  return client.invalidateQueries({ queryKey: comparisonQuery(saved.id).queryKey })
+}
 
 export const deleteDraft = (id: string) => remove(`/standards/${id}`)
 

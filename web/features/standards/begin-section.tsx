@@ -3,13 +3,14 @@ import { useState } from 'react'
 import { Link, useLocation } from 'wouter'
 import type { Standard, StandardBody } from '#contract/standards/standards.ts'
 import { beginningsQuery, createDraft, forgetStandards } from '../../api/standards/standards.ts'
+import { codeFor } from '../../domain/standards/edits/code-for.ts'
+import { newMinor } from '../../domain/standards/edits/measure-edits.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
-import { SelectField, TextField } from '../../ui/field.tsx'
+import { Field, SelectField, TextField } from '../../ui/field.tsx'
 import { Section } from '../../ui/section.tsx'
-import { countedInWords } from '../../words/say-number.ts'
-import { codeFor } from './edit-definition.ts'
+import { counted, countedInWords } from '../../words/say-number.ts'
 
 interface BeginSectionProps {
   standards: readonly Standard[]
@@ -23,10 +24,12 @@ export function BeginSection({ standards, today }: BeginSectionProps) {
   const beginnings = useQuery(beginningsQuery)
   const [from, setFrom] = useState('')
   const [title, setTitle] = useState('')
+  const [measures, setMeasures] = useState('')
+  const titles = measures.split('\n').flatMap((line) => line.trim() || [])
   const items = beginnings.data?.items ?? []
   const chosen = items.find(({ code }) => code === from)
   const make = useMutation({
-    mutationFn: () => createDraft(draftOf(chosen ?? BLANK, title.trim(), standards, today)),
+    mutationFn: () => createDraft(draftOf(chosen ?? withMeasures(titles), title.trim(), standards, today)),
     onSuccess: async ({ id }) => {
       await forgetStandards(client)
       navigate(addressTo(paths.draft, { id }))
@@ -47,7 +50,7 @@ export function BeginSection({ standards, today }: BeginSectionProps) {
             hint={
               chosen
                 ? `${countedInWords(chosen.majors.length, 'major')}, ${countedInWords(chosen.minors.length, 'minor')}, ${chosen.calls.length} calls. Common practice, no source: check it against your own manual.`
-                : 'One measure to start with; you write the rest.'
+                : 'Only the titles of its minor measures; the rest is written on the next page.'
             }
             onChange={(event) => {
               setFrom(event.target.value)
@@ -68,6 +71,23 @@ export function BeginSection({ standards, today }: BeginSectionProps) {
             value={title}
             onChange={(event) => setTitle(event.target.value)}
           />
+          {!chosen && (
+            <Field
+              label="Minor measures, one a line"
+              hint={titles.length > 0 ? counted(titles.length, 'measure') : undefined}
+            >
+              {(id, described) => (
+                <textarea
+                  id={id}
+                  aria-describedby={described}
+                  required
+                  rows={Math.max(4, titles.length + 2)}
+                  value={measures}
+                  onChange={(event) => setMeasures(event.target.value)}
+                />
+              )}
+            </Field>
+          )}
         </div>
         <div className="standard-buttons">
           <Button type="submit" kind="main" disabled={make.isPending}>
@@ -81,10 +101,7 @@ export function BeginSection({ standards, today }: BeginSectionProps) {
   )
 }
 
-const BLANK: StandardBody = {
-  code: '',
-  version: 1,
-  title: '',
+const BLANK = {
   arms: [],
   task: '',
   conditions: [],
@@ -92,25 +109,27 @@ const BLANK: StandardBody = {
   references: [],
   rule: { trials: 3, needed: 2, percent: '80' },
   majors: [],
-  minors: [
-    {
-      code: 'measure',
-      title: 'First measure',
-      counts: null,
-      gauges: [],
-      checks: { preparatory: [], execution: [] },
-      faults: [],
-    },
-  ],
   gauges: [],
   calls: [],
   cautions: [],
-  effectiveFrom: '',
   equivalentToPrevious: true,
+} satisfies Partial<StandardBody>
+
+/** Nothing but measures, of which only the titles are known. */
+const withMeasures = (titles: readonly string[]): Begun => {
+  const used: string[] = []
+  const minors = titles.map((title) => {
+    const minor = newMinor(title, used)
+    used.push(minor.code)
+    return minor
+  })
+  return { ...BLANK, minors }
 }
 
+type Begun = Omit<StandardBody, 'code' | 'version' | 'title' | 'effectiveFrom'>
+
 /** A first version under a code that no standard has. */
-const draftOf = (begun: StandardBody, title: string, standards: readonly Standard[], today: string): StandardBody => ({
+const draftOf = (begun: Begun, title: string, standards: readonly Standard[], today: string): StandardBody => ({
   ...begun,
   code: codeFor(
     title,

@@ -1,24 +1,25 @@
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
-import { useState } from 'react'
+import { useEffect, useState, useSyncExternalStore } from 'react'
 import { Link, useLocation } from 'wouter'
-import type { Standard, StandardBody } from '#contract/standards/standards.ts'
-import { ApiError } from '../../api/errors.ts'
-import { changeDraft, deleteDraft, forgetStandards, standardsQuery } from '../../api/standards/standards.ts'
-import { sayPlace } from '../../domain/standards/say-place.ts'
+import type { Standard } from '#contract/standards/standards.ts'
+import { changeDraft, deleteDraft, forgetStandards, noteSaved, standardsQuery } from '../../api/standards/standards.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { ConfirmDialog } from '../../ui/confirm-dialog.tsx'
-import { Failure } from '../../ui/failure.tsx'
-import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
 import { ComparisonSection } from './comparison-section.tsx'
-import { DraftEditor } from './draft-editor.tsx'
+import { ClashNotice } from './editor/clash-notice.tsx'
+import { DraftEditor } from './editor/draft-editor.tsx'
+import { DraftFiles, saveAsJson } from './editor/draft-files.tsx'
+import { createDraftKeeper } from './editor/draft-keeper.ts'
+import { keepDraft, leftDraft } from './editor/kept-drafts.ts'
+import type { Sheets } from './editor/preview.tsx'
 import { PublishSection } from './publish-section.tsx'
 import './standards.css'
 import './draft.css'
 
-/** A draft of a standard: changed, compared with the version before, tried out, published or deleted. */
-export default function DraftPage({ id }: { id: string }) {
+/** A draft of a standard: written, seen as a grader will have it, compared with the version before, tried out, published or deleted. */
+export default function DraftPage({ id, sheets }: { id: string; sheets: Sheets }) {
   const query = useQuery(standardsQuery)
   const draft = query.data?.find((one) => one.id === id)
   if (!draft || draft.publishedAt) {
@@ -34,54 +35,61 @@ export default function DraftPage({ id }: { id: string }) {
       />
     )
   }
-  return <Draft key={draft.id} stored={draft} />
+  return <Draft key={draft.id} stored={draft} sheets={sheets} />
 }
 
-const bodyOf = ({ id: _id, publishedAt: _at, ...body }: Standard): StandardBody => body
+/** The draft on this page; it is saved as one writes. */
+const useDraft = (stored: Standard) => {
+  const client = useQueryClient()
+  const [keeper] = useState(() =>
+    createDraftKeeper(stored, leftDraft(stored.id), {
+      keep: (draft) => keepDraft(stored.id, draft),
+      send: (body, seen) => changeDraft(stored.id, body, seen),
+      onSaved: (saved) => void noteSaved(client, saved),
+    }),
+  )
+  useEffect(
+    () => () => {
+      void keeper.save()
+      keeper.stop()
+    },
+    [keeper],
+  )
+  return { keeper, view: useSyncExternalStore(keeper.subscribe, keeper.shown) }
+}
 
-function Draft({ stored }: { stored: Standard }) {
-  const [draft, setDraft] = useState<StandardBody>(() => bodyOf(stored))
+function Draft({ stored, sheets }: { stored: Standard; sheets: Sheets }) {
+  const { keeper, view } = useDraft(stored)
   const [asking, setAsking] = useState(false)
   const [, navigate] = useLocation()
   const client = useQueryClient()
-  const save = useMutation({
-    mutationFn: () => changeDraft(stored.id, draft),
-    onSuccess: () => forgetStandards(client),
-  })
   const gone = useMutation({
     mutationFn: () => deleteDraft(stored.id),
     onSuccess: async () => {
+      keepDraft(stored.id, null)
       navigate(paths.standards)
       await forgetStandards(client)
     },
   })
-  const isSaved = JSON.stringify(draft) === JSON.stringify(bodyOf(stored))
-  const wrong = save.error instanceof ApiError ? save.error.items : []
+  const draft = view.history.present
+  const isSaved = view.kept === 'saved'
   return (
     <Page
       title={`${stored.title}, draft`}
-      answer={`Version ${stored.version} of ${stored.title} is a draft.`}
-      why="Nothing is tested by it before it is published, and then it stays as it is for ever."
+      compact
+      answer={`Version ${stored.version} of ${draft.title || stored.title} is a draft.`}
+      why="Nothing is tested by it before it is published, and then it stays as it is for ever. It is saved as you write."
       controls={
         <>
-          <Button kind="main" disabled={isSaved || save.isPending} onClick={() => save.mutate()}>
-            {isSaved ? 'Saved' : 'Save the draft'}
+          <Link href={addressTo(paths.tryDraft, { id: stored.id })}>Practice test on this draft</Link>
+          <Link href={addressTo(paths.paper, { id: stored.code, version: stored.version })}>Print it</Link>
+          <Button kind="quiet" onClick={() => setAsking(true)}>
+            Delete the draft
           </Button>
-          <Button onClick={() => setAsking(true)}>Delete the draft</Button>
         </>
       }
     >
-      {save.error && wrong.length === 0 && <Failure error={save.error} />}
-      {wrong.length > 0 && (
-        <Notice kind="bad">
-          <p>The draft is not saved. Put this right first:</p>
-          <ul>
-            {wrong.map(({ pointer, detail }) => (
-              <li key={pointer + detail}>{[sayPlace(draft, pointer), detail].filter(Boolean).join(': ')}</li>
-            ))}
-          </ul>
-        </Notice>
-      )}
+      {view.kept === 'clash' && <ClashNotice id={stored.id} keeper={keeper} onSaveFile={() => saveAsJson(draft)} />}
       {asking && (
         <ConfirmDialog
           title="Delete the draft?"
@@ -92,9 +100,19 @@ function Draft({ stored }: { stored: Standard }) {
           <p>Nothing was tested by it. What was changed in it is lost.</p>
         </ConfirmDialog>
       )}
-      <DraftEditor draft={draft} onDraft={setDraft} />
-      <ComparisonSection id={stored.id} note={isSaved ? undefined : 'as saved last'} />
-      <PublishSection standard={stored} isSaved={isSaved} />
+      <DraftEditor
+        stored={stored}
+        view={view}
+        keeper={keeper}
+        sheets={sheets}
+        publish={
+          <>
+            <DraftFiles id={stored.id} draft={draft} isSaved={isSaved} />
+            <ComparisonSection id={stored.id} note={isSaved ? undefined : 'as saved last'} />
+            <PublishSection standard={stored} isSaved={isSaved} />
+          </>
+        }
+      />
     </Page>
   )
 }

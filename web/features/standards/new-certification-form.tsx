@@ -5,6 +5,7 @@ import type { Certification, CertificationBody } from '#contract/standards/certi
 import type { Standard } from '#contract/standards/standards.ts'
 import { listsQuery } from '../../api/soldiers/arms-and-grades.ts'
 import { enterTerms, forgetStandards } from '../../api/standards/standards.ts'
+import { codeFor } from '../../domain/standards/edits/code-for.ts'
 import { newestStandards } from '../../domain/standards/titles.ts'
 import { codesOf, ListedChoices, Unlisted } from '../../parts/soldiers/unlisted.tsx'
 import { addressTo, paths } from '../../paths.ts'
@@ -13,7 +14,6 @@ import { Empty } from '../../ui/empty.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { TextField } from '../../ui/field.tsx'
 import { Section } from '../../ui/section.tsx'
-import { codeFor } from './edit-definition.ts'
 import { sayTerms } from './say-terms.ts'
 
 /** Common practice, no source: a year, ninety days, a week, a month, three in a row. */

@@ -1,10 +1,14 @@
-import type { Standard } from '#contract/standards/standards.ts'
+import type { Standard, StandardBody } from '#contract/standards/standards.ts'
 import { minimumGo } from '#scoring/minimum.ts'
 import { sayDay } from '../../words/say-day.ts'
 import { counted, inWords, plural } from '../../words/say-number.ts'
 
 /** The rule of a standard in one sentence. */
-export const sayRuleOfStandard = ({ rule, majors, minors }: Standard): string => {
+export const sayRuleOfStandard = ({
+  rule,
+  majors,
+  minors,
+}: Pick<StandardBody, 'rule' | 'majors' | 'minors'>): string => {
   const minimum = minimumGo(String(rule.percent), minors.length)
   const all =
     majors.length === 0

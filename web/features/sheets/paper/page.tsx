@@ -15,7 +15,10 @@ import './paper.css'
 export default function PaperPage({ id }: { id: string }) {
   const [filters, setFilters] = useFilters(['arm', 'version'])
   const query = useQuery(standardsQuery)
-  const versions = query.data ? versionsOf(query.data, id).filter(({ publishedAt }) => publishedAt) : []
+  // A draft is printed where its number is asked for, and offered nowhere.
+  const versions = (query.data ? versionsOf(query.data, id) : []).filter(
+    ({ publishedAt, version }) => publishedAt || String(version) === filters.version,
+  )
   const standard = versions.find(({ version }) => String(version) === filters.version) ?? versions[0]
   if (!query.data || !standard) {
     return (
