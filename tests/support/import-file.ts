@@ -16,6 +16,8 @@ export interface Importer {
   rows(sent: Import): Promise<ImportRow[]>
   /** The file of refused rows. */
   refusedFile(sent: Import): Promise<Buffer>
+  /** A file that is handed out, byte by byte. */
+  file(address: string): Promise<Buffer>
   /** Sends, checks and stores. */
   all(content: string | Buffer, plan?: Partial<ImportPlan>): Promise<Import>
 }
@@ -63,9 +65,10 @@ export async function makeImporter(test: TestApp, name = 'office', client = test
       return settled(sent.id)
     },
     rows: async (sent) => (await client.get<{ items: ImportRow[] }>(`/api/imports/${sent.id}/rows?limit=500`)).items,
-    async refusedFile(sent) {
+    refusedFile: (sent) => importer.file(`/api/imports/${sent.id}/refused`),
+    async file(address) {
       const { body } = await agent
-        .get(`/api/imports/${sent.id}/refused`)
+        .get(address)
         .buffer(true)
         .parse((answer, done) => {
           const pieces: Buffer[] = []

@@ -4,6 +4,7 @@ import { joinList } from './list-notation.ts'
 import { printFaults, printReadings, printTrials } from './mark-notation.ts'
 import { measureKey } from './measure-columns.ts'
 import type { StandardToRead } from './sheet-item.ts'
+import { standardRecords } from './standard-records.ts'
 
 type Values = Readonly<Record<string, unknown>>
 
@@ -65,30 +66,6 @@ function sheetRecord(
     record[measureKey(code, 'readings')] = printReadings(readings, gauges)
   }
   return record
-}
-
-interface Measure {
-  readonly code: string
-  readonly title: string
-  readonly faults: readonly { readonly code: string; readonly title: string }[]
-  readonly gauges?: readonly string[]
-}
-
-function standardRecords({ rule, majors, minors, gauges, ...head }: Values): Values[] {
-  const known = new Map((gauges as Record<string, string | null>[]).map((gauge) => [gauge.code, gauge]))
-  const measure = (name: string) => (one: Measure) => ({
-    ...head,
-    ...(rule as Values),
-    class: name,
-    measure: one.code,
-    measureTitle: one.title,
-    faults: one.faults.map(({ code, title }) => `${code}=${title}`),
-    gauges: (one.gauges ?? []).map((code) => {
-      const { title, unit, min, max, low, high } = known.get(code)!
-      return `${code}=${[title, unit, min, max, low, high].map((part) => part ?? '').join('|')}`
-    }),
-  })
-  return [...(majors as Measure[]).map(measure('major')), ...(minors as Measure[]).map(measure('minor'))]
 }
 
 function ceremonyRecords({ place, posts, ...head }: Values): Values[] {

@@ -198,12 +198,13 @@ export const importRoutes: Routes = (app, context) => {
       querystring: z.strictObject({
         format: TemplateFormat.default('xlsx'),
         filled: z.enum(['yes', 'no']).default('no').describe('yes: with all that is here.'),
+        version: Uuid.optional().describe('Of standards: filled with this version alone.'),
       }),
       response: { 200: FileAnswer, ...failures, ...notFound },
     },
     handler: async (request, reply) => {
-      const { format, filled } = request.query
-      const how = { format, filled: filled === 'yes' }
+      const { format, filled, version } = request.query
+      const how = { format, filled: filled === 'yes', version }
       return sendFile(reply, await getTemplate(context, actorOf(request), request.params.kind, how))
     },
   })

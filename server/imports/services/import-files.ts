@@ -6,6 +6,7 @@ import type { Cell } from '../../domain/import/file-row.ts'
 import { printRows } from '../../domain/import/print-rows.ts'
 import { notFound } from '../../errors.ts'
 import { type TableFormat, type WrittenFile, writeTable } from '../../files/write-table.ts'
+import { requireVersion } from '../../standards/services/enter-publication.ts'
 import { readRefused } from '../db/import-rows.db.ts'
 import { columnsOf } from './columns-of.ts'
 import { exportItems } from './export-items.ts'
@@ -43,26 +44,28 @@ export async function getRefusedFile(context: Context, actor: Actor, id: string)
 }
 
 /**
- * A file with the labels of a kind: to be filled in, with one row as an example; or `filled` with all that is here, which
- * changes nothing when it is taken in again.
+ * A file with the labels of a kind: to be filled in, with one row as an example; or `filled` with all that is here, of
+ * standards with one `version` alone, which changes nothing when it is taken in again.
  */
 export async function getTemplate(
   context: Context,
   actor: Actor,
   kind: ImportKind,
-  { format, filled }: { format: TableFormat | 'json'; filled: boolean },
+  { format, filled, version }: { format: TableFormat | 'json'; filled: boolean; version?: string | undefined },
 ): Promise<WrittenFile> {
   requireAction(actor, 'manage-people')
   const catalogue = await context.catalogue.current(context.db)
-  const items = filled ? await exportItems(context.db, catalogue, kind) : null
+  const one = version === undefined ? null : requireVersion(catalogue.standards, version).own
+  const items = one ? [{ ...one.definition }] : filled ? await exportItems(context.db, catalogue, kind) : null
+  const name = one ? `${one.code}-version-${one.version}` : kind
   if (format === 'json') {
     const content = Buffer.from(JSON.stringify({ kind, items: (items ?? []).map(withoutNulls) }, null, 2))
-    return { name: `${kind}.json`, type: 'application/json', content }
+    return { name: `${name}.json`, type: 'application/json', content }
   }
   const columns = columnsOf(kind, catalogue)
   const standardOf = (name: unknown) => findVersions(catalogue, String(name)).at(-1)?.definition ?? null
   const rows = items?.flatMap((item) => printRows(kind, item, columns, standardOf(item.standard)))
-  return writeTable(kind, format, [
+  return writeTable(name, format, [
     columns.map(({ title }) => title),
     ...(rows ?? [columns.map(({ example }) => example)]),
   ])

@@ -289,6 +289,34 @@ describe('standards', () => {
     expect(items).toContainEqual(expect.objectContaining({ code: 'sword-saber-standing', publishedAt: null }))
   })
 
+  it.each(['csv', 'xlsx', 'json'] as const)(
+    'go out as %s and in again without a change, each version alone',
+    async (format) => {
+      const { items } = await test.office.get<{ items: { id: string; code: string }[] }>('/api/standards')
+      const { id } = items.find(({ code }) => code === 'sword-saber-standing')!
+      const file = await importer.file(`/api/import-templates/standards?format=${format}&version=${id}`)
+      const { counts } = await importer.all(file)
+      expect(counts).toMatchObject({ added: 0, changed: 0, refused: 0 })
+      expect(counts?.unchanged).toBeGreaterThan(0)
+      await test.office.refused(404, 'GET', `/api/import-templates/standards?version=${randomUUID()}`)
+    },
+  )
+
+  it('of a table need only titles where nobody has chosen codes', async () => {
+    const file =
+      'Code,Title,Effective from,What the row is,Measure title,Faults,Trial,Starts from,Command of execution,Task,Trials,Needed\nplain,Plain,2026-01-01,,Right face,Too slow;Wrong way,,,,Turn,2,1\nplain,Plain,2026-01-01,call,Right face,,2,order,FACE,,2,1\nplain,Plain,2026-01-01,call,Right face,,1,order,FACE,,2,1\n'
+    expect((await importer.all(file)).counts).toMatchObject({ added: 3 })
+    const { items } = await test.office.get<{ items: { code: string }[] }>('/api/standards')
+    expect(items.find(({ code }) => code === 'plain')).toMatchObject({
+      task: 'Turn',
+      minors: [{ code: 'right-face', faults: [{ code: 'too-slow', title: 'Too slow' }, { code: 'wrong-way' }] }],
+      calls: [
+        { measure: 'right-face', trial: 2, from: 'order', execution: 'FACE' },
+        { measure: 'right-face', trial: 1 },
+      ],
+    })
+  })
+
   it('are taken in from a table, a row a measure', async () => {
     const file =
       'Code,Title,Effective from,Major or minor,Measure,Measure title,Faults,Gauges\ntable-standard,From a table,2026-01-01,major,composure,Composure,spoke=Spoke,\ntable-standard,From a table,2026-01-01,,draw,Draw,slow=Too slow;low=Too low,tip=Tip height|in|4|6|low|\n'

@@ -5,7 +5,7 @@ import { checkDefinition } from '../../../server/domain/standards/check-definiti
 import { definitionStamp } from '../../../server/domain/standards/definition-stamp.ts'
 import { arranged, fittingCalls, moveCall } from '../../../web/domain/standards/edits/call-order.ts'
 import { allSaying, byArm, forAllArms, saidByAll, saying } from '../../../web/domain/standards/edits/call-said.ts'
-import { codeFor } from '../../../web/domain/standards/edits/code-for.ts'
+import { codeFor } from '../../../server/domain/standards/code-for.ts'
 import { addGauge, changeGauge, faultsForGauge, removeGauge } from '../../../web/domain/standards/edits/gauge-edits.ts'
 import { begun, changed, redone, undone } from '../../../web/domain/standards/edits/history.ts'
 import { movedTo } from '../../../web/domain/standards/edits/list-edits.ts'

@@ -58,3 +58,7 @@ export const removeImport = (id: string) => remove(`/imports/${id}`)
 export const refusedAddress = (id: string): string => fileAddress(`/imports/${id}/refused`)
 export const templateAddress = (kind: ImportKind, format: 'csv' | 'xlsx' | 'json', filled?: 'yes'): string =>
   fileAddress(`/import-templates/${kind}`, { format, filled })
+
+/** A version of a standard, as it is saved, as a file that another unit takes in. */
+export const standardFileAddress = (id: string, format: 'csv' | 'xlsx' | 'json'): string =>
+  fileAddress('/import-templates/standards', { format, version: id })

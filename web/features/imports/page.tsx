@@ -78,7 +78,7 @@ export default function ImportPage() {
                   as CSV
                 </a>
                 {kind !== 'results' && (
-                  <a href={templateAddress(kind, kind === 'standards' ? 'json' : 'xlsx', 'yes')} download>
+                  <a href={templateAddress(kind, 'xlsx', 'yes')} download>
                     with what is here
                   </a>
                 )}

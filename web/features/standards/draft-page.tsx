@@ -10,11 +10,11 @@ import { Page } from '../../ui/page.tsx'
 import { ComparisonSection } from './comparison-section.tsx'
 import { ClashNotice } from './editor/clash-notice.tsx'
 import { DraftEditor } from './editor/draft-editor.tsx'
-import { DraftFiles, saveAsJson } from './editor/draft-files.tsx'
 import { createDraftKeeper } from './editor/draft-keeper.ts'
 import { keepDraft, leftDraft } from './editor/kept-drafts.ts'
 import type { Sheets } from './editor/preview.tsx'
 import { PublishSection } from './publish-section.tsx'
+import { StandardFiles, saveAsJson } from './standard-files.tsx'
 import './standards.css'
 import './draft.css'
 
@@ -107,9 +107,9 @@ function Draft({ stored, sheets }: { stored: Standard; sheets: Sheets }) {
         sheets={sheets}
         publish={
           <>
-            <DraftFiles id={stored.id} draft={draft} isSaved={isSaved} />
             <ComparisonSection id={stored.id} note={isSaved ? undefined : 'as saved last'} />
             <PublishSection standard={stored} isSaved={isSaved} />
+            <StandardFiles id={stored.id} note={isSaved ? undefined : 'as saved last'} />
           </>
         }
       />

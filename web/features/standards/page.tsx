@@ -16,6 +16,7 @@ import { ComparisonSection } from './comparison-section.tsx'
 import { Measures } from './measures.tsx'
 import { NewVersionButton } from './new-version-button.tsx'
 import { sayRuleOfStandard, sayVersion } from './say-standard.ts'
+import { StandardFiles } from './standard-files.tsx'
 import './standards.css'
 
 /** A standard to read: measures, faults, gauges, the order of calls. `id` is its code, or the id of one version. */
@@ -122,6 +123,7 @@ export default function StandardPage({ id }: { id: string }) {
           )}
         </div>
       </div>
+      {mayManage && <StandardFiles id={standard.id} />}
       {standard.calls.length > 0 && (
         <Section title="Order of calls" note={counted(standard.calls.length, 'call')}>
           <ol className="standard-calls">

@@ -33,6 +33,77 @@ const standard = {
   ],
 }
 
+const faults = fc.uniqueArray(fc.record({ code, title: words }), { maxLength: 3, selector: (one) => one.code })
+const checks = fc.array(fc.record({ code, title: words, kind: fc.constantFrom('fits', 'looks'), arm: maybe(code) }), {
+  maxLength: 3,
+})
+const decimal = fc.stringMatching(/^-?[0-9]{1,4}(\.[0-9]{1,4})?$/)
+const lines = fc.array(words, { maxLength: 3 })
+
+/** Every part of a standard, each with everything that may be said of it. */
+const aStandard = fc.record({
+  code,
+  version: fc.integer({ min: 1, max: 9 }),
+  title: words,
+  arms: fc.uniqueArray(code, { maxLength: 2 }).filter((arms) => !arms.some((arm) => /^no(ne)?$/i.test(arm))),
+  task: words,
+  conditions: lines,
+  standard: words,
+  references: fc.array(fc.record({ title: words, edition: fc.oneof(words, fc.constant('')) }), { maxLength: 2 }),
+  rule: fc.record({
+    trials: fc.integer({ min: 3, max: 9 }),
+    needed: fc.integer({ min: 1, max: 3 }),
+    percent: fc.constantFrom('80', '66.7'),
+  }),
+  majors: fc.uniqueArray(fc.record({ code, title: words, criteria: lines, faults }), {
+    maxLength: 2,
+    selector: (one) => one.code,
+  }),
+  minors: fc.uniqueArray(
+    fc.record({
+      code: code.map((one) => `m-${one}`),
+      title: words,
+      counts: fc.option(fc.integer({ min: 1, max: 99 })),
+      gauges: fc.uniqueArray(fc.constantFrom('tip', 'hilt'), { maxLength: 2 }),
+      checks: fc.record({ preparatory: checks, execution: checks }),
+      faults,
+    }),
+    { minLength: 1, maxLength: 3, selector: (one) => one.code },
+  ),
+  gauges: fc
+    .tuple(words, words, decimal, fc.option(decimal), maybe(decimal), maybe(code), maybe(words))
+    .map(([title, unit, min, max, target, low, origin]) =>
+      ['tip', 'hilt'].map((one) => ({
+        code: one,
+        title,
+        unit: unit.slice(0, 5).trim() || 'in',
+        min,
+        max,
+        target,
+        low,
+        origin,
+      })),
+    ),
+  calls: fc.array(
+    fc.record({
+      measure: code,
+      trial: fc.integer({ min: 1, max: 9 }),
+      from: maybe(words),
+      preparatory: maybe(words),
+      execution: maybe(fc.oneof(words, fc.dictionary(code, words, { minKeys: 1, maxKeys: 2 }))),
+      cadence: maybe(words),
+      finish: maybe(lines),
+      unbroken: maybe(code),
+      steps: maybe(lines),
+      readable: maybe(fc.boolean()),
+    }),
+    { maxLength: 4 },
+  ),
+  cautions: lines,
+  effectiveFrom: day,
+  equivalentToPrevious: fc.boolean(),
+})
+
 const ITEMS: Partial<Record<ImportKind, fc.Arbitrary<Record<string, unknown>>>> = {
   roster: fc.record({
     rosterNumber: number,
@@ -50,6 +121,7 @@ const ITEMS: Partial<Record<ImportKind, fc.Arbitrary<Record<string, unknown>>>> 
   sponsorships: fc
     .record({ candidate: number, sponsor: number, from: day, length: maybe(fc.nat(1000)) })
     .map(({ length, ...one }) => ({ ...one, to: length === undefined ? undefined : addDays(one.from, length) })),
+  standards: aStandard,
   appointments: fc.record({ rosterNumber: number, standard: words, from: day }),
   ceremonies: fc.record({
     title: words,

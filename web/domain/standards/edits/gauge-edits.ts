@@ -1,5 +1,5 @@
 import type { StandardBody } from '#contract/standards/standards.ts'
-import { named } from './code-for.ts'
+import { named } from '#standards/code-for.ts'
 
 type Gauge = StandardBody['gauges'][number]
 

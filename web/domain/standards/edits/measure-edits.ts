@@ -1,6 +1,6 @@
 import type { StandardBody } from '#contract/standards/standards.ts'
+import { named } from '#standards/code-for.ts'
 import { fittingCalls } from './call-order.ts'
-import { named } from './code-for.ts'
 import { movedTo, replaced } from './list-edits.ts'
 
 type Minor = StandardBody['minors'][number]

@@ -1,4 +1,4 @@
-import { codeFor } from './code-for.ts'
+import { codeFor } from '#standards/code-for.ts'
 
 interface Named {
   readonly code: string

@@ -1,5 +1,5 @@
 import type { StandardBody } from '#contract/standards/standards.ts'
-import { codeFor } from './code-for.ts'
+import { codeFor } from '#standards/code-for.ts'
 import { fromLines } from './named-lines.ts'
 
 type Check = StandardBody['minors'][number]['checks']['execution'][number]
