@@ -76,6 +76,8 @@ it('new terms are tried out and entered', async () => {
   expect(await page.evaluate(() => document.documentElement.scrollWidth > document.documentElement.clientWidth)).toBe(
     false,
   )
+  await page.getByLabel('Days to wait before a retest').fill('10')
+  await page.getByText('A NO-GO on 17 Jun may be retested from 27 Jun and is due by 17 Jul. As it is now:').waitFor()
   await page.getByLabel('Required of grades').fill('CPL')
   await page.getByRole('button', { name: 'Show what they would change' }).click()
   await page

@@ -14,7 +14,7 @@ import { Empty } from '../../ui/empty.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { TextField } from '../../ui/field.tsx'
 import { Section } from '../../ui/section.tsx'
-import { sayTerms } from './say-terms.ts'
+import { Meaning } from './meaning.tsx'
 
 /** Common practice, no source: a year, ninety days, a week, a month, three in a row. */
 const TERMS = {
@@ -122,7 +122,8 @@ export function NewCertificationForm({ standards, certifications, today }: NewCe
               </div>
             </fieldset>
           </div>
-          <p className="muted">{sayTerms({ ...terms, id: '' }, () => '')} You can change that on the next page.</p>
+          <Meaning terms={terms} today={today} />
+          <p className="muted">These are common terms; you can change them on the next page.</p>
           <div className="standard-buttons">
             <Button type="submit" kind="main" disabled={enter.isPending || chosen.length === 0}>
               Add the certification

@@ -13,6 +13,7 @@ import { Failure } from '../../ui/failure.tsx'
 import { SelectField, TextField } from '../../ui/field.tsx'
 import { sayDayInFull } from '../../words/say-day.ts'
 import { EffectView } from './effect-view.tsx'
+import { Meaning } from './meaning.tsx'
 import { useEffectPages } from './use-effect-pages.ts'
 
 const NUMBERS = [
@@ -105,6 +106,7 @@ export function TermsForm({ latest, units, today }: TermsFormProps) {
           </div>
         </fieldset>
       </div>
+      <Meaning terms={terms} before={given} today={today} />
       <div className="standard-buttons">
         <Button type="submit" disabled={effect.loading}>
           {effect.loading ? 'Working it out' : 'Show what they would change'}
