@@ -24,20 +24,31 @@ export function soldierInScope(scope: Scope, soldierId: Prisma.Sql, unitId: Pris
         : Prisma.sql`${unitId} = ANY(${units})`,
     )
   }
-  if (scope.selfId !== null) ways.push(Prisma.sql`${soldierId} = ${scope.selfId}::uuid`)
+  const people = peopleOf(scope)
+  if (people.length > 0) ways.push(Prisma.sql`${soldierId} = ANY(ARRAY(${Prisma.join(people, ' UNION ')}))`)
+  return Prisma.sql`(${Prisma.join(ways, ' OR ')})`
+}
+
+/**
+ * SQL of those whom one sees for what they are to oneself: few, so that an array of their ids leads to their rows by an
+ * index, where one more condition in a row of ORs would have every soldier looked at.
+ */
+function peopleOf(scope: Scope): Prisma.Sql[] {
+  const people: Prisma.Sql[] = []
+  if (scope.selfId !== null) people.push(Prisma.sql`SELECT ${scope.selfId}::uuid`)
   if (scope.sponsorId !== null) {
-    ways.push(Prisma.sql`${soldierId} IN (SELECT candidate_id FROM sponsorship WHERE sponsor_id = ${scope.sponsorId}::uuid
-      AND daterange(from_day, to_day, '[]') @> ${scope.today}::date)`)
+    people.push(Prisma.sql`SELECT candidate_id FROM sponsorship WHERE sponsor_id = ${scope.sponsorId}::uuid
+      AND daterange(from_day, to_day, '[]') @> ${scope.today}::date`)
   }
   if (scope.graderId !== null) {
-    ways.push(Prisma.sql`${soldierId} IN (SELECT candidate_id FROM booking
-      WHERE ${scope.graderId}::uuid IN (grader_id, second_grader_id) AND state <> 'cancelled'
+    people.push(Prisma.sql`(SELECT candidate_id FROM booking
+      WHERE (grader_id = ${scope.graderId}::uuid OR second_grader_id = ${scope.graderId}::uuid) AND state <> 'cancelled'
       EXCEPT SELECT candidate_id FROM booking blind WHERE second_grader_id = ${scope.graderId}::uuid
         AND sheet_id IS NOT NULL AND NOT EXISTS (SELECT FROM sheet own
           WHERE own.grader_id = ${scope.graderId}::uuid AND own.candidate_id = blind.candidate_id
             AND own.second_of IS NOT NULL AND (own.second_of = blind.sheet_id OR own.test_day_id = blind.test_day_id)))`)
   }
-  return Prisma.sql`(${Prisma.join(ways, ' OR ')})`
+  return people
 }
 
 /** SQL that is true for the sheets a scope lets one see: those of its soldiers, and those the grader graded. */
