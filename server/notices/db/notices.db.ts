@@ -94,8 +94,12 @@ const NEWS_DAYS = 14
 const isOver = (today: string): Prisma.Sql => {
   const day = Prisma.sql`${today}::date`
   const isOld = Prisma.sql`n.at < ${day} - ${NEWS_DAYS}::int`
-  const sheetIsNot = (state: string) =>
-    Prisma.sql`NOT EXISTS (SELECT FROM sheet WHERE id = n.sheet_id AND state = ${state})`
+  // A value, not EXISTS: that PostgreSQL may answer by reading every sheet once, where there are many notices.
+  const sheet = (column: 'state' | 'revision') =>
+    Prisma.sql`(SELECT ${Prisma.raw(column)} FROM sheet WHERE id = n.sheet_id)`
+  const sheetIsNot = (state: string) => Prisma.sql`${sheet('state')} IS DISTINCT FROM ${state}`
+  const pairDiffers = (which: 'a' | 'b') => Prisma.sql`(SELECT true FROM sheet a JOIN sheet b ON b.second_of = a.id
+    WHERE ${Prisma.raw(which)}.id = n.sheet_id AND a.ending <> 'void' AND b.ending <> 'void' AND a.outcome <> b.outcome LIMIT 1)`
   return Prisma.sql`CASE
     WHEN n.kind IN ('booked', 'moved', 'needed again') THEN n.day < ${day} OR NOT EXISTS (
       SELECT FROM booking b JOIN standard s ON s.id = b.standard_id
@@ -105,9 +109,9 @@ const isOver = (today: string): Prisma.Sql => {
     WHEN n.kind = 'sheet held' THEN ${sheetIsNot('held')}
     WHEN n.kind = 'sheet counted' THEN ${isOld} OR ${sheetIsNot('counted')}
     WHEN n.kind = 'sheet rejected' THEN ${isOld} OR ${sheetIsNot('rejected')}
-    WHEN n.kind = 'sheet entered' THEN ${isOld} OR EXISTS (SELECT FROM sheet WHERE id = n.sheet_id AND revision > 1)
-    WHEN n.kind = 'sheet arrived late' THEN ${isOld} OR EXISTS (
-      SELECT FROM sheet WHERE id = n.sheet_id AND state = 'rejected')
+    WHEN n.kind = 'sheet entered' THEN ${isOld} OR COALESCE(${sheet('revision')} > 1, false)
+    WHEN n.kind = 'sheet arrived late' THEN ${isOld}
+      OR COALESCE(${sheet('state')} = 'rejected', false)
     WHEN n.kind = 'amendment proposed' THEN NOT EXISTS (
       SELECT FROM amendment_proposal WHERE sheet_id = n.sheet_id AND decision IS NULL)
     WHEN n.kind = 'appealed' THEN NOT EXISTS (SELECT FROM appeal WHERE sheet_id = n.sheet_id AND decision IS NULL)
@@ -118,8 +122,7 @@ const isOver = (today: string): Prisma.Sql => {
           ORDER BY m.entry DESC LIMIT 1))
     WHEN n.kind = 'sponsor ended' THEN EXISTS (SELECT FROM sponsorship x WHERE x.candidate_id = n.about_id
       AND x.from_day <= GREATEST(${day}, n.day + 1) AND (x.to_day IS NULL OR x.to_day > n.day))
-    WHEN n.kind = 'graders differ' THEN NOT EXISTS (SELECT FROM sheet a JOIN sheet b ON b.second_of = a.id
-      WHERE n.sheet_id IN (a.id, b.id) AND a.ending <> 'void' AND b.ending <> 'void' AND a.outcome <> b.outcome)
+    WHEN n.kind = 'graders differ' THEN NOT COALESCE(${pairDiffers('a')}, ${pairDiffers('b')}, false)
     WHEN n.kind = 'soldier asked for' THEN n.day < ${day} OR EXISTS (SELECT FROM soldier_ask a
       JOIN ceremony c ON c.id = a.ceremony_id WHERE a.id = n.ask_id AND (a.answer IS NOT NULL OR c.cancelled_at IS NOT NULL))
     ELSE ${isOld} END`
