@@ -49,11 +49,13 @@ it('whatever an answer says is isolated, and goes back as it was entered', async
 
 it('nothing that the server wrote into the page is read but isolated', () => {
   const reading = textOf(/JSON\.parse\((?!isolated\()/)
-  // What was typed on this page, a sheet of it, and how the grader likes the screen: none of it from elsewhere.
+  // What was typed on this page, a sheet or a draft of it, and how the grader likes the screen: none of it from elsewhere.
   expect(reading.sort()).toEqual([
     'app/typed-fields.ts',
     'features/sheets/enter/entry-store.ts',
     'features/sheets/grade/settings.ts',
+    'features/standards/editor/draft-keeper.ts',
+    'features/standards/editor/kept-drafts.ts',
   ])
 })
 

@@ -136,7 +136,7 @@ function CeremonyMoved({ filters: { ceremony, movedTo, set }, need, on }: Ceremo
 }
 
 function PlanBooked({ filters, unitId, today }: Pick<WhatIfFieldsProps, 'filters' | 'unitId' | 'today'>) {
-  const mayPlan = useMay('plan test days')
+  const mayPlan = useMay('plan-test-days')
   const ask = useMutation({
     mutationFn: (unit: string) => askPlan({ kind: 'retests', unitId: unit, from: today, to: filters.until }),
     onSuccess: ({ id }) => filters.set({ planned: id }),

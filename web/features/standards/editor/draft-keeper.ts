@@ -1,8 +1,8 @@
+import { withoutIsolates } from '#calendar/isolate.ts'
 import type { Standard, StandardBody } from '#contract/standards/standards.ts'
 import { definitionStamp } from '#standards/definition-stamp.ts'
 import { ApiError } from '../../../api/errors.ts'
 import { begun, changed, type History, redone, undone } from '../../../domain/standards/edits/history.ts'
-import { withoutIsolates } from '../../../words/isolate.ts'
 import { type DraftProblem, draftProblems } from './draft-problems.ts'
 
 /** Where the draft is safe: on the server; on its way; on this device alone, because of a fault, of the network, or of somebody else. */
