@@ -73,6 +73,9 @@ export const extractLists = (id: Prisma.Sql, scope: Scope): Record<string, Prism
     FROM post x JOIN ceremony c ON c.id = x.ceremony_id WHERE soldier_id = ${id} ORDER BY c.day, x.id`,
   standingBy: Prisma.sql`SELECT c.day AS "on", c.title AS ceremony, x.position
     FROM alternate x JOIN ceremony c ON c.id = x.ceremony_id WHERE soldier_id = ${id} ORDER BY c.day, x.id`,
+  namedByPlans: Prisma.sql`SELECT c.day AS "on", c.title AS ceremony, p.title AS post, x.accepted_at AS "acceptedAt"
+    FROM plan_name x JOIN ceremony c ON c.id = x.ceremony_id JOIN post p ON p.id = x.post_id
+    WHERE x.soldier_id = ${id} ORDER BY c.day, x.plan_id, x.pair`,
   notices: Prisma.sql`SELECT at, kind, to_id = ${id} AS "toThem", standard, day, sheet_id AS sheet
     FROM notice x WHERE to_id = ${id} OR about_id = ${id} ORDER BY at, id`,
   entriesMerged: Prisma.sql`SELECT at, ${accountOf('x.by_id')} AS "by", reason, away ->> 'roster_number' AS "rosterNumber",
