@@ -4,7 +4,7 @@ import type { ImportKind } from '../../contract/imports/imports.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import type { Cell } from '../../domain/import/file-row.ts'
 import { printRows } from '../../domain/import/print-rows.ts'
-import { notFound } from '../../errors.ts'
+import { invalid, notFound } from '../../errors.ts'
 import { type TableFormat, type WrittenFile, writeTable } from '../../files/write-table.ts'
 import { requireVersion } from '../../standards/services/enter-publication.ts'
 import { readRefused } from '../db/import-rows.db.ts'
@@ -54,6 +54,13 @@ export async function getTemplate(
   { format, filled, version }: { format: TableFormat | 'json'; filled: boolean; version?: string | undefined },
 ): Promise<WrittenFile> {
   requireAction(actor, 'manage-people')
+  if (version !== undefined && kind !== 'standards') {
+    throw invalid(
+      'not-a-standard',
+      '/version',
+      'Only standards have versions: ask for the kind standards, or leave version out.',
+    )
+  }
   const catalogue = await context.catalogue.current(context.db)
   const one = version === undefined ? null : requireVersion(catalogue.standards, version).own
   const items = one ? [{ ...one.definition }] : filled ? await exportItems(context.db, catalogue, kind) : null

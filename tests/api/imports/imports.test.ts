@@ -299,6 +299,7 @@ describe('standards', () => {
       expect(counts).toMatchObject({ added: 0, changed: 0, refused: 0 })
       expect(counts?.unchanged).toBeGreaterThan(0)
       await test.office.refused(404, 'GET', `/api/import-templates/standards?version=${randomUUID()}`)
+      await test.office.refused(422, 'GET', `/api/import-templates/sheets?version=${id}`)
     },
   )
 
