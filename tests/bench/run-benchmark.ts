@@ -9,6 +9,7 @@ import { cpuClock } from './measure/cpu-clock.ts'
 import { openCaller } from './measure/http-caller.ts'
 import type { Plan } from './options.ts'
 import { timePhone } from './phone/time-phone.ts'
+import { timeManning } from './plan/time-manning.ts'
 import { timePlans } from './plan/time-plans.ts'
 import { questionsAbout } from './read/questions.ts'
 import { startBareServer } from './read/start-bare-server.ts'
@@ -81,10 +82,22 @@ export async function runBenchmark(plan: Plan, surroundings: Surroundings): Prom
   const phone = await timePhone(small.origin, plan.phone)
   say('Solving retest plans …')
   const plans = timePlans()
+  say('Manning ceremonies …')
+  const manning = timeManning()
   say('Fitting …')
   const fits = timeFits(plan.fits)
   const sizes = { small: plan.small.sheets, large: plan.large.sheets }
-  return { ...sizes, readConcurrency: READ_CONCURRENCY, reads, stores, phone, plans, fits, differingTables: differing }
+  return {
+    ...sizes,
+    readConcurrency: READ_CONCURRENCY,
+    reads,
+    stores,
+    phone,
+    plans,
+    manning,
+    fits,
+    differingTables: differing,
+  }
 }
 
 async function setUp(

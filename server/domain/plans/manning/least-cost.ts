@@ -76,18 +76,21 @@ interface PostClass {
 
 /** The assignment of least cost of some pairs (in order), the sets of `atMost` left out of account. */
 export function leastCost(numbers: Numbers, pairs: readonly number[]): number[] {
-  const { width, placeCount, costs, squares, bases } = numbers
+  const { width, placeCount, costs, bases } = numbers
   const classes = classesOf(numbers, pairs)
-  const arcs = new Arcs(width)
+  const levels = levelsThatDiffer(numbers, pairs)
+  const arcs = new Arcs(levels.length + 1)
   const [firstPlace, firstGroup] = [classes.length, classes.length + placeCount]
   const end = firstGroup + bases.length
   const arcPairs: { at: number; place: number }[] = []
   classes.forEach((own, at) => {
     own.pairs.forEach((pair, nth) => {
       const cost = arcs.add(at, firstPlace + numbers.place[pair]!, 1)
-      for (let level = 0; level < width - 1; level++) cost(level, costs[pair * width + level]!)
+      levels.forEach((level, word) => {
+        cost(word, costs[pair * width + level]!)
+      })
       // Ties: the first of what is wanted gets the first places.
-      cost(width - 1, (classes.length - at) * nth)
+      cost(levels.length, (classes.length - at) * nth)
       arcPairs.push({ at, place: nth })
     })
   })
@@ -111,13 +114,14 @@ export function leastCost(numbers: Numbers, pairs: readonly number[]): number[] 
 
   /* The way on from a place: to its soldier, each ceremony more costing more (2 base + 1, 2 base + 3, …), or to the end. */
   function addPlaces(
-    { place, group }: Numbers,
+    { place, group, squares }: Numbers,
     own: readonly number[],
     into: Arcs,
     at: { firstPlace: number; firstGroup: number; end: number },
   ): void {
     const joined = new Set<number>()
     const uses = new Map<number, number>()
+    const word = levels.indexOf(squares)
     for (const pair of own) {
       if (joined.has(place[pair]!)) continue
       joined.add(place[pair]!)
@@ -126,9 +130,16 @@ export function leastCost(numbers: Numbers, pairs: readonly number[]): number[] 
       into.add(at.firstPlace + place[pair]!, of < 0 ? at.end : at.firstGroup + of, 1)
     }
     for (const [of, most] of uses) {
-      for (let nth = 0; nth < most; nth++) into.add(at.firstGroup + of, at.end, 1)(squares, 2 * (bases[of]! + nth) + 1)
+      for (let nth = 0; nth < most; nth++) into.add(at.firstGroup + of, at.end, 1)(word, 2 * (bases[of]! + nth) + 1)
     }
   }
+}
+
+/** Levels in which pairs cost something; the others decide nothing. */
+function levelsThatDiffer({ width, costs, squares, group }: Numbers, pairs: readonly number[]): number[] {
+  return Array.from({ length: width - 1 }, (_, level) => level).filter((level) =>
+    pairs.some((pair) => (level === squares ? group[pair]! >= 0 : costs[pair * width + level] !== 0)),
+  )
 }
 
 function classesOf({ wanted, place, costs, width }: Numbers, pairs: readonly number[]): PostClass[] {

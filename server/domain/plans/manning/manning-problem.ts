@@ -71,7 +71,8 @@ export function manningProblem(facts: ManningFacts): PlanProblem {
   }
   for (const ceremony of facts.ceremonies) {
     for (const post of ceremony.posts) {
-      const named = post.soldierId !== null && able(ceremony, post).has(post.soldierId) ? post.soldierId : null
+      const those = able(ceremony, post)
+      const named = post.soldierId !== null && those.has(post.soldierId) ? post.soldierId : null
       if (named !== null && !facts.letGo) continue
       wanted.push({
         id: post.id,
@@ -82,7 +83,6 @@ export function manningProblem(facts: ManningFacts): PlanProblem {
         named,
         soldierId: post.soldierId,
       })
-      const those = able(ceremony, post)
       for (const soldier of facts.soldiers) {
         if (!those.has(soldier.id)) continue
         const isFree = soldier.id === named || facts.letGo || !staying.has(`${ceremony.id} ${soldier.id}`)
@@ -96,6 +96,7 @@ export function manningProblem(facts: ManningFacts): PlanProblem {
   }
   const postPairs = [...pairs]
   for (const ceremony of facts.ceremonies) {
+    const ableSomewhere = new Set(ceremony.posts.flatMap((post) => [...able(ceremony, post)]))
     for (let nth = 1; nth <= ceremony.alternatesWanted; nth++) {
       const id = `${ceremony.id} alternate ${nth}`
       wanted.push({
@@ -109,7 +110,7 @@ export function manningProblem(facts: ManningFacts): PlanProblem {
       })
       for (const soldier of facts.soldiers) {
         if (staying.has(`${ceremony.id} ${soldier.id}`)) continue
-        if (!ceremony.posts.some((post) => able(ceremony, post).has(soldier.id))) continue
+        if (!ableSomewhere.has(soldier.id)) continue
         pairs.push({ id: `p${pairs.length + 1}`, wanted: id, place: placeOf(ceremony, soldier.id) })
       }
     }

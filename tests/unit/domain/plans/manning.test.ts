@@ -10,6 +10,7 @@ import {
 import { shortSets } from '../../../../server/domain/plans/manning/short-sets.ts'
 import { solveManning } from '../../../../server/domain/plans/manning/solve-manning.ts'
 import { bestByTrying } from '../../../support/plans/best-by-trying.ts'
+import { manningSized } from '../../../support/plans/manning-sized.ts'
 
 const PROBLEMS = 2_000
 const HOUR = 3_600_000
@@ -102,6 +103,14 @@ describe('manning', () => {
     expect(seen.clashing).toBeGreaterThan(PROBLEMS / 100)
     expect(seen.short).toBeGreaterThan(PROBLEMS / 4)
     expect(seen.several).toBeGreaterThan(PROBLEMS / 4)
+  })
+
+  it('of the size it is made for fills every post, proved, with nobody in two places', () => {
+    const problem = manningProblem(manningSized(1, { ceremonies: 20, posts: 30, soldiers: 400 }))
+    const { pairs, levels } = solveManning(problem)
+    expect(judgeAnswer(problem, pairs).broken).toEqual([])
+    expect(levels.map(({ value }) => value).slice(0, 2)).toEqual([600, 0])
+    expect(levels.every(({ value, bound }) => value === bound)).toBe(true)
   })
 
   it('gives the same to soldiers of other names, and the same answer every time', () => {
