@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
+import type { Coaching } from '../../../server/contract/coaching/coaching.ts'
 import type { Plan, RetestPlanRows } from '../../../server/contract/plans/plans.ts'
 import type { Booking, Slot } from '../../../server/contract/test-days/test-days.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
@@ -94,6 +95,37 @@ describe('a retest plan', () => {
       "SELECT action FROM record_entry WHERE action LIKE 'plan.%' ORDER BY seq",
     )
     expect(entries.map(({ action }) => action)).toEqual(['plan.accepted', 'plan.accepted', 'plan.undone'])
+  })
+
+  it('shows sponsors what it booked for their own candidates once accepted, and nothing before', async () => {
+    const [setting, other] = [await makeTestSetting(test.office, ground), await makeTestSetting(test.office)]
+    for (const one of [setting, other]) {
+      await putSheet(test.office, one.sheet({ ...times('2026-06-01'), ...NO_GO_MARKS }))
+    }
+    const signedIn = (name: string, soldierId: string) => test.signedIn({ name, roles: ['sponsor'], soldierId })
+    const sponsors = [await signedIn('one', setting.sponsorId), await signedIn('two', other.sponsorId)]
+    await makeDay('2026-06-20', '10:00', '11:00')
+    const { id } = await solvedPlan(test.office, asked())
+    const { rows } = await rowsOf(id)
+    const seen = async () =>
+      Promise.all(
+        sponsors.map(async (sponsor) =>
+          (await sponsor.get<Coaching>('/api/coaching')).items.map(({ candidateId, ahead }) => {
+            const booking = ahead[0]?.booking
+            return [candidateId, booking ? Date.parse(booking.startsAt!) : null]
+          }),
+        ),
+      )
+    const nothing = [[[setting.candidateId, null]], [[other.candidateId, null]]]
+    expect(await seen()).toEqual(nothing)
+    for (const part of ['', '/retests', '/answer', '/problem']) {
+      await sponsors[0]!.refused(403, 'GET', `/api/plans/${id}${part}`)
+    }
+    await test.office.post(`/api/plans/${id}/accept`, { pairs: 'all' }, 200)
+    const slot = Date.parse(rows.find(({ candidateId }) => candidateId === setting.candidateId)!.startsAt)
+    expect(await seen()).toEqual([[[setting.candidateId, slot]], [[other.candidateId, null]]])
+    await test.office.post(`/api/plans/${id}/undo`, undefined, 200)
+    expect(await seen()).toEqual(nothing)
   })
 
   it('refuses all where something was taken meanwhile, says what, and takes the rest when asked', async () => {
