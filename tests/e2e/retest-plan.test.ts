@@ -38,10 +38,10 @@ const bookings = async () =>
 describe('a retest plan', () => {
   it.each(['desktop', 'phone'] as const)('is read, booked but for one, and undone on a %s', async (screen) => {
     const page = await openAsOffice(world, browser, '/retests', { screen })
-    await page.getByText('Four of 6 open retests can be placed by their due day.').waitFor()
+    await page.getByText('Four of six open retests can be placed by their due day.').waitFor()
     await page.getByText('Two more slots on Monday 22 June would place up to two more.').waitFor()
     await page.getByRole('link', { name: 'See and book the plan' }).click()
-    await page.getByRole('heading', { name: 'Four of 6 open tests can be placed by their due day.' }).waitFor()
+    await page.getByRole('heading', { name: 'Four of six open tests can be placed by their due day.' }).waitFor()
     await page.getByText('No other plan with these slots, graders and sponsors does better.').waitFor()
     await settled(page)
     expect(await axeViolations(page)).toEqual([])
@@ -75,7 +75,7 @@ describe('a retest plan', () => {
     await page.getByText('This has changed since the plan was made.').waitFor()
     await page.getByText('A slot on Tuesday 23 June is free now.').first().waitFor()
     await page.getByRole('button', { name: 'Work it out again' }).click()
-    await page.getByRole('heading', { name: 'All 6 open tests can be placed by their due day.' }).waitFor()
+    await page.getByRole('heading', { name: 'All six open tests can be placed by their due day.' }).waitFor()
     await page.getByText('Every open test has a slot.').waitFor()
   })
 })

@@ -12,7 +12,9 @@ describe('a plan in words', () => {
     [{ open: 1, inTime: 0 }, 'No open retest can be placed by its due day: 1 waits for a slot.'],
     [{ open: 31, inTime: 31 }, 'All 31 open retests can be placed by their due day.'],
     [{ open: 31, inTime: 27 }, '27 of 31 open retests can be placed by their due day.'],
-    [{ open: 6, inTime: 4 }, 'Four of 6 open retests can be placed by their due day.'],
+    [{ open: 31, inTime: 4 }, '4 of 31 open retests can be placed by their due day.'],
+    [{ open: 6, inTime: 6 }, 'All six open retests can be placed by their due day.'],
+    [{ open: 6, inTime: 4 }, 'Four of six open retests can be placed by their due day.'],
   ])('says of %j: %s', (counts, sentence) => expect(sayPlaced(counts, 'retest')).toBe(sentence))
 
   it('says whether another plan could be better', () => {

@@ -7,16 +7,17 @@ type Plan = z.infer<typeof PlanSchema>
 type Rows = z.infer<typeof RowsSchema>
 type Level = Plan['levels'][number]
 
-/** "27 of 31 open tests can be placed by their due day." */
+/** "27 of 31 open tests can be placed by their due day.", both in words or both in figures. */
 export function sayPlaced({ open, inTime }: Pick<Rows, 'open' | 'inTime'>, what: 'retest' | 'test' = 'test'): string {
   if (open === 0) return `No open ${what} waits for a slot.`
+  const say = inWords(open) === figure(open) ? figure : inWords
   if (inTime === open) {
     return open === 1
       ? `The one open ${what} can be placed by its due day.`
-      : `All ${figure(open)} open ${what}s can be placed by their due day.`
+      : `All ${say(open)} open ${what}s can be placed by their due day.`
   }
   if (inTime === 0) return `No open ${what} can be placed by its due day: ${counted(open, 'waits', 'wait')} for a slot.`
-  return `${capital(inWords(inTime))} of ${counted(open, `open ${what}`)} can be placed by their due day.`
+  return `${capital(say(inTime))} of ${say(open)} open ${what}s can be placed by their due day.`
 }
 
 /** How sure it is that no plan places more. */
