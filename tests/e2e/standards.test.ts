@@ -77,7 +77,9 @@ it('new terms are tried out and entered', async () => {
     false,
   )
   await page.getByLabel('Days to wait before a retest').fill('10')
-  await page.getByText('A NO-GO on 17 Jun may be retested from 27 Jun and is due by 17 Jul. As it is now:').waitFor()
+  await page
+    .getByText(/A NO-GO on Wednesday 17 June may be retested from .*27 June and is due by .*17 July\. As it is now:/)
+    .waitFor()
   await page.getByLabel('Required of grades').fill('CPL')
   await page.getByRole('button', { name: 'Show what they would change' }).click()
   await page

@@ -1,7 +1,7 @@
 import { addMonths } from '#calendar/add-months.ts'
 import { addDays } from '#calendar/plain-date.ts'
 import type { CertificationBody } from '#contract/standards/certifications.ts'
-import { sayDay } from '../../words/say-day.ts'
+import { sayDayInFull } from '../../words/say-day.ts'
 import { inWords } from '../../words/say-number.ts'
 
 type Terms = Pick<
@@ -10,12 +10,12 @@ type Terms = Pick<
 >
 
 /**
- * What terms mean for somebody tested on a day, sentence by sentence, with the days that come of them: "A NO-GO on 3 Mar may
- * be retested from 10 Mar and is due by 2 Apr." In: the day of the test, and today, which says whether a year is needed.
+ * What terms mean for somebody tested on a day, sentence by sentence, with the days that come of them: "A NO-GO on 3 March may
+ * be retested from 10 March and is due by 2 April." In: the day of the test, and today, which says whether a year is needed.
  */
 export function sayMeaning(terms: Terms, on: string, today: string): string[] {
   const { standards, windowDays, validityMonths, waitDays, dueDays, reviewAfter, sequence } = terms
-  const day = (date: string) => sayDay(date, today)
+  const day = (date: string) => sayDayInFull(date, today)
   const after = (days: number) => day(addDays(on, days))
   const from = waitDays === 0 ? 'the same day' : after(waitDays)
   return [

@@ -7,10 +7,10 @@ export function KeptLine({ view, keeper, onFault }: { view: DraftView; keeper: D
   const { history, problems, kept, error } = view
   return (
     <>
-      <Button disabled={history.past.length === 0} onClick={keeper.undo}>
+      <Button aria-label="Undo the last change" disabled={history.past.length === 0} onClick={keeper.undo}>
         Undo
       </Button>
-      <Button disabled={history.future.length === 0} onClick={keeper.redo}>
+      <Button aria-label="Redo the change" disabled={history.future.length === 0} onClick={keeper.redo}>
         Redo
       </Button>
       <p className="draft-kept" role="status">
@@ -18,7 +18,8 @@ export function KeptLine({ view, keeper, onFault }: { view: DraftView; keeper: D
         {kept === 'saving' && 'Saving …'}
         {kept === 'clash' && 'Not saved: somebody else changed this draft.'}
         {kept === 'unsent' && `Kept on this device. ${error?.message ?? ''}`}
-        {kept === 'faulty' && `Kept on this device; saved once ${counted(problems.length, 'thing')} is put right.`}
+        {kept === 'faulty' &&
+          `Kept on this device; ${counted(problems.length, 'thing')} to put right before it is saved.`}
       </p>
       {kept === 'faulty' && (
         <Button kind="quiet" onClick={onFault}>
