@@ -3,7 +3,7 @@ import type { Catalogue } from '../../db/catalogue.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { assessSoldier } from '../../domain/assessment/assess-soldier.ts'
 import type { CertificationAssessment, SheetAssessment } from '../../domain/assessment/types.ts'
-import { type NewStanding, saveSheetAssessments, saveStandings } from '../db/assessments.db.ts'
+import { type StandingChange, saveJudgement } from '../db/assessments.db.ts'
 import { readDossiers, type StoredDossier, type StoredSheet } from '../db/dossiers.db.ts'
 
 interface Settled {
@@ -45,14 +45,17 @@ export async function settleSoldiers(
   undecided: ReadonlySet<string>,
 ): Promise<{ settled: Map<string, Settled>; sheets: ChangedSheet[] }> {
   const sheets: ChangedSheet[] = []
-  const standings: NewStanding[] = []
+  const standings: StandingChange[] = []
   const settled = new Map<string, Settled>()
   const certificationIds = new Map(catalogue.certifications.map(({ code, id }) => [code, id]))
   for (const [soldierId, stored] of await readDossiers(tx, soldierIds)) {
     const { changed, moved } = judgeAnew(catalogue, stored, undecided)
     sheets.push(...changed)
+    const changedStandings = moved.map((after) => ({ before: standingOf(stored, after.certification), after }))
     standings.push(
-      ...moved.map((one) => ({ ...one, soldierId, certificationId: certificationIds.get(one.certification)! })),
+      ...changedStandings.map((one) => {
+        return { ...one, soldierId, certificationId: certificationIds.get(one.after.certification)! }
+      }),
     )
     const changes = changed.map(({ before: { id, revision, state, tolerated }, after }) => {
       return { id, revision, before: state, after: after.state, tolerated }
@@ -60,14 +63,11 @@ export async function settleSoldiers(
     settled.set(soldierId, {
       awardsChangedFrom: firstChangedAward(stored, moved),
       changes,
-      standings: moved.map((after) => ({ before: standingOf(stored, after.certification), after })),
+      standings: changedStandings,
     })
   }
-  await saveSheetAssessments(
-    tx,
-    sheets.map(({ after }) => ({ ...after, talliedUnitId: talliedUnit(after) })),
-  )
-  await saveStandings(tx, standings)
+  const states = sheets.map(({ after }) => ({ ...after, talliedUnitId: talliedUnit(after) }))
+  await saveJudgement(tx, states, standings)
   return { settled, sheets }
 }
 

@@ -16,14 +16,6 @@ export interface SheetOutcome {
   readonly violations: Violation[]
 }
 
-/** How one sheet came out, for whoever just changed it; null where there is none. */
-export async function readSheetOutcome(tx: Transaction, id: string): Promise<SheetOutcome | null> {
-  const rows = await tx.$queryRaw<SheetOutcome[]>`
-    SELECT s.state, s.violations, s.attempts, r.score
-    FROM sheet s JOIN sheet_revision r ON r.sheet_id = s.id AND r.number = s.revision WHERE s.id = ${id}::uuid`
-  return rows[0] ?? null
-}
-
 /**
  * SQL that is true for a test `s` that came in after a later one of the same soldier, as both are known now: amended ends and
  * merged entries are taken as they stand. Practice, rejected sheets and the other grader's of the same attempt make none late.
@@ -33,6 +25,17 @@ const IS_LATE = Prisma.sql`s.purpose = 'test' AND EXISTS (
     AND (later.finished_at, later.id) > (s.finished_at, s.id) AND later.received_at < s.received_at
     AND later.purpose = 'test' AND later.state <> 'rejected'
     AND later.second_of IS DISTINCT FROM s.id AND s.second_of IS DISTINCT FROM later.id)`
+
+/** How one sheet came out, and whether after a later one, for whoever just changed it; null where there is none. */
+export async function readSheetOutcome(
+  tx: Transaction,
+  id: string,
+): Promise<(SheetOutcome & { arrivedLate: boolean }) | null> {
+  const rows = await tx.$queryRaw<(SheetOutcome & { arrivedLate: boolean })[]>`
+    SELECT s.state, s.violations, s.attempts, r.score, ${IS_LATE} AS "arrivedLate"
+    FROM sheet s JOIN sheet_revision r ON r.sheet_id = s.id AND r.number = s.revision WHERE s.id = ${id}::uuid`
+  return rows[0] ?? null
+}
 
 export async function hasArrivedLate(tx: Transaction, id: string): Promise<boolean> {
   const [row] = await tx.$queryRaw<[{ late: boolean }]>`

@@ -2,14 +2,14 @@ import type { SheetResult, StoredSheet } from '../../contract/sheets/sheets.ts'
 import type { Transaction } from '../../db/client.ts'
 import type { SheetScore } from '../../domain/scoring/types.ts'
 import { notFound } from '../../errors.ts'
-import { hasArrivedLate, readSheetOutcome } from '../db/sheet-reads.db.ts'
+import { readSheetOutcome } from '../db/sheet-reads.db.ts'
 
 /** A stored sheet as answered to whoever changed it. */
 export async function readStoredSheet(tx: Transaction, id: string): Promise<StoredSheet> {
   const row = await readSheetOutcome(tx, id)
   if (!row) throw notFound('sheet')
-  const { state, score, attempts, violations } = row
-  return { id, state, arrivedLate: await hasArrivedLate(tx, id), result: toResult(score, attempts), violations }
+  const { state, arrivedLate, score, attempts, violations } = row
+  return { id, state, arrivedLate, result: toResult(score, attempts), violations }
 }
 
 /** What the record of changes says of a sheet. */

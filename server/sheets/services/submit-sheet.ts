@@ -73,7 +73,7 @@ export async function submitSheet(
     if (body.purpose === 'test') await settleBookings(tx, body.candidateId, version.standardId)
     await tellSheet(tx, now, actor, sheet.state === 'held' ? 'sheet held' : 'sheet entered', id)
     await tellDiffering(tx, now, id)
-    await tellLate(tx, now, [id])
+    if (sheet.arrivedLate) await tellLate(tx, now, [id])
     note({ action: 'sheet.submitted', subject: { kind: 'sheet', id }, after: standingOf(sheet) })
     return { created: true, sheet }
   })

@@ -1,5 +1,5 @@
 import type pg from 'pg'
-import { saveStandings } from '../../../server/assessment/db/assessments.db.ts'
+import { saveJudgement } from '../../../server/assessment/db/assessments.db.ts'
 import type { Catalogue, StandardVersion } from '../../../server/db/catalogue.db.ts'
 import type { Database } from '../../../server/db/client.ts'
 import type { BenchSoldier } from './establishment.ts'
@@ -53,12 +53,13 @@ export function recordWriter({ db, client, catalogue, version, byId }: Desk): Re
       ),
     )
     for (const { soldier, judged } of careers) {
-      const standings = judged.assessment.certifications.map((one) => ({
-        ...one,
+      const standings = judged.assessment.certifications.map((after) => ({
         soldierId: soldier.id,
-        certificationId: certificationIds.get(one.certification)!,
+        certificationId: certificationIds.get(after.certification)!,
+        before: { ...after, statuses: [], retests: [], earned: [] },
+        after,
       }))
-      await saveStandings(db, standings)
+      await saveJudgement(db, [], standings)
     }
   }
   const flush = async () => {
