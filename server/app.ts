@@ -32,6 +32,7 @@ import { registerBodyPace, WAITS, type Waits } from './plugins/body-pace.ts'
 import { registerCompressedBodies } from './plugins/compressed-bodies.ts'
 import { registerHeaders } from './plugins/headers.ts'
 import { hostsOf, registerHosts } from './plugins/hosts.ts'
+import { registerMetrics } from './plugins/metrics.ts'
 import { registerOpenApi } from './plugins/openapi.ts'
 import { registerPace } from './plugins/pace.ts'
 import { answerProblem, registerProblems } from './plugins/problems.ts'
@@ -84,6 +85,7 @@ export interface AppOptions {
         | 'appealDays'
         | 'mostCandidates'
         | 'importMegabytes'
+        | 'metricsToken'
       >
     >
   readonly db: Database
@@ -149,6 +151,7 @@ export async function buildApp({
   await app.register(fastifySSE, { heartbeatInterval: HEARTBEAT_MS })
   // Streams end first, or the server would wait for them.
   app.addHook('preClose', () => context.signals.close())
+  registerMetrics(app, context, { token: config.metricsToken ?? null, isBehindProxy: !!config.trustProxy?.length })
   await registerOpenApi(app)
   await registerWebClient(app, context)
   const resources: Routes[] = [

@@ -42,6 +42,8 @@ export interface Config {
   backupFolder: string
   /** So many backups are kept; older ones are deleted after a good scheduled one. */
   backupsKept: number
+  /** Who sends it may read the figures of the server; null: whoever asks from this machine itself. */
+  metricsToken: string | null
   /** Name of an account that a one-time link is printed for at the start; null: none. */
   newLinkFor: string | null
 }
@@ -127,6 +129,12 @@ const settings = z.object({
     .transform(Number)
     .default(14)
     .describe('a whole number of backups from 1 to 9999'),
+  REVIEWSTAND_METRICS_TOKEN: z
+    .string()
+    .regex(/^[\w.~+/=-]{20,200}$/)
+    .nullable()
+    .default(null)
+    .describe('20 to 200 letters, digits and - . _ ~ + / =, such as "openssl rand -hex 20" gives'),
   REVIEWSTAND_NEW_LINK: z.string().nullable().default(null).describe('the name of an account'),
 })
 type Name = keyof typeof settings.shape
@@ -172,8 +180,15 @@ export function readConfig(environment: Record<string, string | undefined> = pro
         ? path.join(dataFolder, 'backups')
         : path.resolve(projectFolder, parsed.data.REVIEWSTAND_BACKUP_FOLDER),
     backupsKept: parsed.data.REVIEWSTAND_BACKUP_KEEP,
+    metricsToken: parsed.data.REVIEWSTAND_METRICS_TOKEN,
     newLinkFor: parsed.data.REVIEWSTAND_NEW_LINK,
   }
+}
+
+/** Settings that hold a secret, and what is said of a wrong one in its place. */
+const SECRET: Partial<Record<Name, string>> = {
+  DATABASE_URL: 'not the address of a PostgreSQL',
+  REVIEWSTAND_METRICS_TOKEN: 'no such token',
 }
 
 function wrongValues(given: Record<string, string | undefined>, issues: readonly { path: PropertyKey[] }[]): string[] {
@@ -182,7 +197,7 @@ function wrongValues(given: Record<string, string | undefined>, issues: readonly
     .filter((name) => wrong.has(name))
     .map((name) => {
       // The address of a database holds a password, and messages end up in logs.
-      const value = name === 'DATABASE_URL' ? 'not the address of a PostgreSQL' : JSON.stringify(given[name])
+      const value = SECRET[name] ?? JSON.stringify(given[name])
       return `${name} is ${value}; expected ${settings.shape[name].description}.`
     })
 }

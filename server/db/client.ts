@@ -20,7 +20,12 @@ const ANSWER_TIMEOUT_MS = 65_000
 /** A transaction that does nothing for so long has lost its process, and its locks are freed. */
 const IDLE_IN_TRANSACTION_MS = 60_000
 
-const pools = new WeakMap<Database, WatchedPool>()
+interface Opened {
+  readonly pool: WatchedPool
+  readonly statements: { all: number; named: number }
+}
+
+const opened = new WeakMap<Database, Opened>()
 
 /** Opens a database by its address (`postgresql://…`). Connects at the first question. */
 export function openDatabase(url: string): Database {
@@ -36,19 +41,47 @@ export function openDatabase(url: string): Database {
     application_name: 'reviewstand',
   })
   // The adapter hands an undefined name on to the driver, which then prepares nothing; only its type says string.
-  const adapter = new PrismaPg(pool, { statementNameGenerator: ({ sql }) => nameOf(sql) as string })
+  const statements = { all: 0, named: 0 }
+  const statementNameGenerator = ({ sql }: { sql: string }) => {
+    const name = nameOf(sql)
+    statements.all += 1
+    if (name !== undefined) statements.named += 1
+    return name as string
+  }
+  const adapter = new PrismaPg(pool, { statementNameGenerator })
   const db: Database = new PrismaClient({ adapter })
-  pools.set(db, pool)
+  opened.set(db, { pool, statements })
   return db
 }
 
 /** Whether PostgreSQL answers within a time, however much other work waits for it. */
 export async function databaseAnswers(db: Database, withinMs: number): Promise<boolean> {
-  return (await pools.get(db)?.answers(withinMs)) ?? false
+  return (await opened.get(db)?.pool.answers(withinMs)) ?? false
+}
+
+/** How busy a database is: its connections now, and statements since it was opened. */
+export interface PoolFigures {
+  readonly connectionsOpen: number
+  readonly connectionsIdle: number
+  /** Questions that wait for a connection. */
+  readonly connectionsAwaited: number
+  readonly statements: number
+  readonly statementsNamed: number
+}
+
+export function poolFigures(db: Database): PoolFigures {
+  const { pool, statements } = opened.get(db)!
+  return {
+    connectionsOpen: pool.totalCount,
+    connectionsIdle: pool.idleCount,
+    connectionsAwaited: pool.waitingCount,
+    statements: statements.all,
+    statementsNamed: statements.named,
+  }
 }
 
 /** Closes all connections. */
 export async function closeDatabase(db: Database): Promise<void> {
   await db.$disconnect()
-  await pools.get(db)?.end()
+  await opened.get(db)?.pool.end()
 }

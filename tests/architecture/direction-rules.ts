@@ -132,7 +132,7 @@ const server: Rule[] = [
       /^server\/(errors|config\/config|db\/database-errors)\.ts$/,
     ),
     types: /^server\/domain\/access\//,
-    packages: /^(zod$|fastify|@fastify\/|node:)/,
+    packages: /^(zod$|fastify|@fastify\/|prom-client$|ipaddr\.js$|node:)/,
     why: 'A plugin knows Fastify, the contract and the services.',
   },
   {

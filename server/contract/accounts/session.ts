@@ -53,6 +53,9 @@ export const Health = z
   })
   .meta({ id: 'Health' })
 
+export const Alive = z.object({ status: z.literal('alive') }).meta({ id: 'Alive' })
+export const Ready = z.object({ status: z.literal('ready') }).meta({ id: 'Ready' })
+
 export type Session = z.infer<typeof Session>
 export type SignInBody = z.infer<typeof SignInBody>
 export type SetupBody = z.infer<typeof SetupBody>

@@ -9,7 +9,7 @@ import { createOwnDatabase, type OwnDatabase } from '../../support/own-database.
 import { routesOf } from '../../support/routes-of.ts'
 
 /** What needs no database. */
-const WITHOUT = ['GET /api/openapi.json']
+const WITHOUT = ['GET /api/openapi.json', 'GET /api/health/alive']
 /** What is open looks at the body before it looks at the database. */
 const BODIES: Record<string, unknown> = {
   'POST /api/session': { name: 'office', password: PASSWORD },
@@ -120,6 +120,8 @@ describe('a database that is frozen', () => {
       answered.push(path)
     })
     expectUnavailable('health', await test.nobody.tries('GET', '/api/health'))
+    expectUnavailable('ready', await test.nobody.tries('GET', '/api/health/ready'))
+    expect(await test.nobody.get('/api/health/alive')).toEqual({ status: 'alive' })
     expect(answered).toEqual([])
     await Promise.all(waiting)
     await everyRouteSaysSo()

@@ -8,6 +8,8 @@ import { routesOf } from '../../support/routes-of.ts'
 /** What answers without a session, and nothing else does. */
 const OPEN = [
   'GET /api/health',
+  'GET /api/health/alive',
+  'GET /api/health/ready',
   'GET /api/openapi.json',
   'POST /api/session',
   'DELETE /api/session',

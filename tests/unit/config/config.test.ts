@@ -32,6 +32,7 @@ describe('readConfig', () => {
         REVIEWSTAND_REQUESTS_PER_MINUTE: '500',
         REVIEWSTAND_BACKUP_AT: '30 2 * * *',
         REVIEWSTAND_BACKUP_KEEP: '3',
+        REVIEWSTAND_METRICS_TOKEN: 'twenty-letters-at-the-least',
         REVIEWSTAND_NEW_LINK: 'admin',
         PATH: '/bin',
       }),
@@ -53,6 +54,7 @@ describe('readConfig', () => {
       backupAt: '30 2 * * *',
       backupFolder: '/srv/reviewstand/backups',
       backupsKept: 3,
+      metricsToken: 'twenty-letters-at-the-least',
       newLinkFor: 'admin',
     })
   })
@@ -90,6 +92,13 @@ describe('readConfig', () => {
       ])
     },
   )
+
+  it('refuses a short token for the figures, and does not repeat it', () => {
+    const [mistake, ...others] = mistakes({ REVIEWSTAND_METRICS_TOKEN: 'short secret' })
+    expect(mistake).toMatch(/^REVIEWSTAND_METRICS_TOKEN .*20 to 200/)
+    expect(mistake).not.toContain('short secret')
+    expect(others).toEqual([])
+  })
 
   it.each(['0', '-1', '1.5', '10000', 'all'])('refuses %j as the number of backups kept', (REVIEWSTAND_BACKUP_KEEP) => {
     expect(mistakes({ REVIEWSTAND_BACKUP_KEEP })).toHaveLength(1)
