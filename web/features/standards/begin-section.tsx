@@ -93,7 +93,7 @@ export function BeginSection({ standards, today }: BeginSectionProps) {
           <Button type="submit" kind="main" disabled={make.isPending}>
             Make the draft
           </Button>
-          <Link href={paths.import}>Import one from a file</Link>
+          <Link href={paths.import}>Import one from a spreadsheet or JSON</Link>
         </div>
         {make.error && <Failure error={make.error} />}
       </form>
