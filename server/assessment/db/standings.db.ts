@@ -27,18 +27,20 @@ const standingOn = (day: Prisma.Sql): Prisma.Sql => Prisma.sql`
 /**
  * CTEs that end with `shown`: each soldier of the strength on a day (SQL of a date) with each certification that fits them
  * or that they hold, and whether they are
- * required to hold it by the terms of the day.
+ * required to hold it by the terms of the day. `among`: a question for ids of soldiers, where others do not matter.
  */
 export const readinessPairs = (
   scope: Scope,
   day: Prisma.Sql,
   { unitId, certification }: Omit<ReadinessFilter, 'day'>,
+  among: Prisma.Sql | null = null,
 ): Prisma.Sql => Prisma.sql`
   people AS MATERIALIZED (
     SELECT p.soldier_id, p.unit_id, p.grade, p.arms FROM soldier_period p
     WHERE daterange(p.from_day, p.through_day, '[]') @> ${day}
       AND ${soldierInScope(scope, Prisma.sql`p.soldier_id`, Prisma.sql`p.unit_id`)}
-      ${unitId ? Prisma.sql`AND p.unit_id = ANY(${subtree(unitId)})` : Prisma.empty}),
+      ${unitId ? Prisma.sql`AND p.unit_id = ANY(${subtree(unitId)})` : Prisma.empty}
+      ${among ? Prisma.sql`AND p.soldier_id IN (${among})` : Prisma.empty}),
   certs AS MATERIALIZED (
     SELECT c.id, c.code, c.arms, t.required_grades, t.required_units FROM certification c
     CROSS JOIN LATERAL (SELECT * FROM certification_terms t WHERE t.certification_id = c.id

@@ -32,6 +32,12 @@ export async function readTrend(
     ORDER BY 1, 3, 2 NULLS FIRST`
 }
 
+/** SQL: who is certified on a day and by another is no longer, found by that end, so that nobody else is looked at. */
+const endingBy = ({ day, through }: { day: string; through: string }): Prisma.Sql => Prisma.sql`
+  SELECT soldier_id FROM standing
+  WHERE status = 'certified' AND valid_through BETWEEN ${day}::date AND ${through}::date
+    AND from_day <= ${day}::date AND (through_day IS NULL OR through_day >= ${day}::date)`
+
 /** A page of those certified on a day whose certification ends by another, by that end. */
 export async function listLapses(
   tx: Transaction,
@@ -41,7 +47,7 @@ export async function listLapses(
 ): Promise<Lapse[]> {
   const { validThrough = '0001-01-01', rosterNumber = '', certification = '' } = page.after ?? {}
   return tx.$queryRaw<Lapse[]>`
-    WITH ${readinessPairs(scope, Prisma.sql`${filter.day}::date`, filter)}
+    WITH ${readinessPairs(scope, Prisma.sql`${filter.day}::date`, filter, endingBy(filter))}
     SELECT soldier_id::text AS "soldierId", s.roster_number AS "rosterNumber", s.family_name || ', ' || s.given_name AS name,
       grade, unit_id::text AS "unitId", certification, required, "validThrough"
     FROM shown JOIN soldier s ON s.id = shown.soldier_id
