@@ -15,7 +15,7 @@ const cells = ({ p50, p99, perSecond, cpu }: Summary): string[] => [
 
 /** The results as text: the tables, what they come to, and which aims are met. */
 export function report(results: Results): string {
-  const { small, large, reads, stores, readConcurrency, differingTables, phone } = results
+  const { small, large, reads, stores, memory, readConcurrency, differingTables, phone } = results
   const timed = ['p50 ms', 'p99 ms', 'a second', 'CPU ms']
   const readRows = reads.flatMap((one) => [
     [one.name, sheets(small), ...cells(one.small.product), ...cells(one.small.byHand), '', ...shares(one.small), ''],
@@ -62,6 +62,14 @@ export function report(results: Results): string {
     table([
       ['record', 'at a time', ...timed, 'by hand: p50 ms', ...timed.slice(1), 'times by hand', 'CPU times'],
       ...storeRows,
+    ]),
+    'Memory of the server, MB: when it has opened, and after all of the above',
+    table([
+      ['record', 'opened', 'after', 'most'],
+      ...memory.map(({ sheets: of, idle, after }) => [
+        sheets(of),
+        ...[idle?.now, after?.now, after?.most].map((value) => (value === undefined ? '?' : count(value))),
+      ]),
     ]),
     `Grading on a phone's screen in Chromium, processor ${phone.throttle} times slower, no network`,
     table([

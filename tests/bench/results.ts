@@ -1,4 +1,5 @@
 import type { FitTime } from './fit/time-fits.ts'
+import type { MemoryUse } from './measure/memory.ts'
 import type { Summary } from './measure/summary.ts'
 import type { PhoneTimes } from './phone/time-phone.ts'
 import type { ManningTimes } from './plan/time-manning.ts'
@@ -18,6 +19,12 @@ export interface Results {
   readonly readConcurrency: number
   readonly reads: readonly QuestionTimes[]
   readonly stores: readonly StoreTimes[]
+  /** Of the server's process before anything was asked of it, and after all reads and stores; by record. */
+  readonly memory: readonly {
+    readonly sheets: number
+    readonly idle: MemoryUse | null
+    readonly after: MemoryUse | null
+  }[]
   readonly phone: PhoneTimes
   readonly plans: PlanTimes
   readonly manning: ManningTimes

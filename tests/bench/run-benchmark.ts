@@ -7,6 +7,7 @@ import { timeFits } from './fit/time-fits.ts'
 import { type FilledRecord, fillDatabase } from './generate/fill-database.ts'
 import { cpuClock } from './measure/cpu-clock.ts'
 import { openCaller } from './measure/http-caller.ts'
+import { type MemoryUse, memoryOf } from './measure/memory.ts'
 import type { Plan } from './options.ts'
 import { timePhone } from './phone/time-phone.ts'
 import { timeManning } from './plan/time-manning.ts'
@@ -45,6 +46,9 @@ interface Stand extends ReadStand {
   readonly copyUrl: string
   readonly origin: string
   readonly sheets: readonly PreparedSheet[][]
+  /** Of the product's process. */
+  readonly pid: number
+  readonly idle: MemoryUse | null
 }
 
 /** Fills both records, times reads and then stores, and removes nothing: that is left to what it gave to `undo`. */
@@ -78,6 +82,7 @@ export async function runBenchmark(plan: Plan, surroundings: Surroundings): Prom
     const tables = await differingTables(stand.url, stand.copyUrl, addDays(today, -DAYS_SINCE_RECORD))
     differing.push(...tables.map((table) => `${table} (${stand.size.sheets} sheets)`))
   }
+  const memory = [small, large].map(({ size, idle, pid }) => ({ sheets: size.sheets, idle, after: memoryOf(pid) }))
   say('Grading on a phone …')
   const phone = await timePhone(small.origin, plan.phone)
   say('Solving retest plans …')
@@ -92,6 +97,7 @@ export async function runBenchmark(plan: Plan, surroundings: Surroundings): Prom
     readConcurrency: READ_CONCURRENCY,
     reads,
     stores,
+    memory,
     phone,
     plans,
     manning,
@@ -127,6 +133,8 @@ async function setUp(
     copyUrl,
     origin: product.url,
     sheets,
+    pid: product.process.pid!,
+    idle: memoryOf(product.process.pid!),
     product: await answerer(product.url, product.process.pid!, ACCOUNT),
     bare: await answerer(bareServer.url, bareServer.pid, null),
     questions: questionsAbout(record, today),
