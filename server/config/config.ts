@@ -3,6 +3,7 @@ import path from 'node:path'
 import { z } from 'zod'
 import { nearestWord } from './nearest-word.ts'
 import { parseProxies } from './parse-proxies.ts'
+import { projectFolder } from './project-folder.ts'
 import { readTls, type Tls } from './read-tls.ts'
 import { isSchedule } from './schedule.ts'
 import { StartProblem } from './start-problem.ts'
@@ -47,8 +48,6 @@ export interface Config {
   /** Name of an account that a one-time link is printed for at the start; null: none. */
   newLinkFor: string | null
 }
-
-const projectFolder = path.resolve(import.meta.dirname, '../..')
 
 /** Each description ends the sentence "<name> is <value>; expected …". */
 const settings = z.object({

@@ -4,11 +4,12 @@ import compress from '@fastify/compress'
 import etag from '@fastify/etag'
 import fastifyStatic from '@fastify/static'
 import type { FastifyInstance } from 'fastify'
+import { projectFolder } from '../config/project-folder.ts'
 import type { Context } from '../context/context.ts'
 import { firstPage } from './first-page.ts'
 import { ANY_PAGE, isApi } from './is-api.ts'
 
-const BUILT = path.join(import.meta.dirname, '../../dist/web')
+const BUILT = path.join(projectFolder, 'dist/web')
 const YEAR_SECONDS = 31_536_000
 
 /** Compression, and the pages where they are built. */

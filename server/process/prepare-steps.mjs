@@ -32,6 +32,13 @@ const steps = [
       }),
   },
   {
+    says: 'Compiling the server …',
+    failed: 'The server could not be compiled; see above.',
+    stamp: 'dist/run/made-from',
+    fingerprint: () => fingerprint(['server', 'seed', 'prisma/schema.prisma', 'package-lock.json'], installedBy()),
+    run: () => run(process.execPath, ['server/process/compile.mjs'], {}),
+  },
+  {
     says: 'Building the web pages …',
     failed: 'The web pages could not be built; see above.',
     stamp: 'dist/web-made-from',
@@ -53,10 +60,16 @@ export async function prepareAndRun([script, ...args]) {
   if (!steps.every(isDone)) await withPrepareLock(inProject('dist/prepare-lock'), doSteps)
   if (script === undefined || process.exitCode) return
   if (process.env.npm_lifecycle_event !== undefined) endWithShell()
+  process.argv = [process.execPath, inProject(script), ...args]
+  await import(pathToFileURL(await readable(script)).href)
+}
+
+/** What is of the server runs as compiled, with no compiler in its memory; tests and tools are read as they are. */
+async function readable(script) {
+  if (script.startsWith('server/')) return inProject(`dist/run/${script.replace(/\.ts$/, '.js')}`)
   const { register } = await import('tsx/esm/api')
   register()
-  process.argv = [process.execPath, inProject(script), ...args]
-  await import(pathToFileURL(inProject(script)).href)
+  return inProject(script)
 }
 
 /**

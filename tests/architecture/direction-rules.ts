@@ -129,7 +129,7 @@ const server: Rule[] = [
     files: within(
       ['services'],
       ['plugins', 'contract', 'context'],
-      /^server\/(errors|config\/config|db\/database-errors)\.ts$/,
+      /^server\/(errors|config\/(config|project-folder)|db\/database-errors)\.ts$/,
     ),
     types: /^server\/domain\/access\//,
     packages: /^(zod$|fastify|@fastify\/|prom-client$|ipaddr\.js$|node:)/,

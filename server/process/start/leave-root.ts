@@ -1,11 +1,12 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import type { Config } from '../../config/config.ts'
+import { projectFolder } from '../../config/project-folder.ts'
 import { type Account, ownerOf } from '../postgres/postgres-account.ts'
 import { handOverHome, postgresHome } from '../postgres/postgres-home.ts'
 
 const ROOT = 0
-const PROGRAM = path.join(import.meta.dirname, '../../main.ts')
+const PROGRAM = path.join(projectFolder, 'server/main.ts')
 
 type Owner = Required<Account>
 

@@ -1,11 +1,12 @@
 import { randomUUID } from 'node:crypto'
 import path from 'node:path'
 import type pg from 'pg'
+import { projectFolder } from '../../config/project-folder.ts'
 import { StartProblem } from '../../config/start-problem.ts'
 import { connectDatabase } from './connect-database.ts'
 import { type Migration, readMigrations } from './migration-files.ts'
 
-export const ourMigrations = path.resolve(import.meta.dirname, '../../../prisma/migrations')
+export const ourMigrations = path.join(projectFolder, 'prisma/migrations')
 
 /** The lock Prisma takes for the same purpose, so that its own tools and we wait for each other. */
 const prismaLock = 72_707_369
