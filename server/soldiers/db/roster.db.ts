@@ -1,4 +1,4 @@
-import { soldierInScope } from '../../access/db/scope.db.ts'
+import { servesIn, soldierInScope } from '../../access/db/scope.db.ts'
 import type { Soldier } from '../../contract/soldiers/soldiers.ts'
 import type { Transaction } from '../../db/client.ts'
 import { Prisma } from '../../db/generated/client.ts'
@@ -46,9 +46,7 @@ const inStrength = (strength: StrengthState, day: string): Prisma.Sql => {
 function conditionsOf(scope: Scope, { day, unitId, search, grade, arm, strength }: RosterFilter): Prisma.Sql[] {
   const unitThatDay = Prisma.sql`CASE WHEN p.covers THEN p.unit_id END`
   const conditions = [soldierInScope(scope, Prisma.sql`s.id`, unitThatDay)]
-  if (unitId) {
-    conditions.push(Prisma.sql`p.covers AND p.unit_id IN (SELECT id FROM unit WHERE lineage @> ARRAY[${unitId}::uuid])`)
-  }
+  if (unitId) conditions.push(servesIn(Prisma.sql`s.id`, unitId, day))
   if (grade) conditions.push(Prisma.sql`p.grade = ${grade}`)
   if (arm) conditions.push(Prisma.sql`${arm} = ANY(p.arms)`)
   if (strength) conditions.push(inStrength(strength, day))
