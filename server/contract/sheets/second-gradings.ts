@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { Code, Day, page, Uuid } from '../common.ts'
 
-const Graded = z.object({
+export const Graded = z.object({
   sheetId: Uuid,
   graderId: Uuid,
   grader: z.string(),

@@ -35,6 +35,9 @@ export const SheetBody = z
     outcomeOnly: OutcomeOnly.nullable().default(null),
     notes: Text.default(''),
     acknowledged: z.array(Acknowledgement).max(20).default([]),
+    duplicateOf: Uuid.optional().describe(
+      'The office sets this sheet aside: it is of the same test as that one, which stands. By amendment only; it then counts nowhere.',
+    ),
   })
   .meta({ id: 'SheetBody' })
 

@@ -6,6 +6,7 @@ import {
   AmendmentQuery,
   ProposedAmendment,
 } from '../../contract/sheets/amendments.ts'
+import { DuplicateQuery, PossibleDuplicatePage } from '../../contract/sheets/duplicates.ts'
 import { SheetAmendment, StoredSheet } from '../../contract/sheets/sheets.ts'
 import { conflict, failures, notFound } from '../../http/failures.ts'
 import type { Routes } from '../../http/routes.ts'
@@ -13,6 +14,7 @@ import { actorOf } from '../../plugins/session.ts'
 import { amendSheet } from '../services/amendments/amend-sheet.ts'
 import { decideAmendment } from '../services/amendments/decide-amendment.ts'
 import { findAmendments } from '../services/amendments/find-amendments.ts'
+import { findDuplicates } from '../services/find-duplicates.ts'
 
 const Id = z.strictObject({ id: Uuid })
 
@@ -38,6 +40,19 @@ export const amendmentRoutes: Routes = (app, context) => {
       const amended = await amendSheet(context, actorOf(request), request.params.id, request.body)
       return 'applied' in amended ? reply.code(200).send(amended.applied) : reply.code(202).send(amended.proposed)
     },
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/duplicates',
+    schema: {
+      operationId: 'listPossibleDuplicates',
+      summary: 'Pairs of sheets that may be of one test, latest first; an amendment sets one aside',
+      tags: ['sheets'],
+      querystring: DuplicateQuery,
+      response: { 200: PossibleDuplicatePage, ...failures },
+    },
+    handler: (request) => findDuplicates(context, actorOf(request), request.query),
   })
 
   app.route({

@@ -708,6 +708,7 @@ const TABLE: readonly Row[] = [
     inside: { grader: 404, others: 403 },
   },
   { route: 'GET /api/second-gradings', inside: office(200) },
+  { route: 'GET /api/duplicates', inside: office(200) },
   {
     route: 'POST /api/plans',
     body: (side) => ({ kind: 'retests', unitId: side.unitId, from: '2026-06-15', to: '2026-07-15' }),

@@ -29,7 +29,7 @@ export interface Applied {
 /**
  * Puts a prepared amendment in force: a new revision, judged again. What was waived stays waived; content that was in
  * force before is rejected or tolerated as it was then, and what was tolerated of the revision before still is where the
- * amendment touches nothing that the condition looks at.
+ * amendment touches nothing that the condition looks at. One that says which sheet this one duplicates rejects it.
  */
 export async function applyAmendment(
   tx: Transaction,
@@ -43,7 +43,8 @@ export async function applyAmendment(
   const before = sheets.find((sheet) => sheet.id === id)!
   const amended = { ...before, ...amendedFacts(body, fields), outcome: score.outcome }
   await untally(tx, catalogue, before)
-  const state = wasRejected(history, body) ? 'rejected' : body.purpose === 'practice' ? 'counted' : 'held'
+  const isSetAside = body.duplicateOf !== undefined || wasRejected(history, body)
+  const state = isSetAside ? 'rejected' : body.purpose === 'practice' ? 'counted' : 'held'
   await reviseSheet(
     tx,
     { ...fields, state, clockSkewMs: before.clockSkewMs },
@@ -61,7 +62,7 @@ export async function applyAmendment(
     action: 'sheet.amended',
     subject: { kind: 'sheet', id },
     before: { revision: number - 1, state: history.sheet.state, outcome: history.sheet.score.outcome },
-    after: { revision: number, ...standingOf(after) },
+    after: { revision: number, ...standingOf(after), ...(body.duplicateOf && { duplicateOf: body.duplicateOf }) },
     reason: author.reason,
   })
   const changesWhatCounts =

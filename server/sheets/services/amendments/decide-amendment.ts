@@ -12,6 +12,7 @@ import { recorded } from '../../../record/services/recorded.ts'
 import { readPresentIds } from '../../../soldiers/db/merges/merges.db.ts'
 import { soldiersInScope } from '../../../soldiers/db/roster.db.ts'
 import { closeProposal, lockProposal, sheetOfProposal } from '../../db/amendments.db.ts'
+import { readDuplicateOf, readThoseOnSheet } from '../../db/duplicates.db.ts'
 import { lockSheet } from '../../db/sheet-decisions.db.ts'
 import { requireNotWriter } from '../require-not-writer.ts'
 import { readStoredSheet } from '../stored-sheet.ts'
@@ -20,7 +21,8 @@ import { prepareAmendment } from './prepare-amendment.ts'
 
 /**
  * Another person of the office, or a commander above the candidate, confirms a proposed amendment, which puts it in force,
- * or refuses it. Not who entered or amended the sheet or proposed it, nor who graded or sponsored the test. One that is
+ * or refuses it. Not who entered or amended the sheet or proposed it, nor who graded or sponsored the test; where one sheet
+ * is said to duplicate another, that goes for both. One that is
  * decided, or whose sheet was amended meanwhile, is a conflict.
  */
 export async function decideAmendment(
@@ -40,11 +42,14 @@ export async function decideAmendment(
     if ((await soldiersInScope(tx, scope, [sheet.candidateId])).length === 0) throw notFound('amendment')
     if (proposal.decision !== null) throw conflict('already-decided', 'This amendment was decided already.')
     const { graderId, sponsorId, candidateId } = proposal.body
-    const involved = [graderId, sponsorId, candidateId].filter((one) => one !== null)
+    const other = proposal.body.duplicateOf ?? (await readDuplicateOf(tx, sheetId))
+    const ofOther = other ? await readThoseOnSheet(tx, other) : []
+    const involved = [graderId, sponsorId, candidateId, ...ofOther].filter((one) => one !== null)
     const present = await readPresentIds(tx, involved)
     await requireImpartial(tx, actor, [sheet.candidateId])
     requireUninvolved(actor, [...involved, ...present.values()])
     await requireNotWriter(tx, actor, sheetId)
+    if (other) await requireNotWriter(tx, actor, other)
     const now = context.clock()
     await closeProposal(tx, id, { decision, decisionReason: reason, decidedById: actor.accountId, decidedAt: now })
     note({

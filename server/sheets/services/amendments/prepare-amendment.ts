@@ -17,6 +17,7 @@ import { closedScore, scoreBody } from '../score-body.ts'
 import { sheetFields } from '../sheet-fields.ts'
 import { otherPeople } from '../sheet-people.ts'
 import { requireReferences, utcDay } from '../submit-sheet.ts'
+import { requireDuplicate } from './require-duplicate.ts'
 
 /** An amendment that has been found sound; the candidate is locked. */
 export interface PreparedAmendment {
@@ -51,6 +52,7 @@ export async function prepareAmendment(
     const day = dayInZone(body.finishedAt, opening.timeZone ?? context.timeZone)
     return { catalogue, version, history, body, score: closed, fields: sheetFields(id, body, version, closed, day) }
   })
+  if (body.duplicateOf !== history.sheet.body.duplicateOf) await requireDuplicate(tx, body, prepared.fields)
   await requireImpartial(tx, actor, [body.candidateId])
   return prepared
 }
