@@ -31,11 +31,13 @@ export const saySheet = (
   }
 }
 
-/** What became of the sheet: counted (and as which attempt), held, or rejected. */
+/** What became of the sheet: counted (and as which attempt), held, rejected, or set aside. */
 export const sayStanding = (
-  sheet: Pick<SheetDetail, 'state' | 'purpose' | 'result' | 'violations' | 'flags' | 'arrivedLate'>,
+  sheet: Pick<SheetDetail, 'state' | 'purpose' | 'result' | 'violations' | 'flags' | 'arrivedLate' | 'duplicateOf'>,
 ): string => {
   if (sheet.purpose === 'practice') return 'A practice sheet: it is kept and enters no figure.'
+  if (sheet.duplicateOf)
+    return 'Set aside: it is of the same test as another sheet, which stands. It counts for nothing.'
   if (sheet.state === 'rejected') return 'The training office rejected it: it counts for nothing.'
   const late = sheet.arrivedLate ? CAME_LATE : ''
   if (sheet.state === 'held') {

@@ -26,6 +26,7 @@ import { today as todayIn } from '../../words/today.ts'
 import { unitZone } from '../../words/unit-zone.ts'
 import { Appeals } from './appeals.tsx'
 import { History } from './history.tsx'
+import { SetAside } from './set-aside.tsx'
 
 /** One grade sheet as it stands now or in an earlier revision. */
 export default function SheetPage({ id }: { id: string }) {
@@ -77,6 +78,7 @@ export default function SheetPage({ id }: { id: string }) {
           </p>
         </Notice>
       )}
+      {sheet.data.duplicateOf && <SetAside id={id} stands={sheet.data.duplicateOf} mayAmend={mayAmend} />}
       {sheet.data.violations.length > 0 && (
         <Section title={sheet.data.state === 'held' ? 'Why it is held' : 'Conditions not met'}>
           <ul className="measure-notes">

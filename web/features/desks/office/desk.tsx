@@ -5,6 +5,7 @@ import { firstStepsQuery } from '../../../api/first-steps/first-steps.ts'
 import { keptGosQuery, retestsQuery } from '../../../api/readiness/retests.ts'
 import { forecastDatesQuery } from '../../../api/readiness-forecast/readiness-forecast.ts'
 import { openAmendmentsQuery, openAppealsQuery } from '../../../api/sheets/appeals.ts'
+import { duplicatesQuery } from '../../../api/sheets/duplicates.ts'
 import { secondGradingsQuery } from '../../../api/sheets/second-gradings.ts'
 import { sheetsQuery } from '../../../api/sheets/sheets.ts'
 import { listsQuery } from '../../../api/soldiers/arms-and-grades.ts'
@@ -39,6 +40,7 @@ export default function OfficeDesk() {
   const days = useQuery(testDaysQuery({ from: addDays(todayIn(), -1) }))
   const held = useInfiniteQuery(sheetsQuery({ state: 'held' }, HELD_AT_ONCE))
   const differing = useInfiniteQuery(secondGradingsQuery(true))
+  const twice = useQuery(duplicatesQuery).data
   const amendments = useQuery(openAmendmentsQuery)
   const appeals = useQuery(openAppealsQuery)
   const lists = useQuery(listsQuery).data
@@ -75,6 +77,13 @@ export default function OfficeDesk() {
       many: 'attempts on which two graders differ',
       todo: 'Talk to both; amend the first sheet where it is wrong.',
       count: differing.data?.pages.flatMap(({ items }) => items).length,
+      to: paths.twiceGraded,
+    },
+    {
+      one: 'test that may have been sent twice',
+      many: 'tests that may have been sent twice',
+      todo: 'Choose the sheet that stands.',
+      count: twice?.filter(({ isProposed }) => !isProposed).length,
       to: paths.twiceGraded,
     },
     {

@@ -33,6 +33,7 @@ export function sayChanges(before: SheetBody, after: SheetBody, { measure, perso
     ...said('Void', (body) => body.void?.kind ?? 'no'),
     ...said('Outcome only', ({ outcomeOnly }) => outcomeOnly ?? 'no'),
     ...said('Second grader’s sheet', ({ secondOf }) => (secondOf === null ? 'no' : 'yes')),
+    ...said('Set aside as a duplicate', ({ duplicateOf }) => (duplicateOf === undefined ? 'no' : 'yes')),
     ...measureChanges(before, after).map((change) => ({ ...change, what: measure(change.what) })),
     ...said('Notes', ({ notes }) => notes || 'none'),
   ]

@@ -73,6 +73,7 @@ export const toBody = (draft: Draft, standard: Standard, timeZone: string): Shee
     outcomeOnly,
     notes: draft.notes,
     acknowledged: stored?.acknowledged ?? [],
+    ...(stored?.duplicateOf && { duplicateOf: stored.duplicateOf }),
   }
 }
 

@@ -15,6 +15,7 @@ import { useFilters } from '../../../ui/use-filters.ts'
 import { sayDay } from '../../../words/say-day.ts'
 import { capital, inWords, plural } from '../../../words/say-number.ts'
 import { today as todayIn } from '../../../words/today.ts'
+import { DuplicatesPart } from './duplicates-part.tsx'
 import { SideBySide } from './side-by-side.tsx'
 
 /** Attempts that two graders graded independently, and where they saw it differently. */
@@ -50,6 +51,7 @@ export default function TwiceGradedPage() {
         </SelectField>
       }
     >
+      <DuplicatesPart titleOf={(code) => standardTitle(standards, code)} today={today} />
       {pairs?.length === 0 && (
         <Empty>
           {differing ? 'Wherever two graded, they came to the same outcome.' : 'No attempt was graded by two yet.'} A

@@ -1,0 +1,22 @@
+import { queryOptions } from '@tanstack/react-query'
+import type { PossibleDuplicatePage } from '#contract/sheets/duplicates.ts'
+import type { SheetDetail } from '#contract/sheets/sheets.ts'
+import { allPages } from '../all-pages.ts'
+import { get } from '../client.ts'
+import { amendSheet } from './sheets.ts'
+
+/** Pairs of sheets that may be of one test, the latest first. */
+export const duplicatesQuery = queryOptions({
+  queryKey: ['sheets', 'duplicates'],
+  queryFn: () => allPages<typeof PossibleDuplicatePage>('/duplicates', {}),
+})
+
+/**
+ * Proposes that a sheet is of the same test as another, which stands; null: that it is of a test of its own again. All else
+ * it says stays.
+ */
+export const proposeDuplicate = async (id: string, stands: string | null, reason: string) => {
+  const { revisions } = await get<typeof SheetDetail>(`/sheets/${id}`)
+  const { duplicateOf: _, ...body } = revisions.at(-1)!.body
+  return amendSheet(id, { reason, sheet: stands === null ? body : { ...body, duplicateOf: stands } })
+}
