@@ -92,6 +92,34 @@ describe('without a network', () => {
     expect(await world.sheet(id)).toMatchObject({ candidateId: world.walkInId, sponsorId: world.sponsorId })
   })
 
+  it('somebody without a booking whose name was typed wrong is put right while the test runs', async () => {
+    await openDesk(page, world)
+    await page.getByRole('link', { name: 'Somebody without a booking' }).click()
+    await page.getByRole('button', { name: /open the day$/ }).click()
+    await page.getByLabel('Roster number').fill('1010')
+    await page.getByLabel('Family name').fill('Brant')
+    await page.getByText('sword', { exact: true }).click()
+    await page.getByRole('button', { name: /start the test/ }).click()
+    await markCorrect(page, 1, 2)
+    await page.getByText('not found or not taken: put it right under More.').waitFor()
+    await page.getByRole('button', { name: 'More', exact: true }).click()
+    await page.getByLabel('Family name').fill('Brandt')
+    expect(await axeViolations(page)).toEqual([])
+    await page.getByRole('button', { name: 'Put it right' }).click()
+    await page.getByText('Put right on this phone').waitFor()
+    await page.getByText('not found or not taken').waitFor({ state: 'detached' })
+    await page.getByRole('button', { name: 'Back to the sheet' }).click()
+    await page.getByText('Brandt').first().waitFor()
+    await finishSheet(page, 3)
+    await page.getByText(/^Counted as attempt 1: GO/).waitFor()
+    const id = new URL(page.url()).pathname.split('/').at(-1)!
+    expect(await world.sheet(id)).toMatchObject({ candidateId: world.walkInId, sponsorId: world.sponsorId })
+    const booked = await world.app.office.get<{ items: { id: string; state: string }[] }>(
+      `/api/bookings?testDayId=${world.testDayId}`,
+    )
+    expect(booked.items.find((one) => one.id === id)).toMatchObject({ state: 'tested' })
+  })
+
   it('forty sheets wait and go out once each, in order, though the server goes away half-way', async () => {
     await openDesk(page, world)
     await startSheet(page)

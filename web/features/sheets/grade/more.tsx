@@ -12,15 +12,18 @@ import type { Settings } from './settings.ts'
 interface MoreProps extends PanelProps {
   /** Null: the sheet is no sheet of its own and is not left. */
   leaveTo: string | null
+  /** To put a walk-in right; nothing of somebody booked. */
+  walkIn?: React.ReactNode
   settings: Settings
   onSettings: (settings: Settings) => void
   onVoid: () => void
 }
 
 /** What is needed now and then: notes, ending void, how one grades on this device, the keys, the way out. */
-export function More({ sheet, onTap, onClose, onCease, settings, onSettings, leaveTo, onVoid }: MoreProps) {
+export function More({ sheet, onTap, onClose, onCease, settings, onSettings, leaveTo, onVoid, walkIn }: MoreProps) {
   return (
     <Panel title="More" onClose={onClose} aside={<CeaseButton onCease={onCease} />} className="more">
+      {walkIn}
       <Field label="Notes on the sheet">
         {(id) => (
           <textarea

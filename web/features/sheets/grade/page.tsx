@@ -66,5 +66,5 @@ function Written({ account, keeper }: { account: Session; keeper: SheetKeeper })
   if (kept.state !== 'running') {
     return <ClosedPage account={account} id={kept.id} standard={standard.value} problem={problem} />
   }
-  return <Running account={account} standard={standard.value} keeper={keeper} onClosed={() => void goOn()} />
+  return <Running account={account} standard={standard.value} keeper={keeper} onSend={() => void goOn()} />
 }

@@ -6,6 +6,7 @@ import { isMarkable, runningFrom } from '../../../domain/sheets/grading/calls.ts
 import { faultsToOffer } from '../../../domain/sheets/grading/fault-order.ts'
 import { isCeased, trialAt } from '../../../domain/sheets/grading/running-sheet.ts'
 import { keepsOpen, scoreSoFar } from '../../../domain/sheets/grading/sheet-body.ts'
+import type { SheetEvent } from '../../../domain/sheets/grading/sheet-event.ts'
 import { lastStep } from '../../../domain/sheets/grading/steps.ts'
 import { scoredStandard } from '../../../domain/sheets/scored-standard.ts'
 import { Button } from '../../../ui/button.tsx'
@@ -38,6 +39,8 @@ interface RunningFieldProps {
   header: (onMore: () => void) => React.ReactNode
   /** Where one goes who leaves the sheet for now; null: it is part of another page and takes no keys outside itself. */
   leaveTo: string | null
+  /** Under More, to put right who is tested. */
+  whoIsTested?: (onTap: (event: SheetEvent) => Promise<void>) => React.ReactNode
   onClose: () => void
 }
 
@@ -53,7 +56,7 @@ const readNext = (page: HTMLElement | null) => {
 }
 
 /** A test under way. Nothing moves while one grades: the command above, what to note in the middle, the marks under the thumb. */
-export function RunningField({ standard, keeper, header, leaveTo, onClose }: RunningFieldProps) {
+export function RunningField({ standard, keeper, header, leaveTo, whoIsTested, onClose }: RunningFieldProps) {
   const { sheet: kept } = useKeeping(keeper)
   const { sheet } = kept
   const scored = useMemo(() => scoredStandard(standard), [standard])
@@ -167,6 +170,7 @@ export function RunningField({ standard, keeper, header, leaveTo, onClose }: Run
       {over === 'more' && (
         <More
           {...panel}
+          walkIn={whoIsTested?.(tap)}
           leaveTo={leaveTo}
           settings={settings}
           onSettings={(next) => {

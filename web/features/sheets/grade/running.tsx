@@ -14,14 +14,18 @@ import { scoredStandard } from '../../../domain/sheets/scored-standard.ts'
 import { RunningField } from './running-field.tsx'
 import { SheetHeader } from './sheet-header.tsx'
 import { useWakeLock } from './use-wake-lock.ts'
+import { useWalkIn } from './walk-in.ts'
+import { WalkInPart } from './walk-in-part.tsx'
 
 interface RunningProps {
   account: Session
   standard: Standard
   keeper: SheetKeeper
-  /** The sheet is closed and on the device: it may go out. */
-  onClosed: () => void
+  /** Something is on the device that may go out: a closed sheet, or a walk-in put right. */
+  onSend: () => void
 }
+
+const NOT_TAKEN = 'Who came without a booking was not found or not taken: put it right under More.'
 
 /** The sheet as it is closed, with the body it will be sent with where that is known already. */
 const closed = (before: KeptSheet, scored: ScoredStandard): KeptSheet => {
@@ -40,18 +44,31 @@ const closed = (before: KeptSheet, scored: ScoredStandard): KeptSheet => {
 }
 
 /** A sheet of this device under way: the phone stays awake, the line is told, and it is sent when it is closed. */
-export function Running({ account, standard, keeper, onClosed }: RunningProps) {
+export function Running({ account, standard, keeper, onSend }: RunningProps) {
   const { sheet: kept, problem } = useKeeping(keeper)
   const scored = useMemo(() => scoredStandard(standard), [standard])
   useWakeLock(true)
   useRunningReport(kept.id, scored, kept.sheet)
+  const walkIn = useWalkIn(account.accountId, kept.id)
   return (
     <RunningField
       standard={standard}
       keeper={keeper}
-      header={(onMore) => <SheetHeader account={account} sheet={kept.sheet} problem={problem} onMore={onMore} />}
+      header={(onMore) => (
+        <SheetHeader
+          account={account}
+          sheet={kept.sheet}
+          problem={problem || (walkIn?.state === 'refused' ? NOT_TAKEN : '')}
+          onMore={onMore}
+        />
+      )}
+      whoIsTested={(onTap) =>
+        kept.sheet.head.candidate.id === null && (
+          <WalkInPart head={kept.sheet.head} deed={walkIn} onTap={onTap} onSend={onSend} />
+        )
+      }
       leaveTo={deskPath(account)}
-      onClose={() => void keeper.change((before) => closed(before, scored)).then(onClosed)}
+      onClose={() => void keeper.change((before) => closed(before, scored)).then(onSend)}
     />
   )
 }

@@ -1,0 +1,24 @@
+import { useCallback } from 'react'
+import type { Deed } from '../../../device/store/deed.ts'
+import { keepDeed, readDeeds } from '../../../device/store/deed-store.ts'
+import { useKept } from '../../../device/store/use-kept.ts'
+import type { GradedPerson } from '../../../domain/sheets/grading/sheet-head.ts'
+
+export type WalkInDeed = Extract<Deed, { kind: 'walk-in' }>
+
+/** The walk-in of a sheet while it is on this phone: it waits to be sent, or was refused; null once the server has it. */
+export const useWalkIn = (accountId: string, sheetId: string): WalkInDeed | null => {
+  const deeds = useKept(useCallback(() => readDeeds(accountId), [accountId])).value ?? []
+  const deed = deeds.find(({ id }) => id === sheetId)
+  return deed?.kind === 'walk-in' ? deed : null
+}
+
+/** Sends a walk-in with another roster number or name; one that the server has already stays as it is. */
+export const mendWalkIn = async (
+  deed: WalkInDeed | null,
+  { rosterNumber, familyName }: Pick<GradedPerson, 'rosterNumber' | 'familyName'>,
+): Promise<void> => {
+  if (!deed) return
+  const body = { ...deed.body, rosterNumber, familyName }
+  await keepDeed({ ...deed, at: new Date().toISOString(), state: 'waiting', message: '', body })
+}
