@@ -5,6 +5,7 @@ import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, beforeEach, describe, expect, it, onTestFinished } from 'vitest'
 import { axeViolations, openBrowser, openProfile, screens } from '../support/browser.ts'
 import { PASSWORD } from '../support/build-test-app.ts'
+import { putSheet } from '../support/factories.ts'
 import {
   atCall,
   buildFieldWorld,
@@ -20,6 +21,14 @@ import {
   startSheet,
   waitingSheets,
 } from './field-world.ts'
+
+const standing = JSON.parse(
+  fs.readFileSync(path.join(import.meta.dirname, '../cases/standard-standing.json'), 'utf8'),
+) as {
+  code: string
+  majors: { code: string }[]
+  minors: { code: string; faults: { code: string; title: string }[] }[]
+}
 
 let browser: Browser
 let world: FieldWorld
@@ -118,6 +127,36 @@ describe('without a network', () => {
       `/api/bookings?testDayId=${world.testDayId}`,
     )
     expect(booked.items.find((one) => one.id === id)).toMatchObject({ state: 'tested' })
+  })
+
+  it('the fault that the unit is marked for most is offered first', async () => {
+    const { minors, majors } = standing
+    const draw = minors.find(({ code }) => code === 'draw')!
+    const last = draw.faults.at(-1)!
+    await putSheet(world.app.office, {
+      standard: standing.code,
+      standardVersion: 1,
+      arm: 'sword',
+      candidateId: world.walkInId,
+      sponsorId: world.sponsorId,
+      graderId: world.graderId,
+      startedAt: '2026-06-10T09:00:00Z',
+      finishedAt: '2026-06-10T09:30:00Z',
+      majors: majors.map(({ code }) => ({ code, mark: 'GO' as const })),
+      minors: minors.map(({ code }) => ({
+        code,
+        trials: ['incorrect' as const, 'correct' as const, 'correct' as const],
+        faults: code === 'draw' ? [{ trial: 1, code: last.code }] : [],
+      })),
+    })
+    const studied = page.waitForResponse((response) => response.url().includes('/api/study/') && response.ok())
+    await openDesk(page, world)
+    await studied
+    await phone.setOffline(true)
+    await startSheet(page)
+    const faults = page.getByRole('list', { name: 'Faults' }).getByRole('listitem')
+    expect(await faults.first().textContent()).toContain(last.title)
+    expect(await faults.count()).toBe(draw.faults.length)
   })
 
   it('forty sheets wait and go out once each, in order, though the server goes away half-way', async () => {

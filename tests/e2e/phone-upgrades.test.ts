@@ -43,6 +43,13 @@ const GIVEN_OUT: readonly Record<string, Layout>[] = [
     deeds: { key: ['accountId', 'id'], index: 'accountId' },
     studies: { key: ['accountId', 'standard', 'candidateId'] },
   },
+  {
+    ...FIRST,
+    account: { key: null },
+    deeds: { key: ['accountId', 'id'], index: 'accountId' },
+    studies: { key: ['accountId', 'standard', 'candidateId'] },
+    pages: { key: ['accountId', 'page'] },
+  },
 ]
 
 /** What a next version might add. */

@@ -22,6 +22,75 @@ beforeEach(async () => {
   }
 })
 
+/** The pages that the phone keeps. */
+const pagesKept = (on: Page): Promise<string[]> =>
+  on.evaluate(async () => {
+    const database = await new Promise<IDBDatabase>((resolve) => {
+      const request = indexedDB.open('reviewstand')
+      request.onsuccess = () => resolve(request.result)
+    })
+    const request = database.transaction('pages').objectStore('pages').getAll()
+    await new Promise((resolve) => {
+      request.onsuccess = resolve
+    })
+    database.close()
+    return (request.result as { page: string }[]).map(({ page: name }) => name).sort()
+  })
+const isKept = (name: string) => expect.poll(() => pagesKept(page), { timeout: 30_000 }).toContain(name)
+const appIsHere = () =>
+  page.evaluate(async () => {
+    await navigator.serviceWorker.ready
+  })
+
+describe('without a network', () => {
+  it('a sponsor opens desk and candidate as they were, and what is kept goes with signing out', async () => {
+    const { candidateId, url } = world
+    await page.goto(`${url}/desk/sponsor`)
+    await page.getByRole('heading', { name: /Amadi/, level: 3 }).waitFor()
+    await isKept('sponsor')
+    await page.goto(`${url}/candidates/${candidateId}`)
+    await page.getByRole('heading', { name: 'Certifications' }).waitFor()
+    await isKept(`candidate ${candidateId}`)
+    await appIsHere()
+    await phone.setOffline(true)
+    await page.goto(`${url}/`)
+    await page.getByText(/^As of .*, kept on this phone\.$/).waitFor()
+    const card = page.getByRole('article').filter({ hasText: 'Amadi' })
+    await card.getByText(/17 Jun/).waitFor()
+    expect(await axeViolations(page)).toEqual([])
+    await page.goto(`${url}/candidates/${candidateId}`)
+    await page.getByRole('heading', { name: 'Certifications' }).waitFor()
+    await page.getByText(/kept on this phone/).waitFor()
+    await page.goto(`${url}/candidates/${candidateId}/day`)
+    await page.getByRole('heading', { name: /Amadi/ }).first().waitFor()
+    await page.goto(`${url}/candidates/${world.walkInId}`)
+    await page.getByText('This page is not on this phone.').waitFor()
+
+    await phone.setOffline(false)
+    await page.goto(`${url}/desk/sponsor`)
+    await page.getByRole('heading', { name: /Amadi/, level: 3 }).waitFor()
+    await page.getByRole('button', { name: 'Menu' }).click()
+    await page.getByRole('button', { name: 'coach' }).click()
+    await page.getByRole('button', { name: 'Sign out' }).click()
+    await page.getByLabel('Password').waitFor()
+    expect(await pagesKept(page)).toEqual([])
+  })
+
+  it('a soldier opens their own record as it was', async () => {
+    await world.app.signedIn({ name: 'amadi', roles: ['soldier'], soldierId: world.candidateId })
+    await signInOn(phone, world, 'amadi')
+    await page.goto(`${world.url}/`)
+    await page.getByRole('heading', { name: 'Certifications' }).waitFor()
+    await isKept(`candidate ${world.candidateId}`)
+    await appIsHere()
+    await phone.setOffline(true)
+    await page.goto(`${world.url}/`)
+    await page.getByText(/^As of .*, kept on this phone\.$/).waitFor()
+    await page.getByRole('heading', { name: 'Certifications' }).waitFor()
+    expect(await axeViolations(page)).toEqual([])
+  })
+})
+
 describe('a sponsor', () => {
   it('practises without a network, sees what is not sent, and it counts for nothing once it is', async () => {
     await page.goto(`${world.url}/desk/sponsor`)

@@ -27,7 +27,9 @@ export function SignOut({ accountId }: { accountId: string }) {
     mutationFn: signOut,
     onSuccess: async () => {
       const { forgetAccount } = await import('../device/store/device-account.ts')
-      await forgetAccount().catch(() => undefined)
+      const { dropPages } = await import('../device/store/page-store.ts')
+      const { dropStudiesOfOthers } = await import('../device/store/study-store.ts')
+      await Promise.allSettled([forgetAccount(), dropPages(accountId), dropStudiesOfOthers(accountId, new Set())])
       setSession(client, null)
     },
   })

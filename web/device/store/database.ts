@@ -3,6 +3,7 @@ import type { Session } from '#contract/accounts/session.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import type { DayList } from '#contract/test-days/day-list.ts'
 import type { Deed } from './deed.ts'
+import type { KeptPage } from './kept-page.ts'
 import type { KeptSheet } from './kept-sheet.ts'
 import type { KeptStudy } from './kept-study.ts'
 import { UPGRADES } from './upgrades.ts'
@@ -26,6 +27,7 @@ interface Stores extends DBSchema {
   /** Versions of standards that a list or a sheet names. */
   standards: { key: [code: string, version: number]; value: Standard }
   studies: { key: [accountId: string, standard: string, candidateId: string]; value: KeptStudy }
+  pages: { key: [accountId: string, page: string]; value: KeptPage }
 }
 
 export type DeviceDatabase = IDBPDatabase<Stores>

@@ -1,6 +1,7 @@
 import type { StudySheet } from '#contract/coaching/study.ts'
 import { fetchStudy } from '../../api/coaching/study.ts'
 import { ApiError, NoAnswerError } from '../../api/errors.ts'
+import { NONE_NOTED, type NotedFaults } from '../../domain/sheets/grading/fault-order.ts'
 import { deviceDatabase } from './database.ts'
 import type { KeptStudy } from './kept-study.ts'
 
@@ -38,6 +39,16 @@ const readStudy = async (accountId: string, standard: string, candidateId: strin
 
 const dropStudy = async (accountId: string, standard: string, candidateId: string): Promise<void> =>
   (await deviceDatabase()).delete('studies', [accountId, standard, candidateId])
+
+/** How often the unit is marked for each fault of a standard, as far as it was downloaded. */
+export const readNoted = async (accountId: string, standard: string): Promise<NotedFaults> => {
+  const kept = await readStudy(accountId, standard, '')
+  if (!kept) return NONE_NOTED
+  const minors = kept.sheet.measures.filter(({ major }) => !major)
+  return new Map(
+    minors.map(({ measure, faults }) => [measure, new Map(faults.map(({ fault, unit }) => [fault, unit]))]),
+  )
+}
 
 /** All that an account can open without a network. */
 export const listStudies = async (accountId: string): Promise<KeptStudy[]> =>

@@ -22,4 +22,7 @@ export const UPGRADES: readonly ((database: Upgradable) => void)[] = [
   (database) => {
     database.createObjectStore('studies', { keyPath: ['accountId', 'standard', 'candidateId'] })
   },
+  (database) => {
+    database.createObjectStore('pages', { keyPath: ['accountId', 'page'] })
+  },
 ]

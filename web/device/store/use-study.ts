@@ -30,3 +30,17 @@ export const useKeepStudies = (accountId: string, wanted: readonly StudyWanted[]
     dropStudiesOfOthers(accountId, new Set(tests.map(({ soldierId }) => soldierId))).catch(() => undefined)
   }, [client, accountId, key])
 }
+
+/** What the unit is marked for changes little in a day. */
+const NOTED_AGAIN_MS = 3_600_000
+
+/** Keeps the study sheet of each of these standards, about nobody: by it the likeliest faults are offered first. */
+export const useKeepNoted = (accountId: string, standards: readonly { readonly code: string }[] | undefined): void => {
+  const client = useQueryClient()
+  const codes = standards && [...new Set(standards.map(({ code }) => code))].join(' ')
+  useEffect(() => {
+    for (const code of codes?.split(' ').filter(Boolean) ?? []) {
+      client.prefetchQuery({ ...studyQuery(accountId, code, ''), staleTime: NOTED_AGAIN_MS })
+    }
+  }, [client, accountId, codes])
+}

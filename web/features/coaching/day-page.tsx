@@ -25,7 +25,7 @@ import './day-page.css'
 export default function DayPage({ id }: { id: string }) {
   const [{ standard: asked }] = useFilters(['standard'])
   const soldier = useQuery(soldierQuery(id))
-  const coaching = useQuery(candidateCoachingQuery(id, asked))
+  const coaching = useQuery(candidateCoachingQuery(id, ''))
   const standards = useQuery(standardsQuery)
   const units = useQuery(unitsQuery).data ?? []
   const readerId = useQuery(sessionQuery).data?.soldierId ?? null

@@ -1,6 +1,8 @@
 import { useQuery } from '@tanstack/react-query'
 import { sessionQuery } from '../../api/accounts/session.ts'
 import { useMay } from '../../api/use-may.ts'
+import { candidatePage } from '../../device/store/kept-page.ts'
+import { useKeepPage } from '../../device/store/use-keep-page.ts'
 import { byGain } from '../../domain/ability/say-forecast.ts'
 import { listName } from '../../domain/soldiers/say-person.ts'
 import { Page } from '../../ui/page.tsx'
@@ -29,6 +31,9 @@ import { sayMostNoted } from './view-standard.ts'
 export default function CandidatePage({ id }: { id: string }) {
   const [filters, setFilters] = useFilters(['standard'])
   const { candidate, error } = useCandidate(id, filters.standard)
+  const accountId = useQuery(sessionQuery).data?.accountId ?? ''
+  const isMine = candidate !== null && (candidate.isOwn || candidate.isSponsor)
+  useKeepPage(accountId, isMine ? candidatePage(id) : '')
   if (!candidate) return <Page title="Candidate" error={error} onRetry={() => location.reload()} />
   return (
     <Page

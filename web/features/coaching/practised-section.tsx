@@ -34,7 +34,9 @@ export function PractisedSection({
       more={
         mayCoach && (
           <>
-            {isSponsor && <Link href={addressTo(gradePaths.start, { coached: soldier.id })}>Practise</Link>}{' '}
+            {isSponsor && (
+              <Link href={addressTo(gradePaths.start, { coached: soldier.id, standard: code })}>Practise</Link>
+            )}{' '}
             <Link href={addressTo(paths.enter, { purpose: 'practice', candidate: soldier.id })}>
               Enter practice from paper
             </Link>

@@ -3,7 +3,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { StandardBody } from '../../../../server/contract/standards/standards.ts'
 import type { ListedBooking } from '../../../../server/contract/test-days/day-list.ts'
-import { faultsToOffer } from '../../../../web/domain/sheets/grading/fault-order.ts'
+import { faultsToOffer, NONE_NOTED } from '../../../../web/domain/sheets/grading/fault-order.ts'
 import { nextBooking } from '../../../../web/domain/sheets/grading/turn-of.ts'
 import { cadenceOf, countedTaps, perMinute } from '../../../../web/features/sheets/grade/cadence.ts'
 import { deedOf } from '../../../../web/features/sheets/grade/marking-keys.ts'
@@ -44,9 +44,22 @@ describe('a cadence by tapping along', () => {
 describe('what is offered at a call', () => {
   it('puts the faults a grader has to see before those a reading notes by itself', () => {
     const present = standing.minors.find(({ code }) => code === 'present-from-carry')!
-    const titles = faultsToOffer(present, standing.gauges).map(({ code }) => code)
+    const titles = faultsToOffer(present, standing.gauges, NONE_NOTED).map(({ code }) => code)
     expect(titles).toHaveLength(present.faults.length)
     expect(titles.slice(-3).sort()).toEqual(['present-angle-off', 'tip-high', 'tip-low'])
+  })
+  it('puts what the unit is marked for most first among them, and keeps the order of the standard in ties and without data', () => {
+    const present = standing.minors.find(({ code }) => code === 'present-from-carry')!
+    const order = (counts: Record<string, number>, measure = present.code) =>
+      faultsToOffer(present, standing.gauges, new Map([[measure, new Map(Object.entries(counts))]])).map(
+        ({ code }) => code,
+      )
+    const plain = order({})
+    const [first, second, third] = plain
+    expect(order({ [third!]: 5, [second!]: 2 }).slice(0, 3)).toEqual([third, second, first])
+    expect(order({ [third!]: 2, [second!]: 2 }).slice(0, 3)).toEqual([second, third, first])
+    expect(order({ 'tip-low': 90 }).indexOf('tip-low')).toBeGreaterThanOrEqual(plain.length - 3)
+    expect(order({ [third!]: 5 }, 'another-measure')).toEqual(plain)
   })
   it('reads a tap on the band as what stepping would reach', () => {
     const tip = standing.gauges.find(({ code }) => code === 'tip-height')!

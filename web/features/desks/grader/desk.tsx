@@ -12,6 +12,7 @@ import { readSheets } from '../../../device/store/sheet-store.ts'
 import { useAccount } from '../../../device/store/use-account.ts'
 import { useDay } from '../../../device/store/use-day.ts'
 import { useKept, useQueue } from '../../../device/store/use-kept.ts'
+import { useKeepNoted } from '../../../device/store/use-study.ts'
 import { turnOf, withDeed } from '../../../domain/sheets/grading/turn-of.ts'
 import { CheckInDialog } from '../../../parts/test-days/check-in-dialog.tsx'
 import { addressTo, gradePaths, paths } from '../../../paths.ts'
@@ -36,6 +37,7 @@ export default function GraderDesk() {
 
 function Desk({ account: { accountId } }: { account: Session }) {
   const { day, isRead, error, isFetching, fetchAgain } = useDay(accountId)
+  useKeepNoted(accountId, day?.list.standards)
   const { value: sheets = [] } = useKept(useCallback(() => readSheets(accountId), [accountId]))
   const { value: deeds = [] } = useKept(useCallback(() => readDeeds(accountId), [accountId]))
   const { goOn } = useQueue(accountId)

@@ -75,7 +75,13 @@ export function CandidateCard(props: CandidateCardProps) {
           ))}
           {ahead.length === 0 && <li className="muted">No test is ahead.</li>}
         </ul>
-        <Link className="button" href={addressTo(gradePaths.start, { coached: candidateId })}>
+        <Link
+          className="button"
+          href={addressTo(gradePaths.start, {
+            coached: candidateId,
+            standard: drill?.standard ?? ahead[0]?.standard ?? '',
+          })}
+        >
           Practise
         </Link>{' '}
         {drill && (

@@ -1,4 +1,5 @@
 import { useQuery } from '@tanstack/react-query'
+import { useEffect } from 'react'
 import { Link } from 'wouter'
 import type { Session } from '#contract/accounts/session.ts'
 import { useForecasts } from '../../../api/ability/use-forecasts.ts'
@@ -8,7 +9,9 @@ import { unitsQuery } from '../../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../../api/standards/certifications.ts'
 import { standardsQuery } from '../../../api/standards/standards.ts'
 import { OnThisPhone } from '../../../device/sheet/on-this-phone.tsx'
+import { dropPagesOfOthers } from '../../../device/store/page-store.ts'
 import { useDay } from '../../../device/store/use-day.ts'
+import { useKeepPage } from '../../../device/store/use-keep-page.ts'
 import { useKeepStudies } from '../../../device/store/use-study.ts'
 import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import {
@@ -45,6 +48,8 @@ function Desk({ session: { accountId, soldierId } }: { session: Session }) {
   const units = useQuery(unitsQuery).data ?? []
   const forecastOf = useForecasts(coaching.data?.items.flatMap(testsAheadOf) ?? [], { drill: true })
   useKeepStudies(accountId, coaching.data?.items.flatMap(testsAheadOf))
+  useKeepPage(accountId, coaching.data ? 'sponsor' : '')
+  useDropOthers(accountId, soldierId, coaching.data?.items)
   const error = coaching.error ?? standards.error ?? terms.error
   if (!coaching.data || !standards.data || !terms.data) {
     return <Page title="Desk" error={error} onRetry={() => location.reload()} />
@@ -128,4 +133,12 @@ function Desk({ session: { accountId, soldierId } }: { session: Session }) {
       </p>
     </Page>
   )
+}
+
+/** Lets go of kept pages of who is not this sponsor's candidate any more; one's own stays. */
+function useDropOthers(accountId: string, own: string | null, items: readonly { candidateId: string }[] | undefined) {
+  const ids = items && [...items.map(({ candidateId }) => candidateId), own ?? ''].join(' ')
+  useEffect(() => {
+    if (ids !== undefined) dropPagesOfOthers(accountId, ids.split(' ')).catch(() => undefined)
+  }, [accountId, ids])
 }

@@ -3,6 +3,7 @@ import { Link } from 'wouter'
 import type { Standard } from '#contract/standards/standards.ts'
 import type { SheetKeeper } from '../../../device/sheet/sheet-keeper.ts'
 import { useKeeping } from '../../../device/sheet/use-sheet-writer.ts'
+import { NONE_NOTED } from '../../../domain/sheets/grading/fault-order.ts'
 import { closingScore } from '../../../domain/sheets/grading/sheet-body.ts'
 import { sayScoreSoFar } from '../../../domain/sheets/say-score.ts'
 import { scoredStandard } from '../../../domain/sheets/scored-standard.ts'
@@ -59,6 +60,7 @@ export function TrialField({ standard, keeper, leaveTo, onAgain }: TrialFieldPro
   }
   return (
     <RunningField
+      noted={NONE_NOTED}
       standard={standard}
       keeper={keeper}
       header={(onMore) => (

@@ -1,7 +1,7 @@
 import type { Standard } from '#contract/standards/standards.ts'
 import { TrialBars } from '../../../charts/trial-bars.tsx'
 import { runOf } from '../../../domain/sheets/grading/calls.ts'
-import { faultsToOffer } from '../../../domain/sheets/grading/fault-order.ts'
+import { faultsToOffer, type NotedFaults } from '../../../domain/sheets/grading/fault-order.ts'
 import { type RunningSheet, trialAt } from '../../../domain/sheets/grading/running-sheet.ts'
 import type { SheetEvent } from '../../../domain/sheets/grading/sheet-event.ts'
 import { Button } from '../../../ui/button.tsx'
@@ -17,11 +17,12 @@ interface CallCardProps {
   calls: Standard['calls']
   sheet: RunningSheet
   settings: Settings
+  noted: NotedFaults
   onTap: (event: SheetEvent) => void
 }
 
 /** The call that is next: what to say and in which order, what to look at, and what to note. A run stands on one page. */
-export function CallCard({ heading: Heading, standard, calls, sheet, settings, onTap }: CallCardProps) {
+export function CallCard({ heading: Heading, standard, calls, sheet, settings, noted, onTap }: CallCardProps) {
   const { at } = sheet
   const call = calls[at]!
   const minor = standard.minors.find(({ code }) => code === call.measure)!
@@ -30,7 +31,7 @@ export function CallCard({ heading: Heading, standard, calls, sheet, settings, o
   const gauges =
     call.readable === false ? [] : minor.gauges.flatMap((one) => standard.gauges.find(({ code }) => code === one) ?? [])
   const lines = callLines(call, minor, sheet.head.arm)
-  const faults = faultsToOffer(minor, standard.gauges)
+  const faults = faultsToOffer(minor, standard.gauges, noted)
   const rows = rowsOfCall({ lines, call, run: run.length, gauges: gauges.length, faults })
   return (
     <div className="call" style={{ '--rows': rows } as React.CSSProperties}>

@@ -1,11 +1,13 @@
-import { useCallback } from 'react'
+import { useCallback, useEffect, useState } from 'react'
 import { Link } from 'wouter'
 import type { Session } from '#contract/accounts/session.ts'
 import type { SheetKeeper } from '../../../device/sheet/sheet-keeper.ts'
 import { useKeeping, useSheetWriter } from '../../../device/sheet/use-sheet-writer.ts'
 import { readStandard } from '../../../device/store/day-store.ts'
+import { readNoted } from '../../../device/store/study-store.ts'
 import { useKept, useQueue } from '../../../device/store/use-kept.ts'
 import { deskPath } from '../../../domain/sheets/grading/desk-path.ts'
+import { NONE_NOTED, type NotedFaults } from '../../../domain/sheets/grading/fault-order.ts'
 import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Page } from '../../../ui/page.tsx'
@@ -51,6 +53,7 @@ function Written({ account, keeper }: { account: Session; keeper: SheetKeeper })
   const { standard: code, standardVersion } = kept.sheet.head
   const standard = useKept(useCallback(() => readStandard(code, standardVersion), [code, standardVersion]))
   const { goOn } = useQueue(account.accountId)
+  const noted = useNoted(account.accountId, code)
   if (isElsewhere) {
     return (
       <Page
@@ -66,5 +69,17 @@ function Written({ account, keeper }: { account: Session; keeper: SheetKeeper })
   if (kept.state !== 'running') {
     return <ClosedPage account={account} id={kept.id} standard={standard.value} problem={problem} />
   }
-  return <Running account={account} standard={standard.value} keeper={keeper} onSend={() => void goOn()} />
+  if (!noted) return <Page title="Grade sheet" />
+  return (
+    <Running account={account} standard={standard.value} keeper={keeper} noted={noted} onSend={() => void goOn()} />
+  )
+}
+
+/** What the unit is marked for, read once, so that no fault moves while one grades; null until it was read. */
+const useNoted = (accountId: string, standard: string): NotedFaults | null => {
+  const [noted, setNoted] = useState<NotedFaults | null>(null)
+  useEffect(() => {
+    readNoted(accountId, standard).then(setNoted, () => setNoted(NONE_NOTED))
+  }, [accountId, standard])
+  return noted
 }

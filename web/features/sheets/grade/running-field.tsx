@@ -3,7 +3,7 @@ import type { Standard } from '#contract/standards/standards.ts'
 import type { SheetKeeper } from '../../../device/sheet/sheet-keeper.ts'
 import { useKeeping } from '../../../device/sheet/use-sheet-writer.ts'
 import { isMarkable, runningFrom } from '../../../domain/sheets/grading/calls.ts'
-import { faultsToOffer } from '../../../domain/sheets/grading/fault-order.ts'
+import { faultsToOffer, type NotedFaults } from '../../../domain/sheets/grading/fault-order.ts'
 import { isCeased, trialAt } from '../../../domain/sheets/grading/running-sheet.ts'
 import { keepsOpen, scoreSoFar } from '../../../domain/sheets/grading/sheet-body.ts'
 import type { SheetEvent } from '../../../domain/sheets/grading/sheet-event.ts'
@@ -35,6 +35,8 @@ import './call.css'
 interface RunningFieldProps {
   standard: Standard
   keeper: SheetKeeper
+  /** What the unit is marked for: the likeliest faults are offered first. */
+  noted: NotedFaults
   /** Whose sheet it is; `onMore` opens what is needed now and then. */
   header: (onMore: () => void) => React.ReactNode
   /** Where one goes who leaves the sheet for now; null: it is part of another page and takes no keys outside itself. */
@@ -56,7 +58,7 @@ const readNext = (page: HTMLElement | null) => {
 }
 
 /** A test under way. Nothing moves while one grades: the command above, what to note in the middle, the marks under the thumb. */
-export function RunningField({ standard, keeper, header, leaveTo, whoIsTested, onClose }: RunningFieldProps) {
+export function RunningField({ standard, keeper, noted, header, leaveTo, whoIsTested, onClose }: RunningFieldProps) {
   const { sheet: kept } = useKeeping(keeper)
   const { sheet } = kept
   const scored = useMemo(() => scoredStandard(standard), [standard])
@@ -98,7 +100,7 @@ export function RunningField({ standard, keeper, header, leaveTo, whoIsTested, o
     else if (deed.kind === 'readings') readNext(page.current)
     else if (deed.kind === 'fault') {
       const minor = standard.minors.find(({ code }) => code === calls[at]!.measure)
-      const fault = minor && faultsToOffer(minor, standard.gauges)[deed.place]
+      const fault = minor && faultsToOffer(minor, standard.gauges, noted)[deed.place]
       if (fault) void tap({ kind: 'fault', call: at, fault: fault.code })
     }
   }
@@ -127,6 +129,7 @@ export function RunningField({ standard, keeper, header, leaveTo, whoIsTested, o
               calls={calls}
               sheet={sheet}
               settings={settings}
+              noted={noted}
               onTap={tap}
             />
           ) : (

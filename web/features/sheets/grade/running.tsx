@@ -8,6 +8,7 @@ import { useRunningReport } from '../../../device/sheet/use-running-report.ts'
 import { useKeeping } from '../../../device/sheet/use-sheet-writer.ts'
 import type { KeptSheet } from '../../../device/store/kept-sheet.ts'
 import { deskPath } from '../../../domain/sheets/grading/desk-path.ts'
+import type { NotedFaults } from '../../../domain/sheets/grading/fault-order.ts'
 import { notesWithClock } from '../../../domain/sheets/grading/say-clock.ts'
 import { sheetBody } from '../../../domain/sheets/grading/sheet-body.ts'
 import { scoredStandard } from '../../../domain/sheets/scored-standard.ts'
@@ -21,6 +22,8 @@ interface RunningProps {
   account: Session
   standard: Standard
   keeper: SheetKeeper
+  /** What the unit is marked for. */
+  noted: NotedFaults
   /** Something is on the device that may go out: a closed sheet, or a walk-in put right. */
   onSend: () => void
 }
@@ -44,7 +47,7 @@ const closed = (before: KeptSheet, scored: ScoredStandard): KeptSheet => {
 }
 
 /** A sheet of this device under way: the phone stays awake, the line is told, and it is sent when it is closed. */
-export function Running({ account, standard, keeper, onSend }: RunningProps) {
+export function Running({ account, standard, keeper, noted, onSend }: RunningProps) {
   const { sheet: kept, problem } = useKeeping(keeper)
   const scored = useMemo(() => scoredStandard(standard), [standard])
   useWakeLock(true)
@@ -54,6 +57,7 @@ export function Running({ account, standard, keeper, onSend }: RunningProps) {
     <RunningField
       standard={standard}
       keeper={keeper}
+      noted={noted}
       header={(onMore) => (
         <SheetHeader
           account={account}

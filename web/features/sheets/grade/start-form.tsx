@@ -19,6 +19,8 @@ export interface Filled {
 
 interface StartFormProps {
   choice: StartChoice
+  /** The standard that is due, where one came from there; '' otherwise. */
+  asked: string
   mayGrade: boolean
   problem: string
   /** What is wrong with the clock of this device. */
@@ -37,9 +39,9 @@ const CONDITIONS = [
 const IN_ORDER = { uniform: true, equipment: true, sponsorPresent: true }
 
 /** Whom, what, with which arm, and whether the conditions are met; one tap when all is in order. */
-export function StartForm({ choice, mayGrade, problem, clock, back, onStart }: StartFormProps) {
+export function StartForm({ choice, asked, mayGrade, problem, clock, back, onStart }: StartFormProps) {
   const { candidate, booking, standards, purpose } = choice
-  const [code, setCode] = useState(standards[0]?.code ?? '')
+  const [code, setCode] = useState((standards.find((one) => one.code === asked) ?? standards[0])?.code ?? '')
   const [chosenArm, setArm] = useState('')
   const [conditions, setConditions] = useState(booking?.checkIn ?? IN_ORDER)
   // What was found at check-in is not asked again.
@@ -52,7 +54,8 @@ export function StartForm({ choice, mayGrade, problem, clock, back, onStart }: S
 
   const standard = standards.find((one) => one.code === code)
   const arms = standard ? armsFor(standard, candidate) : []
-  const arm = arms.length === 1 ? arms[0]! : arms.includes(chosenArm) ? chosenArm : ''
+  const isKnown = arms.length === 1 || (purpose === 'practice' && !arms.includes(chosenArm))
+  const arm = isKnown ? (arms[0] ?? '') : arms.includes(chosenArm) ? chosenArm : ''
   const isWalkIn = candidate === null
   const missing = {
     number: isWalkIn && number.trim() === '' ? 'Give the roster number.' : null,

@@ -25,7 +25,7 @@ import './grade.css'
 
 /** Before the first call: the cautions once a day, then whom, what, with which arm, and the conditions. */
 export function StartPage({ account }: { account: Session }) {
-  const [asked] = useFilters(['booking', 'coached'])
+  const [asked] = useFilters(['booking', 'coached', 'standard'])
   const { day, isRead, error } = useDay(account.accountId)
   const { value: deeds } = useKept(useCallback(() => readDeeds(account.accountId), [account.accountId]))
   const [problem, setProblem] = useState('')
@@ -118,6 +118,7 @@ export function StartPage({ account }: { account: Session }) {
     <StartForm
       clock={<ClockNotice />}
       choice={choice}
+      asked={asked.standard}
       back={deskPath(account)}
       mayGrade={account.soldierId !== null}
       problem={problem}
