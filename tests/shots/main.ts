@@ -3,12 +3,13 @@ import { openBrowser } from '../support/browser.ts'
 import { contactSheet } from './contact-sheet.ts'
 import { demoServer } from './demo-server.ts'
 import { shoot } from './shoot.ts'
+import { shootGrading } from './shoot-grading.ts'
 import { ROLES, thingsOf } from './things-of.ts'
 
 const HELP = `npm run shots [-- --url http://… --password … --role office --only stand,desk]
 
-Writes a picture of every screen, as each role sees it, at three widths and in every theme to the folder shots, with
-shots/index.html to page through. Without --url it starts the product with its demo on a folder of its own and ends it.`
+Writes a picture of every screen, as each role sees it, at three widths and in every theme to the folder shots, and
+of every state of a grade sheet on a phone in four holds, with shots/index.html to page through. Without --url it starts the product with its demo on a folder of its own and ends it.`
 
 const { values } = parseArgs({
   options: {
@@ -30,6 +31,9 @@ else {
     for (const { role, account } of roles) {
       const things = await thingsOf(server.url, account, values.password)
       await shoot({ browser, url: server.url, role, account, password: values.password, things, only })
+    }
+    if (!values.role || values.role === 'grader') {
+      await shootGrading({ browser, url: server.url, account: 'grader', password: values.password })
     }
     console.log(`${contactSheet()} pictures: open shots/index.html`)
   } finally {

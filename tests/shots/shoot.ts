@@ -9,7 +9,7 @@ const WIDTHS = [390, 820, 1440]
 const HEIGHT = 900
 const THEMES = ['light', 'dark', 'sun'] as const
 
-interface Session {
+export interface Session {
   browser: Browser
   url: string
   role: string

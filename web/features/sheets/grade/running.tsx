@@ -52,7 +52,7 @@ export function Running({ account, standard, keeper, noted, onSend }: RunningPro
   const scored = useMemo(() => scoredStandard(standard), [standard])
   useWakeLock(true)
   useRunningReport(kept.id, scored, kept.sheet)
-  const walkIn = useWalkIn(account.accountId, kept.id)
+  const walkIn = useWalkIn(account.accountId, kept.id, kept.sheet.head.candidate.id === null)
   return (
     <RunningField
       standard={standard}

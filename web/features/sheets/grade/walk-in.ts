@@ -6,9 +6,13 @@ import type { GradedPerson } from '../../../domain/sheets/grading/sheet-head.ts'
 
 export type WalkInDeed = Extract<Deed, { kind: 'walk-in' }>
 
-/** The walk-in of a sheet while it is on this phone: it waits to be sent, or was refused; null once the server has it. */
-export const useWalkIn = (accountId: string, sheetId: string): WalkInDeed | null => {
-  const deeds = useKept(useCallback(() => readDeeds(accountId), [accountId])).value ?? []
+/**
+ * The walk-in of a sheet while it is on this phone: it waits to be sent, or was refused; null once the server has it, and of
+ * somebody booked, for whom nothing is read.
+ */
+export const useWalkIn = (accountId: string, sheetId: string, isWalkIn: boolean): WalkInDeed | null => {
+  const read = useCallback(async () => (isWalkIn ? readDeeds(accountId) : []), [accountId, isWalkIn])
+  const deeds = useKept(read).value ?? []
   const deed = deeds.find(({ id }) => id === sheetId)
   return deed?.kind === 'walk-in' ? deed : null
 }
