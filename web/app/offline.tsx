@@ -99,7 +99,9 @@ function Desk({ account, of }: { account: Session; of?: string }) {
         </KeptPage>
       )}
       {here === 'grader' && <GraderDesk />}
-      <KeptStudies accountId={accountId} />
+      <div className="offline-more">
+        <KeptStudies accountId={accountId} />
+      </div>
     </>
   )
 }

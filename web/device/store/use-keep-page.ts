@@ -1,5 +1,5 @@
 import { type QueryClient, useIsFetching, useQueryClient } from '@tanstack/react-query'
-import { useEffect } from 'react'
+import { useEffect, useRef } from 'react'
 import type { KeptPage } from './kept-page.ts'
 import { keepPage } from './page-store.ts'
 
@@ -18,14 +18,17 @@ const answersShown = (client: QueryClient) =>
     .getAll()
     .filter((query) => query.isActive() && query.state.status === 'success' && !NOT_KEPT.has(String(query.queryKey[0])))
 
-/** Keeps a page on this device for where there is no network, each time all of it has come; '' keeps nothing. */
+/** Keeps a page on this device for where there is no network, each time something newer of it has come; '' keeps nothing. */
 export const useKeepPage = (accountId: string, page: string): void => {
   const client = useQueryClient()
   const isComing = useIsFetching() > 0
+  const last = useRef('')
   useEffect(() => {
     if (isComing || accountId === '' || page === '' || isFromDevice(client)) return
     const shown = answersShown(client)
-    if (shown.length === 0) return
+    const stand = [page, ...shown.map(({ queryHash, state }) => `${queryHash} ${state.dataUpdatedAt}`)].join()
+    if (shown.length === 0 || stand === last.current) return
+    last.current = stand
     const kept: KeptPage = {
       accountId,
       page,
