@@ -33,7 +33,7 @@ const FULL: Plan = {
   large: { sheets: 100_000, battalions: 4, years: 10 },
   reads: { rounds: 4, milliseconds: 1_000, warmUp: 1_000 },
   stores: { rounds: 3, sheetsARound: 60 },
-  phone: { openings: 10, taps: 20 },
+  phone: { openings: 10, taps: 20, sheets: 20 },
   fits: { sheets: [5_000, 100_000] },
 }
 
@@ -42,7 +42,7 @@ const QUICK: Plan = {
   large: { sheets: 5_000, battalions: 2, years: 3 },
   reads: { rounds: 2, milliseconds: 300, warmUp: 300 },
   stores: { rounds: 2, sheetsARound: 20 },
-  phone: { openings: 2, taps: 5 },
+  phone: { openings: 2, taps: 5, sheets: 2 },
   fits: { sheets: [1_000, 5_000] },
 }
 

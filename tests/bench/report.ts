@@ -77,6 +77,11 @@ export function report(results: Results): string {
       ['tap to next call painted, mark on the disk', ...phoneCells(phone.tap)],
       ['grade sheet opened', ...phoneCells(phone.opening)],
     ]),
+    `A test day of ${phone.day.sheets} sheets of ${phone.day.marks} marks on it, a sheet`,
+    table([
+      ['page busy ms', 'scripts ms', 'writes', 'wake locks left after a sheet'],
+      [millis(phone.day.busy), millis(phone.day.scripts), millis(phone.day.writes), String(phone.day.locksLeft)],
+    ]),
     differingTables.length === 0
       ? 'Both left the same rows in every table.'
       : `They left OTHER ROWS in ${differingTables.join(', ')}: mend the hand-written transaction before you believe its ratio.`,

@@ -1,13 +1,16 @@
 import type { BrowserContext, CDPSession, Page } from 'playwright-core'
 import { openBrowser, screens } from '../../support/browser.ts'
-import { GRADER } from '../account.ts'
 import { quantile } from '../measure/summary.ts'
+import { bringDown, PATIENCE_MS, THROTTLE } from './slow-phone.ts'
+import { type DayCost, timeTestDay } from './time-test-day.ts'
 
 export interface PhonePlan {
   /** Sheets opened without a network, each by a page of its own. */
   readonly openings: number
   /** Marks made on each sheet; fewer than its calls. */
   readonly taps: number
+  /** Sheets of a whole test day. */
+  readonly sheets: number
 }
 
 interface Spread {
@@ -24,12 +27,11 @@ export interface PhoneTimes {
   readonly tap: Spread
   /** From the address to the call painted, without a network. */
   readonly opening: Spread
+  readonly day: DayCost
 }
 
-const THROTTLE = 4
 /** Two taps within half a second at one place are a bounce and count once. */
 const BETWEEN_TAPS_MS = 700
-const PATIENCE_MS = 60_000
 
 /** Writes down, in the page, when a call was painted and when the finger before it was lifted; milliseconds since the page began. */
 const watchCalls = () => {
@@ -51,7 +53,8 @@ const watchCalls = () => {
 }
 
 /** Times grading on a phone without a network, at a fourth of this machine's speed, on the product at an address. */
-export async function timePhone(origin: string, { openings, taps }: PhonePlan): Promise<PhoneTimes> {
+export async function timePhone(origin: string, { openings, taps, sheets }: PhonePlan): Promise<PhoneTimes> {
+  const day = await timeTestDay(origin, sheets)
   const browser = await openBrowser()
   try {
     const phone = await browser.newContext({ viewport: screens.phone, isMobile: true, hasTouch: true })
@@ -66,27 +69,10 @@ export async function timePhone(origin: string, { openings, taps }: PhonePlan): 
       for (let tap = 1; tap <= taps; tap++) tapped.push(await timeTap(page, tap))
       await page.close()
     }
-    return { throttle: THROTTLE, tap: spread(tapped), opening: spread(opened) }
+    return { throttle: THROTTLE, tap: spread(tapped), opening: spread(opened), day }
   } finally {
     await browser.close()
   }
-}
-
-/** Signs in, gets the app and the day's list onto the phone, and takes the network away. */
-async function bringDown(phone: BrowserContext, origin: string): Promise<void> {
-  await phone.request.post(`${origin}/api/session`, { data: GRADER, headers: { origin } })
-  const page = await phone.newPage()
-  page.setDefaultTimeout(PATIENCE_MS)
-  await page.goto(`${origin}/desk/grader`)
-  await page.getByText(/^List of/).waitFor()
-  await page.evaluate(async () => {
-    await navigator.serviceWorker.ready
-  })
-  await phone.setOffline(true)
-  await page.goto(`${origin}/grade/start`)
-  await page.getByRole('button', { name: /open the day$/ }).click()
-  await page.getByLabel('Roster number').waitFor()
-  await page.close()
 }
 
 /** Starts a sheet of somebody without a booking. Out: its address. */
