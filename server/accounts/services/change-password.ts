@@ -3,17 +3,17 @@ import type { PasswordBody } from '../../contract/accounts/accounts.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { type AppError, conflict, invalid } from '../../errors.ts'
 import { recorded } from '../../record/services/recorded.ts'
-import { lockAccount, readNamesAround, readPasswordHash, savePassword } from '../db/account-changes.db.ts'
+import { lockAccount, readNamesAround, savePassword } from '../db/account-changes.db.ts'
 import { lockUsableAccount } from '../db/accounts.db.ts'
 import { forgetDevices } from '../db/known-devices.db.ts'
 import { deleteSessionsOf } from '../db/sessions.db.ts'
 import { checkNewPassword } from './check-new-password.ts'
-import { hashPassword, passwordFits } from './password.ts'
+import { hashPassword } from './password.ts'
+import { requirePresentPassword } from './present-password.ts'
 import { refuseForDemo } from './refuse-for-demo.ts'
 import { type Keys, openSession } from './sessions/open-session.ts'
-import { bySession, passTry, takeTry } from './sessions/tries.ts'
+import { passTry } from './sessions/tries.ts'
 import type { Visitor } from './sessions/visitor.ts'
-import { hashToken } from './token.ts'
 
 /**
  * Changes one's own password, for which the present one is needed. All sessions end; this browser gets a new one. Out:
@@ -27,12 +27,7 @@ export async function changePassword(
 ): Promise<Keys & { ended: number }> {
   refuseForDemo(context, actor.name)
   checkNewPassword(next, '/next', await readNamesAround(context.db, actor.accountId))
-  const counters = [bySession(hashToken(visitor.sessionToken ?? ''))]
-  await takeTry(context, counters)
-  const present = await readPasswordHash(context.db, actor.accountId)
-  if (!(await passwordFits(present, current))) {
-    throw invalid('wrong-password', '/current', 'This is not your present password. Type it again.')
-  }
+  const { hash: present, counters } = await requirePresentPassword(context, actor, visitor, current, '/current')
   if (current.normalize('NFC') === next.normalize('NFC')) {
     throw invalid('same-password', '/next', 'This is the password you have. Choose another one.')
   }
