@@ -18,19 +18,17 @@ const onDay = (day: string): Prisma.Sql => Prisma.sql`daterange(from_day, throug
  */
 export function soldierInScope(scope: Scope, soldierId: Prisma.Sql, unitId: Prisma.Sql | null = null): Prisma.Sql {
   if (scope.everyone) return Prisma.sql`true`
+  const inUnit = (top: string) =>
+    unitId === null
+      ? Prisma.sql`EXISTS (SELECT FROM soldier_period of_day WHERE of_day.soldier_id = ${soldierId}
+          AND ${onDay(scope.today)} AND of_day.unit_id = ANY(${subtree(top)}))`
+      : Prisma.sql`${unitId} = ANY(${subtree(top)})`
   const ways = [Prisma.sql`false`]
-  if (scope.unitId !== null) {
-    const units = subtree(scope.unitId)
-    ways.push(
-      unitId === null
-        ? Prisma.sql`EXISTS (SELECT FROM soldier_period WHERE soldier_id = ${soldierId} AND ${onDay(scope.today)}
-            AND unit_id = ANY(${units}))`
-        : Prisma.sql`${unitId} = ANY(${units})`,
-    )
-  }
+  if (scope.unitId !== null) ways.push(inUnit(scope.unitId))
   const people = peopleOf(scope)
   if (people.length > 0) ways.push(Prisma.sql`${soldierId} = ANY(ARRAY(${Prisma.join(people, ' UNION ')}))`)
-  return Prisma.sql`(${Prisma.join(ways, ' OR ')})`
+  const visible = Prisma.sql`(${Prisma.join(ways, ' OR ')})`
+  return scope.within ? Prisma.sql`(${visible} AND ${inUnit(scope.within)})` : visible
 }
 
 /**
@@ -55,10 +53,10 @@ function peopleOf(scope: Scope): Prisma.Sql[] {
   return people
 }
 
-/** SQL that is true for the sheets a scope lets one see: those of its soldiers, and those the grader graded. */
+/** SQL that is true for the sheets a scope lets one see: those of its soldiers, and (with no limit to a unit) those the grader graded. */
 export function sheetInScope(scope: Scope, candidateId: Prisma.Sql, graderId: Prisma.Sql): Prisma.Sql {
   const visible = soldierInScope(scope, candidateId)
-  if (scope.everyone || scope.graderId === null) return visible
+  if (scope.everyone || scope.graderId === null || scope.within) return visible
   return Prisma.sql`(${visible} OR ${graderId} = ${scope.graderId}::uuid)`
 }
 

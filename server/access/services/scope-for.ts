@@ -16,5 +16,7 @@ export async function rosterScopeFor(context: Context, actor: Actor): Promise<Sc
 
 /** The office sees everybody on any day, so its unit's zone need not be looked up. */
 async function dayOfScope(context: Context, actor: Actor): Promise<string> {
-  return actor.roles.includes('office') ? dayInZone(context.clock().getTime(), 'UTC') : today(context)
+  return actor.roles.includes('office') && !actor.token?.unitId
+    ? dayInZone(context.clock().getTime(), 'UTC')
+    : today(context)
 }

@@ -16,6 +16,8 @@ export interface Scope {
   readonly sponsorId: string | null
   /** Of the candidates booked with this grader, and the sheets they graded. */
   readonly graderId: string | null
+  /** Of all these only those in this unit or below it; left out or null: no such limit. */
+  readonly within?: string | null
   readonly today: PlainDate
 }
 
@@ -25,9 +27,12 @@ export interface Scope {
  */
 export function scopeOf(actor: Actor, today: PlainDate): Scope {
   const has = (role: Actor['roles'][number]) => actor.roles.includes(role)
+  const within = actor.token?.unitId ?? null
+  const led = has('leader') || has('commander') ? actor.unitId : null
   return {
-    everyone: has('office'),
-    unitId: has('leader') || has('commander') ? actor.unitId : null,
+    everyone: has('office') && within === null,
+    unitId: within !== null && (has('office') || led !== null) ? within : led,
+    within,
     selfId: actor.soldierId,
     sponsorId: has('sponsor') ? actor.soldierId : null,
     graderId: has('grader') ? actor.soldierId : null,
@@ -41,13 +46,14 @@ export const asSuperior = (scope: Scope): Scope => ({ ...scope, selfId: null, sp
 /** Whose roster entries an account may see: as grades, and all for the administrator, who gives accounts to soldiers. */
 export function rosterScopeOf(actor: Actor, today: PlainDate): Scope {
   const scope = scopeOf(actor, today)
-  return actor.roles.includes('administrator') ? { ...scope, everyone: true } : scope
+  return actor.roles.includes('administrator') && !scope.within ? { ...scope, everyone: true } : scope
 }
 
 /** The soldiers whom one may name: those of one's unit, not candidates one only coaches or grades. */
-export const namingScope = ({ everyone, unitId, today }: Scope): Scope => ({
+export const namingScope = ({ everyone, unitId, within, today }: Scope): Scope => ({
   everyone,
   unitId,
+  within: within ?? null,
   today,
   selfId: null,
   sponsorId: null,

@@ -9,7 +9,8 @@ import { soldiersInScope } from '../../soldiers/db/roster.db.ts'
 
 /**
  * Refuses a sheet that this account may not send. A grader may send a test of anybody, since a test that took place is
- * never lost; who only coaches sends practice of their present candidates. What a sheet duplicates is for the office to say.
+ * never lost; who only coaches sends practice of their present candidates. A token for one unit sends sheets of its soldiers
+ * alone. What a sheet duplicates is for the office to say.
  */
 export async function requireSubmittable(tx: Transaction, actor: Actor, scope: Scope, body: SheetBody): Promise<void> {
   if (!canSubmit(actor, body)) throw notAllowed()
@@ -17,7 +18,8 @@ export async function requireSubmittable(tx: Transaction, actor: Actor, scope: S
     const detail = 'Send the sheet without it. The training office then sets it aside by an amendment.'
     throw invalid('duplicate-by-amendment', '/duplicateOf', detail)
   }
-  if (actor.roles.includes('office') || actor.roles.includes('grader')) return
+  if (!scope.within && (actor.roles.includes('office') || actor.roles.includes('grader'))) return
   if ((await soldiersInScope(tx, scope, [body.candidateId])).length > 0) return
-  throw invalid('unknown-person', '/candidateId', 'None of your present candidates has this id.')
+  const whom = scope.within ? 'Nobody in the unit of this token' : 'None of your present candidates'
+  throw invalid('unknown-person', '/candidateId', `${whom} has this id.`)
 }

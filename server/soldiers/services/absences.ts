@@ -23,8 +23,10 @@ import { requireNotRemoved } from './removals/require-not-removed.ts'
 
 /** A soldier cannot be called on for some days. Nothing that was tested hangs on it. */
 export async function addAbsence(context: Context, actor: Actor, soldierId: string, body: AbsenceBody) {
+  const scope = await scopeFor(context, actor)
   return store(context, actor, async (tx, note) => {
-    if ((await shareSoldiers(tx, [soldierId])).length === 0) throw notFound('soldier')
+    const isThere = (await shareSoldiers(tx, [soldierId])).length > 0
+    if (!isThere || (await soldiersInScope(tx, scope, [soldierId])).length === 0) throw notFound('soldier')
     await requireNotRemoved(tx, [soldierId])
     const id = await insertAbsence(tx, soldierId, body)
     note({ action: 'absence.added', subject: { kind: 'soldier', id: soldierId }, after: body })

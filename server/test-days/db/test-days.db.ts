@@ -19,7 +19,7 @@ export const testDayVisible = (
 ): Prisma.Sql => Prisma.sql`(${unitInScope(scope, Prisma.sql`${day}.unit_id`)}
   OR EXISTS (SELECT FROM booking x WHERE x.test_day_id = ${day}.id AND x.state <> 'cancelled'
     AND ${soldierInScope(scope, Prisma.sql`x.candidate_id`)})
-  OR ${scope.graderId === null ? Prisma.sql`false` : gradedBy(scope.graderId, Prisma.sql`${day}.id`)})`
+  OR ${scope.graderId === null || scope.within ? Prisma.sql`false` : gradedBy(scope.graderId, Prisma.sql`${day}.id`)})`
 
 export async function testDayInScope(tx: Transaction, scope: Scope, id: string): Promise<boolean> {
   const rows = await tx.$queryRaw<
