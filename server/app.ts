@@ -6,6 +6,7 @@ import { forecastRoutes } from './ability/routes/forecasts.routes.ts'
 import { accountRoutes } from './accounts/routes/account.routes.ts'
 import { accountsRoutes } from './accounts/routes/accounts.routes.ts'
 import { sessionRoutes } from './accounts/routes/session.routes.ts'
+import { tokenRoutes } from './accounts/routes/tokens.routes.ts'
 import { welcomeRoutes } from './accounts/routes/welcome.routes.ts'
 import { armsAndGradesRoutes } from './arms-and-grades/routes/arms-and-grades.routes.ts'
 import { backupRoutes } from './backups/routes/backups.routes.ts'
@@ -159,6 +160,7 @@ export async function buildApp({
     sessionRoutes,
     welcomeRoutes,
     accountRoutes,
+    tokenRoutes,
     accountsRoutes,
     firstStepRoutes,
     unitRoutes,

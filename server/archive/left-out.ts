@@ -11,6 +11,7 @@ export const LEFT_OUT: readonly string[] = [
   'password_tries',
   'setup_link',
   'calendar_link',
+  'script_token',
   'running_test',
   'backup_run',
 ]

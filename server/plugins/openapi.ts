@@ -19,10 +19,24 @@ export async function registerOpenApi(app: FastifyInstance): Promise<void> {
         description: 'Readiness of ceremonial units: grade sheets go in, who can stand comes out.',
         license: { name: 'MIT' },
       },
-      components: { securitySchemes: { session: { type: 'apiKey', in: 'cookie', name: SESSION_COOKIE } } },
+      components: {
+        securitySchemes: {
+          session: { type: 'apiKey', in: 'cookie', name: SESSION_COOKIE },
+          token: {
+            type: 'http',
+            scheme: 'bearer',
+            description:
+              'A token for scripts, made under My account; each operation that takes one names the scope it needs.',
+          },
+        },
+      },
       security: [{ session: [] }],
     },
-    transform: jsonSchemaTransform,
+    transform: (operation) => {
+      const { schema, url } = jsonSchemaTransform(operation)
+      const scope = operation.route.config?.token
+      return { url, schema: scope ? { ...schema, security: [{ session: [] }, { token: [scope] }] } : schema }
+    },
     transformObject: (document) => describeAnswers(jsonSchemaTransformObject(document)),
   })
 }

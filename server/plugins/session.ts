@@ -4,8 +4,9 @@ import type { Keys } from '../accounts/services/sessions/open-session.ts'
 import { DEVICE_MS, LONGEST_MS } from '../accounts/services/sessions/session-life.ts'
 import type { Visitor } from '../accounts/services/sessions/visitor.ts'
 import { isToken } from '../accounts/services/token.ts'
+import { actorOfScript } from '../accounts/services/tokens/actor-of-script.ts'
 import type { Context } from '../context/context.ts'
-import type { Actor } from '../domain/access/actor.ts'
+import type { Actor, TokenScope } from '../domain/access/actor.ts'
 import { AppError } from '../errors.ts'
 import { addressOf } from './address-of.ts'
 import { isApi } from './is-api.ts'
@@ -21,20 +22,51 @@ declare module 'fastify' {
   interface FastifyContextConfig {
     /** Answers without a session. */
     open?: boolean
+    /** What a script's token must be for to be answered; left out: no token is. */
+    token?: TokenScope
   }
 }
 
 /** Finds out who asks, and refuses every API route that is not marked open without a session. */
 export function registerSession(app: FastifyInstance, context: Context): void {
   app.decorateRequest('signedIn', null)
-  app.addHook('onRequest', async (request) => {
+  app.addHook('onRequest', async (request, reply) => {
     if (!isApi(request) || request.routeOptions.config.open) return
-    const actor = await actorOfToken(context, visitorOf(request).sessionToken)
+    const bearer = bearerIn(request.headers.authorization)
+    const actor =
+      bearer === undefined
+        ? await actorOfToken(context, visitorOf(request).sessionToken)
+        : await actorOfBearer(context, request, reply, bearer)
     request.signedIn = actor && { ...actor, address: addressOf(request) }
     if (request.signedIn === null) {
       throw new AppError('not-signed-in', 'not-signed-in', 'Sign in first: POST /api/session with name and password.')
     }
   })
+}
+
+/** The token a script shows (RFC 6750); any other scheme is for a proxy before us, and none of ours. */
+const bearerIn = (authorization: string | undefined): string | undefined =>
+  /^bearer +(\S+) *$/i.exec(authorization ?? '')?.[1]
+
+/** A script has a token and no session: whoever sends both may not know which of them acts. */
+async function actorOfBearer(
+  context: Context,
+  request: FastifyRequest,
+  reply: FastifyReply,
+  bearer: string,
+): Promise<Actor> {
+  if (request.cookies[cookieName(request, SESSION_COOKIE)] !== undefined) {
+    const detail = 'This came with a token and with the cookie of a session. Send one of them.'
+    throw new AppError('malformed-request', 'token-and-session', detail)
+  }
+  try {
+    return await actorOfScript(context, bearer, request.routeOptions.config?.token)
+  } catch (error) {
+    if (error instanceof AppError && error.kind === 'not-signed-in') {
+      reply.header('www-authenticate', 'Bearer error="invalid_token"')
+    }
+    throw error
+  }
 }
 
 /** Who asks. Every route that is not open has somebody. */

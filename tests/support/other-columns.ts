@@ -20,6 +20,7 @@ export const OTHER_COLUMNS: Record<string, string> = {
   'import_row.content, problems, outcome, about, reasons': 'deleted with the file',
   'record_entry.before, after, reason, account_name, address': 'emptied where the entry is about or by them',
   'record_entry.action, subject_kind, subject_id': 'which thing was changed, by an id that names nobody',
+  'script_token.scopes': 'of a closed list',
   'session.network, device': 'deleted with the account’s sessions',
   'soldier_change.grade, arms, left': 'stays: figures are by unit and grade of the day',
   'soldier_period.grade, arms': 'stays: figures are by unit and grade of the day',

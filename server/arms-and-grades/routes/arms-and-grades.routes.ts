@@ -8,6 +8,7 @@ export const armsAndGradesRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/arms-and-grades',
+    config: { token: 'standards:read' },
     schema: {
       operationId: 'getArmsAndGrades',
       summary: 'The grades and arms of the unit, in its own order',

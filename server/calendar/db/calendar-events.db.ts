@@ -1,7 +1,9 @@
 import { subtree } from '../../access/db/scope.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { Prisma } from '../../db/generated/client.ts'
+import type { Scope } from '../../domain/access/scope.ts'
 import type { CalendarEvent } from '../../domain/calendar/calendar-event.ts'
+import { testDayVisible } from '../../test-days/db/test-days.db.ts'
 
 /** Whose events, from which day to which. */
 export interface CalendarSpan {
@@ -100,11 +102,16 @@ export const listUnitCeremonyEvents = (
 ): Promise<CalendarEvent[]> =>
   ceremonies(tx, span, unitId === null ? Prisma.sql`true` : Prisma.sql`c.unit_id = ANY(${subtree(unitId)})`)
 
-/** Every test day, for the office. */
-export async function listTestDayEvents(tx: Transaction, { from, to }: CeremonySpan): Promise<CalendarEvent[]> {
+/** The test days a scope lets one see, in order. */
+export async function listTestDayEvents(
+  tx: Transaction,
+  { from, to }: CeremonySpan,
+  scope: Scope,
+): Promise<CalendarEvent[]> {
   return tx.$queryRaw<CalendarEvent[]>`
     SELECT 'test-day-' || d.id AS id, 'Test day, ' || u.name AS title, d.place, d.on_day::text AS day, NULL AS "startsAt",
       NULL AS "endsAt", COALESCE('Called off: ' || d.call_off_reason, '') AS note, d.called_off_at IS NOT NULL AS cancelled,
       '/' AS path
-    FROM test_day d JOIN unit u ON u.id = d.unit_id WHERE d.on_day BETWEEN ${from}::date AND ${to}::date`
+    FROM test_day d JOIN unit u ON u.id = d.unit_id WHERE d.on_day BETWEEN ${from}::date AND ${to}::date
+      AND ${testDayVisible(scope)} ORDER BY d.on_day, d.id`
 }

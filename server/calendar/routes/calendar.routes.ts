@@ -2,9 +2,13 @@ import { z } from 'zod'
 import { CalendarLink, CalendarLinkState } from '../../contract/calendar/calendar.ts'
 import { failures } from '../../http/failures.ts'
 import type { Routes } from '../../http/routes.ts'
+import { FileAnswer, sendFile } from '../../http/send-file.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { getCalendarLink, makeCalendarLink, revokeCalendarLink } from '../services/own-calendar-link.ts'
 import { readCalendar } from '../services/read-calendar.ts'
+import { getTestDayCalendar } from '../services/test-day-calendar.ts'
+
+const CALENDAR = 'text/calendar; charset=utf-8'
 
 export const calendarRoutes: Routes = (app, context) => {
   app.route({
@@ -46,6 +50,23 @@ export const calendarRoutes: Routes = (app, context) => {
     },
   })
 
+  app.route({
+    method: 'GET',
+    url: '/api/test-days.ics',
+    config: { token: 'test-days:read' },
+    schema: {
+      operationId: 'getTestDayCalendar',
+      summary: 'Test days from two months back to a year ahead, as an iCalendar file',
+      tags: ['events'],
+      response: { 200: FileAnswer, ...failures },
+    },
+    handler: async (request, reply) => {
+      const origin = `${request.protocol}://${request.host}`
+      const text = await getTestDayCalendar(context, actorOf(request), origin)
+      return sendFile(reply, { name: 'test-days.ics', type: CALENDAR, content: Buffer.from(text) })
+    },
+  })
+
   // Read by calendar programs, which have no session: the address itself is the secret.
   app.route({
     method: 'GET',
@@ -56,7 +77,7 @@ export const calendarRoutes: Routes = (app, context) => {
       const origin = `${request.protocol}://${request.host}`
       const text = await readCalendar(context, request.params.token, origin)
       return reply
-        .header('content-type', 'text/calendar; charset=utf-8')
+        .header('content-type', CALENDAR)
         .header('cache-control', 'private, no-cache')
         .header('referrer-policy', 'no-referrer')
         .send(text)

@@ -1,8 +1,9 @@
+import { toActor } from '../../accounts/services/sessions/to-actor.ts'
 import { hashToken, isToken } from '../../accounts/services/token.ts'
 import type { Context } from '../../context/context.ts'
 import { today } from '../../context/today.ts'
+import { scopeOf } from '../../domain/access/scope.ts'
 import type { CalendarEvent } from '../../domain/calendar/calendar-event.ts'
-import { addDays } from '../../domain/calendar/plain-date.ts'
 import { notFound } from '../../errors.ts'
 import {
   listOwnCeremonyEvents,
@@ -12,10 +13,8 @@ import {
   listUnitCeremonyEvents,
 } from '../db/calendar-events.db.ts'
 import { readCalendarOwner } from '../db/calendar-links.db.ts'
+import { calendarSpan } from './calendar-span.ts'
 import { writeCalendar } from './write-calendar.ts'
-
-const BACK_DAYS = 60
-const AHEAD_DAYS = 400
 
 /**
  * What concerns the owner of a calendar link: tests they take, grade or have a candidate in, open retests, ceremonies they
@@ -28,7 +27,7 @@ export async function readCalendar(context: Context, token: string, origin: stri
   const { db } = context
   const { roles, soldierId, unitId } = owner
   const day = await today(context, unitId ?? undefined)
-  const span = { today: day, from: addDays(day, -BACK_DAYS), to: addDays(day, AHEAD_DAYS) }
+  const span = calendarSpan(day)
   const isOffice = roles.includes('office')
   const leads = unitId !== null && (roles.includes('leader') || roles.includes('commander'))
   const lists: Promise<CalendarEvent[]>[] = []
@@ -37,7 +36,7 @@ export async function readCalendar(context: Context, token: string, origin: stri
     const asSponsor = roles.includes('sponsor')
     lists.push(listTestEvents(db, own, asSponsor), listRetestEvents(db, own, asSponsor), listOwnCeremonyEvents(db, own))
   }
-  if (isOffice) lists.push(listTestDayEvents(db, span))
+  if (isOffice) lists.push(listTestDayEvents(db, span, scopeOf(toActor(owner), day)))
   if (isOffice || leads) lists.push(listUnitCeremonyEvents(db, span, isOffice ? null : unitId))
   const events = new Map((await Promise.all(lists)).flat().map((event) => [event.id, event]))
   const inOrder = [...events.values()].sort((a, b) => (a.day + a.id < b.day + b.id ? -1 : 1))

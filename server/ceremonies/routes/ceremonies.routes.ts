@@ -24,6 +24,7 @@ export const ceremonyRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/ceremonies',
+    config: { token: 'ceremonies:read' },
     schema: {
       operationId: 'listCeremonies',
       summary: 'Ceremonies from a day on, in order of time',
@@ -56,6 +57,7 @@ export const ceremonyRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/ceremonies/:id',
+    config: { token: 'ceremonies:read' },
     schema: {
       operationId: 'getCeremony',
       summary: 'One ceremony, its posts as they form up, and who may stand at them and why not',

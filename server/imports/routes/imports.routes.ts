@@ -16,6 +16,7 @@ import {
 } from '../../contract/imports/imports.ts'
 import { conflict, failures, notFound } from '../../http/failures.ts'
 import type { Routes } from '../../http/routes.ts'
+import { FileAnswer, sendFile } from '../../http/send-file.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { getRefusedFile, getTemplate } from '../services/import-files.ts'
 import { importJobs } from '../services/import-jobs.ts'
@@ -33,19 +34,9 @@ import { suggestColumns } from '../services/suggest-columns.ts'
 
 const Id = z.strictObject({ id: Uuid })
 const tags = ['imports']
-const FileAnswer = z.string().describe('The file.')
 
 /** The name travels beside the file, not in the address: it may hold names of people. */
 const FileName = z.object({ 'x-file-name': storableText(1000).default('file') })
-
-type Written = Awaited<ReturnType<typeof getTemplate>>
-
-const sendFile = (reply: FastifyReply, { name, type, content }: Written) =>
-  reply
-    .header('content-disposition', `attachment; filename*=UTF-8''${encodeURIComponent(name)}`)
-    .type(type)
-    .serializer((body: Buffer) => body as never)
-    .send(content as never)
 
 export const importRoutes: Routes = (app, context) => {
   const jobs = importJobs(context, (error) => app.log.error({ err: error }, 'Work on a file failed'))

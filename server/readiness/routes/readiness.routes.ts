@@ -17,6 +17,7 @@ export const readinessRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/readiness',
+    config: { token: 'readiness:read' },
     schema: {
       operationId: 'getReadiness',
       summary: 'Who of a unit can stand as of a day',
@@ -51,6 +52,7 @@ export const readinessRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/readiness/lapses',
+    config: { token: 'readiness:read' },
     schema: {
       operationId: 'listLapses',
       summary: 'Who is certified today and lapses by a day unless they renew, the first to lapse first',

@@ -15,6 +15,7 @@ export const retestRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/retests',
+    config: { token: 'readiness:read' },
     schema: {
       operationId: 'listRetests',
       summary: 'The retests open as of a day, by due date',

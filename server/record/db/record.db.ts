@@ -87,7 +87,12 @@ export async function listRecord(
   if (page.after !== null) conditions.push(Prisma.sql`seq < ${page.after}::bigint`)
   if (filter.from) conditions.push(Prisma.sql`at >= ${`${filter.from}T00:00:00Z`}::timestamptz`)
   if (filter.to) conditions.push(Prisma.sql`at < ${`${filter.to}T00:00:00Z`}::timestamptz + interval '1 day'`)
-  if (filter.account) conditions.push(Prisma.sql`lower(account_name) = lower(${filter.account})`)
+  if (filter.account) {
+    const name = filter.account.toLowerCase()
+    conditions.push(
+      Prisma.sql`(lower(account_name) = ${name} OR starts_with(lower(account_name), ${`${name}, by token `}))`,
+    )
+  }
   if (filter.action) conditions.push(Prisma.sql`starts_with(action, ${filter.action})`)
   if (filter.subjectId) conditions.push(Prisma.sql`subject_id = ${filter.subjectId}`)
   return tx.$queryRaw<RecordItem[]>`

@@ -31,6 +31,7 @@ export const sheetRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/sheets',
+    config: { token: 'sheets:read' },
     schema: {
       operationId: 'listSheets',
       summary: 'Grade sheets, latest first',
@@ -63,6 +64,7 @@ export const sheetRoutes: Routes = (app, context) => {
   app.route({
     method: 'PUT',
     url: '/api/sheets/:id',
+    config: { token: 'sheets:write' },
     schema: {
       operationId: 'submitSheet',
       summary: 'Store a finished test under the client’s id, once',
@@ -87,6 +89,7 @@ export const sheetRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/sheets/:id',
+    config: { token: 'sheets:read' },
     schema: {
       operationId: 'getSheet',
       summary: 'One sheet with every revision and decision',

@@ -12,6 +12,7 @@ export const absenceRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/absences',
+    config: { token: 'roster:read' },
     schema: {
       operationId: 'listAbsent',
       summary: 'Who is absent on a day, by roster number',
@@ -25,6 +26,7 @@ export const absenceRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/soldiers/:id/absences',
+    config: { token: 'roster:read' },
     schema: {
       operationId: 'listAbsences',
       summary: 'A soldier’s absences, the latest first',
@@ -39,6 +41,7 @@ export const absenceRoutes: Routes = (app, context) => {
   app.route({
     method: 'POST',
     url: '/api/soldiers/:id/absences',
+    config: { token: 'roster:write' },
     schema: {
       operationId: 'addAbsence',
       summary: 'A soldier cannot be called on for some days',
@@ -54,6 +57,7 @@ export const absenceRoutes: Routes = (app, context) => {
   app.route({
     method: 'PUT',
     url: '/api/absences/:id',
+    config: { token: 'roster:write' },
     schema: {
       operationId: 'changeAbsence',
       summary: 'Change or end an absence',
@@ -68,6 +72,7 @@ export const absenceRoutes: Routes = (app, context) => {
   app.route({
     method: 'DELETE',
     url: '/api/absences/:id',
+    config: { token: 'roster:write' },
     schema: {
       operationId: 'removeAbsence',
       summary: 'Take back an absence that did not happen',

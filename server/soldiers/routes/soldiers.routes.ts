@@ -11,9 +11,11 @@ import {
 import { CertificationStatusPage } from '../../contract/standards/certifications.ts'
 import { conflict, failures, notFound } from '../../http/failures.ts'
 import type { Routes } from '../../http/routes.ts'
+import { FileAnswer, sendFile } from '../../http/send-file.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { correctNames } from '../services/correct-names.ts'
 import { getStatus } from '../services/get-status.ts'
+import { writeRosterFile } from '../services/roster-file.ts'
 import { countRoster, createSoldier, findSoldiers, getSoldier } from '../services/soldiers.ts'
 
 const Id = z.strictObject({ id: Uuid })
@@ -31,6 +33,7 @@ export const soldierRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/soldiers',
+    config: { token: 'roster:read' },
     schema: {
       operationId: 'listSoldiers',
       summary: 'The roster as of a day, by roster number',
@@ -44,6 +47,7 @@ export const soldierRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/soldiers/count',
+    config: { token: 'roster:read' },
     schema: {
       operationId: 'countSoldiers',
       summary: 'How many soldiers the roster has as of a day',
@@ -52,6 +56,26 @@ export const soldierRoutes: Routes = (app, context) => {
       response: { 200: SoldierCount, ...failures },
     },
     handler: (request) => countRoster(context, actorOf(request), request.query),
+  })
+
+  app.route({
+    method: 'GET',
+    url: '/api/roster.csv',
+    config: { token: 'roster:read' },
+    schema: {
+      operationId: 'getRosterFile',
+      summary: 'Who is of the strength on a day, with units and absences, as a CSV file',
+      tags: ['people'],
+      querystring: z.strictObject({
+        asOf: z
+          .union([PlainDate, z.literal('tomorrow')])
+          .optional()
+          .describe('Left out: today, and tomorrow the day after it, by the clock of the unit.'),
+        unitId: Roster.unitId,
+      }),
+      response: { 200: FileAnswer, ...failures, ...notFound },
+    },
+    handler: async (request, reply) => sendFile(reply, await writeRosterFile(context, actorOf(request), request.query)),
   })
 
   app.route({
@@ -99,6 +123,7 @@ export const soldierRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/soldiers/:id/status',
+    config: { token: 'readiness:read' },
     schema: {
       operationId: 'getStatus',
       summary: 'The status in each certification that fits the soldier, as of a day',

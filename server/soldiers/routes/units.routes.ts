@@ -10,6 +10,7 @@ export const unitRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/units',
+    config: { token: 'roster:read' },
     schema: {
       operationId: 'listUnits',
       summary: 'The units, by name',

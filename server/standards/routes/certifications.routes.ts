@@ -12,6 +12,7 @@ export const certificationRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/certifications',
+    config: { token: 'standards:read' },
     schema: {
       operationId: 'listCertifications',
       summary: 'The certifications with their latest terms',
@@ -39,6 +40,7 @@ export const certificationRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/certifications/:id/terms',
+    config: { token: 'standards:read' },
     schema: {
       operationId: 'listTerms',
       summary: 'All terms of a certification, the latest first',

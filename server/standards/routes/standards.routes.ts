@@ -38,6 +38,7 @@ export const standardRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/standards',
+    config: { token: 'standards:read' },
     schema: {
       operationId: 'listStandards',
       summary: 'All versions of all standards, by code and version',
@@ -77,6 +78,7 @@ export const standardRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/standards/:id',
+    config: { token: 'standards:read' },
     schema: {
       operationId: 'getStandard',
       summary: 'One version of a standard',

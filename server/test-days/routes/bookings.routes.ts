@@ -30,6 +30,7 @@ export const bookingRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/bookings',
+    config: { token: 'test-days:read' },
     schema: {
       operationId: 'listBookings',
       summary: 'Bookings, in order of day',

@@ -28,6 +28,7 @@ export const testDayRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/test-days',
+    config: { token: 'test-days:read' },
     schema: {
       operationId: 'listTestDays',
       summary: 'Test days, latest first',
@@ -60,6 +61,7 @@ export const testDayRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/test-days/:id',
+    config: { token: 'test-days:read' },
     schema: {
       operationId: 'getTestDay',
       summary: 'One test day with its slots by time',
@@ -129,6 +131,7 @@ export const testDayRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/api/slots',
+    config: { token: 'test-days:read' },
     schema: {
       operationId: 'listSlots',
       summary: 'Slots of test days that take place, in order of time',

@@ -226,6 +226,8 @@ const DECIDED: Readonly<Record<string, string>> = {
     'endOwnSessions',
     'endOwnSession',
     'changePassword',
+    'makeToken',
+    'revokeToken',
     'makeCalendarLink',
     'revokeCalendarLink',
     'readNotices',

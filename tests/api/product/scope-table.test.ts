@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { CeremonyDetail } from '../../../server/contract/ceremonies/ceremonies.ts'
-import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
+import { buildTestApp, PASSWORD, type TestApp } from '../../support/build-test-app.ts'
 import type { Client, Method } from '../../support/client.ts'
 import { makeSoldier, makeTestSetting, makeUnit } from '../../support/factories.ts'
 import { shortStandard, times } from '../../support/sheet-body.ts'
@@ -149,6 +149,12 @@ const TABLE: readonly Row[] = [
   {
     route: 'GET /api/soldiers/count',
     path: (side) => `/api/soldiers/count?unitId=${side.unitId}`,
+    inside: { others: 200 },
+    outside: { office: 200, administrator: 200, others: 404 },
+  },
+  {
+    route: 'GET /api/roster.csv',
+    path: (side) => `/api/roster.csv?asOf=tomorrow&unitId=${side.unitId}`,
     inside: { others: 200 },
     outside: { office: 200, administrator: 200, others: 404 },
   },
@@ -620,6 +626,7 @@ const TABLE: readonly Row[] = [
     outside: { office: 200, leader: 404, commander: 404, others: 403 },
   },
   { route: 'GET /api/test-days', inside: anyone },
+  { route: 'GET /api/test-days.ics', inside: anyone },
   change('POST /api/test-days', (side) => ({ on: days(), unitId: side.unitId })),
   {
     route: 'POST /api/test-days/{id}/bookings',
@@ -894,6 +901,34 @@ describe('who may do what, on what', () => {
           expected[role] ?? expected.others,
         )
       }
+    })
+  })
+
+  describe('by a token of the account, what is read is answered alike where tokens are taken, and refused elsewhere', () => {
+    const reads = TABLE.filter(({ route }) => route.startsWith('GET'))
+
+    it.each(ROLES)('%s', async (role) => {
+      const { paths } = await test.office.get<{ paths: Record<string, { get?: { security?: object[] } }> }>(
+        '/api/openapi.json',
+      )
+      const scopes = ['roster', 'readiness', 'sheets', 'test-days', 'ceremonies', 'standards'].map((of) => `${of}:read`)
+      const body = { name: 'Reads all', scopes, days: 1, password: PASSWORD }
+      const { token } = await clients[role].post<{ token: string }>('/api/account/tokens', body)
+      const headers = { authorization: `Bearer ${token}` }
+      let taken = 0
+      for (const row of reads) {
+        const address = row.route.split(' ')[1]!
+        const isTaken = paths[address]!.get!.security?.length === 2
+        if (isTaken) taken += 1
+        for (const where of ['inside', 'outside'] as const) {
+          const expected = row[where]
+          if (!expected) continue
+          const path = row.path?.(world[where], world) ?? address
+          const { status } = await test.nobody.tries('GET', path, undefined, headers)
+          expect([path, where, status]).toEqual([path, where, isTaken ? (expected[role] ?? expected.others) : 403])
+        }
+      }
+      expect(taken).toBeGreaterThan(20)
     })
   })
 

@@ -4,13 +4,14 @@ import type { Actor } from '../../../domain/access/actor.ts'
 import { conflict } from '../../../errors.ts'
 import { savePassword } from '../../db/account-changes.db.ts'
 import { forgetDevices } from '../../db/known-devices.db.ts'
+import { deleteTokensOf } from '../../db/script-tokens.db.ts'
 import { deleteSessionsOf } from '../../db/sessions.db.ts'
 import { refuseForDemo } from '../refuse-for-demo.ts'
 import { changeAccount } from './change-account.ts'
 import { makeLink } from './make-link.ts'
 
 /**
- * Takes the password of an account away, ends its sessions, and makes a link to choose a new one: for links that ran out,
+ * Takes the password of an account away, ends its sessions and tokens, and makes a link to choose a new one: for links that ran out,
  * passwords forgotten or known to others.
  */
 export async function sendLinkAnew(context: Context, actor: Actor, id: string): Promise<InvitationLink> {
@@ -22,8 +23,9 @@ export async function sendLinkAnew(context: Context, actor: Actor, id: string): 
     if (isDisabled) throw conflict('account-disabled', 'This account is disabled. Enable it first.')
     await savePassword(tx, id, null)
     const sessionsEnded = await deleteSessionsOf(tx, id)
+    const tokensRevoked = await deleteTokensOf(tx, id)
     await forgetDevices(tx, id)
-    note({ action: 'account.link-sent', subject: { kind: 'account', id }, after: { sessionsEnded } })
+    note({ action: 'account.link-sent', subject: { kind: 'account', id }, after: { sessionsEnded, tokensRevoked } })
     return makeLink(tx, id, context.clock())
   })
 }

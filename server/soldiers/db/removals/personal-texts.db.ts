@@ -89,6 +89,7 @@ export const PERSONAL_TEXTS: readonly PersonalText[] = [
   ofNobody('test_day', ['place', 'call_off_reason'], 'test days', { kind: 'test day', id: 'id' }),
   ofNobody('unit', ['name'], 'names of units'),
   ofNobody('certification', ['title'], 'titles of certifications'),
+  ofNobody('script_token', ['name'], 'names of tokens for scripts'),
   {
     table: 'account',
     texts: ['name'],

@@ -71,7 +71,7 @@ const WHOLE: readonly { table: string; what: string; own: string }[] = [
   { table: 'notice', what: 'notices to or about them', own: 'to_id = :id::uuid OR about_id = :id::uuid' },
   { table: 'running_test', what: 'tests said to be running', own: 'candidate_id = :id::uuid' },
   { table: 'plan', what: 'plans that name them', own: "problem::text LIKE '%' || :id || '%'" },
-  ...['session', 'invitation', 'known_device', 'calendar_link', 'notice_read'].map((table) => ({
+  ...['session', 'invitation', 'known_device', 'calendar_link', 'script_token', 'notice_read'].map((table) => ({
     table,
     what: `${table.replaceAll('_', ' ')}s of their account`,
     own: 'account_id = (SELECT id FROM account WHERE soldier_id = :id::uuid)',
