@@ -93,6 +93,8 @@ const WORDS: Record<string, string> = {
   'account.link-printed': 'Printed a link for an account at the server',
   'account.password-chosen': 'Chose a password by a link',
   'account.password-changed': 'Changed the password',
+  'account.token-made': 'Made a token for a script',
+  'account.token-revoked': 'Revoked a token for a script',
   'account.reach-changed': 'Changed an account’s roles, soldier or unit',
   'account.disabled': 'Disabled an account',
   'account.enabled': 'Enabled an account',
@@ -110,7 +112,7 @@ export const KIND_TITLES: Record<Exclude<RecordKind, 'sign-ins'>, string> = {
   'test-days': 'Test days and bookings',
   ceremonies: 'Ceremonies',
   standards: 'Standards and terms',
-  accounts: 'Accounts and calendar links',
+  accounts: 'Accounts, tokens and calendar links',
   files: 'Files, backups, the record itself',
 }
 

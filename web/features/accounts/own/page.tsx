@@ -13,6 +13,7 @@ import { CalendarLinkPart } from './calendar-link.tsx'
 import { PasswordForm } from './password-form.tsx'
 import { saySessions } from './say-account.ts'
 import { SessionsList } from './sessions-list.tsx'
+import { TokensPart } from './tokens-part.tsx'
 import '../../../ui/reasoned-form.css'
 import './account.css'
 
@@ -21,7 +22,8 @@ export default function AccountPage() {
   const account = useQuery(sessionQuery).data
   const sessions = useQuery(ownSessionsQuery)
   const soldier = useQuery(soldierQuery(account?.soldierId ?? '')).data
-  const unit = fullUnitName(useQuery(unitsQuery).data ?? [], account?.unitId ?? null)
+  const units = useQuery(unitsQuery).data ?? []
+  const unit = fullUnitName(units, account?.unitId ?? null)
   return (
     <Page
       title="My account"
@@ -37,6 +39,9 @@ export default function AccountPage() {
           </Section>
           <Section title="Calendar" note="your dates in a calendar of your own">
             <CalendarLinkPart today={todayIn(null)} />
+          </Section>
+          <Section title="Scripts" note="tokens for programs of your own">
+            <TokensPart account={account} units={units} today={todayIn(null)} />
           </Section>
           <div className="columns halves">
             <Section title="Password" note="a change ends all other sessions">
