@@ -69,7 +69,7 @@ export const accountsRoutes: Routes = (app, context) => {
     url: '/api/accounts/:id/disabled',
     schema: {
       operationId: 'disableAccount',
-      summary: 'Disable an account, which ends its sessions, or enable it again',
+      summary: 'Disable an account, which ends its sessions and tokens, or enable it again',
       tags,
       params,
       body: DisabledBody,
@@ -84,7 +84,7 @@ export const accountsRoutes: Routes = (app, context) => {
     config: { pace: 'strict' },
     schema: {
       operationId: 'sendLinkAnew',
-      summary: 'Take the password away, end all sessions, and make a new link; the answer has it, once',
+      summary: 'Take the password away, end all sessions and tokens, and make a new link; the answer has it, once',
       tags,
       params,
       response: { 201: InvitationLink, ...failures, ...notFound, ...conflict },

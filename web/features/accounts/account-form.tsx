@@ -74,7 +74,7 @@ export function AccountForm({ account, isOwn, units, onDone, onLink, onCancel }:
               <span className="muted small">
                 {state === 'invited'
                   ? 'The link before it ends.'
-                  : 'For a password forgotten or known to others. It ends all sessions of the account.'}
+                  : 'For a password forgotten or known to others. It ends all sessions and tokens of the account.'}
               </span>
             </p>
           )}
@@ -85,7 +85,7 @@ export function AccountForm({ account, isOwn, units, onDone, onLink, onCancel }:
             <span className="muted small">
               {state === 'disabled'
                 ? 'With the password it had.'
-                : 'It ends all sessions and the link. What it did stays on record.'}
+                : 'It ends all sessions and tokens, and the link. What it did stays on record.'}
             </span>
           </p>
         </div>
