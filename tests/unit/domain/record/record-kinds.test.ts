@@ -17,7 +17,7 @@ const actions = [
       .filter((file) => file.endsWith('.ts') && !ELSEWHERE.test(file))
       .flatMap((file) => [...fs.readFileSync(path.join(server, file), 'utf8').matchAll(/'([a-z-]+\.[a-z-]+)'/g)])
       .map(([, action]) => action!)
-      .filter((action) => !/\.(js|json|html|tar|gz)$/.test(action)),
+      .filter((action) => !/\.(js|json|html|tar|gz|ics)$/.test(action)),
   ),
 ]
 
