@@ -7,6 +7,7 @@ import { accountRoutes } from './accounts/routes/account.routes.ts'
 import { accountsRoutes } from './accounts/routes/accounts.routes.ts'
 import { sessionRoutes } from './accounts/routes/session.routes.ts'
 import { tokenRoutes } from './accounts/routes/tokens.routes.ts'
+import { severalAccountsRoutes } from './accounts/routes/several.routes.ts'
 import { welcomeRoutes } from './accounts/routes/welcome.routes.ts'
 import { armsAndGradesRoutes } from './arms-and-grades/routes/arms-and-grades.routes.ts'
 import { backupRoutes } from './backups/routes/backups.routes.ts'
@@ -162,6 +163,7 @@ export async function buildApp({
     accountRoutes,
     tokenRoutes,
     accountsRoutes,
+    severalAccountsRoutes,
     firstStepRoutes,
     unitRoutes,
     armsAndGradesRoutes,

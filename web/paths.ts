@@ -60,6 +60,7 @@ export const paths = {
   roleCards: '/role-cards',
   account: '/account',
   accounts: '/accounts',
+  severalAccounts: '/accounts/several',
   backup: '/backup',
   signIn: '/sign-in',
   setUp: '/setup',

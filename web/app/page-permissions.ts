@@ -44,6 +44,7 @@ export const PAGE_PERMISSIONS: readonly PagePermission[] = [
   { path: paths.person, title: 'Soldier', permission: 'see-people' },
   { path: paths.draft, title: 'Draft of a standard', permission: 'manage-standards' },
   { path: '/import/*?', title: 'Import a file', permission: 'manage-people' },
+  { path: paths.severalAccounts, title: 'Accounts for many', permission: 'manage-accounts' },
   { path: paths.accounts, title: 'Accounts', permission: 'manage-accounts' },
   { path: paths.backup, title: 'Backup', permission: 'keep-backups' },
 ]

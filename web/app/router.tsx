@@ -3,6 +3,7 @@ import { lazy, Suspense, useEffect } from 'react'
 import { matchRoute, Route, Switch, useLocation, useRouter } from 'wouter'
 import { can } from '#access/permissions.ts'
 import { sessionQuery } from '../api/accounts/session.ts'
+import { WaysToStepsContext } from '../parts/first-steps/filled-by.tsx'
 import { paths } from '../paths.ts'
 import { Page } from '../ui/page.tsx'
 import { DeskPage } from './desks.tsx'
@@ -32,6 +33,7 @@ const Account = lazy(() => import('../features/accounts/own/page.tsx'))
 const Words = lazy(() => import('../features/help/words-page.tsx'))
 const RoleCards = lazy(() => import('../features/help/cards-page.tsx'))
 const Accounts = lazy(() => import('../features/accounts/page.tsx'))
+const SeveralAccounts = lazy(() => import('../features/accounts/several/page.tsx'))
 const Extract = lazy(() => import('../features/soldiers/extract/extract-page.tsx'))
 const Certificate = lazy(() => import('../features/soldiers/extract/certificate-page.tsx'))
 const Certificates = lazy(() => import('../features/soldiers/extract/look-up-page.tsx'))
@@ -68,6 +70,7 @@ const Phone = lazy(() => import('../features/sheets/draft/phone.tsx'))
 const DraftPaper = lazy(() => import('../features/sheets/draft/paper.tsx'))
 const Terms = lazy(() => import('../features/standards/terms-page.tsx'))
 const Standard = lazy(() => import('../features/standards/page.tsx'))
+const WaysToSteps = lazy(() => import('./ways-to-steps.tsx'))
 
 /** What a grader will have of a draft, for the page on which it is written. */
 const DRAFT_SHEETS = { Phone, Paper: DraftPaper }
@@ -104,71 +107,74 @@ export function Pages() {
   const lacking = useLackingPermission()
   if (lacking) return <NotYours key={lacking.path} title={lacking.title} permission={lacking.permission} />
   return (
-    <Suspense fallback={<Page title="Reviewstand" />}>
-      <Switch>
-        <Route path={paths.overview}>{() => <DeskPage />}</Route>
-        <Route path={paths.desk}>{({ role }) => <DeskPage key={role} of={role} />}</Route>
-        <Route path={paths.ahead} component={Ahead} />
-        <Route path={paths.stand} component={Stand} />
-        <Route path={paths.ceremonies} component={Ceremonies} />
-        <Route path={paths.newCeremony}>{() => <CeremonyEditor key="new" id="" />}</Route>
-        <Route path={paths.ceremonyEdit}>{({ id }) => <CeremonyEditor key={id} id={id} />}</Route>
-        <Route path={paths.roster}>{({ id }) => <CeremonyRoster key={id} id={id} />}</Route>
-        <Route path={paths.ceremony}>{({ id }) => <Ceremony key={id} id={id} />}</Route>
-        <Route path={paths.candidates} component={Candidates} />
-        <Route path={paths.candidate}>{({ id }) => <Candidate key={id} id={id} />}</Route>
-        <Route path={paths.candidateDay}>{({ id }) => <CandidateDay key={id} id={id} />}</Route>
-        <Route path={paths.extract}>{({ id }) => <Extract key={id} id={id} />}</Route>
-        <Route path={paths.certificate}>{({ id }) => <Certificate key={id} id={id} />}</Route>
-        <Route path={paths.certificates} component={Certificates} />
-        <Route path={paths.sheet}>{({ id }) => <Sheet key={id} id={id} />}</Route>
-        <Route path={paths.debrief}>{({ id }) => <Debrief key={id} id={id} />}</Route>
-        <Route path={paths.enter} component={Enter} />
-        <Route path={paths.held} component={Held} />
-        <Route path={paths.contested} component={Contested} />
-        <Route path={paths.record} component={Record} />
-        <Route path={paths.suspensions} component={Suspensions} />
-        <Route path={paths.import} component={Import} />
-        <Route path={paths.importFile}>{({ id }) => <ImportFile key={id} id={id} />}</Route>
-        <Route path={paths.words} component={Words} />
-        <Route path={paths.roleCards} component={RoleCards} />
-        <Route path={paths.account} component={Account} />
-        <Route path={paths.accounts} component={Accounts} />
-        <Route path={paths.backup} component={Backup} />
-        <Route path={paths.testDays} component={TestDays} />
-        <Route path={paths.testDay}>{({ id }) => <TestDay key={id} id={id} />}</Route>
-        <Route path={paths.line}>{({ id }) => <Line key={id} id={id} />}</Route>
-        <Route path={paths.twiceGraded} component={TwiceGraded} />
-        <Route path={paths.review}>
-          {({ soldierId, standard }) => <Review soldierId={soldierId} standard={standard} />}
-        </Route>
-        <Route path={paths.notices} component={Notices} />
-        <Route path={paths.retestPlan} component={RetestPlan} />
-        <Route path={paths.retests} component={Retests} />
-        <Route path={paths.measures} component={Measures} />
-        <Route path={paths.trend} component={Trend} />
-        <Route path={paths.readings} component={Readings} />
-        <Route path={paths.pairs} component={Pairs} />
-        <Route path={paths.quality} component={Quality} />
-        <Route path={paths.sponsors} component={Sponsors} />
-        <Route path={paths.graders} component={Graders} />
-        <Route path={paths.timeToCertify} component={TimeToCertify} />
-        <Route path={paths.forecasts} component={Forecasts} />
-        <Route path={paths.people} component={People} />
-        <Route path={paths.requirements} component={Requirements} />
-        <Route path={paths.removePerson}>{({ id }) => <RemovePerson key={id} id={id} />}</Route>
-        <Route path={paths.person}>{({ id }) => <Person key={id} id={id} />}</Route>
-        <Route path={paths.firstSteps} component={FirstSteps} />
-        <Route path={paths.units} component={Units} />
-        <Route path={paths.armsAndGrades} component={Lists} />
-        <Route path={paths.standards} component={Standards} />
-        <Route path={paths.study}>{({ id }) => <Study key={id} id={id} />}</Route>
-        <Route path={paths.paper}>{({ id }) => <Paper key={id} id={id} />}</Route>
-        <Route path={paths.draft}>{({ id }) => <Draft key={id} id={id} sheets={DRAFT_SHEETS} />}</Route>
-        <Route path={paths.terms}>{({ code }) => <Terms key={code} code={code} />}</Route>
-        <Route path={paths.standard}>{({ id }) => <Standard key={id} id={id} />}</Route>
-        <Route component={NotFound} />
-      </Switch>
-    </Suspense>
+    <WaysToStepsContext value={WaysToSteps}>
+      <Suspense fallback={<Page title="Reviewstand" />}>
+        <Switch>
+          <Route path={paths.overview}>{() => <DeskPage />}</Route>
+          <Route path={paths.desk}>{({ role }) => <DeskPage key={role} of={role} />}</Route>
+          <Route path={paths.ahead} component={Ahead} />
+          <Route path={paths.stand} component={Stand} />
+          <Route path={paths.ceremonies} component={Ceremonies} />
+          <Route path={paths.newCeremony}>{() => <CeremonyEditor key="new" id="" />}</Route>
+          <Route path={paths.ceremonyEdit}>{({ id }) => <CeremonyEditor key={id} id={id} />}</Route>
+          <Route path={paths.roster}>{({ id }) => <CeremonyRoster key={id} id={id} />}</Route>
+          <Route path={paths.ceremony}>{({ id }) => <Ceremony key={id} id={id} />}</Route>
+          <Route path={paths.candidates} component={Candidates} />
+          <Route path={paths.candidate}>{({ id }) => <Candidate key={id} id={id} />}</Route>
+          <Route path={paths.candidateDay}>{({ id }) => <CandidateDay key={id} id={id} />}</Route>
+          <Route path={paths.extract}>{({ id }) => <Extract key={id} id={id} />}</Route>
+          <Route path={paths.certificate}>{({ id }) => <Certificate key={id} id={id} />}</Route>
+          <Route path={paths.certificates} component={Certificates} />
+          <Route path={paths.sheet}>{({ id }) => <Sheet key={id} id={id} />}</Route>
+          <Route path={paths.debrief}>{({ id }) => <Debrief key={id} id={id} />}</Route>
+          <Route path={paths.enter} component={Enter} />
+          <Route path={paths.held} component={Held} />
+          <Route path={paths.contested} component={Contested} />
+          <Route path={paths.record} component={Record} />
+          <Route path={paths.suspensions} component={Suspensions} />
+          <Route path={paths.import} component={Import} />
+          <Route path={paths.importFile}>{({ id }) => <ImportFile key={id} id={id} />}</Route>
+          <Route path={paths.words} component={Words} />
+          <Route path={paths.roleCards} component={RoleCards} />
+          <Route path={paths.account} component={Account} />
+          <Route path={paths.severalAccounts} component={SeveralAccounts} />
+          <Route path={paths.accounts} component={Accounts} />
+          <Route path={paths.backup} component={Backup} />
+          <Route path={paths.testDays} component={TestDays} />
+          <Route path={paths.testDay}>{({ id }) => <TestDay key={id} id={id} />}</Route>
+          <Route path={paths.line}>{({ id }) => <Line key={id} id={id} />}</Route>
+          <Route path={paths.twiceGraded} component={TwiceGraded} />
+          <Route path={paths.review}>
+            {({ soldierId, standard }) => <Review soldierId={soldierId} standard={standard} />}
+          </Route>
+          <Route path={paths.notices} component={Notices} />
+          <Route path={paths.retestPlan} component={RetestPlan} />
+          <Route path={paths.retests} component={Retests} />
+          <Route path={paths.measures} component={Measures} />
+          <Route path={paths.trend} component={Trend} />
+          <Route path={paths.readings} component={Readings} />
+          <Route path={paths.pairs} component={Pairs} />
+          <Route path={paths.quality} component={Quality} />
+          <Route path={paths.sponsors} component={Sponsors} />
+          <Route path={paths.graders} component={Graders} />
+          <Route path={paths.timeToCertify} component={TimeToCertify} />
+          <Route path={paths.forecasts} component={Forecasts} />
+          <Route path={paths.people} component={People} />
+          <Route path={paths.requirements} component={Requirements} />
+          <Route path={paths.removePerson}>{({ id }) => <RemovePerson key={id} id={id} />}</Route>
+          <Route path={paths.person}>{({ id }) => <Person key={id} id={id} />}</Route>
+          <Route path={paths.firstSteps} component={FirstSteps} />
+          <Route path={paths.units} component={Units} />
+          <Route path={paths.armsAndGrades} component={Lists} />
+          <Route path={paths.standards} component={Standards} />
+          <Route path={paths.study}>{({ id }) => <Study key={id} id={id} />}</Route>
+          <Route path={paths.paper}>{({ id }) => <Paper key={id} id={id} />}</Route>
+          <Route path={paths.draft}>{({ id }) => <Draft key={id} id={id} sheets={DRAFT_SHEETS} />}</Route>
+          <Route path={paths.terms}>{({ code }) => <Terms key={code} code={code} />}</Route>
+          <Route path={paths.standard}>{({ id }) => <Standard key={id} id={id} />}</Route>
+          <Route component={NotFound} />
+        </Switch>
+      </Suspense>
+    </WaysToStepsContext>
   )
 }

@@ -216,6 +216,8 @@ const DECIDED: Readonly<Record<string, string>> = {
   ...saying(
     'about the account, not the soldier',
     'inviteAccount',
+    'inviteAccounts',
+    'proposeAccountNames',
     'disableAccount',
     'sendLinkAnew',
     'lookAtLink',

@@ -78,12 +78,12 @@ export const PLACES: readonly Place[] = [
   { title: 'Who must hold what', also: 'requirements required', to: paths.requirements, permission: 'see-people' },
   {
     title: 'Import a file',
-    also: 'roster spreadsheet upload csv xlsx results',
+    also: 'roster spreadsheet upload csv xlsx results paste rows by hand people',
     to: paths.import,
     permission: 'manage-people',
   },
   { title: 'Certificates', also: 'print award', to: paths.certificates, permission: 'manage-people' },
-  { title: 'Units', also: 'platoon company new rename time zone', to: paths.units, permission: 'manage-people' },
+  { title: 'Units', also: 'platoon company new rename close time zone', to: paths.units, permission: 'manage-people' },
   {
     title: 'Arms and grades',
     also: 'sword saber rifle ranks list',
@@ -127,6 +127,12 @@ export const PLACES: readonly Place[] = [
     title: 'Accounts: make, change, new link',
     also: 'user password role',
     to: paths.accounts,
+    permission: 'manage-accounts',
+  },
+  {
+    title: 'Accounts for many: links to print or save',
+    also: 'user invite all at once without',
+    to: paths.severalAccounts,
     permission: 'manage-accounts',
   },
   { title: 'Backup', also: 'restore archive save', to: paths.backup, permission: 'keep-backups' },

@@ -1,10 +1,12 @@
 import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { useDeferredValue, useState } from 'react'
+import { Link } from 'wouter'
 import { ACCOUNT_STATES } from '#contract/accounts/account-states.ts'
 import type { Account, InvitationLink } from '#contract/accounts/accounts.ts'
 import { accountsQuery } from '../../api/accounts/accounts.ts'
 import { sessionQuery } from '../../api/accounts/session.ts'
 import { unitsQuery } from '../../api/soldiers/units.ts'
+import { paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Empty } from '../../ui/empty.tsx'
 import { SelectField, TextField } from '../../ui/field.tsx'
@@ -75,7 +77,10 @@ export default function AccountsPage() {
               </option>
             ))}
           </SelectField>
-          <Button kind="main" className="push" onClick={() => setDoing({ what: 'inviting' })}>
+          <Link href={paths.severalAccounts} className="button push">
+            Accounts for many
+          </Link>
+          <Button kind="main" onClick={() => setDoing({ what: 'inviting' })}>
             Invite somebody
           </Button>
         </>

@@ -1,13 +1,13 @@
 import type { Context } from '../../../context/context.ts'
 import type { InvitationBody, InvitationLink } from '../../../contract/accounts/accounts.ts'
+import type { Transaction } from '../../../db/client.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
-import { nameSkeleton } from '../../../domain/access/name-skeleton.ts'
-import { conflict } from '../../../errors.ts'
-import { recorded } from '../../../record/services/recorded.ts'
+import { type Note, recorded } from '../../../record/services/recorded.ts'
 import { lockAccounts } from '../../db/account-changes.db.ts'
-import { insertAccount, listAccountNames, readAccountByName } from '../../db/accounts.db.ts'
+import { insertAccount } from '../../db/accounts.db.ts'
 import { checkReach } from './check-reach.ts'
 import { makeLink } from './make-link.ts'
+import { readNameRegister, takeName } from './name-register.ts'
 import { requireAdministrator } from './require-administrator.ts'
 
 /** Makes an account without a password, and the link with which whoever gets it chooses one. */
@@ -15,24 +15,20 @@ export async function inviteAccount(context: Context, actor: Actor, body: Invita
   requireAdministrator(actor)
   return recorded(context, actor, async (tx, note) => {
     await lockAccounts(tx)
-    if (await readAccountByName(tx, body.name)) {
-      throw conflict(
-        'name-taken',
-        'There is an account of this name already. Choose another name, or send that one a link.',
-      )
-    }
-    const alike = nameSkeleton(body.name)
-    const double = (await listAccountNames(tx)).find((name) => nameSkeleton(name) === alike)
-    if (double !== undefined) {
-      throw conflict(
-        'name-too-alike',
-        `This name looks like that of the account "${double}". Choose one that does not.`,
-      )
-    }
+    takeName(await readNameRegister(tx), body.name)
     await checkReach(tx, null, body)
-    const createdAt = context.clock()
-    const id = await insertAccount(tx, { ...body, passwordHash: null, createdAt })
-    note({ action: 'account.invited', subject: { kind: 'account', id }, after: body })
-    return makeLink(tx, id, createdAt)
+    return storeInvited(tx, note, body, context.clock())
   })
+}
+
+/** Stores an account that was checked, on record, and makes its link. */
+export async function storeInvited(
+  tx: Transaction,
+  note: Note,
+  body: InvitationBody,
+  createdAt: Date,
+): Promise<InvitationLink> {
+  const id = await insertAccount(tx, { ...body, passwordHash: null, createdAt })
+  note({ action: 'account.invited', subject: { kind: 'account', id }, after: body })
+  return makeLink(tx, id, createdAt)
 }

@@ -1,0 +1,122 @@
+import { useInfiniteQuery } from '@tanstack/react-query'
+import { Link } from 'wouter'
+import { MOST_AT_ONCE } from '#contract/accounts/most-at-once.ts'
+import type { SoldierWithout } from '#contract/accounts/several.ts'
+import type { Unit } from '#contract/soldiers/soldiers.ts'
+import { withoutAccountQuery } from '../../../api/accounts/several.ts'
+import { fullUnitName } from '../../../domain/soldiers/unit-tree.ts'
+import { UnitOptions } from '../../../parts/soldiers/unit-options.tsx'
+import { paths } from '../../../paths.ts'
+import { Button } from '../../../ui/button.tsx'
+import { Empty } from '../../../ui/empty.tsx'
+import { Failure } from '../../../ui/failure.tsx'
+import { SelectField } from '../../../ui/field.tsx'
+import { More } from '../../../ui/more.tsx'
+import { Section } from '../../../ui/section.tsx'
+import { Table } from '../../../ui/table.tsx'
+import { useFilters } from '../../../ui/use-filters.ts'
+
+type Chosen = ReadonlyMap<string, SoldierWithout>
+
+interface ChoosePartProps {
+  units: readonly Unit[]
+  chosen: Chosen
+  onChosen: (chosen: Chosen) => void
+  busy: boolean
+  onNext: () => void
+}
+
+const NEEDS = { sponsor: 'Named as a sponsor', grader: 'Appointed as a grader' } as const
+const isNeed = (text: string | undefined): text is keyof typeof NEEDS => text !== undefined && text in NEEDS
+
+/** Who on the roster has no account, to be ticked; the choice is kept while the filters change. */
+export function ChoosePart({ units, chosen, onChosen, busy, onNext }: ChoosePartProps) {
+  const [filters, setFilters] = useFilters(['unitId', 'need'])
+  const need = isNeed(filters.need) ? filters.need : undefined
+  const pages = useInfiniteQuery(withoutAccountQuery({ unitId: filters.unitId || undefined, need }))
+  const listed = pages.data?.pages.flatMap(({ items }) => items) ?? []
+  const isFiltered = Boolean(filters.unitId || need)
+  const missing = listed.filter(({ id }) => !chosen.has(id))
+  const choose = (soldiers: readonly SoldierWithout[]) =>
+    onChosen(new Map([...chosen, ...soldiers.map((one) => [one.id, one] as const)]))
+  const toggle = (soldier: SoldierWithout) =>
+    chosen.has(soldier.id) ? onChosen(new Map([...chosen].filter(([id]) => id !== soldier.id))) : choose([soldier])
+  return (
+    <Section title="Without an account">
+      <div className="several-controls">
+        <SelectField
+          label="Unit"
+          value={filters.unitId}
+          onChange={(event) => setFilters({ unitId: event.target.value })}
+        >
+          <option value="">All units</option>
+          <UnitOptions units={units} />
+        </SelectField>
+        <SelectField
+          label="Needs it as"
+          value={need ?? ''}
+          onChange={(event) => setFilters({ need: event.target.value })}
+        >
+          <option value="">Anybody</option>
+          <option value="sponsor">Sponsor</option>
+          <option value="grader">Grader</option>
+        </SelectField>
+        <Button disabled={missing.length === 0} onClick={() => choose(missing)}>
+          Choose all listed
+        </Button>
+        <Button disabled={chosen.size === 0} onClick={() => onChosen(new Map())}>
+          Choose nobody
+        </Button>
+        <Button kind="main" disabled={chosen.size === 0 || chosen.size > MOST_AT_ONCE || busy} onClick={onNext}>
+          Propose names
+        </Button>
+      </div>
+      {chosen.size > MOST_AT_ONCE && (
+        <p role="alert" className="field-note">
+          At most {MOST_AT_ONCE} are made at once. Choose fewer, and make the others afterwards.
+        </p>
+      )}
+      {pages.error && !pages.data && <Failure error={pages.error} onRetry={pages.refetch} />}
+      {pages.data && listed.length === 0 && (
+        <Empty>
+          <p>
+            {isFiltered
+              ? 'Nobody fits who has no account. Choose another unit or need.'
+              : 'Everybody on the roster has an account, or nobody is on it yet.'}{' '}
+            <Link href={paths.accounts}>All accounts</Link>
+          </p>
+        </Empty>
+      )}
+      {listed.length > 0 && (
+        <Table<SoldierWithout>
+          caption="Soldiers without an account"
+          pages={pages}
+          rows={listed}
+          rowKey={({ id }) => id}
+          columns={[
+            {
+              head: 'Soldier',
+              facts: [{ head: 'Soldier', of: ({ soldier }) => soldier }],
+              cell: (one) => (
+                <label className="tick several-tick">
+                  <input type="checkbox" checked={chosen.has(one.id)} onChange={() => toggle(one)} />
+                  <bdi>{one.soldier}</bdi>
+                </label>
+              ),
+            },
+            { head: 'Grade', cell: ({ grade }) => <bdi>{grade}</bdi>, tight: true },
+            { head: 'Unit', cell: ({ unitId }) => <bdi>{fullUnitName(units, unitId)}</bdi> },
+            {
+              head: 'Needs it as',
+              cell: ({ isSponsor, isGrader }) =>
+                [isGrader ? NEEDS.grader : '', isSponsor ? NEEDS.sponsor : ''].filter(Boolean).join(', '),
+            },
+          ]}
+        />
+      )}
+      <More hasMore={pages.hasNextPage} loading={pages.isFetchingNextPage} onMore={pages.fetchNextPage}>
+        Show more soldiers
+      </More>
+    </Section>
+  )
+}
