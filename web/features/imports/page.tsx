@@ -2,13 +2,17 @@ import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { Link, useLocation } from 'wouter'
 import { importsQuery, sendImport, templateAddress } from '../../api/imports/imports.ts'
 import { paths } from '../../paths.ts'
+import { Disclosure } from '../../ui/disclosure.tsx'
 import { Empty } from '../../ui/empty.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
+import { useFilters } from '../../ui/use-filters.ts'
 import { sayMoment } from '../../words/say-moment.ts'
 import { today as todayIn } from '../../words/today.ts'
+import { HandTable } from './by-hand/hand-table.tsx'
+import { PasteField } from './by-hand/paste-field.tsx'
 import { DropField } from './drop-field.tsx'
 import { KIND_NAMES, KINDS, sayImport } from './say-import.ts'
 import { keepSent } from './sent-files.ts'
@@ -18,6 +22,7 @@ import './import.css'
 export default function ImportPage() {
   const client = useQueryClient()
   const [, go] = useLocation()
+  const [filters] = useFilters(['rows'])
   const files = useQuery(importsQuery)
   const sending = useMutation({
     mutationFn: (file: File) => sendImport(file).then((sent) => ({ file, sent })),
@@ -27,6 +32,7 @@ export default function ImportPage() {
       go(paths.importFile.replace(':id', sent.id))
     },
   })
+  const sendRows = (text: string, name: string) => sending.mutate(new File([text], name))
   const items = files.data?.items
   const today = todayIn(null)
   return (
@@ -39,6 +45,16 @@ export default function ImportPage() {
     >
       <DropField busy={sending.isPending} onFile={(file) => sending.mutate(file)} />
       {sending.error && <Failure error={sending.error} />}
+      <Section title="Without a file" note="Checked, asked about and confirmed like a file.">
+        <PasteField busy={sending.isPending} onRows={sendRows} />
+        <Disclosure
+          title="Write the rows by hand"
+          note="People, who sponsors whom, who may grade."
+          open={filters.rows !== ''}
+        >
+          <HandTable busy={sending.isPending} onRows={sendRows} />
+        </Disclosure>
+      </Section>
       <Section title="Files sent today" note="Removed a day after they were sent; what was stored stays.">
         {items?.length === 0 ? (
           <Empty>
