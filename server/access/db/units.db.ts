@@ -15,7 +15,7 @@ export async function listUnits(
     SELECT id::text, name, kind, parent_id::text AS "parentId", time_zone AS "timeZone",
       COALESCE((SELECT above.time_zone FROM unnest(lineage) WITH ORDINALITY AS line(id, height)
         JOIN unit above ON above.id = line.id WHERE above.time_zone IS NOT NULL ORDER BY height LIMIT 1),
-        ${defaultZone}) AS zone
+        ${defaultZone}) AS zone, closed_from::text AS "closedFrom"
     FROM unit WHERE ${unitInScope(scope, Prisma.sql`unit.id`)} AND (${page.after === null} OR (name, id) > (${page.after?.name ?? ''}, ${page.after?.id ?? null}::uuid))
     ORDER BY name, id LIMIT ${page.limit}`
 }
@@ -80,16 +80,60 @@ export async function insertUnit(tx: Transaction, unit: UnitBody): Promise<strin
 }
 
 /** What a unit is, for who is about to change it: nobody else changes or removes it until the transaction ends. Null: none. */
-export async function lockUnit(tx: Transaction, id: string): Promise<UnitBody | null> {
-  const [row] = await tx.$queryRaw<UnitBody[]>`
-    SELECT name, kind, parent_id::text AS "parentId", time_zone AS "timeZone" FROM unit WHERE id = ${id}::uuid FOR UPDATE`
+export async function lockUnit(tx: Transaction, id: string): Promise<LockedUnit | null> {
+  const [row] = await tx.$queryRaw<LockedUnit[]>`
+    SELECT name, kind, parent_id::text AS "parentId", time_zone AS "timeZone", closed_from::text AS "closedFrom"
+    FROM unit WHERE id = ${id}::uuid FOR UPDATE`
   return row ?? null
+}
+
+/** From when a unit is closed: nobody closes, opens or removes it until the transaction ends. Null: open, or none. */
+export async function shareUnit(tx: Transaction, id: string): Promise<ClosedUnit | null> {
+  const [row] = await tx.$queryRaw<(Omit<ClosedUnit, 'from'> & { from: string | null })[]>`
+    SELECT id::text, name, closed_from::text AS "from" FROM unit WHERE id = ${id}::uuid FOR KEY SHARE`
+  return row && row.from !== null ? { ...row, from: row.from } : null
+}
+
+export interface LockedUnit extends UnitBody {
+  readonly closedFrom: string | null
+}
+
+/** A unit that is closed from a day on. */
+export interface ClosedUnit {
+  readonly id: string
+  readonly name: string
+  readonly from: string
+}
+
+/** The units that are closed, among these (null: among all). */
+export async function readClosedUnits(tx: Transaction, ids: readonly string[] | null): Promise<ClosedUnit[]> {
+  return tx.$queryRaw<ClosedUnit[]>`
+    SELECT id::text, name, closed_from::text AS "from" FROM unit
+    WHERE closed_from IS NOT NULL AND (${ids === null} OR id = ANY(${[...new Set(ids)]}::uuid[]))`
+}
+
+/** What there is in a unit on a day or later, so that it cannot be closed from then on: words, with how many. */
+export async function unitIsNeededFrom(tx: Transaction, id: string, day: string): Promise<string[]> {
+  const rows = await tx.$queryRaw<{ what: string; count: number }[]>`
+    SELECT what, count::int FROM (VALUES
+      ('in it', (SELECT count(DISTINCT soldier_id) FROM soldier_period WHERE unit_id = ${id}::uuid
+        AND (through_day IS NULL OR through_day >= ${day}::date))),
+      ('units below it that are open', (SELECT count(*) FROM unit WHERE parent_id = ${id}::uuid
+        AND (closed_from IS NULL OR closed_from > ${day}::date))),
+      ('ceremonies', (SELECT count(*) FROM ceremony WHERE unit_id = ${id}::uuid AND cancelled_at IS NULL
+        AND day >= ${day}::date)),
+      ('test days', (SELECT count(*) FROM test_day WHERE unit_id = ${id}::uuid AND called_off_at IS NULL
+        AND on_day >= ${day}::date))
+    ) AS needed(what, count) WHERE count > 0`
+  return rows.map(({ what, count }) => `${count} ${what}`)
 }
 
 /** In: what changes; what is undefined stays. */
 export async function updateUnit(tx: Transaction, id: string, change: UnitChangeBody): Promise<void> {
-  const given = Object.entries(change).filter(([, value]) => value !== undefined)
-  await tx.unit.update({ where: { id }, data: Object.fromEntries(given), select: { id: true } })
+  const { closedFrom, ...rest } = change
+  const given = Object.fromEntries(Object.entries(rest).filter(([, value]) => value !== undefined))
+  const data = closedFrom === undefined ? given : { ...given, closedFrom: closedFrom && new Date(closedFrom) }
+  await tx.unit.update({ where: { id }, data, select: { id: true } })
 }
 
 /** What names a unit, so that it cannot go: a word for each. */

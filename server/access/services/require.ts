@@ -1,9 +1,10 @@
 import type { Context } from '../../context/context.ts'
+import type { Transaction } from '../../db/client.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { can, type Permission } from '../../domain/access/permissions.ts'
 import type { Scope } from '../../domain/access/scope.ts'
-import { AppError } from '../../errors.ts'
-import { unitsInScope } from '../db/units.db.ts'
+import { AppError, invalid } from '../../errors.ts'
+import { shareUnit, unitsInScope } from '../db/units.db.ts'
 
 /** Refuses what none of the account's roles may do. */
 export function requireAction(actor: Actor, permission: Permission): void {
@@ -21,6 +22,15 @@ export const notAllowed = (): AppError =>
 export async function requireUnitInScope(context: Context, scope: Scope, unitId: string | undefined): Promise<void> {
   if (unitId !== undefined && (await unitsInScope(context.db, scope, [unitId])).length === 0) throw unknownUnit()
 }
+
+/** Refuses a unit that is closed on a day; until the transaction ends nobody closes it. */
+export async function requireUnitOpen(tx: Transaction, unitId: string, day: string): Promise<void> {
+  const closed = await shareUnit(tx, unitId)
+  if (closed && day >= closed.from) throw invalid('unit-closed', '/unitId', sayClosed(closed))
+}
+
+export const sayClosed = ({ name, from }: { readonly name: string; readonly from: string }): string =>
+  `${name} is closed from ${from} on. Choose another unit, or open it again under Units.`
 
 /** There is no such unit, or not for this account. */
 export function unknownUnit(): AppError {

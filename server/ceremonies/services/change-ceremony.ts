@@ -1,4 +1,4 @@
-import { requireAction } from '../../access/services/require.ts'
+import { requireAction, requireUnitOpen } from '../../access/services/require.ts'
 import { scopeFor } from '../../access/services/scope-for.ts'
 import { noteNew } from '../../arms-and-grades/services/note-new.ts'
 import type { Context } from '../../context/context.ts'
@@ -48,7 +48,9 @@ export async function changeCeremony(
     const ids = new Map(certifications.map(({ code, id }) => [code, id]))
     const stepIn = ceremony.alternates.map(({ soldierId }) => soldierId)
     await noteNew(tx, note, { grades: posts.flatMap(({ grades }) => grades ?? []), arms: posts.map(({ arm }) => arm) })
-    await updateCeremony(tx, id, await toPlan(context, tx, body), soundPosts(posts, ids, known, stepIn))
+    const plan = await toPlan(context, tx, body)
+    await requireUnitOpen(tx, plan.unitId, plan.day)
+    await updateCeremony(tx, id, plan, soundPosts(posts, ids, known, stepIn))
     const { version, ...after } = body
     note({ action: 'ceremony.changed', subject: { kind: 'ceremony', id }, before: asPlanned(ceremony), after })
     return { version: version + 1 }

@@ -1,4 +1,4 @@
-import { requireAction } from '../../access/services/require.ts'
+import { requireAction, requireUnitOpen } from '../../access/services/require.ts'
 import { scopeFor } from '../../access/services/scope-for.ts'
 import { noteNew } from '../../arms-and-grades/services/note-new.ts'
 import type { Context } from '../../context/context.ts'
@@ -35,7 +35,9 @@ export async function createCeremony(context: Context, actor: Actor, body: Cerem
       }),
     )
     await noteNew(tx, note, { grades: posts.flatMap(({ grades }) => grades ?? []), arms: posts.map(({ arm }) => arm) })
-    const id = await insertCeremony(tx, await toPlan(context, tx, body), posts, body.alternates)
+    const stored = await toPlan(context, tx, body)
+    await requireUnitOpen(tx, stored.unitId, stored.day)
+    const id = await insertCeremony(tx, stored, posts, body.alternates)
     note({ action: 'ceremony.planned', subject: { kind: 'ceremony', id }, after: body })
     return { id }
   })

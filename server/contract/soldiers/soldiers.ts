@@ -31,13 +31,17 @@ export const UnitChangeBody = z
     timeZone: TimeZone.nullable()
       .optional()
       .describe('Null: as the unit above. Days that are on record stay as they are.'),
+    closedFrom: PlainDate.nullable()
+      .optional()
+      .describe('First day on which nobody is in it any more; null opens it again.'),
   })
-  .refine((body) => Object.keys(body).length > 0, { error: 'Say what changes: name, kind or timeZone.' })
+  .refine((body) => Object.keys(body).length > 0, { error: 'Say what changes: name, kind, timeZone or closedFrom.' })
   .meta({ id: 'UnitChangeBody' })
 
 export const Unit = UnitBody.safeExtend({
   id: Uuid,
   zone: z.string().describe('The time zone that holds in it, its own or from above.'),
+  closedFrom: Day.nullable().describe('First day on which nobody is in it any more; null: open.'),
 }).meta({ id: 'Unit' })
 export const UnitPage = page(Unit)
 

@@ -39,11 +39,12 @@ export const unitRoutes: Routes = (app, context) => {
     url: '/api/units/:id',
     schema: {
       operationId: 'changeUnit',
-      summary: 'Rename a unit, or change its level or time zone; what is on record stays as it is',
+      summary:
+        'Rename a unit, change its level or time zone, or close it from a day on; what is on record stays as it is',
       tags: ['people'],
       params: z.object({ id: Uuid }),
       body: UnitChangeBody,
-      response: { 200: Created, ...failures, ...notFound },
+      response: { 200: Created, ...failures, ...notFound, ...conflict },
     },
     handler: (request) => changeUnit(context, actorOf(request), request.params.id, request.body),
   })

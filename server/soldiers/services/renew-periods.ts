@@ -1,5 +1,7 @@
-import { existingUnits } from '../../access/db/units.db.ts'
+import { existingUnits, readClosedUnits } from '../../access/db/units.db.ts'
+import { sayClosed } from '../../access/services/require.ts'
 import type { Transaction } from '../../db/client.ts'
+import { closedWithin } from '../../domain/people/closed-within.ts'
 import { type SoldierPeriod, soldierPeriods } from '../../domain/people/soldier-periods.ts'
 import { invalid } from '../../errors.ts'
 import { readChanges, savePeriods } from '../db/soldiers.db.ts'
@@ -16,6 +18,12 @@ export async function renewPeriods(tx: Transaction, id: string): Promise<Soldier
   if (periods.length === 0) {
     throw invalid('never-in-strength', '/from', 'The soldier would leave on the day they joined; give a later day.')
   }
+  const closed = await readClosedUnits(
+    tx,
+    periods.map(({ unitId }) => unitId),
+  )
+  const overrun = closedWithin(periods, closed)
+  if (overrun) throw invalid('unit-closed', '/unitId', sayClosed(overrun))
   await savePeriods(tx, id, periods)
   return periods
 }

@@ -4,14 +4,17 @@ import {
   insertUnit,
   listUnits,
   lockUnit,
+  shareUnit,
   unitIsNamedBy,
+  unitIsNeededFrom,
   updateUnit,
 } from '../../access/db/units.db.ts'
-import { requireAction } from '../../access/services/require.ts'
+import { requireAction, sayClosed } from '../../access/services/require.ts'
 import { rosterScopeFor } from '../../access/services/scope-for.ts'
 import type { Context } from '../../context/context.ts'
 import { fromCursor, toPage } from '../../context/cursor.ts'
 import type { Unit, UnitBody, UnitChangeBody } from '../../contract/soldiers/soldiers.ts'
+import type { Transaction } from '../../db/client.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { conflict, invalid, notFound } from '../../errors.ts'
 import { recorded } from '../../record/services/recorded.ts'
@@ -27,13 +30,14 @@ export async function createUnit(context: Context, actor: Actor, body: UnitBody)
         'There is no such unit above; create it first or give null for the top.',
       )
     }
+    if (body.parentId !== null) await requireOpenAbove(tx, body.parentId)
     const id = await insertUnit(tx, body)
     note({ action: 'unit.created', subject: { kind: 'unit', id }, after: body })
     return { id }
   })
 }
 
-/** Renames a unit, or says which zone or level is its own. Days and sheets that are on record stay as they are. */
+/** Renames a unit, says which zone or level is its own, or closes it. Days and sheets that are on record stay as they are. */
 export async function changeUnit(
   context: Context,
   actor: Actor,
@@ -44,10 +48,26 @@ export async function changeUnit(
   return recorded(context, actor, async (tx, note) => {
     const before = await lockUnit(tx, id)
     if (before === null) throw notFound('unit')
+    if (change.closedFrom) await requireNotNeeded(tx, id, before.name, change.closedFrom)
+    else if (change.closedFrom === null && before.parentId !== null) await requireOpenAbove(tx, before.parentId)
     await updateUnit(tx, id, change)
     note({ action: 'unit.changed', subject: { kind: 'unit', id }, before, after: { ...before, ...change } })
     return { id }
   })
+}
+
+async function requireNotNeeded(tx: Transaction, id: string, name: string, from: string): Promise<void> {
+  const needed = await unitIsNeededFrom(tx, id, from)
+  if (needed.length === 0) return
+  throw conflict(
+    'unit-needed',
+    `${name} cannot close on ${from}; on that day or later there are: ${needed.join(', ')}. Move or end them first, or choose a later day.`,
+  )
+}
+
+async function requireOpenAbove(tx: Transaction, parentId: string): Promise<void> {
+  const closed = await shareUnit(tx, parentId)
+  if (closed) throw invalid('unit-closed', '/parentId', sayClosed(closed))
 }
 
 /** Takes a unit out of the tree that nothing names: one made by mistake. Any other is part of what happened, and stays. */

@@ -1,5 +1,5 @@
 import { existingUnits } from '../../access/db/units.db.ts'
-import { requireAction, requireUnitInScope } from '../../access/services/require.ts'
+import { requireAction, requireUnitInScope, requireUnitOpen } from '../../access/services/require.ts'
 import { scopeFor } from '../../access/services/scope-for.ts'
 import type { Context } from '../../context/context.ts'
 import { fromCursor, toPage } from '../../context/cursor.ts'
@@ -16,6 +16,7 @@ export async function createTestDay(context: Context, actor: Actor, body: TestDa
     if ((await existingUnits(tx, [body.unitId])).length === 0) {
       throw invalid('unknown-unit', '/unitId', 'There is no such unit; create it first.')
     }
+    await requireUnitOpen(tx, body.unitId, body.on)
     const id = await insertTestDay(tx, body)
     note({ action: 'test-day.planned', subject: { kind: 'test day', id }, after: body })
     return { id }

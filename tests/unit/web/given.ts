@@ -23,6 +23,7 @@ export const unit = (number: number, name: string, parent: number | null, timeZo
   parentId: parent === null ? null : id(parent),
   timeZone,
   zone: timeZone ?? 'America/New_York',
+  closedFrom: null,
 })
 
 export const status = (part: Partial<CertificationStatus> = {}): CertificationStatus => ({

@@ -9,6 +9,7 @@ export function UnitOptions({ units }: { units: readonly Unit[] }) {
     <option key={unit.id} value={unit.id}>
       {INDENT.repeat(depth)}
       {unit.name}
+      {unit.closedFrom && `, closed from ${unit.closedFrom}`}
     </option>
   ))
 }

@@ -1,4 +1,5 @@
-import { readTimeZone } from '../../../access/db/units.db.ts'
+import { readClosedUnits, readTimeZone } from '../../../access/db/units.db.ts'
+import { sayClosed } from '../../../access/services/require.ts'
 import { insertCeremony } from '../../../ceremonies/db/ceremony-writes.db.ts'
 import { soundPosts } from '../../../ceremonies/services/manning/sound-posts.ts'
 import { toPlan } from '../../../ceremonies/services/to-plan.ts'
@@ -15,6 +16,7 @@ export async function applyCeremonies(run: Run, given: readonly Given<CeremonyIt
   const { tx, context, note, progress } = run
   const { verdicts, say } = verdictList()
   const units = await unitFinder(run, false)
+  const closed = await readClosedUnits(tx, null)
   const soldiers = await soldiersByNumber(
     tx,
     given.flatMap(({ item }) => item.posts.flatMap(({ rosterNumber }) => rosterNumber ?? [])),
@@ -43,7 +45,13 @@ export async function applyCeremonies(run: Run, given: readonly Given<CeremonyIt
     } else if (same)
       say(rows, 'refused', about, 'This ceremony is planned already, otherwise. Change it there, or leave it out here.')
     else {
-      const id = await insertCeremony(tx, await toPlan(context, tx, plan), posts, [])
+      const stored = await toPlan(context, tx, plan)
+      const overrun = closed.find(({ id, from }) => id === stored.unitId && stored.day >= from)
+      if (overrun) {
+        say(rows, 'refused', about, sayClosed(overrun))
+        continue
+      }
+      const id = await insertCeremony(tx, stored, posts, [])
       note({ action: 'ceremony.planned', subject: { kind: 'ceremony', id }, after: { ...plan, posts } })
       say(rows, 'added', about, `${posts.length} ${posts.length === 1 ? 'post' : 'posts'}`)
     }

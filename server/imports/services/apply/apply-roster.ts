@@ -1,8 +1,11 @@
 import { randomUUID } from 'node:crypto'
 import { findPartialTo } from '../../../access/db/impartiality.db.ts'
+import { readClosedUnits } from '../../../access/db/units.db.ts'
+import { sayClosed } from '../../../access/services/require.ts'
 import { NOT_IMPARTIAL } from '../../../access/services/require-impartial.ts'
 import type { RosterItem } from '../../../contract/imports/import-items.ts'
 import { planSoldier, type RosterRow, type SoldierPlan } from '../../../domain/import/plan-soldier.ts'
+import { closedWithin } from '../../../domain/people/closed-within.ts'
 import {
   changesOf,
   insertChanges,
@@ -45,6 +48,7 @@ export async function applyRoster(run: Run, given: readonly Given<RosterItem>[])
     run,
     [...known.values()].map(({ id }) => id),
   )
+  const closed = await readClosedUnits(run.tx, null)
   const planned: Planned[] = []
   for (const [number, rows] of groups) {
     const soldier = known.get(number)
@@ -62,8 +66,10 @@ export async function applyRoster(run: Run, given: readonly Given<RosterItem>[])
     }
     const { names, isCorrected: renamed } = identity
     const plan = planSoldier(changes.get(soldier?.id ?? '') ?? [], facts)
+    const overrun = closedWithin(plan.periods, closed)
     const wrong =
       plan.wrong ??
+      (overrun ? { row: rows[0]!.rows[0]!, detail: sayClosed(overrun) } : null) ??
       (soldier && own.has(soldier.id) && plan.changes.length > 0
         ? { row: rows[0]!.rows[0]!, detail: NOT_IMPARTIAL }
         : null) ??

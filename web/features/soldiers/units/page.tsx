@@ -3,14 +3,15 @@ import { useState } from 'react'
 import { Link } from 'wouter'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
 import { removeUnit, unitsQuery } from '../../../api/soldiers/units.ts'
-import { unitsInOrder } from '../../../domain/soldiers/unit-tree.ts'
+import { timeZoneOf, unitsInOrder } from '../../../domain/soldiers/unit-tree.ts'
 import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { ConfirmDialog } from '../../../ui/confirm-dialog.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { Table } from '../../../ui/table.tsx'
-import { LEVELS, sayUnits } from './say-units.ts'
+import { today as todayIn } from '../../../words/today.ts'
+import { LEVELS, sayClosed, sayUnits } from './say-units.ts'
 import { UnitForm } from './unit-form.tsx'
 import '../people.css'
 
@@ -18,12 +19,13 @@ const INDENT = '\u2003'
 
 type Open = { to: 'add'; below: string | null } | { to: 'change' | 'remove'; unit: Unit }
 
-/** The tree of units: made, renamed, and taken out again where one was a slip. */
+/** The tree of units: made, renamed, closed, and taken out again where one was a slip. */
 export default function UnitsPage() {
   const client = useQueryClient()
   const query = useQuery(unitsQuery)
   const [open, setOpen] = useState<Open | null>(null)
   const units = query.data
+  const today = todayIn(timeZoneOf(units ?? []))
   const close = () => setOpen(null)
   return (
     <Page
@@ -76,10 +78,12 @@ export default function UnitsPage() {
                     <Link href={addressTo(paths.people, { unitId: unit.id })}>
                       <b>{unit.name}</b>
                     </Link>
+                    {unit.closedFrom && <span className="muted">, {sayClosed(unit.closedFrom, today)}</span>}
                   </>
                 ),
                 facts: [
                   { head: 'Unit', of: ({ unit }) => unit.name },
+                  { head: 'Closed from', of: ({ unit }) => unit.closedFrom ?? '' },
                   { head: 'Part of', of: ({ unit }) => units.find(({ id }) => id === unit.parentId)?.name ?? '' },
                 ],
               },

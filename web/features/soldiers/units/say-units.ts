@@ -1,4 +1,5 @@
 import type { Unit } from '#contract/soldiers/soldiers.ts'
+import { sayDay } from '../../../words/say-day.ts'
 import { capital, countedInWords } from '../../../words/say-number.ts'
 
 /** What the levels of the tree are called. */
@@ -7,6 +8,10 @@ export const LEVELS: Record<Unit['kind'], string> = {
   company: 'Company, flight or the like',
   platoon: 'Platoon, squad or team',
 }
+
+/** "closed from 1 Jun", or "closes on 1 Jun" before that day. */
+export const sayClosed = (from: string, today: string): string =>
+  from <= today ? `closed from ${sayDay(from, today)} on` : `closes on ${sayDay(from, today)}`
 
 /** "Seven units, one of them at the top." */
 export const sayUnits = (units: readonly Unit[]): string => {

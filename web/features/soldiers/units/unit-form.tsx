@@ -4,6 +4,7 @@ import type { Unit } from '#contract/soldiers/soldiers.ts'
 import { addUnit, changeUnit, unitsQuery } from '../../../api/soldiers/units.ts'
 import { UnitOptions } from '../../../parts/soldiers/unit-options.tsx'
 import { Button } from '../../../ui/button.tsx'
+import { DateField } from '../../../ui/date-field.tsx'
 import { Failure } from '../../../ui/failure.tsx'
 import { SelectField, TextField } from '../../../ui/field.tsx'
 import { generalOf, wrongAt } from '../wrong-at.ts'
@@ -18,17 +19,19 @@ interface UnitFormProps {
   onDone: () => void
 }
 
-/** Makes a unit, or changes what it is called, its level and its time zone. Its place in the tree stays. */
+/** Makes a unit, or changes what it is called, its level and its time zone, or closes it. Its place in the tree stays. */
 export function UnitForm({ units, unit, below = null, onDone }: UnitFormProps) {
   const client = useQueryClient()
   const [name, setName] = useState(unit?.name ?? '')
   const [kind, setKind] = useState<Unit['kind']>(unit?.kind ?? (below === null ? 'unit' : levelBelow(units, below)))
   const [parentId, setParentId] = useState(below)
   const [timeZone, setTimeZone] = useState(unit?.timeZone ?? '')
+  const [closedFrom, setClosedFrom] = useState(unit?.closedFrom ?? '')
+  const closing = closedFrom === (unit?.closedFrom ?? '') ? {} : { closedFrom: closedFrom || null }
   const saving = useMutation({
     mutationFn: () => {
       const body = { name: name.trim(), kind, timeZone: timeZone.trim() || null }
-      return unit ? changeUnit(unit.id, body) : addUnit({ ...body, parentId })
+      return unit ? changeUnit(unit.id, { ...body, ...closing }) : addUnit({ ...body, parentId })
     },
     onSuccess: async () => {
       await client.invalidateQueries({ queryKey: unitsQuery.queryKey })
@@ -88,7 +91,21 @@ export function UnitForm({ units, unit, below = null, onDone }: UnitFormProps) {
           hint="Only where it differs from the unit above; days on record stay as they are."
           onChange={(event) => setTimeZone(event.target.value)}
         />
+        {unit && (
+          <DateField
+            label="Closed from (first day with nobody in it)"
+            optional
+            value={closedFrom}
+            onDay={setClosedFrom}
+          />
+        )}
       </div>
+      {unit && (
+        <p className="muted small">
+          A unit closes once nobody is in it and nothing is planned for it from that day on; its past stays. Empty the
+          day to open it again.
+        </p>
+      )}
       <datalist id="time-zones">
         {Intl.supportedValuesOf('timeZone').map((zone) => (
           <option key={zone} value={zone} />
