@@ -57,6 +57,21 @@ describe('a unit that begins with nothing', () => {
     await page.context().close()
   })
 
+  it('is told in the demo how to start one of its own beside it', async () => {
+    const page = await open('/first-steps')
+    await page.getByRole('heading', { level: 1, name: /steps/ }).waitFor()
+    expect(await page.getByRole('heading', { name: 'Start your own unit' }).count()).toBe(0)
+    await page.route('**/api/health', (route) =>
+      route.fulfill({ json: { status: 'ok', demo: { accounts: ['office'], password: 'known to all' } } }),
+    )
+    await page.reload()
+    const command = page.getByRole('textbox', { name: 'Linux and macOS' })
+    const beside = Number(new URL(page.url()).port) + 1
+    expect(await command.inputValue()).toBe(`REVIEWSTAND_DATA=own-unit REVIEWSTAND_DEMO=off PORT=${beside} npm start`)
+    expect(await axeViolations(page)).toEqual([])
+    await page.context().close()
+  })
+
   it('leaves out what it does without, and finds it again', async () => {
     const page = await open('/first-steps', 'phone')
     const ceremony = page.getByRole('listitem').filter({ hasText: 'First ceremony' })

@@ -7,6 +7,7 @@ import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
+import { OwnUnitPart } from './own-unit-part.tsx'
 import './first-steps.css'
 
 /** What a unit needs before its first test day, in order; each step is ticked by the data, or left out. */
@@ -67,6 +68,7 @@ export default function FirstStepsPage() {
           {skipping.error && <Failure error={skipping.error} />}
         </Section>
       )}
+      <OwnUnitPart />
     </Page>
   )
 }
