@@ -6,6 +6,7 @@ import { useMay } from '../../api/use-may.ts'
 import { sayTimes } from '../../domain/ceremonies/say-ceremony.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
 import { PostBar, PostsFilled } from '../../parts/ceremonies/post-bar.tsx'
+import { FilledBy } from '../../parts/first-steps/filled-by.tsx'
 import { dayFact, fact, momentFact } from '../../parts/readiness/facts.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { DateField } from '../../ui/date-field.tsx'
@@ -105,6 +106,7 @@ export default function CeremoniesPage() {
       {items?.length === 0 && (
         <Empty>
           <p>No ceremony is planned from that day on. {mayPlan ? 'Plan one, or pick' : 'Pick'} an earlier day.</p>
+          <FilledBy steps={['ceremonies']} />
         </Empty>
       )}
       {items && items.length > 0 && (

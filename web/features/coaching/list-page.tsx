@@ -5,6 +5,7 @@ import { rosterQuery } from '../../api/soldiers/soldiers.ts'
 import { unitsQuery } from '../../api/soldiers/units.ts'
 import { listName } from '../../domain/soldiers/say-person.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
+import { FilledBy } from '../../parts/first-steps/filled-by.tsx'
 import { fact } from '../../parts/readiness/facts.ts'
 import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
 import { addressTo, paths } from '../../paths.ts'
@@ -67,6 +68,7 @@ export default function CandidatesPage() {
                   ? 'Nobody with this number or name is on the roster here.'
                   : 'Nobody is on the roster of this unit today.'}
               </p>
+              <FilledBy steps={['roster']} />
             </Empty>
           ) : (
             <Table<(typeof soldiers)[number]>

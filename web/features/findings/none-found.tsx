@@ -1,3 +1,4 @@
+import { FilledBy } from '../../parts/first-steps/filled-by.tsx'
 import { Empty } from '../../ui/empty.tsx'
 import { Section } from '../../ui/section.tsx'
 
@@ -7,6 +8,7 @@ export function NoneFound({ title, children }: { title: string; children: React.
     <Section title={title}>
       <Empty>
         <p>{children}</p>
+        <FilledBy steps={['test-days']} />
       </Empty>
     </Section>
   )

@@ -5,6 +5,7 @@ import { unitsQuery } from '../../api/soldiers/units.ts'
 import { standardsQuery } from '../../api/standards/standards.ts'
 import { timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { standardTitle } from '../../domain/standards/titles.ts'
+import { FilledBy } from '../../parts/first-steps/filled-by.tsx'
 import { momentFact } from '../../parts/readiness/facts.ts'
 import { Button } from '../../ui/button.tsx'
 import { Empty } from '../../ui/empty.tsx'
@@ -58,7 +59,12 @@ export default function NoticesPage() {
     >
       {read.error && <Failure error={read.error} />}
       <Section title="Latest first">
-        {list?.length === 0 && <Empty>Nothing yet. Word comes here when you are booked, moved or decided about.</Empty>}
+        {list?.length === 0 && (
+          <Empty>
+            Nothing yet. Word comes here when you are booked, moved or decided about.
+            <FilledBy steps={['test-days']} />
+          </Empty>
+        )}
         {list && list.length > 0 && (
           <Table<(typeof list)[number]>
             caption="Notices"

@@ -9,6 +9,7 @@ import { sayPosts, sayWhyShort } from '../../domain/ceremonies/say-ceremony.ts'
 import { fullUnitName, timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle, standardTitle } from '../../domain/standards/titles.ts'
 import { Formation } from '../../parts/ceremonies/formation.tsx'
+import { FilledBy } from '../../parts/first-steps/filled-by.tsx'
 import { ReadinessTable } from '../../parts/readiness/readiness-table.tsx'
 import { tallyRequired } from '../../parts/readiness/tally-status.ts'
 import { addressTo, paths } from '../../paths.ts'
@@ -122,6 +123,7 @@ export default function StandPage() {
                 <p>
                   Nobody here is required to hold a certification that day. Pick another unit, certification or date.
                 </p>
+                <FilledBy steps={['certifications', 'roster']} />
               </Empty>
             )}
           </Section>
@@ -132,6 +134,7 @@ export default function StandPage() {
                   ? 'Nobody here can stand that day.'
                   : 'Everybody here who must be certified can stand that day.'}
               </p>
+              <FilledBy steps={['certifications', 'roster']} />
             </Empty>
           )}
           {items.length > 0 && (

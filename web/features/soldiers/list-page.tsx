@@ -6,6 +6,7 @@ import { peopleCountQuery, peopleQuery } from '../../api/soldiers/people.ts'
 import { unitsQuery } from '../../api/soldiers/units.ts'
 import { useMay } from '../../api/use-may.ts'
 import { listName } from '../../domain/soldiers/say-person.ts'
+import { FilledBy } from '../../parts/first-steps/filled-by.tsx'
 import { fact } from '../../parts/readiness/facts.ts'
 import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
 import { addressTo, paths } from '../../paths.ts'
@@ -110,6 +111,7 @@ export default function PeoplePage() {
           {soldiers.length === 0 ? (
             <Empty>
               <p>Take back a filter, or choose another day.</p>
+              <FilledBy steps={['roster']} />
             </Empty>
           ) : (
             <Table<(typeof soldiers)[number]>

@@ -6,6 +6,7 @@ import { certificationsQuery } from '../../api/standards/certifications.ts'
 import { useMay } from '../../api/use-may.ts'
 import { fullUnitName, unitsInOrder } from '../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle } from '../../domain/standards/titles.ts'
+import { FilledBy } from '../../parts/first-steps/filled-by.tsx'
 import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
 import { addressTo, paths } from '../../paths.ts'
 import { DateField } from '../../ui/date-field.tsx'
@@ -95,6 +96,7 @@ export default function RequirementsPage() {
           {rows.length === 0 ? (
             <Empty>
               <p>Nobody here must hold a certification on this day, and nobody does.</p>
+              <FilledBy steps={['certifications', 'roster']} />
             </Empty>
           ) : (
             <Table

@@ -5,6 +5,7 @@ import { unitsQuery } from '../../api/soldiers/units.ts'
 import { testDaysQuery } from '../../api/test-days/test-days.ts'
 import { useMay } from '../../api/use-may.ts'
 import { fullUnitName, timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
+import { FilledBy } from '../../parts/first-steps/filled-by.tsx'
 import { dayFact } from '../../parts/readiness/facts.ts'
 import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
 import { addressTo, paths } from '../../paths.ts'
@@ -56,7 +57,16 @@ export default function TestDaysPage() {
       }
     >
       <Section title={isPast ? 'Past' : 'Ahead'}>
-        {list?.length === 0 && <Empty>{isPast ? 'There was none.' : 'None is planned.'}</Empty>}
+        {list?.length === 0 && (
+          <Empty>
+            {isPast
+              ? 'There was none.'
+              : mayPlan
+                ? 'None is planned. Plan one below, then make its slots.'
+                : 'None is planned.'}
+            {isPast && <FilledBy steps={['test-days']} />}
+          </Empty>
+        )}
         {list && list.length > 0 && (
           <Table<(typeof list)[number]>
             caption="Test days"

@@ -3,12 +3,19 @@ import type { CeremonySummary } from '#contract/ceremonies/ceremonies.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Empty } from '../../ui/empty.tsx'
 import { sayDay } from '../../words/say-day.ts'
+import { FilledBy } from '../first-steps/filled-by.tsx'
 import { PostBar, PostsFilled } from './post-bar.tsx'
 import './ceremony-list.css'
 
 /** The ceremonies to come, each as its posts: solid filled, hollow not. */
 export function CeremonyList({ ceremonies, today }: { ceremonies: readonly CeremonySummary[]; today: string }) {
-  if (ceremonies.length === 0) return <Empty>No ceremony is planned.</Empty>
+  if (ceremonies.length === 0)
+    return (
+      <Empty>
+        No ceremony is planned.
+        <FilledBy steps={['ceremonies']} />
+      </Empty>
+    )
   return (
     <ul className="ceremony-list">
       {ceremonies.map(({ id, title, day, posts, filled }) => (

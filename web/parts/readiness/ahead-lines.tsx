@@ -5,6 +5,7 @@ import { addressTo, paths } from '../../paths.ts'
 import { Empty } from '../../ui/empty.tsx'
 import { Table } from '../../ui/table.tsx'
 import { sayDay } from '../../words/say-day.ts'
+import { FilledBy } from '../first-steps/filled-by.tsx'
 
 interface AheadLinesProps {
   found: ForecastDates
@@ -16,7 +17,13 @@ type Item = ForecastDates['items'][number]
 
 /** The next days that matter, a line for each certification asked for; each leads to what it rests on. */
 export function AheadLines({ found: { items, unitId }, today, titleOf }: AheadLinesProps) {
-  if (items.length === 0) return <Empty>Nobody here is required to hold a certification that is asked for.</Empty>
+  if (items.length === 0)
+    return (
+      <Empty>
+        Nobody here is required to hold a certification that is asked for.
+        <FilledBy steps={['certifications', 'roster']} />
+      </Empty>
+    )
   return (
     <Table<Item>
       caption="Ready on the days ahead"

@@ -8,6 +8,7 @@ import { backupStatusQuery } from '../../../api/backups/backups.ts'
 import { recordQuery } from '../../../api/record/record.ts'
 import { sayBackupWarning, sayLastGood } from '../../../domain/backups/say-backup.ts'
 import { sayAction, sayAuthor } from '../../../domain/record/say-record.ts'
+import { FilledBy } from '../../../parts/first-steps/filled-by.tsx'
 import { paths } from '../../../paths.ts'
 import { Empty } from '../../../ui/empty.tsx'
 import { Notice } from '../../../ui/notice.tsx'
@@ -38,7 +39,12 @@ export default function AdministratorDesk() {
     >
       {backup && <BackupLine status={backup} today={today} />}
       <Section title="Invited" note="the link is not used yet" more={<Link href={paths.accounts}>All accounts</Link>}>
-        {waiting?.length === 0 && <Empty>Nobody waits for a link. Invite somebody on the page of accounts.</Empty>}
+        {waiting?.length === 0 && (
+          <Empty>
+            Nobody waits for a link. Invite somebody on the page of accounts.
+            <FilledBy steps={['accounts']} />
+          </Empty>
+        )}
         {waiting && waiting.length > 0 && (
           <Table<Account>
             caption="Invited accounts"

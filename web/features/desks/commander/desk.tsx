@@ -11,6 +11,7 @@ import { DueMarks } from '../../../charts/due-marks.tsx'
 import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle } from '../../../domain/standards/titles.ts'
 import { CeremonyList } from '../../../parts/ceremonies/ceremony-list.tsx'
+import { FilledBy } from '../../../parts/first-steps/filled-by.tsx'
 import { AheadLines } from '../../../parts/readiness/ahead-lines.tsx'
 import { UnitOptions } from '../../../parts/soldiers/unit-options.tsx'
 import { addressTo, paths } from '../../../paths.ts'
@@ -96,7 +97,12 @@ export default function CommanderDesk() {
         note="at the end of each month, with the people of that day"
         more={<Link href={paths.suspensions}>Suspensions</Link>}
       >
-        {courses?.length === 0 && <Empty>Nobody here is required to hold a certification. Pick another unit.</Empty>}
+        {courses?.length === 0 && (
+          <Empty>
+            Nobody here is required to hold a certification. Pick another unit.
+            <FilledBy steps={['certifications', 'roster']} />
+          </Empty>
+        )}
         {courses && courses.length > 0 && (
           <>
             <div className="courses">

@@ -9,6 +9,7 @@ import { standardsQuery } from '../../../api/standards/standards.ts'
 import { sayAhead, sayAssumed, sayGround, sayInTen, sayPast } from '../../../domain/readiness/say-ahead.ts'
 import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle, standardTitle } from '../../../domain/standards/titles.ts'
+import { FilledBy } from '../../../parts/first-steps/filled-by.tsx'
 import { UnitOptions } from '../../../parts/soldiers/unit-options.tsx'
 import { DateField } from '../../../ui/date-field.tsx'
 import { Empty } from '../../../ui/empty.tsx'
@@ -124,7 +125,13 @@ function Chances({ found }: { found: ReadinessForecast }) {
 type Month = PastReadiness['items'][number]
 
 function Past({ past, today }: { past: PastReadiness; today: string }) {
-  if (past.items.length === 0) return <Empty>{sayPast(past)}</Empty>
+  if (past.items.length === 0)
+    return (
+      <Empty>
+        {sayPast(past)}
+        <FilledBy steps={['certifications', 'roster']} />
+      </Empty>
+    )
   return (
     <>
       <p className="part-answer">{sayPast(past)}</p>

@@ -8,6 +8,7 @@ import type { Standard } from '#contract/standards/standards.ts'
 import { keptGosQuery } from '../../../api/readiness/retests.ts'
 import { fullUnitName } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationTitle, standardTitle } from '../../../domain/standards/titles.ts'
+import { FilledBy } from '../../../parts/first-steps/filled-by.tsx'
 import { dayFact, fact, soldierFacts } from '../../../parts/readiness/facts.ts'
 import { addressTo, paths } from '../../../paths.ts'
 import { Empty } from '../../../ui/empty.tsx'
@@ -29,7 +30,12 @@ export function KeptPart({ asOf, unitId, units, standards, certifications }: Kep
   const kept = useQuery(keptGosQuery({ asOf, ...(unitId ? { unitId } : {}) }))
   return (
     <Part query={kept}>
-      {kept.data?.length === 0 && <Empty>No GO stops counting within thirty days.</Empty>}
+      {kept.data?.length === 0 && (
+        <Empty>
+          No GO stops counting within thirty days.
+          <FilledBy steps={['test-days']} />
+        </Empty>
+      )}
       {kept.data && kept.data.length > 0 && (
         <Table<KeptGo>
           caption="GOs that stop counting soon"

@@ -13,6 +13,7 @@ import { useMay } from '../../../api/use-may.ts'
 import { DueMarks } from '../../../charts/due-marks.tsx'
 import { fullUnitName, timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, standardTitle } from '../../../domain/standards/titles.ts'
+import { FilledBy } from '../../../parts/first-steps/filled-by.tsx'
 import { UnitOptions } from '../../../parts/soldiers/unit-options.tsx'
 import { DateField } from '../../../ui/date-field.tsx'
 import { Empty } from '../../../ui/empty.tsx'
@@ -196,6 +197,7 @@ export default function RetestsPage() {
                 ? 'Nobody here has to retest on that day.'
                 : 'No open retest matches. Show all open ones.'}
             </p>
+            <FilledBy steps={['test-days']} />
           </Empty>
         </Section>
       )}

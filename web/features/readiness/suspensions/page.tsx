@@ -10,6 +10,7 @@ import { useMay } from '../../../api/use-may.ts'
 import { listName } from '../../../domain/soldiers/say-person.ts'
 import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle } from '../../../domain/standards/titles.ts'
+import { FilledBy } from '../../../parts/first-steps/filled-by.tsx'
 import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Empty } from '../../../ui/empty.tsx'
@@ -68,7 +69,10 @@ export default function SuspensionsPage() {
       {items && (
         <Section title="Suspensions" note="those not lifted first">
           {items.length === 0 ? (
-            <Empty>Nobody is suspended, and nobody was.</Empty>
+            <Empty>
+              Nobody is suspended, and nobody was.
+              <FilledBy steps={['roster']} />
+            </Empty>
           ) : (
             <SuspensionsTable
               items={items}

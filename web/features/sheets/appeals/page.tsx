@@ -4,6 +4,7 @@ import { sessionQuery } from '../../../api/accounts/session.ts'
 import { decideAmendment, decideAppeal, openAmendmentsQuery, openAppealsQuery } from '../../../api/sheets/appeals.ts'
 import { forgetWhatSheetsChange } from '../../../api/sheets/sheets.ts'
 import { useMay } from '../../../api/use-may.ts'
+import { FilledBy } from '../../../parts/first-steps/filled-by.tsx'
 import { Empty } from '../../../ui/empty.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { ReasonedForm } from '../../../ui/reasoned-form.tsx'
@@ -40,6 +41,7 @@ export default function ContestedPage() {
           {amendments.data.length === 0 && (
             <Empty>
               <p>No amendment waits. Those that would change what counts show here.</p>
+              <FilledBy steps={['test-days']} />
             </Empty>
           )}
           {amendments.data.map((proposal) => (
@@ -77,6 +79,7 @@ export default function ContestedPage() {
           {appeals.data.length === 0 && (
             <Empty>
               <p>No appeal is open. Candidates and sponsors contest a sheet on its page.</p>
+              <FilledBy steps={['test-days']} />
             </Empty>
           )}
           {appeals.data.map((appeal) => (

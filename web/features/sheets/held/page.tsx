@@ -6,6 +6,7 @@ import { certificationsQuery } from '../../../api/standards/certifications.ts'
 import { standardsQuery } from '../../../api/standards/standards.ts'
 import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import { titleUnder } from '../../../domain/standards/titles.ts'
+import { FilledBy } from '../../../parts/first-steps/filled-by.tsx'
 import { Empty } from '../../../ui/empty.tsx'
 import { More } from '../../../ui/more.tsx'
 import { Notice } from '../../../ui/notice.tsx'
@@ -43,6 +44,7 @@ export default function HeldPage() {
           {sheets.length === 0 && (
             <Empty>
               <p>Nothing to decide. Sheets that are held later show here with the reason.</p>
+              <FilledBy steps={['test-days']} />
             </Empty>
           )}
           {sheets.map((sheet) => (

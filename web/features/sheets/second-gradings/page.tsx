@@ -4,6 +4,7 @@ import type { SecondGrading } from '#contract/sheets/second-gradings.ts'
 import { secondGradingsQuery } from '../../../api/sheets/second-gradings.ts'
 import { standardsQuery } from '../../../api/standards/standards.ts'
 import { standardTitle } from '../../../domain/standards/titles.ts'
+import { FilledBy } from '../../../parts/first-steps/filled-by.tsx'
 import { dayFact, fact } from '../../../parts/readiness/facts.ts'
 import { Empty } from '../../../ui/empty.tsx'
 import { SelectField } from '../../../ui/field.tsx'
@@ -56,6 +57,7 @@ export default function TwiceGradedPage() {
         <Empty>
           {differing ? 'Wherever two graded, they came to the same outcome.' : 'No attempt was graded by two yet.'} A
           second grader is named on a test day, on the line.
+          <FilledBy steps={['test-days']} />
         </Empty>
       )}
       {open && <SideBySide pair={open} title={standardTitle(standards, open.standard)} standards={standards} />}
