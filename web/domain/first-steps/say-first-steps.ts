@@ -48,16 +48,16 @@ export const STEP_WORDS: Record<FirstStepName, StepWords> = {
   },
   roster: {
     title: 'Roster',
-    why: 'Who is in which unit, with grade and arms: from a file, or one by one.',
+    why: 'Who is in which unit, with grade and arms: from a file, pasted, or written by hand.',
     to: paths.import,
-    todo: 'Import the roster',
+    todo: 'Bring in the roster',
     one: 'soldier',
     many: 'soldiers',
   },
   sponsors: {
     title: 'Sponsors',
     why: 'Who coaches whom. A sponsor must be certified, so enter awards earned on paper first.',
-    to: paths.people,
+    to: addressTo(paths.import, { rows: 'sponsorships' }),
     todo: 'Name sponsors',
     one: 'sponsorship',
     many: 'sponsorships',
@@ -65,7 +65,7 @@ export const STEP_WORDS: Record<FirstStepName, StepWords> = {
   graders: {
     title: 'Graders',
     why: 'Who is appointed to grade which certification. A grader must be certified, too.',
-    to: paths.people,
+    to: addressTo(paths.import, { rows: 'appointments' }),
     todo: 'Appoint graders',
     one: 'appointment',
     many: 'appointments',
@@ -73,7 +73,7 @@ export const STEP_WORDS: Record<FirstStepName, StepWords> = {
   accounts: {
     title: 'Accounts',
     why: 'Leaders, sponsors and graders sign in with their own. Each gets a one-time link.',
-    to: paths.accounts,
+    to: paths.severalAccounts,
     todo: 'Make accounts',
     one: 'more account',
     many: 'more accounts',
