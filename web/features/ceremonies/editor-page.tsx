@@ -7,8 +7,10 @@ import { sessionQuery } from '../../api/accounts/session.ts'
 import { ceremonyQuery, changeCeremony, createCeremony } from '../../api/ceremonies/ceremonies.ts'
 import { ApiError } from '../../api/errors.ts'
 import { fullUnitName, timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
+import { FilledBy } from '../../parts/first-steps/filled-by.tsx'
 import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
+import { Empty } from '../../ui/empty.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
@@ -31,6 +33,7 @@ export default function CeremonyEditorPage({ id }: { id: string }) {
   const session = useQuery(sessionQuery).data
   const words = useWords(query.data?.unitId)
   const isReady = words.units.length > 0 && words.certifications.length > 0
+  if (words.isLoaded && !isReady) return <NotYet />
   if (!isReady || ((id || copyOf) && !query.data)) {
     return <Page title="Plan a ceremony" error={query.error} onRetry={query.refetch} />
   }
@@ -50,6 +53,16 @@ export default function CeremonyEditorPage({ id }: { id: string }) {
     />
   )
 }
+
+/** A unit that is being set up has nothing yet that a ceremony is planned with. */
+const NotYet = () => (
+  <Page title="Plan a ceremony" answer="A ceremony needs a unit and a certification." why="Set these up first.">
+    <Empty>
+      <p>The unit mans it, and each post asks for a certification.</p>
+      <FilledBy steps={['units', 'standards', 'certifications']} />
+    </Empty>
+  </Page>
+)
 
 interface EditorProps {
   ceremony: CeremonyDetail | null

@@ -8,13 +8,16 @@ import { today as todayIn } from '../../words/today.ts'
 
 /** What a page about ceremonies says things with: titles by code, units, and today in the zone of a unit. */
 export const useWords = (unitId?: string) => {
-  const units = useQuery(unitsQuery).data ?? []
-  const terms = useQuery(certificationsQuery).data ?? []
+  const tree = useQuery(unitsQuery).data
+  const units = tree ?? []
+  const known = useQuery(certificationsQuery).data
+  const terms = known ?? []
   const standards = useQuery(standardsQuery).data ?? []
   const zone = timeZoneOf(units, unitId)
   const today = todayIn(zone)
   const certifications = certificationsOn(terms, today)
   return {
+    isLoaded: tree !== undefined && known !== undefined,
     units,
     certifications,
     zone,
