@@ -28,12 +28,22 @@ const USUAL_DAYS_ON = 30
 /** So many numbers beyond the interval are shown, below and above. */
 const BEYOND = 3
 
+const NoCertification = () => (
+  <Page title="Ready on a day" answer="There is no certification yet to be ready in.">
+    <Empty>
+      <p>Once there is one, this page says how many will hold it on a day to come.</p>
+      <FilledBy steps={['standards', 'certifications']} />
+    </Empty>
+  </Page>
+)
+
 /** Will we be ready on that day: one certification, unit and date; what it rests on, and what such forecasts were worth. */
 export default function AheadPage() {
   const [filters, setFilters] = useFilters(['unitId', 'certification', 'on'])
   const session = useQuery(sessionQuery).data
   const units = useQuery(unitsQuery).data ?? []
-  const terms = useQuery(certificationsQuery).data ?? []
+  const known = useQuery(certificationsQuery).data
+  const terms = known ?? []
   const standards = useQuery(standardsQuery).data ?? []
   const unitId = filters.unitId || session?.unitId || undefined
   const today = todayIn(timeZoneOf(units, unitId))
@@ -44,6 +54,7 @@ export default function AheadPage() {
   const past = useQuery(pastReadinessQuery({ unitId, certification }))
   const found = query.data
   const title = certificationTitle(certifications, certification)
+  if (known && certification === '') return <NoCertification />
   return (
     <Page
       title="Ready on a day"
