@@ -5,9 +5,9 @@ import { readProductVersion } from './archive/product-version.ts'
 import { saveArchive } from './archive/save-archive.ts'
 import { readConfig } from './config/config.ts'
 import { connectDatabase } from './process/start/connect-database.ts'
+import { formatProgress } from './process/start/format-progress.ts'
 import { openBeside } from './process/start/open-beside.ts'
 import { runCommand } from './process/start/run-command.ts'
-import { sayProgress } from './process/start/say-progress.ts'
 
 /** `npm run backup [-- FILE]`: everything in one archive, whether the server runs or not. */
 runCommand(async (say) => {
@@ -21,7 +21,7 @@ runCommand(async (say) => {
       const { tables } = await saveArchive(database, file, {
         timeZone: config.timeZone,
         product: readProductVersion(),
-        onProgress: sayProgress('Writing'),
+        onProgress: formatProgress('Writing'),
       })
       const rows = tables.reduce((sum, table) => sum + table.rows, 0)
       const bytes = fs.statSync(file).size

@@ -7,10 +7,10 @@ import { createContext } from './context/create-context.ts'
 import { closeDatabase, openDatabase } from './db/client.ts'
 import { AppError } from './errors.ts'
 import { importByCommand, KINDS_TO_NAME } from './imports/services/import-by-command.ts'
+import { formatProgress } from './process/start/format-progress.ts'
 import { migrate } from './process/start/migrate.ts'
 import { openBeside } from './process/start/open-beside.ts'
 import { runCommand } from './process/start/run-command.ts'
-import { sayProgress } from './process/start/say-progress.ts'
 
 const HELP = `npm run import -- FILE… [options]
 
@@ -37,7 +37,7 @@ runCommand(async (say) => {
     try {
       const { timeZone, importMegabytes } = config
       const context = createContext({ db, clock: () => new Date(), timeZone, importMegabytes })
-      const showing = { say, progress: (stage: string) => sayProgress(stage) }
+      const showing = { say, progress: (stage: string) => formatProgress(stage) }
       process.exitCode = (await importByCommand(context, files, options, showing)) ? 0 : 3
     } catch (error) {
       throw error instanceof AppError ? new StartProblem(error.message) : error

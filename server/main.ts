@@ -5,6 +5,7 @@ import { StartProblem } from './config/start-problem.ts'
 import { closeDatabase, openDatabase } from './db/client.ts'
 import { countSheetsAnew } from './process/start/count-anew.ts'
 import { type FirstData, giveFirstData, type LoadDemo } from './process/start/first-data.ts'
+import { formatHowSafe } from './process/start/format-how-safe.ts'
 import { keepFits } from './process/start/keep-fits.ts'
 import { leaveRoot } from './process/start/leave-root.ts'
 import { checkAddress, listen, stopListening } from './process/start/listen.ts'
@@ -12,7 +13,6 @@ import { createLogger } from './process/start/logger.ts'
 import { openServer, prepareSchema } from './process/start/open-database.ts'
 import { openSignals } from './process/start/open-signals.ts'
 import { orderlyStop } from './process/start/orderly-stop.ts'
-import { sayHowSafe } from './process/start/say-how-safe.ts'
 
 const say = (line: string) => console.log(line)
 const clock = () => new Date()
@@ -53,7 +53,7 @@ async function start(): Promise<void> {
   const address = await listen(app, config)
   const attention = leaveRoot(config)
   await server.serves(address)
-  for (const line of sayHowSafe(config, clock())) say(line)
+  for (const line of formatHowSafe(config, clock())) say(line)
   greet(address, firstData, attention)
   const fits = keepFits({ url: server.url, timeZone: config.timeZone }, (error) =>
     logger.error({ err: error }, 'The forecasts were not brought up to date'),

@@ -3,9 +3,9 @@ import { checkArchive } from './archive/check-archive.ts'
 import { restoreArchive } from './archive/restore-archive.ts'
 import { readConfig } from './config/config.ts'
 import { StartProblem } from './config/start-problem.ts'
+import { formatProgress } from './process/start/format-progress.ts'
 import { openServer } from './process/start/open-database.ts'
 import { runCommand } from './process/start/run-command.ts'
-import { sayProgress } from './process/start/say-progress.ts'
 
 /** `npm run restore -- FILE`: an archive into an empty database. */
 runCommand(async (say) => {
@@ -17,7 +17,7 @@ runCommand(async (say) => {
   await checkArchive(file)
   const server = await openServer(config, { say, onLost: () => process.exit(1) })
   try {
-    const { head, tables } = await restoreArchive(server.url, file, { onProgress: sayProgress('Restoring') })
+    const { head, tables } = await restoreArchive(server.url, file, { onProgress: formatProgress('Restoring') })
     const rows = tables.reduce((sum, table) => sum + table.rows, 0)
     say(`Restored: ${rows} rows of ${tables.length} tables, as of ${head.takenAt}. The record of changes is whole.`)
     if (head.timeZone !== config.timeZone) {

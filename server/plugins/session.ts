@@ -90,13 +90,13 @@ export function visitorOf(request: FastifyRequest): Visitor {
 }
 
 /** Gives a browser the keys of a session just opened. */
-export function handOver(reply: FastifyReply, { sessionToken, deviceToken }: Keys): void {
+export function setSessionCookie(reply: FastifyReply, { sessionToken, deviceToken }: Keys): void {
   setCookie(reply, SESSION_COOKIE, sessionToken, LONGEST_MS)
   setCookie(reply, DEVICE_COOKIE, deviceToken, DEVICE_MS)
 }
 
 /** Takes the session's cookie back; the device stays known. */
-export function takeBack(reply: FastifyReply): void {
+export function clearSessionCookie(reply: FastifyReply): void {
   setCookie(reply, SESSION_COOKIE, '', 0)
 }
 

@@ -6,7 +6,7 @@ import type { KeptPage as Kept } from '../device/store/kept-page.ts'
 import { readPage } from '../device/store/page-store.ts'
 import { FROM_DEVICE } from '../device/store/use-keep-page.ts'
 import { Page } from '../ui/page.tsx'
-import { sayMoment } from '../words/say-moment.ts'
+import { formatMoment } from '../words/format-moment.ts'
 import { today } from '../words/today.ts'
 
 interface KeptPageProps {
@@ -42,7 +42,7 @@ export function KeptPage({ account, page, children }: KeptPageProps) {
   return (
     <QueryClientProvider client={kept.client}>
       <p className="offline-say" role="status">
-        As of {sayMoment(kept.at, today())}, kept on this phone.
+        As of {formatMoment(kept.at, today())}, kept on this phone.
       </p>
       {children}
     </QueryClientProvider>

@@ -5,16 +5,16 @@ import { sessionQuery } from '../api/accounts/session.ts'
 import { listRoles } from '../domain/accounts/roles.ts'
 import { paths } from '../paths.ts'
 import { Page } from '../ui/page.tsx'
-import { sayWhoseDesk, sayWhosePage } from './say-whose.ts'
+import { formatWhoseDesk, formatWhosePage } from './format-whose.ts'
 
 /** Stands in place of a page that is for other roles: whose it is, and the way back. */
 export function NotYours({ title, permission }: { title: string; permission: Permission }) {
-  return <Elsewhere title={title} answer={sayWhosePage(title, rolesWith(permission))} />
+  return <Elsewhere title={title} answer={formatWhosePage(title, rolesWith(permission))} />
 }
 
 /** The same for the desk of a role that one does not have. */
 export function NotYourDesk({ role }: { role: string }) {
-  return <Elsewhere title="Desk" answer={sayWhoseDesk(role)} />
+  return <Elsewhere title="Desk" answer={formatWhoseDesk(role)} />
 }
 
 function Elsewhere({ title, answer }: { title: string; answer: string }) {

@@ -4,7 +4,7 @@ import { setSession, signOut } from '../api/accounts/session.ts'
 import { countUnsent } from '../features/sheets/enter/entry-keys.ts'
 import { Button } from '../ui/button.tsx'
 import { Failure } from '../ui/failure.tsx'
-import { counted, plural } from '../words/say-number.ts'
+import { counted, plural } from '../words/format-number.ts'
 
 /** The way out. With sheets on this device that the server does not have it says so, and asks once more. */
 export function SignOut({ accountId }: { accountId: string }) {

@@ -5,7 +5,7 @@ import { can, type Permission } from '#access/permissions.ts'
 import type { FirstStepName } from '#contract/first-steps/first-steps.ts'
 import { sessionQuery } from '../api/accounts/session.ts'
 import { firstStepsQuery } from '../api/first-steps/first-steps.ts'
-import { STEP_WORDS } from '../domain/first-steps/say-first-steps.ts'
+import { STEP_WORDS } from '../domain/first-steps/format-first-steps.ts'
 
 /** What a step asks of whoever takes it, where it is not running the roster. */
 const NEEDED: Partial<Record<FirstStepName, Permission>> = {

@@ -1,6 +1,6 @@
 import { addDays } from '#calendar/plain-date.ts'
-import { sayDay } from '../words/say-day.ts'
-import { counted } from '../words/say-number.ts'
+import { formatDay } from '../words/format-day.ts'
+import { counted } from '../words/format-number.ts'
 import { dueCalendar } from './due-calendar.ts'
 import './due-marks.css'
 
@@ -38,11 +38,11 @@ export function DueMarks({ due, today }: DueMarksProps) {
                 {items.length || ''}
               </span>
               <span className="due-week" aria-hidden="true">
-                {current ? 'This week' : sayDay(monday, today).replace(/^\w{3} (?=\d)/, '')}
+                {current ? 'This week' : formatDay(monday, today).replace(/^\w{3} (?=\d)/, '')}
                 {earlier && <small>{earlier}</small>}
               </span>
               <span className="out-of-sight">
-                Week of {sayDay(monday, today)}: {items.length} due{past ? `, ${past} past due` : ''}
+                Week of {formatDay(monday, today)}: {items.length} due{past ? `, ${past} past due` : ''}
               </span>
             </li>
           )

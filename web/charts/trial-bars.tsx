@@ -43,5 +43,5 @@ function Bar({ mark, x }: { mark: TrialMark; x: number }) {
 const WORDS = { correct: 'correct', incorrect: 'incorrect', blank: 'not called' }
 
 /** The marks in words, for those who do not see the bars: "correct, incorrect, not called". */
-export const sayTrials = (marks: readonly TrialMark[], trials: number): string =>
+export const formatTrials = (marks: readonly TrialMark[], trials: number): string =>
   Array.from({ length: trials }, (_, index) => WORDS[marks[index] ?? 'blank']).join(', ')

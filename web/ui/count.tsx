@@ -1,4 +1,4 @@
-import { figure } from '../words/say-number.ts'
+import { figure } from '../words/format-number.ts'
 import './count.css'
 
 /** How many wait behind a link, beside its words; nothing when none do. `what` is read out: "held sheets". */

@@ -53,7 +53,7 @@ export function Page({
     <main id="main" className={compact ? 'page page-compact' : 'page'} aria-busy={loading || busy || undefined}>
       <div className="page-head">
         <h1 ref={heading} tabIndex={-1} className="page-answer">
-          {error ? sayError(title, error) : (answer ?? <Waiting title={title} />)}
+          {error ? formatError(title, error) : (answer ?? <Waiting title={title} />)}
         </h1>
         {!error && (why ?? loading) && <p className="page-why">{why}</p>}
         {isElsewhere && (
@@ -69,7 +69,7 @@ export function Page({
 }
 
 /** An answer that is not there and one that is not for this account read alike, as they do on the wire. */
-const sayError = (title: string, error: Error): string =>
+const formatError = (title: string, error: Error): string =>
   isOutOfReach(error) ? `${title}: it is not there, or it is not yours to see.` : `${title}: this could not be loaded.`
 
 function Waiting({ title }: { title: string }) {

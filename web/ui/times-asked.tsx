@@ -1,4 +1,4 @@
-import { sayTimesAsked } from '../words/say-times-asked.ts'
+import { formatTimesAsked } from '../words/format-times-asked.ts'
 
 interface TimesAskedProps {
   day: string
@@ -10,7 +10,7 @@ interface TimesAskedProps {
 
 /** Times that are hardly meant are asked about; the form is sent once somebody says that they are. */
 export function TimesAsked(props: TimesAskedProps) {
-  return sayTimesAsked(props).map((question) => (
+  return formatTimesAsked(props).map((question) => (
     <label key={question} className="unlisted">
       <input type="checkbox" required /> {question}
     </label>

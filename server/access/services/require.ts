@@ -26,10 +26,10 @@ export async function requireUnitInScope(context: Context, scope: Scope, unitId:
 /** Refuses a unit that is closed on a day; until the transaction ends nobody closes it. */
 export async function requireUnitOpen(tx: Transaction, unitId: string, day: string): Promise<void> {
   const closed = await shareUnit(tx, unitId)
-  if (closed && day >= closed.from) throw invalid('unit-closed', '/unitId', sayClosed(closed))
+  if (closed && day >= closed.from) throw invalid('unit-closed', '/unitId', formatClosed(closed))
 }
 
-export const sayClosed = ({ name, from }: { readonly name: string; readonly from: string }): string =>
+export const formatClosed = ({ name, from }: { readonly name: string; readonly from: string }): string =>
   `${name} is closed from ${from} on. Choose another unit, or open it again under Units.`
 
 /** There is no such unit, or not for this account. */

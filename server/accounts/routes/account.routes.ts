@@ -3,7 +3,7 @@ import { OwnSessionList, PasswordBody, PasswordChanged } from '../../contract/ac
 import { Uuid } from '../../contract/common.ts'
 import { conflict, failures, notFound } from '../../http/failures.ts'
 import type { Routes } from '../../http/routes.ts'
-import { actorOf, handOver, takeBack, visitorOf } from '../../plugins/session.ts'
+import { actorOf, clearSessionCookie, setSessionCookie, visitorOf } from '../../plugins/session.ts'
 import { changePassword } from '../services/change-password.ts'
 import { endOwnSession, endOwnSessions, findOwnSessions } from '../services/sessions/own-sessions.ts'
 
@@ -34,7 +34,7 @@ export const accountRoutes: Routes = (app, context) => {
     },
     handler: async (request, reply) => {
       await endOwnSessions(context, actorOf(request))
-      takeBack(reply)
+      clearSessionCookie(reply)
       return reply.code(204).send(null)
     },
   })
@@ -68,7 +68,7 @@ export const accountRoutes: Routes = (app, context) => {
     },
     handler: async (request, reply) => {
       const { ended, ...keys } = await changePassword(context, actorOf(request), request.body, visitorOf(request))
-      handOver(reply, keys)
+      setSessionCookie(reply, keys)
       return { ended }
     },
   })

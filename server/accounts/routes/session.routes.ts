@@ -3,7 +3,7 @@ import { Session, SetupBody, SignInBody } from '../../contract/accounts/session.
 import { Created } from '../../contract/common.ts'
 import { conflict, failures } from '../../http/failures.ts'
 import type { Routes } from '../../http/routes.ts'
-import { actorOf, handOver, takeBack, visitorOf } from '../../plugins/session.ts'
+import { actorOf, clearSessionCookie, setSessionCookie, visitorOf } from '../../plugins/session.ts'
 import { sessionOf } from '../services/sessions/session-of.ts'
 import { signIn } from '../services/sessions/sign-in.ts'
 import { signOut } from '../services/sessions/sign-out.ts'
@@ -24,7 +24,7 @@ export const sessionRoutes: Routes = (app, context) => {
     },
     handler: async (request, reply) => {
       const { actor, ...keys } = await signIn(context, request.body, visitorOf(request))
-      handOver(reply, keys)
+      setSessionCookie(reply, keys)
       return sessionOf(context, actor)
     },
   })
@@ -54,7 +54,7 @@ export const sessionRoutes: Routes = (app, context) => {
     },
     handler: async (request, reply) => {
       await signOut(context, visitorOf(request))
-      takeBack(reply)
+      clearSessionCookie(reply)
       return reply.code(204).send(null)
     },
   })

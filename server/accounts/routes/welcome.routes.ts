@@ -2,7 +2,7 @@ import { Welcome, WelcomeBody, WelcomeLookBody } from '../../contract/accounts/a
 import { Session } from '../../contract/accounts/session.ts'
 import { failures, notFound } from '../../http/failures.ts'
 import type { Routes } from '../../http/routes.ts'
-import { handOver, visitorOf } from '../../plugins/session.ts'
+import { setSessionCookie, visitorOf } from '../../plugins/session.ts'
 import { sessionOf } from '../services/sessions/session-of.ts'
 import { acceptLink, lookAtLink } from '../services/welcome.ts'
 
@@ -37,7 +37,7 @@ export const welcomeRoutes: Routes = (app, context) => {
     },
     handler: async (request, reply) => {
       const { actor, ...keys } = await acceptLink(context, request.body, visitorOf(request))
-      handOver(reply, keys)
+      setSessionCookie(reply, keys)
       return sessionOf(context, actor)
     },
   })

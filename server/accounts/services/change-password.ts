@@ -12,7 +12,7 @@ import { hashPassword } from './password.ts'
 import { requirePresentPassword } from './present-password.ts'
 import { refuseForDemo } from './refuse-for-demo.ts'
 import { type Keys, openSession } from './sessions/open-session.ts'
-import { passTry } from './sessions/tries.ts'
+import { passAttempt } from './sessions/tries.ts'
 import type { Visitor } from './sessions/visitor.ts'
 
 /**
@@ -36,7 +36,7 @@ export async function changePassword(
     const id = actor.accountId
     await lockAccount(tx, id)
     if (!(await lockUsableAccount(tx, id, present))) throw changedMeanwhile()
-    await passTry(tx, counters)
+    await passAttempt(tx, counters)
     await savePassword(tx, id, passwordHash)
     const ended = (await deleteSessionsOf(tx, id)) - 1
     await forgetDevices(tx, id)

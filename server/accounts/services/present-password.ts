@@ -3,7 +3,7 @@ import type { Actor } from '../../domain/access/actor.ts'
 import { invalid } from '../../errors.ts'
 import { readPasswordHash } from '../db/account-changes.db.ts'
 import { passwordFits } from './password.ts'
-import { bySession, type Counter, takeTry } from './sessions/tries.ts'
+import { bySession, type Counter, takeAttempt } from './sessions/tries.ts'
 import type { Visitor } from './sessions/visitor.ts'
 import { hashToken } from './token.ts'
 
@@ -19,7 +19,7 @@ export async function requirePresentPassword(
   pointer: string,
 ): Promise<{ hash: string | null; counters: readonly Counter[] }> {
   const counters = [bySession(hashToken(sessionToken))]
-  await takeTry(context, counters)
+  await takeAttempt(context, counters)
   const hash = await readPasswordHash(context.db, actor.accountId)
   if (!(await passwordFits(hash, password))) {
     throw invalid('wrong-password', pointer, 'This is not your present password. Type it again.')

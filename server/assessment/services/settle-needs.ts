@@ -2,7 +2,7 @@ import type { Catalogue } from '../../db/catalogue.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { followersAfterAll } from '../../domain/assessment/followers.ts'
 import { notNeeded } from '../../domain/booking/not-needed.ts'
-import { tellBooking } from '../../notices/services/tell-booking.ts'
+import { notifyBooking } from '../../notices/services/notify-booking.ts'
 import type { Note } from '../../record/services/recorded.ts'
 import { readDossiers, type StoredDossier } from '../db/dossiers.db.ts'
 import {
@@ -59,7 +59,7 @@ const NOT_NEEDED = 'Not needed any more: passed already.'
 async function end({ tx, now, note }: Settling, booking: AheadBooking, { sheetId }: NewGo): Promise<void> {
   const { id, candidateId, graderId, secondGraderId } = booking
   await setEnding(tx, id, { state: 'cancelled', stateReason: NOT_NEEDED, endedById: sheetId })
-  await tellBooking(tx, now, null, 'not needed', { ...booking, graderIds: [graderId, secondGraderId] })
+  await notifyBooking(tx, now, null, 'not needed', { ...booking, graderIds: [graderId, secondGraderId] })
   note({
     action: 'booking.ended-by-itself',
     subject: { kind: 'soldier', id: candidateId },
@@ -80,7 +80,7 @@ async function standAgain({ tx, now, note }: Settling, booking: AheadBooking, ah
   await setEnding(tx, id, { ...place, state: 'booked', stateReason: null, endedById: null })
   const stands = { ...booking, ...place }
   const graderIds = [stands.graderId, secondGraderId]
-  await tellBooking(tx, now, null, 'needed again', { ...stands, graderIds, toOffice: true })
+  await notifyBooking(tx, now, null, 'needed again', { ...stands, graderIds, toOffice: true })
   note({
     action: 'booking.stands-again',
     subject: { kind: 'soldier', id: candidateId },

@@ -3,7 +3,7 @@ import type { Catalogue } from '../../db/catalogue.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { lockSoldiers } from '../../db/locks.db.ts'
 import type { StoodBefore } from '../../domain/assessment/types.ts'
-import { tellSheet } from '../../notices/services/tell-sheet.ts'
+import { notifySheet } from '../../notices/services/notify-sheet.ts'
 import type { Note } from '../../record/services/recorded.ts'
 import { findDependents, insertDecisions } from '../db/assessments.db.ts'
 import { type NewGo, settleNeeds } from './settle-needs.ts'
@@ -12,7 +12,7 @@ import { settleTallies } from './settle-tallies.ts'
 import { awardedOtherwise, standsOtherwise } from './stands-otherwise.ts'
 
 /** Something changed that the judgement of a soldier's sheets hangs on. */
-export interface Disturbance {
+export interface Trigger {
   readonly soldierId: string
   /** Sheets of the soldier that just arrived, were amended or decided about. */
   readonly newSheets?: readonly string[]
@@ -36,7 +36,7 @@ export interface Settlement {
   readonly standOtherwise: readonly string[]
 }
 
-interface Manner {
+interface Options {
   /** A case, unless told otherwise. */
   readonly act?: Act
   /** False where all of it is thrown away again: whether tallies and bookings are right makes no difference then. */
@@ -60,15 +60,15 @@ export async function settle(
   tx: Transaction,
   catalogue: Catalogue,
   now: Date,
-  disturbances: readonly Disturbance[],
+  triggers: readonly Trigger[],
   note: Note,
-  { act = 'case', tallies = true, progress }: Manner = {},
+  { act = 'case', tallies = true, progress }: Options = {},
 ): Promise<Settlement> {
   const before = new Map<string, StoodBefore>()
   const moved = new Map<string, ChangedSheet>()
   const standings = new Map<string, MovedStanding & { readonly soldierId: string }>()
-  const waiting = new Map(disturbances.map((one) => [one.soldierId, one]))
-  const fresh = new Set(disturbances.flatMap(({ newSheets = [] }) => newSheets))
+  const waiting = new Map(triggers.map((one) => [one.soldierId, one]))
+  const fresh = new Set(triggers.flatMap(({ newSheets = [] }) => newSheets))
   const undecided = new Set(fresh)
   const released = new Map<string, number>()
   const judged: string[] = []
@@ -151,7 +151,7 @@ async function recordReleases(tx: Transaction, at: Date, released: ReadonlyMap<s
     [...released].map(([sheetId, revision]) => ({ ...decision, sheetId, revision })),
   )
   for (const id of released.keys()) {
-    await tellSheet(tx, at, null, 'sheet counted', id)
+    await notifySheet(tx, at, null, 'sheet counted', id)
     const subject = { kind: 'sheet', id }
     note({ action: 'sheet.counted-by-itself', subject, after: { state: 'counted' }, reason })
   }

@@ -1,5 +1,6 @@
 import type { z } from 'zod'
 import { StandardBody } from '../standards/standards.ts'
+import { formatIssue } from './format-issue.ts'
 import {
   AppointmentItem,
   AwardItem,
@@ -11,7 +12,6 @@ import {
 } from './import-items.ts'
 import type { ImportKind } from './imports.ts'
 import { salvage } from './salvage.ts'
-import { sayIssue } from './say-issue.ts'
 
 const SCHEMAS: Readonly<Record<ImportKind, z.ZodType>> = {
   roster: RosterItem,
@@ -42,7 +42,7 @@ export function parseImportItem(
   const parsed = SCHEMAS[kind].safeParse(value)
   if (parsed.success) return { item: parsed.data }
   const { issues } = parsed.error
-  const wrong = issues.filter(({ path }) => !known.has(String(path[0]))).map((issue) => sayIssue(issue, titleOf))
+  const wrong = issues.filter(({ path }) => !known.has(String(path[0]))).map((issue) => formatIssue(issue, titleOf))
   const unread = new Set(issues.map(({ path }) => String(path[0])))
   return { part: salvage(SCHEMAS[kind], value), wrong: [...new Set(wrong)], unread }
 }

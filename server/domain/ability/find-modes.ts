@@ -82,12 +82,12 @@ export class ModeFinder {
       }
       value += block.settle(candidate, parameters, modes)
       logDeterminant += block.logDeterminant
-      if (this.hasGraders) this.tellGraders(spread)
+      if (this.hasGraders) this.notifyGraders(spread)
     }
     return { value, logDeterminant }
   }
 
-  private tellGraders(spread: Spread): void {
+  private notifyGraders(spread: Spread): void {
     const { block, coupling } = this
     const { grader } = block.data
     const { firstSheet, sheets } = block

@@ -35,7 +35,7 @@ export async function askAboutLists(run: Run, rows: readonly Given<never>[]): Pr
       if (answer === 'add') {
         if (one.faults.length === 0) added[about].push(code)
       } else if (answer?.startsWith('as:')) return answer.slice('as:'.length)
-      else faults.push(sayOpen(about, code, answer))
+      else faults.push(formatOpen(about, code, answer))
       return code
     })
     return { ...one, item, faults: [...one.faults, ...new Set(faults)] }
@@ -44,7 +44,7 @@ export async function askAboutLists(run: Run, rows: readonly Given<never>[]): Pr
   return given as Given<unknown>[] as Given<never>[]
 }
 
-const sayOpen = (about: Kind, code: string, answer: string | null): string =>
+const formatOpen = (about: Kind, code: string, answer: string | null): string =>
   answer === 'leave-out'
     ? `Left out, as you said of the ${about} ${code}.`
     : `The list of ${about}s has no ${code}. Say whether it is new, or which one is meant.`

@@ -10,7 +10,7 @@ import { closedScore } from '../../sheets/services/score-body.ts'
 import { scoredStandard } from '../../sheets/services/scored-standard.ts'
 import { measureAfterMeasure } from '../../standards/services/measure-after-measure.ts'
 import { findVersions, versionOn } from './find-named.ts'
-import { type Given, type Run, sayRefusal } from './run.ts'
+import { formatRefusal, type Given, type Run } from './run.ts'
 import { toInstant } from './sheet-bodies.ts'
 
 type Rules<Item> = (run: Run, item: Part<Item>, unread: readonly string[]) => readonly string[]
@@ -86,6 +86,6 @@ function thrownBy(work: () => unknown): string[] {
     work()
     return []
   } catch (error) {
-    return sayRefusal(error)
+    return formatRefusal(error)
   }
 }

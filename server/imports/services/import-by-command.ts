@@ -95,7 +95,7 @@ async function importOne(
     })
     const checked = await follow()
     if (checked.state !== 'checked') throw invalid('not-checked', '', checked.problem ?? 'It could not be checked.')
-    await sayOutcome(context, checked, showing)
+    await formatOutcome(context, checked, showing)
     const refused = checked.counts!.refused > 0
     if (refused) await writeRefused(context, actor, file, sent.id, showing)
     if (options.dryRun || (refused && !options.leaveOut)) {
@@ -133,7 +133,7 @@ async function mappingOf(context: Context, actor: Actor, sent: Import, kind: Imp
   return Object.fromEntries([...suggested, ...chosen])
 }
 
-async function sayOutcome(
+async function formatOutcome(
   context: Context,
   { id, fileName, kind, counts, newUnits, questions }: Import,
   { say }: Showing,

@@ -1,4 +1,4 @@
-import type { Disturbance } from '../../assessment/services/settle.ts'
+import type { Trigger } from '../../assessment/services/settle.ts'
 import type { Context } from '../../context/context.ts'
 import type { ImportRow } from '../../contract/imports/imports.ts'
 import type { Catalogue } from '../../db/catalogue.db.ts'
@@ -44,7 +44,7 @@ export type Verdict = Pick<ImportRow, 'outcome' | 'about' | 'reasons'>
 export interface Effect {
   /** By row. */
   readonly verdicts: ReadonlyMap<number, Verdict>
-  readonly disturbances: readonly Disturbance[]
+  readonly triggers: readonly Trigger[]
   /** Rows of new sheets, by sheet, whose outcome the judgement decides. */
   readonly sheets?: ReadonlyMap<string, readonly number[]>
   /** Paths of units that were added. */
@@ -80,7 +80,7 @@ export async function inParts<Item>(
 }
 
 /** What a refusal says of each place, for the row that it is about; any other error is thrown on. */
-export function sayRefusal(error: unknown): string[] {
+export function formatRefusal(error: unknown): string[] {
   if (!(error instanceof AppError)) throw error
   return error.items.length > 0 ? error.items.map(({ detail }) => detail) : [error.message]
 }

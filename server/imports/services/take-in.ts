@@ -1,13 +1,13 @@
 import { settle } from '../../assessment/services/settle.ts'
 import type { ImportCounts, ImportKind, ImportQuestion, ImportRow } from '../../contract/imports/imports.ts'
-import { tellNamed } from '../../notices/services/tell-named.ts'
-import { tellLate } from '../../sheets/services/tell-late.ts'
+import { notifyNamed } from '../../notices/services/notify-named.ts'
+import { notifyLate } from '../../sheets/services/notify-late.ts'
 import { readStates } from '../db/import-sheets.db.ts'
 import { appliers } from './apply/appliers.ts'
 import { askAboutLists } from './ask-about-lists.ts'
 import { findBrokenRules } from './find-broken-rules.ts'
 import { findUnknown } from './find-unknown.ts'
-import { type Disturbances, mergeDisturbances } from './merge-disturbances.ts'
+import { mergeTriggers, type Triggers } from './merge-triggers.ts'
 import { refuseOwnCase } from './refuse-own-case.ts'
 import type { Given, Run, Verdict } from './run.ts'
 
@@ -28,17 +28,17 @@ export async function takeIn(run: Run, kind: ImportKind, read: readonly Given<ne
   const { refused, sound } = await faultsApart(run, kind, read)
   const effect = await appliers[kind](run, sound)
   const verdicts = new Map<number, Verdict>([...refused, ...effect.verdicts])
-  const disturbances: Disturbances = mergeDisturbances(effect.disturbances)
-  const before = disturbances.length
-  await settle(tx, catalogue, now, disturbances, note, {
+  const triggers: Triggers = mergeTriggers(effect.triggers)
+  const before = triggers.length
+  await settle(tx, catalogue, now, triggers, note, {
     tallies: !trial,
     progress: async (done, waiting) => progress('judging', done, Math.max(before, done + waiting)),
   })
   if (effect.sheets) {
     const sheetIds = [...effect.sheets.keys()]
     if (!trial) {
-      await tellNamed(tx, now, note.soldierId, sheetIds)
-      await tellLate(tx, now, sheetIds)
+      await notifyNamed(tx, now, note.soldierId, sheetIds)
+      await notifyLate(tx, now, sheetIds)
     }
     const states = await readStates(tx, sheetIds)
     for (const [id, rows] of effect.sheets) {

@@ -2,7 +2,7 @@ import type { Context } from '../../context/context.ts'
 import type { Transaction } from '../../db/client.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { conflict } from '../../errors.ts'
-import { tellBooking } from '../../notices/services/tell-booking.ts'
+import { notifyBooking } from '../../notices/services/notify-booking.ts'
 import { type Note, recorded } from '../../record/services/recorded.ts'
 import { type LockedBooking, lockBooking, updateBooking } from '../../test-days/db/bookings/bookings.db.ts'
 import { lockSlots } from '../../test-days/db/bookings/slots.db.ts'
@@ -37,7 +37,7 @@ export async function undoPlan(context: Context, actor: Actor, id: string): Prom
       }
       for (const { booking } of unchanged) await updateBooking(tx, booking.id, { slotId: null })
       const undone: string[] = []
-      for (const one of unchanged) if (await takeBack(context, tx, note, actor, one)) undone.push(one.was.bookingId)
+      for (const one of unchanged) if (await undoBooking(context, tx, note, actor, one)) undone.push(one.was.bookingId)
       await markUndone(tx, id, undone, context.clock())
       note({ action: 'plan.undone', subject: { kind: 'plan', id }, after: { bookings: undone } })
       return { undone: undone.length, left: made.length - undone.length }
@@ -45,7 +45,7 @@ export async function undoPlan(context: Context, actor: Actor, id: string): Prom
   )
 }
 
-async function takeBack(
+async function undoBooking(
   context: Context,
   tx: Transaction,
   note: Note,
@@ -57,7 +57,7 @@ async function takeBack(
   const { testDayId, slotId, graderId, startsAt } = booking
   if (was.fromSlotId === null) {
     await updateBooking(tx, booking.id, { slotId, state: 'cancelled', stateReason: REASON })
-    await tellBooking(tx, now, actor, 'cancelled', { ...booking, graderIds: [graderId] })
+    await notifyBooking(tx, now, actor, 'cancelled', { ...booking, graderIds: [graderId] })
     const before = { bookingId: booking.id, state: booking.state }
     note({
       action: 'booking.cancelled',
@@ -76,7 +76,7 @@ async function takeBack(
   const placed = { testDayId: back.testDayId, slotId: back.id, graderId: back.graderId, startsAt: back.startsAt }
   await updateBooking(tx, booking.id, placed)
   const told = { ...booking, ...placed, day: back.day, graderIds: [graderId, back.graderId] }
-  await tellBooking(tx, now, actor, 'moved', told)
+  await notifyBooking(tx, now, actor, 'moved', told)
   note({
     action: 'booking.moved',
     subject,

@@ -21,18 +21,18 @@ export function leaveRoot(config: Pick<Config, 'dataFolder' | 'backupFolder' | '
   const { dataFolder } = config
   const owner = ownerOf(dataFolder)
   if (owner === null)
-    return sayStaysRoot(
+    return formatStaysRoot(
       `Better let a user of its own have its folder: stop it, then "chown -R USER ${dataFolder}", and start it again.`,
     )
   const hindrance = hindranceTo(owner, config)
   if (hindrance !== null)
-    return sayStaysRoot(`It could not go on as the user with id ${owner.uid}, who owns ${dataFolder}: ${hindrance}.`)
+    return formatStaysRoot(`It could not go on as the user with id ${owner.uid}, who owns ${dataFolder}: ${hindrance}.`)
   if (config.databaseUrl === null) handOverHome(homeIn(dataFolder), owner)
   become(owner)
   return [`Started as root, Reviewstand goes on as the user with id ${owner.uid}, who owns ${dataFolder}.`]
 }
 
-const sayStaysRoot = (remedy: string): string[] => [
+const formatStaysRoot = (remedy: string): string[] => [
   'Attention: Reviewstand runs as root, so whoever finds a hole in it has the whole machine.',
   remedy,
 ]

@@ -10,7 +10,7 @@ import type { Actor } from '../../domain/access/actor.ts'
 import { can } from '../../domain/access/permissions.ts'
 import { asSuperior } from '../../domain/access/scope.ts'
 import { AppError, conflict, notFound } from '../../errors.ts'
-import { tellSheet } from '../../notices/services/tell-sheet.ts'
+import { notifySheet } from '../../notices/services/notify-sheet.ts'
 import { recorded } from '../../record/services/recorded.ts'
 import { soldiersInScope } from '../../soldiers/db/roster.db.ts'
 import { lockSheet, setWaived } from '../db/sheet-decisions.db.ts'
@@ -63,7 +63,7 @@ export async function decideSheet(
     await setWaived(tx, id, decision === 'reject' ? 'rejected' : 'held', [...new Set([...sheet.waived, ...waived])])
     await settle(tx, catalogue, now, [{ soldierId: sheet.candidateId, newSheets: [id] }], note)
     const after = await readStoredSheet(tx, id)
-    await tellSheet(tx, now, actor, decision === 'count' ? 'sheet counted' : 'sheet rejected', id)
+    await notifySheet(tx, now, actor, decision === 'count' ? 'sheet counted' : 'sheet rejected', id)
     const subject = { kind: 'sheet', id }
     note({
       action: 'sheet.decided',

@@ -11,18 +11,18 @@ import type { Actor } from '../../domain/access/actor.ts'
 import { dayInZone } from '../../domain/calendar/day-in-zone.ts'
 import { namedOn, presentPeople } from '../../domain/people/present-people.ts'
 import { conflict, invalid } from '../../errors.ts'
-import { tellSheet } from '../../notices/services/tell-sheet.ts'
+import { notifySheet } from '../../notices/services/notify-sheet.ts'
 import { recorded } from '../../record/services/recorded.ts'
 import { readPresentIds } from '../../soldiers/db/merges/merges.db.ts'
 import { insertSheet, openSheet, type SheetOpening } from '../db/sheets.db.ts'
 import { noteArm } from './note-arm.ts'
+import { notifyDiffering } from './notify-differing.ts'
+import { notifyLate } from './notify-late.ts'
 import { requireSubmittable } from './require-submittable.ts'
 import { closedScore, scoreBody } from './score-body.ts'
 import { sheetFields } from './sheet-fields.ts'
 import { otherPeople, requirePeople } from './sheet-people.ts'
 import { readStoredSheet, standingOf } from './stored-sheet.ts'
-import { tellDiffering } from './tell-differing.ts'
-import { tellLate } from './tell-late.ts'
 
 /**
  * Stores a finished test under the id its client gave it, once, whatever is repeated.
@@ -71,9 +71,9 @@ export async function submitSheet(
     await settle(tx, catalogue, now, [{ soldierId: body.candidateId, newSheets: [id] }], note, { act })
     const sheet = await readStoredSheet(tx, id)
     if (body.purpose === 'test') await settleBookings(tx, body.candidateId, version.standardId)
-    await tellSheet(tx, now, actor, sheet.state === 'held' ? 'sheet held' : 'sheet entered', id)
-    await tellDiffering(tx, now, id)
-    if (sheet.arrivedLate) await tellLate(tx, now, [id])
+    await notifySheet(tx, now, actor, sheet.state === 'held' ? 'sheet held' : 'sheet entered', id)
+    await notifyDiffering(tx, now, id)
+    if (sheet.arrivedLate) await notifyLate(tx, now, [id])
     note({ action: 'sheet.submitted', subject: { kind: 'sheet', id }, after: standingOf(sheet) })
     return { created: true, sheet }
   })

@@ -17,7 +17,7 @@ export async function addAppointment(context: Context, actor: Actor, soldierId: 
     return {
       id,
       entry: { action: 'appointment.added', after: body },
-      disturbances: candidates.map((candidate) => ({ soldierId: candidate })),
+      triggers: candidates.map((candidate) => ({ soldierId: candidate })),
     }
   })
 }

@@ -13,7 +13,7 @@ export async function addAward(context: Context, actor: Actor, soldierId: string
     return {
       id: await insertCarriedAward(tx, soldierId, id, body),
       entry: { action: 'award.carried-over', after: body, reason: body.evidence },
-      disturbances: [{ soldierId, qualifiesAnewFrom: body.awardedOn }],
+      triggers: [{ soldierId, qualifiesAnewFrom: body.awardedOn }],
     }
   })
 }

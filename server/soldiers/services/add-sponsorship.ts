@@ -20,7 +20,7 @@ export async function addSponsorship(context: Context, actor: Actor, candidateId
     return {
       id: await insertSponsorship(tx, candidateId, body),
       entry: { action: 'sponsorship.added', after: body },
-      disturbances: [{ soldierId: candidateId }],
+      triggers: [{ soldierId: candidateId }],
     }
   })
 }

@@ -13,7 +13,7 @@ export async function addWithdrawal(context: Context, actor: Actor, soldierId: s
     return {
       id: await insertWithdrawal(tx, soldierId, id, body),
       entry: { action: 'withdrawal.added', after: body, reason: body.reason },
-      disturbances: [{ soldierId }],
+      triggers: [{ soldierId }],
     }
   })
 }

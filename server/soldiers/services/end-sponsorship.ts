@@ -33,7 +33,7 @@ export async function endSponsorship(
     return {
       id,
       entry: { action: 'sponsorship.ended', before: found, after: { ...found, to: on } },
-      disturbances: [{ soldierId: candidateId }],
+      triggers: [{ soldierId: candidateId }],
     }
   })
 }

@@ -1,6 +1,6 @@
 import { requireImpartial } from '../../access/services/require-impartial.ts'
 import { scopeFor } from '../../access/services/scope-for.ts'
-import { type Disturbance, settle } from '../../assessment/services/settle.ts'
+import { settle, type Trigger } from '../../assessment/services/settle.ts'
 import type { Context } from '../../context/context.ts'
 import type { Catalogue, StoredCertification } from '../../db/catalogue.db.ts'
 import type { Transaction } from '../../db/client.ts'
@@ -26,7 +26,7 @@ export async function recordAboutSoldier(
   store: (
     tx: Transaction,
     catalogue: Catalogue,
-  ) => Promise<{ id: string; entry: Omit<RecordEntry, 'subject'>; disturbances: readonly Disturbance[] }>,
+  ) => Promise<{ id: string; entry: Omit<RecordEntry, 'subject'>; triggers: readonly Trigger[] }>,
 ): Promise<{ id: string }> {
   const scope = await scopeFor(context, actor)
   try {
@@ -37,9 +37,9 @@ export async function recordAboutSoldier(
       if ((await soldiersInScope(tx, scope, [soldierId])).length === 0) throw notFound('soldier')
       await requireNotRemoved(tx, [soldierId])
       await requireImpartial(tx, actor, [soldierId])
-      const { id, entry, disturbances } = await store(tx, catalogue)
+      const { id, entry, triggers } = await store(tx, catalogue)
       note({ ...entry, subject: { kind: 'soldier', id: soldierId } })
-      await settle(tx, catalogue, context.clock(), disturbances, note)
+      await settle(tx, catalogue, context.clock(), triggers, note)
       return { id }
     })
   } catch (error) {

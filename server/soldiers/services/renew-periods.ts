@@ -1,5 +1,5 @@
 import { existingUnits, readClosedUnits } from '../../access/db/units.db.ts'
-import { sayClosed } from '../../access/services/require.ts'
+import { formatClosed } from '../../access/services/require.ts'
 import type { Transaction } from '../../db/client.ts'
 import { closedWithin } from '../../domain/people/closed-within.ts'
 import { type SoldierPeriod, soldierPeriods } from '../../domain/people/soldier-periods.ts'
@@ -23,7 +23,7 @@ export async function renewPeriods(tx: Transaction, id: string): Promise<Soldier
     periods.map(({ unitId }) => unitId),
   )
   const overrun = closedWithin(periods, closed)
-  if (overrun) throw invalid('unit-closed', '/unitId', sayClosed(overrun))
+  if (overrun) throw invalid('unit-closed', '/unitId', formatClosed(overrun))
   await savePeriods(tx, id, periods)
   return periods
 }

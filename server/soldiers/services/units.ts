@@ -9,7 +9,7 @@ import {
   unitIsNeededFrom,
   updateUnit,
 } from '../../access/db/units.db.ts'
-import { requireAction, sayClosed } from '../../access/services/require.ts'
+import { formatClosed, requireAction } from '../../access/services/require.ts'
 import { rosterScopeFor } from '../../access/services/scope-for.ts'
 import type { Context } from '../../context/context.ts'
 import { fromCursor, toPage } from '../../context/cursor.ts'
@@ -67,7 +67,7 @@ async function requireNotNeeded(tx: Transaction, id: string, name: string, from:
 
 async function requireOpenAbove(tx: Transaction, parentId: string): Promise<void> {
   const closed = await shareUnit(tx, parentId)
-  if (closed) throw invalid('unit-closed', '/parentId', sayClosed(closed))
+  if (closed) throw invalid('unit-closed', '/parentId', formatClosed(closed))
 }
 
 /** Takes a unit out of the tree that nothing names: one made by mistake. Any other is part of what happened, and stays. */

@@ -3,7 +3,7 @@ import os from 'node:os'
 import path from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
 import { readConfig } from '../../../server/config/config.ts'
-import { sayHowSafe } from '../../../server/process/start/say-how-safe.ts'
+import { formatHowSafe } from '../../../server/process/start/format-how-safe.ts'
 
 const files = path.resolve(import.meta.dirname, '../../support/tls')
 const TLS_CERT_FILE = path.join(files, 'localhost.cert.pem')
@@ -80,25 +80,25 @@ describe('TRUST_PROXY', () => {
   )
 })
 
-describe('sayHowSafe', () => {
+describe('formatHowSafe', () => {
   const now = new Date('2026-06-15T12:00:00Z')
   const { tls } = readConfig({ TLS_CERT_FILE, TLS_KEY_FILE })
 
   it('warns of a network without TLS, and says what to do', () => {
-    const lines = sayHowSafe({ host: '0.0.0.0', tls: null, trustProxy: [] }, now).join('\n')
+    const lines = formatHowSafe({ host: '0.0.0.0', tls: null, trustProxy: [] }, now).join('\n')
     expect(lines).toMatch(/passwords .*readable/)
     expect(lines).toMatch(/no offline mode/)
     expect(lines).toMatch(/TLS_CERT_FILE.*TRUST_PROXY/s)
   })
 
   it('is silent on loopback, with TLS, and behind a proxy', () => {
-    expect(sayHowSafe({ host: '127.0.0.1', tls: null, trustProxy: [] }, now)).toEqual([])
-    expect(sayHowSafe({ host: '0.0.0.0', tls, trustProxy: [] }, now)).toEqual([])
-    expect(sayHowSafe({ host: '0.0.0.0', tls: null, trustProxy: ['192.0.2.10'] }, now)).toEqual([])
+    expect(formatHowSafe({ host: '127.0.0.1', tls: null, trustProxy: [] }, now)).toEqual([])
+    expect(formatHowSafe({ host: '0.0.0.0', tls, trustProxy: [] }, now)).toEqual([])
+    expect(formatHowSafe({ host: '0.0.0.0', tls: null, trustProxy: ['192.0.2.10'] }, now)).toEqual([])
   })
 
   it('says when the certificate has ended', () => {
-    expect(sayHowSafe({ host: '0.0.0.0', tls, trustProxy: [] }, new Date('2121-01-01T00:00:00Z'))).toEqual([
+    expect(formatHowSafe({ host: '0.0.0.0', tls, trustProxy: [] }, new Date('2121-01-01T00:00:00Z'))).toEqual([
       'The certificate in TLS_CERT_FILE ended on 2120-01-01; browsers refuse it. Renew it.',
     ])
   })

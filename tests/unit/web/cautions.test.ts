@@ -1,7 +1,7 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { ALWAYS, cautionsOnce } from '../../../web/domain/sheets/say-cautions.ts'
+import { ALWAYS, cautionsOnce } from '../../../web/domain/sheets/format-cautions.ts'
 import { eachOnce } from '../../../web/parts/coaching/warning-list.tsx'
 import { id } from './given.ts'
 

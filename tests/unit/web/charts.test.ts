@@ -3,7 +3,7 @@ import { dueCalendar, mondayOf } from '../../../web/charts/due-calendar.ts'
 import { markPlan } from '../../../web/charts/mark-plan.ts'
 import { plotScale } from '../../../web/charts/plot-scale.ts'
 import { readingScale } from '../../../web/charts/reading-scale.ts'
-import { sayTrials } from '../../../web/charts/trial-bars.tsx'
+import { formatTrials } from '../../../web/charts/trial-bars.tsx'
 import { emptyTally } from '../../../web/parts/readiness/tally-status.ts'
 
 describe('marks for people', () => {
@@ -71,5 +71,5 @@ describe('scales', () => {
 })
 
 describe('trials in words', () => {
-  it('name every trial', () => expect(sayTrials(['correct', 'incorrect'], 3)).toBe('correct, incorrect, not called'))
+  it('name every trial', () => expect(formatTrials(['correct', 'incorrect'], 3)).toBe('correct, incorrect, not called'))
 })

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { drillFirst } from '../../../web/domain/sheets/drill-first.ts'
-import { sayRetest } from '../../../web/domain/sheets/say-debrief.ts'
+import { formatRetest } from '../../../web/domain/sheets/format-debrief.ts'
 
 const major = (code: string, mark: 'GO' | 'NO-GO') => ({ code, mark, atCall: 3, faults: [], note: null })
 const minor = (code: string, outcome: 'GO' | 'NO-GO' | 'not tested', correct: number, incorrect: number) => ({
@@ -38,15 +38,15 @@ describe('the retest on a debrief', () => {
   const open = { certification: 'sword', earliest: '2026-03-09', due: '2026-04-01', needsReview: false }
 
   it('says the days once where two certifications ask for the same, and what comes first', () => {
-    const lines = sayRetest(sheet('NO-GO'), [open, { ...open, certification: 'saber' }], '2026-03-02')
+    const lines = formatRetest(sheet('NO-GO'), [open, { ...open, certification: 'saber' }], '2026-03-02')
     expect(lines).toEqual(['From Monday 9 March, at the latest on Wednesday 1 April.'])
-    expect(sayRetest(sheet('NO-GO'), [{ ...open, needsReview: true }], '2026-03-02')[0]).toContain('review')
+    expect(formatRetest(sheet('NO-GO'), [{ ...open, needsReview: true }], '2026-03-02')[0]).toContain('review')
   })
 
   it('promises nothing where the sheet does not count', () => {
-    expect(sayRetest(sheet('NO-GO', 'held'), [], '2026-03-02')[0]).toContain('held')
-    expect(sayRetest(sheet('VOID'), [], '2026-03-02')[0]).toContain('no attempt')
-    expect(sayRetest(sheet('GO'), [], '2026-03-02')).toEqual(['None: it was GO.'])
-    expect(sayRetest(sheet('NO-GO'), [], '2026-03-02')[0]).toContain('None is open')
+    expect(formatRetest(sheet('NO-GO', 'held'), [], '2026-03-02')[0]).toContain('held')
+    expect(formatRetest(sheet('VOID'), [], '2026-03-02')[0]).toContain('no attempt')
+    expect(formatRetest(sheet('GO'), [], '2026-03-02')).toEqual(['None: it was GO.'])
+    expect(formatRetest(sheet('NO-GO'), [], '2026-03-02')[0]).toContain('None is open')
   })
 })

@@ -1,6 +1,11 @@
 import { describe, expect, it } from 'vitest'
 import { zonedInstant } from '../../../server/domain/calendar/zoned-instant.ts'
-import { sayScoreSoFar, sayStored, sayUnfinished, sayWhyHeld } from '../../../web/domain/sheets/say-score.ts'
+import {
+  formatScoreSoFar,
+  formatStored,
+  formatUnfinished,
+  formatWhyHeld,
+} from '../../../web/domain/sheets/format-score.ts'
 import { assessDraft } from '../../../web/features/sheets/enter/assess-draft.ts'
 import { faultsAt } from '../../../web/features/sheets/enter/cells.ts'
 import { armFor, chooseArm } from '../../../web/features/sheets/enter/choose-arm.ts'
@@ -8,13 +13,13 @@ import { defaultStandardId, enterable } from '../../../web/features/sheets/enter
 import { type Draft, hasContent, newDraft } from '../../../web/features/sheets/enter/draft.ts'
 import { readFaultNumbers, toFaultNumbers } from '../../../web/features/sheets/enter/fault-numbers.ts'
 import { firstGradings } from '../../../web/features/sheets/enter/first-gradings.ts'
+import { formatNoted } from '../../../web/features/sheets/enter/format-noted.ts'
 import { fromBody } from '../../../web/features/sheets/enter/from-body.ts'
 import { inTitles } from '../../../web/features/sheets/enter/in-titles.ts'
 import { mark, setAtCall, setFaults, setReading, toggleFault } from '../../../web/features/sheets/enter/mark-draft.ts'
 import { onlyMatch } from '../../../web/features/sheets/enter/only-match.ts'
 import { parseClock } from '../../../web/features/sheets/enter/parse-clock.ts'
 import { placeProblems } from '../../../web/features/sheets/enter/place-problems.ts'
-import { sayNoted } from '../../../web/features/sheets/enter/say-noted.ts'
 import { sponsorOfRecord } from '../../../web/features/sheets/enter/sponsor-of-record.ts'
 import { missingInHead, toBody } from '../../../web/features/sheets/enter/to-body.ts'
 import { body, id, result, sheet, standing } from './given.ts'
@@ -194,13 +199,13 @@ describe('a sheet as it stands', () => {
   it('can be sent when every mark is there', () => {
     const { score, blocking } = assessDraft(all(filled()), standing, true, NOTHING)
     expect([score.ending, score.outcome, blocking]).toEqual(['completed', 'GO', []])
-    expect(sayScoreSoFar(score)).toBe('GO: 13 of 13, 11 needed.')
+    expect(formatScoreSoFar(score)).toBe('GO: 13 of 13, 11 needed.')
   })
   it('goes to the first open place otherwise', () => {
     const { score, blocking, wrong } = assessDraft(filled(), standing, true, NOTHING)
     expect(blocking[0]).toEqual({ code: 'uniform', trial: 0 })
     expect(wrong).toEqual({})
-    expect(sayScoreSoFar(score)).toBe('Needs 11 more.')
+    expect(formatScoreSoFar(score)).toBe('Needs 11 more.')
   })
   it('points at a blank between marks, with the measure by its title', () => {
     const { wrong, blocking } = assessDraft(mark(all(filled()), draw(2), null), standing, false, NOTHING)
@@ -292,38 +297,40 @@ describe('what the screen says', () => {
   })
   const violation = { rule: 'grader-coached' as const, waivable: false, detail: 'SSG Ilunga coached until 20 May.' }
   it('of a stored sheet', () => {
-    expect(sayStored(stored({}), false)).toBe('Counted as attempt 2: GO, 11 of 0.')
-    expect(sayStored(stored({ state: 'held', violations: [violation] }), false)).toBe(
+    expect(formatStored(stored({}), false)).toBe('Counted as attempt 2: GO, 11 of 0.')
+    expect(formatStored(stored({ state: 'held', violations: [violation] }), false)).toBe(
       'Stored and held for the training office: one condition not met.',
     )
-    expect(sayStored(stored({ result: result({ ending: 'void', outcome: 'VOID' }) }), false)).toBe(
+    expect(formatStored(stored({ result: result({ ending: 'void', outcome: 'VOID' }) }), false)).toBe(
       'Stored: void, no attempt.',
     )
-    expect(sayStored(stored({ arrivedLate: true }), false)).toBe(
+    expect(formatStored(stored({ arrivedLate: true }), false)).toBe(
       'Counted as attempt 2: GO, 11 of 0. It came in after a later sheet of the same soldier.',
     )
-    expect(sayStored(stored({}), true)).toBe('Stored as practice: GO. It enters no figure.')
-    expect(sayWhyHeld({ ...stored({}), violations: [violation] }, '2026-11-25', String)).toEqual([
+    expect(formatStored(stored({}), true)).toBe('Stored as practice: GO. It enters no figure.')
+    expect(formatWhyHeld({ ...stored({}), violations: [violation] }, '2026-11-25', String)).toEqual([
       'SSG Ilunga coached until 20 May. This is never waived.',
     ])
   })
   it('of what is open', () => {
-    expect(sayUnfinished(['Uniform', 'Draw, trial 1'])).toBe(
+    expect(formatUnfinished(['Uniform', 'Draw, trial 1'])).toBe(
       'The sheet is not finished. Still open: Uniform and Draw, trial 1.',
     )
-    expect(sayUnfinished(['A', 'B', 'C', 'D', 'E'])).toBe('The sheet is not finished. Still open: A, B, C and 2 more.')
+    expect(formatUnfinished(['A', 'B', 'C', 'D', 'E'])).toBe(
+      'The sheet is not finished. Still open: A, B, C and 2 more.',
+    )
   })
   it('of what is noted on a line', () => {
     let draft = mark(filled(), draw(1), 'incorrect')
     draft = setReading(toggleFault(draft, draw(1), 'elbow-bent'), draw(1), 'draw-up', '52', null)
-    expect(sayNoted(standing, draft, 'draw')).toBe('1: Elbow bent on the way to the carry, 52 deg')
-    expect(sayNoted(standing, draft, 'return')).toBe('')
+    expect(formatNoted(standing, draft, 'draw')).toBe('1: Elbow bent on the way to the carry, 52 deg')
+    expect(formatNoted(standing, draft, 'return')).toBe('')
     const fell = toggleFault(
       mark(filled(), { code: 'composure', trial: 0 }, 'incorrect'),
       { code: 'composure', trial: 0 },
       'talked',
     )
-    expect(sayNoted(standing, fell, 'composure')).toBe('Spoke or smiled')
+    expect(formatNoted(standing, fell, 'composure')).toBe('Spoke or smiled')
   })
   it('by titles, not codes', () => {
     expect(inTitles('"draw" has no gauge "tip-height" or "else".', standing)).toBe(

@@ -2,13 +2,13 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { coefficientAxis } from '../../../web/charts/plot/coefficient-axis.ts'
 import { curvePlot } from '../../../web/charts/plot/curve-plot.ts'
+import { formatKey } from '../../../web/charts/plot/format-key.ts'
 import { funnelPlot } from '../../../web/charts/plot/funnel-plot.ts'
 import { monthPlot } from '../../../web/charts/plot/month-plot.ts'
 import { placeNames } from '../../../web/charts/plot/place-names.ts'
 import { INKS, type Ink, type Plot, type Series } from '../../../web/charts/plot/plot.ts'
-import { readingPlot, sayBar } from '../../../web/charts/plot/reading-plot.ts'
+import { formatBar, readingPlot } from '../../../web/charts/plot/reading-plot.ts'
 import { rowsPlot } from '../../../web/charts/plot/rows-plot.ts'
-import { sayKey } from '../../../web/charts/plot/say-key.ts'
 import { shareAxis } from '../../../web/charts/plot/share-axis.ts'
 import { toConfig } from '../../../web/charts/plot/to-config.ts'
 import { wrap } from '../../../web/charts/plot/to-png.ts'
@@ -247,9 +247,9 @@ describe('readings', () => {
     expect(plot.across.ticks.map(plot.across.say)).toEqual(['', '3', '4', '6', ''])
   })
   it('have words for open bars', () => {
-    expect(sayBar({ from: null, to: '3' }, 'in')).toBe('below 3 in')
-    expect(sayBar({ from: '6', to: null }, 'in')).toBe('above 6 in')
-    expect(sayBar({ from: '3', to: '4' }, 'in')).toBe('3 to 4 in')
+    expect(formatBar({ from: null, to: '3' }, 'in')).toBe('below 3 in')
+    expect(formatBar({ from: '6', to: null }, 'in')).toBe('above 6 in')
+    expect(formatBar({ from: '3', to: '4' }, 'in')).toBe('3 to 4 in')
   })
 })
 
@@ -275,7 +275,7 @@ describe('a plot as the library takes it', () => {
 describe('words on a picture', () => {
   it('name every shape and line that the key shows', () => {
     const points = [month('2026-01', 3, 10), month('2026-02', 9, 10, { signals: ['beyond-limit'] })]
-    expect(sayKey(monthPlot({ points, centre: 0.4 }))).toBe(
+    expect(formatKey(monthPlot({ points, centre: 0.4 }))).toBe(
       'Dashed line: limits. Line: all months together. Disc: usual. Diamond: unusual.',
     )
   })

@@ -1,40 +1,50 @@
 import { describe, expect, it } from 'vitest'
 import { eraTitle } from '../../../web/features/findings/era-title.ts'
 import { majorRows, minorRows } from '../../../web/features/findings/failing-rows.ts'
-import { sayBasis } from '../../../web/features/findings/say-basis.ts'
-import { sayDifferences, sayFailingPicture, sayRate, sayRest } from '../../../web/features/findings/say-failing.ts'
-import { sayFailing, sayFailingWhy } from '../../../web/features/findings/say-findings.ts'
+import { formatBasis } from '../../../web/features/findings/format-basis.ts'
 import {
-  sayAgreement,
-  sayCorrect,
-  sayGraders,
-  sayGradersWhy,
-  sayOneGrader,
-  sayTwice,
-  sayTwiceGraded,
-} from '../../../web/features/findings/say-graders.ts'
-import { clearestFirst, sayPair, sayPairs, sayPairsWhy } from '../../../web/features/findings/say-pairs.ts'
-import { sayCoefficientOf, sayQuality, sayQualityWhy } from '../../../web/features/findings/say-quality.ts'
-import { byOutside, sayReadings, sayReadingsWhy } from '../../../web/features/findings/say-readings.ts'
-import { saySponsorMeasure, saySponsorMeasures } from '../../../web/features/findings/say-sponsor-measures.ts'
+  formatDifferences,
+  formatFailingPicture,
+  formatRate,
+  formatRest,
+} from '../../../web/features/findings/format-failing.ts'
+import { formatFailing, formatFailingWhy } from '../../../web/features/findings/format-findings.ts'
 import {
-  sayEstimate,
-  sayExpected,
-  sayOneSponsor,
-  saySponsors,
-  saySponsorsWhy,
-} from '../../../web/features/findings/say-sponsors.ts'
+  formatAgreement,
+  formatCorrect,
+  formatGraders,
+  formatGradersWhy,
+  formatOneGrader,
+  formatTwice,
+  formatTwiceGraded,
+} from '../../../web/features/findings/format-graders.ts'
+import { clearestFirst, formatPair, formatPairs, formatPairsWhy } from '../../../web/features/findings/format-pairs.ts'
+import { formatCoefficientOf, formatQuality, formatQualityWhy } from '../../../web/features/findings/format-quality.ts'
+import { byOutside, formatReadings, formatReadingsWhy } from '../../../web/features/findings/format-readings.ts'
+import { formatSponsorMeasure, formatSponsorMeasures } from '../../../web/features/findings/format-sponsor-measures.ts'
 import {
-  sayCompanies,
-  sayMedianInterval,
-  sayTests,
-  sayTime,
-  sayTimeWhy,
-} from '../../../web/features/findings/say-time.ts'
-import { sayTrend, sayTrendPicture, sayTrendWhy, sayUnusual } from '../../../web/features/findings/say-trend.ts'
+  formatEstimate,
+  formatExpected,
+  formatOneSponsor,
+  formatSponsors,
+  formatSponsorsWhy,
+} from '../../../web/features/findings/format-sponsors.ts'
+import {
+  formatCompanies,
+  formatMedianInterval,
+  formatTests,
+  formatTime,
+  formatTimeWhy,
+} from '../../../web/features/findings/format-time.ts'
+import {
+  formatTrend,
+  formatTrendPicture,
+  formatTrendWhy,
+  formatUnusual,
+} from '../../../web/features/findings/format-trend.ts'
 import { chosenTrend, trendKey } from '../../../web/features/findings/trend-key.ts'
-import { sayMonth, sayMonthShort } from '../../../web/words/say-month.ts'
-import { sayCoefficient, sayShare, sayShares } from '../../../web/words/say-share.ts'
+import { formatMonth, formatMonthShort } from '../../../web/words/format-month.ts'
+import { formatCoefficient, formatShare, formatShares } from '../../../web/words/format-share.ts'
 import { grader, measure, month, rate, sponsor } from './given-findings.ts'
 
 /** The words with plain spaces. */
@@ -42,20 +52,20 @@ const plain = (text: string) => text.replaceAll('\u00a0', ' ')
 
 describe('shares and coefficients in words', () => {
   it('have no false decimals, and what is neither none nor all never looks like it', () => {
-    expect([0, 0.001, 0.714, 0.999, 1].map(sayShare).map(plain)).toEqual([
+    expect([0, 0.001, 0.714, 0.999, 1].map(formatShare).map(plain)).toEqual([
       '0 %',
       'under 1 %',
       '71 %',
       'over 99 %',
       '100 %',
     ])
-    expect(plain(sayShares({ low: 0.583, high: 0.809 }))).toBe('58 to 81 %')
+    expect(plain(formatShares({ low: 0.583, high: 0.809 }))).toBe('58 to 81 %')
   })
   it('have a real minus sign, and nought has none', () => {
-    expect([0.721, -0.051, -0.001].map(sayCoefficient)).toEqual(['0.72', '−0.05', '0.00'])
+    expect([0.721, -0.051, -0.001].map(formatCoefficient)).toEqual(['0.72', '−0.05', '0.00'])
   })
   it('months have names', () =>
-    expect([sayMonth('2026-08'), sayMonthShort('2026-08')]).toEqual(['August 2026', 'Aug 26']))
+    expect([formatMonth('2026-08'), formatMonthShort('2026-08')]).toEqual(['August 2026', 'Aug 26']))
 })
 
 describe('failing measures', () => {
@@ -65,30 +75,30 @@ describe('failing measures', () => {
     measure('return', 9, 40, { faults: [fault('left-hand-off', 12), fault('head-moved', 3)] }),
   ]
   it('name the one that fails most, with what it is out of', () => {
-    expect(sayFailing(measures, ({ measure: code }) => code)).toBe('return fails most: NO-GO in 9 of 40.')
-    expect(sayFailing([], String)).toBe('No test counts for these filters yet.')
-    expect(sayFailing([measure('draw', 0, 3)], String)).toBe('No measure was NO-GO in the tests these filters find.')
+    expect(formatFailing(measures, ({ measure: code }) => code)).toBe('return fails most: NO-GO in 9 of 40.')
+    expect(formatFailing([], String)).toBe('No test counts for these filters yet.')
+    expect(formatFailing([measure('draw', 0, 3)], String)).toBe('No measure was NO-GO in the tests these filters find.')
   })
   it('say what is behind it and how little it may be', () => {
     const titles = { fault: (_: unknown, code: string) => code }
-    expect(sayFailingWhy(measures, titles)).toBe(
+    expect(formatFailingWhy(measures, titles)).toBe(
       'Noted most on it: left-hand-off, on 12 trials. What a stopped or void test did not reach is not counted.',
     )
-    expect(sayFailingWhy([measure('draw', 1, 2)], titles)).toMatch(/So few tests say little\.$/)
+    expect(formatFailingWhy([measure('draw', 1, 2)], titles)).toMatch(/So few tests say little\.$/)
   })
   it('say whether the order is settled', () => {
     const name = (index: number) => ['Return', 'Draw'][index]!
-    expect(plain(sayFailingPicture([measure('return', 20, 40), measure('draw', 1, 40)], name))).toBe(
+    expect(plain(formatFailingPicture([measure('return', 20, 40), measure('draw', 1, 40)], name))).toBe(
       'The line through a dot holds the true rate with 95 % confidence: for Return 40 to 60 %. No other line reaches as far, so it does fail most.',
     )
-    expect(sayFailingPicture([measure('return', 20, 40), measure('draw', 18, 40)], name)).toMatch(
+    expect(formatFailingPicture([measure('return', 20, 40), measure('draw', 18, 40)], name)).toMatch(
       /One other line reaches as far; which of these two fails most is not settled/,
     )
-    expect(sayFailingPicture([measure('draw', 0, 4)], name)).toMatch(/nothing was NO-GO here/)
+    expect(formatFailingPicture([measure('draw', 0, 4)], name)).toMatch(/nothing was NO-GO here/)
   })
   it('have no share where nobody was tested', () => {
-    expect(sayRate(rate(0, 0))).toBe('')
-    expect(plain(sayRate(rate(4, 10)))).toBe('40 %, 30 to 50 %')
+    expect(formatRate(rate(0, 0))).toBe('')
+    expect(plain(formatRate(rate(4, 10)))).toBe('40 %, 30 to 50 %')
   })
   const rest = {
     noGo: 20,
@@ -99,16 +109,16 @@ describe('failing measures', () => {
     adjustedP: 0.01,
   }
   it('differ from the rest only where the figures say so', () => {
-    expect(plain(sayRest({ ...rest, verdict: 'higher' }))).toBe(
+    expect(plain(formatRest({ ...rest, verdict: 'higher' }))).toBe(
       'higher than elsewhere (other units 20 of 300), by 5 to 35 %',
     )
     const lower = { ...rest, interval: { low: -0.35, high: -0.05 }, verdict: 'lower' as const }
-    expect(plain(sayRest(lower))).toBe('lower than elsewhere (other units 20 of 300), by 5 to 35 %')
-    expect(sayRest({ ...rest, verdict: 'not-shown' })).toBe('no difference shown (other units 20 of 300)')
-    expect(sayRest(null)).toBe('')
+    expect(plain(formatRest(lower))).toBe('lower than elsewhere (other units 20 of 300), by 5 to 35 %')
+    expect(formatRest({ ...rest, verdict: 'not-shown' })).toBe('no difference shown (other units 20 of 300)')
+    expect(formatRest(null)).toBe('')
     const two = [measure('draw', 1, 9, { rest: { ...rest, verdict: 'higher' } }), measure('return', 1, 9)]
-    expect(sayDifferences(two, 'A Company')).toMatch(/^A Company fails more often on one of one measure than/)
-    expect(sayDifferences(two, '')).toBe('')
+    expect(formatDifferences(two, 'A Company')).toMatch(/^A Company fails more often on one of one measure than/)
+    expect(formatDifferences(two, '')).toBe('')
   })
   it('of an older version are named so', () => {
     expect(eraTitle('Draw', { versions: [1, 2], current: false })).toBe('Draw, as in versions 1 and 2')
@@ -147,13 +157,15 @@ describe('what answers rest on', () => {
       recorded: 36,
       notCounted: { ...none, held: 8 },
     }
-    expect(plain(sayBasis(basis))).toBe(
+    expect(plain(formatBasis(basis))).toBe(
       'Rests on 1,204 attempts; intervals hold with 95 % confidence. 63 of them were stopped by a major measure; what was not reached there is not tested, never failed. In no figure about measures: 36 known by outcome only, without marks and 8 held.',
     )
-    expect(plain(sayBasis({ ...basis, attempts: 1, stopped: 0, recorded: 0, notCounted: none }))).toBe(
+    expect(plain(formatBasis({ ...basis, attempts: 1, stopped: 0, recorded: 0, notCounted: none }))).toBe(
       'Rests on 1 attempt; intervals hold with 95 % confidence.',
     )
-    expect(sayBasis({ ...basis, attempts: 0, stopped: 0, recorded: 0, notCounted: none })).toBe('Rests on no attempt.')
+    expect(formatBasis({ ...basis, attempts: 0, stopped: 0, recorded: 0, notCounted: none })).toBe(
+      'Rests on no attempt.',
+    )
   })
 })
 
@@ -162,35 +174,39 @@ describe('sponsors', () => {
   const below = sponsor(20, 4, { differs: 'below', expected: 12.04, name: 'Reed, Ilse', grade: 'SSG' })
   const above = sponsor(21, 20, { differs: 'above' })
   it('are named only where they differ by more than chance allows', () => {
-    expect(saySponsors([usual, usual], { asked: 2, sponsors: 2 })).toBe(
+    expect(formatSponsors([usual, usual], { asked: 2, sponsors: 2 })).toBe(
       'Nothing differs by more than chance allows: none of 2 sponsors can be told from the others.',
     )
-    expect(saySponsors([below, usual, above], { asked: 3, sponsors: 3 })).toBe(
+    expect(formatSponsors([below, usual, above], { asked: 3, sponsors: 3 })).toBe(
       'Two of 3 sponsors differ by more than chance allows: SGT Ashdown above; SSG Reed below.',
     )
-    expect(saySponsors([below, below, below, below, usual], { asked: 5, sponsors: 5 })).toBe(
+    expect(formatSponsors([below, below, below, below, usual], { asked: 5, sponsors: 5 })).toBe(
       'Four of 5 sponsors differ by more than chance allows: four below.',
     )
-    expect(saySponsors([], { asked: 0, sponsors: 0 })).toBe('No attempt with a sponsor counts for these filters yet.')
-    expect(saySponsors([sponsor(3, 3)], { asked: 0, sponsors: 1 })).toMatch(/^No sponsor has the five attempts/)
-    expect(saySponsors([usual, sponsor(3, 3)], { asked: 1, sponsors: 2 })).toMatch(/nobody to compare with/)
+    expect(formatSponsors([], { asked: 0, sponsors: 0 })).toBe(
+      'No attempt with a sponsor counts for these filters yet.',
+    )
+    expect(formatSponsors([sponsor(3, 3)], { asked: 0, sponsors: 1 })).toMatch(/^No sponsor has the five attempts/)
+    expect(formatSponsors([usual, sponsor(3, 3)], { asked: 1, sponsors: 2 })).toMatch(/nobody to compare with/)
   })
   it('who are shown themselves alone are told of themselves alone', () => {
-    expect(saySponsors([usual], { asked: 12, sponsors: 30 })).toBe(
+    expect(formatSponsors([usual], { asked: 12, sponsors: 30 })).toBe(
       'SGT Ashdown, Mirela: with 6 attempts this can’t be told from the others.',
     )
   })
   it('are told what they are held against, and who is not judged', () => {
-    expect(saySponsorsWhy([below, usual])).toMatch(/^Each is held against how such candidates do .* a question to ask/)
-    expect(saySponsorsWhy([usual, sponsor(3, 3)])).toMatch(/One has fewer than five attempts and is not judged\.$/)
-    expect(saySponsorsWhy([usual])).not.toMatch(/question|fewer/)
+    expect(formatSponsorsWhy([below, usual])).toMatch(
+      /^Each is held against how such candidates do .* a question to ask/,
+    )
+    expect(formatSponsorsWhy([usual, sponsor(3, 3)])).toMatch(/One has fewer than five attempts and is not judged\.$/)
+    expect(formatSponsorsWhy([usual])).not.toMatch(/question|fewer/)
   })
   it('have one verdict each, and what it rests on', () => {
-    expect(sayOneSponsor(usual)).toBe('with 6 attempts this can’t be told from the others')
-    expect(sayOneSponsor(below)).toBe('fewer GO than such candidates have, by more than chance allows')
-    expect(sayOneSponsor(sponsor(4, 4))).toBe('4 attempts: too few to tell anything')
-    expect(sayExpected(below)).toBe('4 where such candidates have 12.0')
-    expect(plain(sayEstimate(usual))).toBe('60 %, 45 to 74 %')
+    expect(formatOneSponsor(usual)).toBe('with 6 attempts this can’t be told from the others')
+    expect(formatOneSponsor(below)).toBe('fewer GO than such candidates have, by more than chance allows')
+    expect(formatOneSponsor(sponsor(4, 4))).toBe('4 attempts: too few to tell anything')
+    expect(formatExpected(below)).toBe('4 where such candidates have 12.0')
+    expect(plain(formatEstimate(usual))).toBe('60 %, 45 to 74 %')
   })
 })
 
@@ -210,39 +226,39 @@ describe('months', () => {
   })
   const loud = [...quiet, month('2026-03', 14, 20, { beyond: 'above', signals: ['beyond-limit'], high: 0.63 })]
   it('are unusual only with a signal', () => {
-    expect(plain(sayTrend(series(), 'Draw'))).toBe('Draw: no month of two was unusual; 35 % NO-GO throughout.')
-    expect(sayTrend(series(loud), 'Draw')).toBe('Draw: NO-GO in 14 of 20 in March 2026, where up to 12 is usual.')
-    expect(sayTrend(series([month('2026-01', 1, 2)]), 'Draw')).toBe('Draw: one month of tests shows no trend yet.')
-    expect(sayTrend(undefined, '')).toBe('No test counts for these filters yet.')
+    expect(plain(formatTrend(series(), 'Draw'))).toBe('Draw: no month of two was unusual; 35 % NO-GO throughout.')
+    expect(formatTrend(series(loud), 'Draw')).toBe('Draw: NO-GO in 14 of 20 in March 2026, where up to 12 is usual.')
+    expect(formatTrend(series([month('2026-01', 1, 2)]), 'Draw')).toBe('Draw: one month of tests shows no trend yet.')
+    expect(formatTrend(undefined, '')).toBe('No test counts for these filters yet.')
   })
   it('in a row are said once', () => {
     const run = [
       month('2026-08', 1, 10, { signals: ['run-of-eight'] }),
       month('2026-09', 1, 10, { signals: ['run-of-eight'] }),
     ]
-    expect(plain(sayUnusual(series(run)))).toBe(
+    expect(plain(formatUnusual(series(run)))).toBe(
       'eight months or more in a row below the usual 35 %, up to September 2026',
     )
   })
   it('outside the lines by chance are said to be no wonder', () => {
-    expect(sayTrendPicture(series([month('2026-01', 3, 4, { beyond: 'above' })]))).toMatch(
+    expect(formatTrendPicture(series([month('2026-01', 3, 4, { beyond: 'above' })]))).toMatch(
       /January 2026 lies outside the lines, but/,
     )
-    expect(sayTrendPicture(series())).not.toMatch(/outside the lines/)
+    expect(formatTrendPicture(series())).not.toMatch(/outside the lines/)
   })
   it('with hardly a NO-GO make runs that say little', () => {
-    expect(sayTrendPicture(series([month('2026-01', 0, 30), month('2026-02', 1, 30)]))).toMatch(
+    expect(formatTrendPicture(series([month('2026-01', 0, 30), month('2026-02', 1, 30)]))).toMatch(
       /a run below says little/,
     )
-    expect(sayTrendPicture(series())).not.toMatch(/says little/)
+    expect(formatTrendPicture(series())).not.toMatch(/says little/)
   })
   it('of many charts are unusual by chance in their number', () => {
     // 49 charts of 20 months, by hand: 980 × 0.0027 + (980 − 343) × 2/256 = 2.6 + 5.0.
     const all = Array.from({ length: 49 }, () => series())
-    expect(sayTrendWhy(all, all[0], 980)).toBe(
+    expect(formatTrendWhy(all, all[0], 980)).toBe(
       'Nothing else is unusual. Of 980 months in all charts about eight would be called unusual by chance alone.',
     )
-    expect(sayTrendWhy([series(), series(loud)], undefined, 5)).toMatch(
+    expect(formatTrendWhy([series(), series(loud)], undefined, 5)).toMatch(
       /^One other chart has something unusual\. .*hardly one/,
     )
   })
@@ -278,13 +294,13 @@ describe('readings', () => {
     ...part,
   })
   it('are counted against their band', () => {
-    expect(sayReadings(gauge(12, 60))).toBe('Height of the tip: of 60 readings 12 low.')
-    expect(sayReadings(gauge(0, 60))).toBe('Height of the tip: all 60 readings lie within the band.')
-    expect(sayReadings(gauge(0, 1))).toBe('Height of the tip: the one reading lies within the band.')
-    expect(sayReadings(undefined)).toBe('No reading was taken within these filters.')
+    expect(formatReadings(gauge(12, 60))).toBe('Height of the tip: of 60 readings 12 low.')
+    expect(formatReadings(gauge(0, 60))).toBe('Height of the tip: all 60 readings lie within the band.')
+    expect(formatReadings(gauge(0, 1))).toBe('Height of the tip: the one reading lies within the band.')
+    expect(formatReadings(undefined)).toBe('No reading was taken within these filters.')
   })
   it('have no share beyond a limit that there is not', () => {
-    expect(plain(sayReadingsWhy(gauge(12, 60, { max: null, overridden: 1 })))).toBe(
+    expect(plain(formatReadingsWhy(gauge(12, 60, { max: null, overridden: 1 })))).toBe(
       'The band is at least 4 in: low 20 %, 10 to 30 %. One outside was let stand by the grader, with a reason.',
     )
   })
@@ -321,22 +337,24 @@ describe('pairs', () => {
   })
   it('are named only where ability does not explain them, and how many may be false', () => {
     const names = () => ['Draw', 'Return'] as const
-    expect(sayPairs([pair(), pair({ verdict: 'not-shown' })], names)).toBe(
+    expect(formatPairs([pair(), pair({ verdict: 'not-shown' })], names)).toBe(
       'One pair of 2 fails together beyond what weak candidates make of it: Draw and Return.',
     )
-    expect(sayPairs([pair({ verdict: 'not-shown' })], names)).toMatch(
+    expect(formatPairs([pair({ verdict: 'not-shown' })], names)).toMatch(
       /^Nothing differs by more than chance allows: no two measures fail together/,
     )
-    expect(sayPairs([pair({ phi: null, p: null, verdict: 'undefined', reason: 'too-few' })], names)).toMatch(/^Too few/)
-    expect(sayPairs([], names)).toBe('No test counts for these filters yet.')
+    expect(formatPairs([pair({ phi: null, p: null, verdict: 'undefined', reason: 'too-few' })], names)).toMatch(
+      /^Too few/,
+    )
+    expect(formatPairs([], names)).toBe('No test counts for these filters yet.')
     const many = Array.from({ length: 40 }, () => pair())
-    expect(sayPairs(many, names)).toBe(
+    expect(formatPairs(many, names)).toBe(
       '40 pairs of 40 fail together beyond what weak candidates make of it: most clearly Draw and Return.',
     )
-    expect(sayPairsWhy(many, 0.05)).toBe(
+    expect(formatPairsWhy(many, 0.05)).toBe(
       'Candidates are compared with others of the same score on all other measures. The clearest were both NO-GO in 12 of 100, where ability alone makes 6. Of those named up to two may be false.',
     )
-    expect(sayPairsWhy([pair({ verdict: 'apart' })], 0.05)).toMatch(/One pair fails apart: who fails one/)
+    expect(formatPairsWhy([pair({ verdict: 'apart' })], 0.05)).toMatch(/One pair fails apart: who fails one/)
   })
   it('that cannot be reckoned come last and say why', () => {
     const never = pair({ phi: null, p: null, adjustedP: null, verdict: 'undefined', reason: 'one-never-varies' })
@@ -345,7 +363,7 @@ describe('pairs', () => {
       0.04,
       null,
     ])
-    expect(sayPair(never)).toBe('one of both always came out alike')
+    expect(formatPair(never)).toBe('one of both always came out alike')
   })
 })
 
@@ -362,24 +380,24 @@ describe('standards as tests', () => {
     ...part,
   })
   it('are said to tell candidates apart as far as KR-20 says', () => {
-    expect(plain(sayQuality(quality(), 'Rifle'))).toBe(
+    expect(plain(formatQuality(quality(), 'Rifle'))).toBe(
       'Rifle: 64 % of the differences between scores are real, the rest is chance.',
     )
-    expect(sayQuality(quality({ reliability: { value: -0.1, interval: null, reason: null } }), 'Rifle')).toBe(
+    expect(formatQuality(quality({ reliability: { value: -0.1, interval: null, reason: null } }), 'Rifle')).toBe(
       'Rifle: scores differ no more than chance makes them.',
     )
     const one = { value: null, interval: null, reason: 'one-sheet' as const }
-    expect(sayQuality(quality({ reliability: one }), 'Rifle')).toMatch(
+    expect(formatQuality(quality({ reliability: one }), 'Rifle')).toMatch(
       /is not known, one test alone does not give it\.$/,
     )
   })
   it('say what is left out and how many', () => {
-    expect(plain(sayQualityWhy(quality()))).toBe(
+    expect(plain(formatQualityWhy(quality()))).toBe(
       'KR-20 is 0.64, 0.59 to 0.68 with 95 % confidence. From 527 tests carried through; left out 22 in which not every measure was decided and 19 known by outcome only.',
     )
   })
   it('print no figure for what is undefined', () => {
-    expect(sayCoefficientOf({ value: null, interval: null, reason: 'item-never-varies' })).toBe(
+    expect(formatCoefficientOf({ value: null, interval: null, reason: 'item-never-varies' })).toBe(
       'undefined: came out alike for everybody',
     )
   })
@@ -389,31 +407,31 @@ describe('graders', () => {
   const usual = grader()
   const strict = grader({ name: 'Reed, Ilse', grade: 'SSG', differs: 'above' })
   it('are named only where they differ by more than chance allows', () => {
-    expect(sayGraders([usual, usual])).toBe(
+    expect(formatGraders([usual, usual])).toBe(
       'Nothing differs by more than chance allows: none of 2 graders can be told from the others.',
     )
-    expect(sayGraders([strict, usual, grader({ differs: 'below' })])).toBe(
+    expect(formatGraders([strict, usual, grader({ differs: 'below' })])).toBe(
       'Two of 3 graders differ by more than chance allows: SSG Reed stricter; SGT Ashdown more lenient.',
     )
-    expect(sayGraders([grader({ differs: 'few' })])).toBe('Nothing can be told about any grader yet.')
-    expect(sayGraders([])).toMatch(/^No graded test/)
-    expect(sayOneGrader(strict)).toBe('stricter than the others, by more than chance allows')
-    expect(sayOneGrader(usual)).toBe('with 20 attempts this can’t be told from the others')
-    expect(sayOneGrader(grader({ attempts: 3, differs: 'few' }))).toBe('3 attempts: too few to tell anything')
-    expect(sayOneGrader(grader({ severity: null, differs: 'few' }))).toBe('not worked out yet')
+    expect(formatGraders([grader({ differs: 'few' })])).toBe('Nothing can be told about any grader yet.')
+    expect(formatGraders([])).toMatch(/^No graded test/)
+    expect(formatOneGrader(strict)).toBe('stricter than the others, by more than chance allows')
+    expect(formatOneGrader(usual)).toBe('with 20 attempts this can’t be told from the others')
+    expect(formatOneGrader(grader({ attempts: 3, differs: 'few' }))).toBe('3 attempts: too few to tell anything')
+    expect(formatOneGrader(grader({ severity: null, differs: 'few' }))).toBe('not worked out yet')
   })
   it('are told what severity makes of a hundred trials, and who was stricter on the same attempt', () => {
-    expect(sayCorrect(usual, 0.79)).toBe('76 of 100 trials correct, 72 to 80; the average grader 79')
-    expect(sayCorrect(grader({ correct: null }), null)).toBe('')
+    expect(formatCorrect(usual, 0.79)).toBe('76 of 100 trials correct, 72 to 80; the average grader 79')
+    expect(formatCorrect(grader({ correct: null }), null)).toBe('')
     const twice = { attempts: 9, stricter: 6, lenient: 1, p: 0.125, adjustedP: 0.125, differs: 'no' as const }
-    expect(sayTwice({ twice })).toBe('stricter on 6, more lenient on 1 of 9')
-    expect(sayTwice({ twice: { ...twice, differs: 'stricter' } })).toMatch(/: more than chance allows$/)
-    expect(sayTwice({ twice: null })).toBe('none')
-    expect(sayGradersWhy([grader({ twice: { ...twice, differs: 'stricter' } })])).toMatch(
+    expect(formatTwice({ twice })).toBe('stricter on 6, more lenient on 1 of 9')
+    expect(formatTwice({ twice: { ...twice, differs: 'stricter' } })).toMatch(/: more than chance allows$/)
+    expect(formatTwice({ twice: null })).toBe('none')
+    expect(formatGradersWhy([grader({ twice: { ...twice, differs: 'stricter' } })])).toMatch(
       /On attempts graded twice: SGT Ashdown stricter than the other grader\./,
     )
-    expect(sayGradersWhy([usual])).not.toMatch(/graded twice/)
-    expect(sayGradersWhy([grader({ severity: null })])).toMatch(/look again in some minutes/)
+    expect(formatGradersWhy([usual])).not.toMatch(/graded twice/)
+    expect(formatGradersWhy([grader({ severity: null })])).toMatch(/look again in some minutes/)
   })
   const kappa = {
     value: 0.867,
@@ -424,9 +442,9 @@ describe('graders', () => {
     reason: null,
   }
   it('agree by a coefficient, or it is said that there is none', () => {
-    expect(sayAgreement(kappa)).toBe('0.87, 0.58 to 1.00')
-    expect(sayAgreement({ ...kappa, value: 1, interval: null })).toBe('1.00, never disagreed')
-    expect(sayAgreement({ ...kappa, value: null, interval: null, reason: 'one-category' })).toBe(
+    expect(formatAgreement(kappa)).toBe('0.87, 0.58 to 1.00')
+    expect(formatAgreement({ ...kappa, value: 1, interval: null })).toBe('1.00, never disagreed')
+    expect(formatAgreement({ ...kappa, value: null, interval: null, reason: 'one-category' })).toBe(
       'undefined: all marks alike',
     )
   })
@@ -444,11 +462,11 @@ describe('graders', () => {
       fleiss: kappa,
       ac1: kappa,
     }
-    const said = sayTwiceGraded({ items: [item], basis: { level: 0.95, attempts: 15, leftOut } })
+    const said = formatTwiceGraded({ items: [item], basis: { level: 0.95, attempts: 15, leftOut } })
     expect(plain(said)).toMatch(
       /^15 attempts were graded twice; on the outcome both agreed in 14 \(93 %\)\..*Left out: 1 held or rejected\.$/,
     )
-    expect(sayTwiceGraded({ items: [], basis: { level: 0.95, attempts: 0, leftOut } })).toMatch(
+    expect(formatTwiceGraded({ items: [], basis: { level: 0.95, attempts: 0, leftOut } })).toMatch(
       /^No attempt was graded twice/,
     )
   })
@@ -467,29 +485,29 @@ describe('time to certify', () => {
     ...part,
   })
   it('is the day by which half are certified', () => {
-    expect(sayTime(curve(), 'Sword', 'first-attempt')).toBe(
+    expect(formatTime(curve(), 'Sword', 'first-attempt')).toBe(
       'Half are certified for Sword within 56 days after the first attempt.',
     )
-    expect(sayTime(curve({ median: 0 }), 'Sword', 'first-attempt')).toBe(
+    expect(formatTime(curve({ median: 0 }), 'Sword', 'first-attempt')).toBe(
       'Half or more are certified for Sword with their first attempt.',
     )
-    expect(sayTime(curve({ median: null, certified: 3 }), 'Sword', 'first-attempt')).toMatch(
+    expect(formatTime(curve({ median: null, certified: 3 }), 'Sword', 'first-attempt')).toMatch(
       /^Fewer than half of 78 soldiers .*: 3 so far, 5 left\.$/,
     )
-    expect(sayTime(undefined, '', 'first-attempt')).toMatch(/^Nobody began/)
+    expect(formatTime(undefined, '', 'first-attempt')).toMatch(/^Nobody began/)
   })
   it('counts those who wait for as long as seen, and those who left as such', () => {
-    expect(plain(sayTimeWhy(curve()))).toBe(
+    expect(plain(formatTimeWhy(curve()))).toBe(
       'With 95 % confidence the middle lies at 35 to 71 days. Of 78 soldiers four still wait and five left uncertified. Who waits counts for as long as seen; who left is not certified any more.',
     )
   })
   it('is told in tests, too', () => {
-    expect(sayTests(curve())).toMatch(/^half are certified with 2 tests or fewer/)
-    expect(sayTests(curve({ tests: { median: null, counts: [] } }))).toMatch(/^fewer than half/)
+    expect(formatTests(curve())).toMatch(/^half are certified with 2 tests or fewer/)
+    expect(formatTests(curve({ tests: { median: null, counts: [] } }))).toMatch(/^fewer than half/)
   })
   it('has open ends where they are open', () => {
-    expect(sayMedianInterval({ low: 35, high: null })).toBe('35 days or more, no upper end yet')
-    expect(sayMedianInterval({ low: null, high: null })).toBe('not known yet')
+    expect(formatMedianInterval({ low: 35, high: null })).toBe('35 days or more, no upper end yet')
+    expect(formatMedianInterval({ low: null, high: null })).toBe('not known yet')
   })
   it('differs between companies only where the test says so', () => {
     const companies = [1, 2, 3].map(() => ({ ...curve(), unitId: null, name: null }))
@@ -501,14 +519,14 @@ describe('time to certify', () => {
       p: 0.66,
       expected: [],
     }
-    expect(plain(sayCompanies({ comparison, companies }))).toBe(
+    expect(plain(formatCompanies({ comparison, companies }))).toBe(
       'No difference between the three companies is shown (log-rank test, p = 0.66); that does not prove them alike.',
     )
-    expect(plain(sayCompanies({ comparison: { ...comparison, verdict: 'differ', p: 0.0001 }, companies }))).toMatch(
+    expect(plain(formatCompanies({ comparison: { ...comparison, verdict: 'differ', p: 0.0001 }, companies }))).toMatch(
       /p < 0\.001/,
     )
     const none = { ...comparison, verdict: 'not-compared' as const, reason: 'no-events' as const, p: null }
-    expect(sayCompanies({ comparison: none, companies })).toMatch(/nobody is certified yet/)
+    expect(formatCompanies({ comparison: none, companies })).toMatch(/nobody is certified yet/)
   })
 })
 
@@ -527,14 +545,14 @@ describe('what a sponsor’s candidates fail', () => {
   })
   const titleOf = ({ measure }: { measure: string }) => measure
   it('is named where it stands out, and else that nothing does', () => {
-    expect(saySponsorMeasures([item('Draw', 20, 40, 'more'), item('Turn', 25, 40)], titleOf)).toBe(
+    expect(formatSponsorMeasures([item('Draw', 20, 40, 'more'), item('Turn', 25, 40)], titleOf)).toBe(
       'Draw is failed more often than such candidates of others fail it. NO-GO most often: Turn, 25 of 40.',
     )
-    expect(saySponsorMeasures([item('Turn', 4, 40)], titleOf)).toMatch(/^Nothing differs .*Turn, 4 of 40\.$/)
-    expect(saySponsorMeasures([], titleOf)).toMatch(/^None of their tests/)
-    expect(saySponsorMeasure(item('Draw', 20, 40, 'more'))).toBe(
+    expect(formatSponsorMeasures([item('Turn', 4, 40)], titleOf)).toMatch(/^Nothing differs .*Turn, 4 of 40\.$/)
+    expect(formatSponsorMeasures([], titleOf)).toMatch(/^None of their tests/)
+    expect(formatSponsorMeasure(item('Draw', 20, 40, 'more'))).toBe(
       'More than chance allows; such candidates of others 6.7',
     )
-    expect(saySponsorMeasure(item('Draw', 1, 3, 'few'))).toMatch(/^too few to tell/)
+    expect(formatSponsorMeasure(item('Draw', 1, 3, 'few'))).toMatch(/^too few to tell/)
   })
 })

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest'
 import type { Violation } from '../../../server/contract/sheets/sheets.ts'
 import { failingOrder } from '../../../web/domain/findings/failing-order.ts'
-import { sayMajorsFailed, sayOutcome, sayScore } from '../../../web/domain/sheets/say-outcome.ts'
-import { sayViolation } from '../../../web/domain/sheets/say-rule.ts'
+import { formatMajorsFailed, formatOutcome, formatScore } from '../../../web/domain/sheets/format-outcome.ts'
+import { formatViolation } from '../../../web/domain/sheets/format-rule.ts'
 import { scoredStandard } from '../../../web/domain/sheets/scored-standard.ts'
-import { distinctNames, familyName, listName, shortName } from '../../../web/domain/soldiers/say-person.ts'
+import { distinctNames, familyName, listName, shortName } from '../../../web/domain/soldiers/format-person.ts'
 import { fullUnitName, timeZoneOf, unitsInOrder } from '../../../web/domain/soldiers/unit-tree.ts'
-import { sayBand } from '../../../web/domain/standards/say-band.ts'
+import { formatBand } from '../../../web/domain/standards/format-band.ts'
 import {
   certificationsOn,
   faultTitle,
@@ -131,17 +131,17 @@ describe('the marks of a sheet', () => {
 
 describe('how a sheet came out', () => {
   it('is said in a few words', () => {
-    expect(sayOutcome(body(), result())).toBe('NO-GO')
-    expect(sayOutcome(body(), result({ ending: 'stopped' }))).toBe('NO-GO, stopped')
-    expect(sayOutcome(body({ void: { kind: 'weather', text: '' } }), result({ ending: 'void', outcome: 'VOID' }))).toBe(
-      'Void: weather',
-    )
-    expect(sayOutcome(body(), result({ ending: 'recorded', outcome: 'GO' }))).toBe('GO, outcome only')
+    expect(formatOutcome(body(), result())).toBe('NO-GO')
+    expect(formatOutcome(body(), result({ ending: 'stopped' }))).toBe('NO-GO, stopped')
+    expect(
+      formatOutcome(body({ void: { kind: 'weather', text: '' } }), result({ ending: 'void', outcome: 'VOID' })),
+    ).toBe('Void: weather')
+    expect(formatOutcome(body(), result({ ending: 'recorded', outcome: 'GO' }))).toBe('GO, outcome only')
   })
   it('names the major measures that fell', () => {
     const major = { code: 'composure', mark: 'NO-GO' as const, atCall: 22, faults: [], note: null }
-    expect(sayMajorsFailed(body({ majors: [major] }), standing)).toEqual(['Ceremonial composure, after call 22'])
-    expect(sayMajorsFailed(body({ majors: [{ ...major, atCall: 0 }] }), standing)).toEqual([
+    expect(formatMajorsFailed(body({ majors: [major] }), standing)).toEqual(['Ceremonial composure, after call 22'])
+    expect(formatMajorsFailed(body({ majors: [{ ...major, atCall: 0 }] }), standing)).toEqual([
       'Ceremonial composure, before the first call',
     ])
   })
@@ -153,8 +153,8 @@ describe('how a sheet came out', () => {
       incorrect: 0,
       faults: [],
     }))
-    expect(sayScore(result({ minors }))).toBe('10 of 13 GO, 11 needed')
-    expect(sayScore(result({ minimum: null }))).toBe('')
+    expect(formatScore(result({ minors }))).toBe('10 of 13 GO, 11 needed')
+    expect(formatScore(result({ minimum: null }))).toBe('')
   })
 })
 
@@ -172,7 +172,7 @@ describe('the order of failing measures', () => {
 
 describe('a condition that was not met', () => {
   it('is told once, in the words of the server, with days as people say them', () => {
-    const say = (detail: string) => sayViolation({ rule: 'no-sponsor', detail }, '2026-11-25', String)
+    const say = (detail: string) => formatViolation({ rule: 'no-sponsor', detail }, '2026-11-25', String)
     expect(say('No sponsor is named.')).toBe('No sponsor is named.')
     expect(say('Open from 2026-10-29 to 2026-11-28.')).toBe('Open from 29 Oct to Sat 28 Nov.')
   })
@@ -180,7 +180,7 @@ describe('a condition that was not met', () => {
   it('names certifications and standards by their titles, and nothing else', () => {
     const titles: Record<string, string> = { sword: 'Sword', 'sword-standing': 'Standing manual', march: 'Marching' }
     const say = (rule: Violation['rule'], detail: string) =>
-      sayViolation({ rule, detail }, '2026-11-25', (code) => titles[code] ?? code)
+      formatViolation({ rule, detail }, '2026-11-25', (code) => titles[code] ?? code)
     const early = say('too-early', 'The retest for sword was allowed from 2026-11-28 on.')
     expect(early).toBe('The retest for Sword was allowed from Sat 28 Nov on.')
     const first = say('out-of-sequence', 'For sword these come first: sword-standing, march.')
@@ -203,10 +203,10 @@ describe('small words', () => {
     ])
   })
   it('bands', () => {
-    expect(sayBand({ min: '4', max: '6', unit: 'in' })).toBe('4 to 6 in')
-    expect(sayBand({ min: '4', max: null, unit: 'in' })).toBe('at least 4 in')
-    expect(sayBand({ min: null, max: '6', unit: 'in' })).toBe('at most 6 in')
-    expect(sayBand({ unit: 'in' })).toBe('in')
+    expect(formatBand({ min: '4', max: '6', unit: 'in' })).toBe('4 to 6 in')
+    expect(formatBand({ min: '4', max: null, unit: 'in' })).toBe('at least 4 in')
+    expect(formatBand({ min: null, max: '6', unit: 'in' })).toBe('at most 6 in')
+    expect(formatBand({ unit: 'in' })).toBe('in')
   })
 })
 

@@ -8,7 +8,7 @@ import { studyFaults } from '../../../server/domain/coaching/study-faults.ts'
 import { drawAngle, drawStretch, PICTURE } from '../../../web/charts/gauge-drawing.ts'
 import { gaugeKind } from '../../../web/domain/standards/gauge-kind.ts'
 import { runOfTest } from '../../../web/domain/standards/run-of-test.ts'
-import { sayRun, sayStudy } from '../../../web/features/study/say-study.ts'
+import { formatRun, formatStudy } from '../../../web/features/study/format-study.ts'
 import { StudyPaper } from '../../../web/features/study/study-paper.tsx'
 
 const code = fc.stringMatching(/^[a-z][a-z0-9-]{0,8}$/)
@@ -98,7 +98,7 @@ describe('a study sheet', () => {
         expect(html).not.toMatch(/NaN|undefined|Infinity/)
         const bounded = body.gauges.filter(({ min, max }) => min !== null || max !== null)
         expect(html.match(/<svg/g)?.length ?? 0).toBe(bounded.length)
-        expect(sayStudy(sheet)).not.toMatch(/undefined/)
+        expect(formatStudy(sheet)).not.toMatch(/undefined/)
       }),
       { numRuns: 150 },
     )
@@ -128,7 +128,7 @@ describe('a study sheet', () => {
       effectiveFrom: '2026-01-01',
       minors: [{ code: 'a', title: 'Halt' }],
     })
-    expect(sayRun(sheetOf(body, 0).standard)).toEqual(['Halt, three times'])
+    expect(formatRun(sheetOf(body, 0).standard)).toEqual(['Halt, three times'])
   })
 })
 

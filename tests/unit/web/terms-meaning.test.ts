@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { canBeMeant, sayMeaning } from '../../../web/features/standards/say-meaning.ts'
+import { canBeMeant, formatMeaning } from '../../../web/features/standards/format-meaning.ts'
 
-type Terms = Parameters<typeof sayMeaning>[0]
+type Terms = Parameters<typeof formatMeaning>[0]
 
 const TERMS: Terms = {
   standards: ['standing', 'marching'],
@@ -12,7 +12,7 @@ const TERMS: Terms = {
   reviewAfter: 3,
   sequence: 'any',
 }
-const say = (change: Partial<Terms>, on = '2026-03-03') => sayMeaning({ ...TERMS, ...change }, on, '2026-01-01')
+const say = (change: Partial<Terms>, on = '2026-03-03') => formatMeaning({ ...TERMS, ...change }, on, '2026-01-01')
 
 describe('what terms mean', () => {
   it('is said with the days that come of them', () => {

@@ -13,7 +13,7 @@ import {
   withFittingCalls,
 } from '../../../web/domain/standards/edits/measure-edits.ts'
 import { namedLines } from '../../../web/domain/standards/edits/named-lines.ts'
-import { sayCall } from '../../../web/domain/standards/say-call.ts'
+import { formatCall } from '../../../web/domain/standards/format-call.ts'
 import { draftProblems } from '../../../web/features/standards/editor/draft-problems.ts'
 
 /** A draft as the page begins one: a title, and minor measures of which only the titles are known. */
@@ -78,7 +78,7 @@ describe('units of all kinds write their standard with nothing but what the page
       calls: allSaying(draft.calls, 'present-the-colours', { from: 'carry', preparatory: 'Present', execution }),
     }
     draft = { ...draft, calls: arranged(draft.calls, ['present-the-colours', 'order-the-colours'], 'pairs') }
-    expect(sayCall(draft.calls[0]!, 'unit-colour')).toBe('Present, COLORS (dips)')
+    expect(formatCall(draft.calls[0]!, 'unit-colour')).toBe('Present, COLORS (dips)')
     expect(graded(draft, 1)).toMatchObject({ go: 3, noGo: 0 })
   })
 

@@ -1,8 +1,8 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { formatDay, formatDayInFull, formatDayWithYear } from '../../../web/words/format-day.ts'
+import { capital, counted, countedInWords, figure, inWords, listed, plural } from '../../../web/words/format-number.ts'
+import { formatTime } from '../../../web/words/format-time.ts'
 import { ofAll } from '../../../web/words/of-all.ts'
-import { sayDay, sayDayInFull, sayDayWithYear } from '../../../web/words/say-day.ts'
-import { capital, counted, countedInWords, figure, inWords, listed, plural } from '../../../web/words/say-number.ts'
-import { sayTime } from '../../../web/words/say-time.ts'
 import { today } from '../../../web/words/today.ts'
 import { keepUnitZone } from '../../../web/words/unit-zone.ts'
 
@@ -19,7 +19,7 @@ describe('a date in a list', () => {
     ['2026-12-10', '2026-11-25', '10 Dec'],
     ['2027-01-03', '2026-12-28', 'Sun 3 Jan'],
     ['2027-03-14', '2026-11-25', '14 Mar 2027'],
-  ])('%s, seen on %s, is %s', (day, now, said) => expect(sayDay(day, now)).toBe(said))
+  ])('%s, seen on %s, is %s', (day, now, said) => expect(formatDay(day, now)).toBe(said))
 })
 
 describe('a date in a sentence', () => {
@@ -28,10 +28,10 @@ describe('a date in a sentence', () => {
     ['2027-01-24', '2026-11-25', 'Sunday 24 January'],
     ['2027-01-25', '2026-11-25', '25 January 2027'],
     ['2026-06-02', '2026-11-25', '2 June'],
-  ])('%s, seen on %s, is %s', (day, now, said) => expect(sayDayInFull(day, now)).toBe(said))
+  ])('%s, seen on %s, is %s', (day, now, said) => expect(formatDayInFull(day, now)).toBe(said))
 })
 
-it('a date for paper has its year', () => expect(sayDayWithYear('2026-11-25')).toBe('25 November 2026'))
+it('a date for paper has its year', () => expect(formatDayWithYear('2026-11-25')).toBe('25 November 2026'))
 
 describe('numbers', () => {
   it('are words up to twelve and figures above', () => {
@@ -59,8 +59,8 @@ describe('numbers', () => {
 describe('times', () => {
   // Zones of the IANA database: New York is five hours behind UTC in winter, Berlin one ahead.
   it('are told in the zone of the unit, another one by its name', () => {
-    expect(sayTime('2026-01-15T14:31:00Z', 'America/New_York')).toBe('09:31')
-    expect(sayTime('2026-01-15T14:31:00Z', 'Europe/Berlin')).toBe('15:31 Berlin time')
+    expect(formatTime('2026-01-15T14:31:00Z', 'America/New_York')).toBe('09:31')
+    expect(formatTime('2026-01-15T14:31:00Z', 'Europe/Berlin')).toBe('15:31 Berlin time')
   })
   it('today is the day of the unit, not of UTC', () => {
     const lateEvening = new Date('2026-01-16T03:00:00Z')

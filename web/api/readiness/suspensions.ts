@@ -20,7 +20,7 @@ export const liftSuspension = (id: string, body: LiftBody) =>
   send<typeof Created>('POST', `/suspensions/${id}/lift`, body)
 
 /** Who can stand, and where, is another matter after a suspension. */
-export const forgetWhatSuspensionsChange = (client: QueryClient) =>
+export const invalidateSuspensions = (client: QueryClient) =>
   Promise.all(
     ['suspensions', 'soldiers', 'readiness', 'ceremonies', 'sheets'].map((subject) =>
       client.invalidateQueries({ queryKey: [subject] }),

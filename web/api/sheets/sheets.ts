@@ -40,7 +40,7 @@ export const decideSheet = (id: string, body: SheetDecisionBody) =>
   send<typeof StoredSheet>('POST', `/sheets/${id}/decision`, body)
 
 /** A sheet that counts, or no longer does, changes nearly every figure: all of them are asked for anew. */
-export const forgetWhatSheetsChange = (client: QueryClient) =>
+export const invalidateSheets = (client: QueryClient) =>
   Promise.all(
     ['sheets', 'soldiers', 'readiness', 'retests', 'findings', 'ceremonies'].map((subject) =>
       client.invalidateQueries({ queryKey: [subject] }),

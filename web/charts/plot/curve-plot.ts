@@ -1,6 +1,6 @@
 import type { TimeToCertify } from '#contract/findings/time-to-certify.ts'
-import { countedInWords } from '../../words/say-number.ts'
-import { sayShare } from '../../words/say-share.ts'
+import { countedInWords } from '../../words/format-number.ts'
+import { formatShare } from '../../words/format-share.ts'
 import { plotScale } from '../plot-scale.ts'
 import type { Ink, Plot, Series, Shape } from './plot.ts'
 import { shareAxis } from './share-axis.ts'
@@ -27,7 +27,7 @@ const climb = (name: string, { points }: Curve) => [
     x: day,
     y: 1 - uncertified,
     says: [
-      `${name}: ${sayShare(1 - uncertified)} certified`,
+      `${name}: ${formatShare(1 - uncertified)} certified`,
       `within ${countedInWords(day, 'day')}; ${certified} of ${atRisk} still in training that day`,
     ],
   })),

@@ -1,7 +1,7 @@
 import type { TrendFindings } from '#contract/findings/trend.ts'
+import { formatMonth, formatMonthShort } from '../../words/format-month.ts'
+import { formatShare } from '../../words/format-share.ts'
 import { ofAll } from '../../words/of-all.ts'
-import { sayMonth, sayMonthShort } from '../../words/say-month.ts'
-import { sayShare } from '../../words/say-share.ts'
 import type { Plot, Series } from './plot.ts'
 import { shareAxis } from './share-axis.ts'
 
@@ -12,9 +12,9 @@ const MOST_TICKS = 12
 const tested = (point: Point): point is Point & { rate: number; low: number; high: number } => point.rate !== null
 
 const says = (point: Point & { rate: number; low: number; high: number }): string[] => [
-  sayMonth(point.month),
-  `NO-GO ${ofAll(point.count, point.n)}, ${sayShare(point.rate)}`,
-  `limits ${sayShare(point.low)} and ${sayShare(point.high)}`,
+  formatMonth(point.month),
+  `NO-GO ${ofAll(point.count, point.n)}, ${formatShare(point.rate)}`,
+  `limits ${formatShare(point.low)} and ${formatShare(point.high)}`,
 ]
 
 /** One measure month by month: the share NO-GO, its centre, and the limits that widen where fewer were tested. */
@@ -52,7 +52,7 @@ export const monthPlot = ({ points, centre }: Pick<TrendFindings['series'][numbe
       from: -0.5,
       to: points.length - 0.5,
       ticks: points.map((_, index) => index).filter((index) => (points.length - 1 - index) % each === 0),
-      say: (index) => sayMonthShort(points[index]?.month ?? ''),
+      say: (index) => formatMonthShort(points[index]?.month ?? ''),
     },
     up: shareAxis('NO-GO of those tested', greatest),
     series: [

@@ -1,5 +1,5 @@
 import type { ReadingFindings } from '#contract/findings/readings.ts'
-import { counted } from '../../words/say-number.ts'
+import { counted } from '../../words/format-number.ts'
 import { plotScale } from '../plot-scale.ts'
 import type { Plot, Series } from './plot.ts'
 
@@ -7,7 +7,7 @@ type Gauge = ReadingFindings['items'][number]
 type Bar = Gauge['bars'][number]
 
 /** What a bar holds, in words: "26 to 26.5 in", "below 26 in". */
-export const sayBar = ({ from, to }: Pick<Bar, 'from' | 'to'>, unit: string): string => {
+export const formatBar = ({ from, to }: Pick<Bar, 'from' | 'to'>, unit: string): string => {
   if (from !== null && to !== null) return from === to ? `${from} ${unit}` : `${from} to ${to} ${unit}`
   if (to !== null) return `below ${to} ${unit}`
   return from === null ? `any ${unit}` : `above ${from} ${unit}`
@@ -19,7 +19,7 @@ export const readingPlot = ({ bars, unit }: Pick<Gauge, 'bars' | 'unit'>): Plot 
   const points = (inside: boolean) =>
     bars.flatMap((bar, x) =>
       (bar.side === 'within') === inside && bar.count > 0
-        ? [{ x, y: bar.count, says: [sayBar(bar, unit), counted(bar.count, 'reading')] }]
+        ? [{ x, y: bar.count, says: [formatBar(bar, unit), counted(bar.count, 'reading')] }]
         : [],
     )
   const edges = bars.flatMap(({ side }, x) => (x > 0 && side !== bars[x - 1]?.side ? [x - 0.5] : []))

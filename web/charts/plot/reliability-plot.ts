@@ -1,6 +1,6 @@
 import type { ForecastFindings } from '#contract/findings/forecast.ts'
+import { formatShare } from '../../words/format-share.ts'
 import { ofAll } from '../../words/of-all.ts'
-import { sayShare } from '../../words/say-share.ts'
 import type { Plot } from './plot.ts'
 import { shareAxis } from './share-axis.ts'
 
@@ -44,7 +44,7 @@ export const reliabilityPlot = (bins: readonly Bin[]): Plot => {
         points: drawn.map(({ forecast, passed, n }) => ({
           x: forecast,
           y: passed,
-          says: [`forecast ${sayShare(forecast)}`, `passed ${ofAll(Math.round(passed * n), n)}`],
+          says: [`forecast ${formatShare(forecast)}`, `passed ${ofAll(Math.round(passed * n), n)}`],
         })),
       },
     ],

@@ -1,16 +1,16 @@
 import type { QueryClient } from '@tanstack/react-query'
 import { askWhoIsSignedIn } from '../../api/accounts/session.ts'
 import { ApiError } from '../../api/errors.ts'
-import { forgetWhatSheetsChange, putSheet } from '../../api/sheets/sheets.ts'
+import { invalidateSheets, putSheet } from '../../api/sheets/sheets.ts'
 import { addWalkIn, markBooking } from '../../api/test-days/bookings.ts'
 import { fetchDayList, identify } from '../../api/test-days/day-list.ts'
 import { alone } from '../store/alone.ts'
 import { onChanged } from '../store/changes.ts'
 import { keepDay, readStandard } from '../store/day-store.ts'
-import { dropDeed, keepDeed, readDeeds } from '../store/deed-store.ts'
+import { dropPendingAction, keepPendingAction, readPendingActions } from '../store/pending-action-store.ts'
 import { changeSheet, readSheets } from '../store/sheet-store.ts'
 import { createQueue, type Queue } from './queue.ts'
-import { sendDeeds } from './send-deeds.ts'
+import { sendPendingActions } from './send-pending-actions.ts'
 
 const queues = new Map<string, Queue>()
 
@@ -41,9 +41,9 @@ export const accountQueue = (accountId: string, client: QueryClient): Queue => {
       const timer = setTimeout(work, milliseconds)
       return () => clearTimeout(timer)
     },
-    stored: () => void forgetWhatSheetsChange(client),
-    countDeeds: async () => (await readDeeds(accountId)).filter(({ state }) => state === 'waiting').length,
-    sendDeeds: () => sendOwnDeeds(accountId),
+    stored: () => void invalidateSheets(client),
+    countDeeds: async () => (await readPendingActions(accountId)).filter(({ state }) => state === 'waiting').length,
+    sendPendingActions: () => sendOwnDeeds(accountId),
   })
   queues.set(accountId, queue)
   const goOn = () => void queue.goOn()
@@ -56,12 +56,14 @@ export const accountQueue = (accountId: string, client: QueryClient): Queue => {
 
 /** Sends check-ins and walk-ins; where some were taken, the day's list comes down anew, and says so before they go. */
 const sendOwnDeeds = async (accountId: string): Promise<void> => {
-  const taken = await sendDeeds({
-    read: () => readDeeds(accountId),
-    send: (deed) =>
-      deed.kind === 'mark' ? markBooking(deed.id, deed.mark) : addWalkIn(deed.testDayId, deed.id, deed.body),
-    drop: dropDeed,
-    keep: keepDeed,
+  const taken = await sendPendingActions({
+    read: () => readPendingActions(accountId),
+    send: (pendingAction) =>
+      pendingAction.kind === 'mark'
+        ? markBooking(pendingAction.id, pendingAction.mark)
+        : addWalkIn(pendingAction.testDayId, pendingAction.id, pendingAction.body),
+    drop: dropPendingAction,
+    keep: keepPendingAction,
   })
   if (taken > 0) await keepDay(accountId, await fetchDayList(), new Date()).catch(() => undefined)
 }
@@ -76,6 +78,6 @@ const signedInAccount = async (): Promise<string | null> => {
 }
 
 const goOnIfWaiting = async (accountId: string, queue: Queue): Promise<void> => {
-  const kept = [...(await readSheets(accountId)), ...(await readDeeds(accountId))]
+  const kept = [...(await readSheets(accountId)), ...(await readPendingActions(accountId))]
   if (kept.some(({ state }) => state === 'waiting')) await queue.goOn()
 }

@@ -24,7 +24,7 @@ export interface QueueTools {
   /** How many check-ins and walk-ins wait; they go out before the sheets. Left out: none ever. */
   countDeeds?(): Promise<number>
   /** Sends them; throws where the outcome is not known. */
-  sendDeeds?(): Promise<unknown>
+  sendPendingActions?(): Promise<unknown>
 }
 
 const FIRST_WAIT_MS = 5_000
@@ -74,7 +74,7 @@ export const createQueue = (accountId: string, tools: QueueTools) => {
     const signedIn = await tools.signedIn()
     if (signedIn === null) return wait('signed out', 'Sign in again, and they are sent.')
     if (signedIn !== accountId) return wait('another account', 'Another account is signed in on this device.')
-    await tools.sendDeeds?.()
+    await tools.sendPendingActions?.()
     for (const sheet of waiting) {
       const fix = async (body: SheetBody) => {
         await tools.change(sheet.id, (kept) => ({ ...kept, body }))

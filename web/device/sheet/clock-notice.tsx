@@ -1,10 +1,10 @@
 import { useSyncExternalStore } from 'react'
 import { dayInZone } from '#calendar/day-in-zone.ts'
 import { clockAhead, onClockFound, rightNow } from '../../api/server-clock.ts'
-import { sayClockAhead } from '../../domain/sheets/grading/say-clock.ts'
+import { formatClockAhead } from '../../domain/sheets/grading/format-clock.ts'
 import { Notice } from '../../ui/notice.tsx'
-import { sayDayInFull } from '../../words/say-day.ts'
-import { sayTime } from '../../words/say-time.ts'
+import { formatDayInFull } from '../../words/format-day.ts'
+import { formatTime } from '../../words/format-time.ts'
 import { unitZone } from '../../words/unit-zone.ts'
 
 /** Says at once that this device's clock is wrong, and what time it is; nothing while it is right. */
@@ -16,9 +16,9 @@ export function ClockNotice() {
   return (
     <Notice kind="bad">
       <p>
-        This phone’s clock is {sayClockAhead(ahead)}. By the server it is {sayDayInFull(day, day)}, {sayTime(now, null)}
-        . Set the clock right. Until then sheets have the server’s time and say so, and the training office looks at
-        them.
+        This phone’s clock is {formatClockAhead(ahead)}. By the server it is {formatDayInFull(day, day)},{' '}
+        {formatTime(now, null)}. Set the clock right. Until then sheets have the server’s time and say so, and the
+        training office looks at them.
       </p>
     </Notice>
   )

@@ -1,10 +1,10 @@
 import { useCallback } from 'react'
 import { Link } from 'wouter'
-import { sayQueue } from '../../domain/sheets/grading/say-queue.ts'
+import { formatQueue } from '../../domain/sheets/grading/format-queue.ts'
 import { addressTo, gradePaths, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Section } from '../../ui/section.tsx'
-import { sayUnitTime } from '../../words/say-zone.ts'
+import { formatUnitTime } from '../../words/format-zone.ts'
 import { isUnsent, type KeptSheet } from '../store/kept-sheet.ts'
 import { readSheets } from '../store/sheet-store.ts'
 import { useKept, useQueue } from '../store/use-kept.ts'
@@ -40,7 +40,7 @@ export function OnThisPhone({ accountId, unsentOf }: OnThisPhoneProps) {
   const unsent = sheets.filter(isUnsent)
   const sent = sheets.filter((sheet) => !isUnsent(sheet))
   return (
-    <Section title="On this phone" note={<span role="status">{sayQueue(sheets, state.phase)}</span>}>
+    <Section title="On this phone" note={<span role="status">{formatQueue(sheets, state.phase)}</span>}>
       {isWaiting && (
         <p className="phone-queue">
           {state.message && <span>{state.message}</span>}
@@ -65,7 +65,7 @@ export function OnThisPhone({ accountId, unsentOf }: OnThisPhoneProps) {
             </Link>
             <span className="muted">
               {kept.sheet.head.purpose === 'practice' && 'practice, '}
-              {sayUnitTime(kept.sheet.startedAt)}
+              {formatUnitTime(kept.sheet.startedAt)}
             </span>
             <span>
               {SAYS[kept.state]}

@@ -1,6 +1,6 @@
 import { useCallback } from 'react'
 import { Notice } from '../../ui/notice.tsx'
-import { counted, plural } from '../../words/say-number.ts'
+import { counted, plural } from '../../words/format-number.ts'
 import { readOthersWaiting } from '../store/sheet-store.ts'
 import { useKept } from '../store/use-kept.ts'
 

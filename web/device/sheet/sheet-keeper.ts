@@ -1,6 +1,6 @@
 import type { KeptSheet } from '../store/kept-sheet.ts'
 import { WrittenElsewhereError } from '../store/sheet-store.ts'
-import { sayKeepingProblem } from './say-keeping-problem.ts'
+import { formatKeepingProblem } from './format-keeping-problem.ts'
 
 /** What to show: the sheet, and whether it is safe on this device. */
 export interface Keeping {
@@ -43,7 +43,7 @@ export const createSheetKeeper = (first: KeptSheet, keep: (sheet: KeptSheet) => 
         show({ sheet, problem: '', isElsewhere: false })
       } catch (error) {
         const isElsewhere = error instanceof WrittenElsewhereError
-        show({ sheet: isElsewhere ? sheet : latest, problem: sayKeepingProblem(error), isElsewhere })
+        show({ sheet: isElsewhere ? sheet : latest, problem: formatKeepingProblem(error), isElsewhere })
         if (!isElsewhere) again = setTimeout(start, AGAIN_MS)
         return
       } finally {

@@ -6,7 +6,7 @@ const elsewhere = typeof BroadcastChannel === 'undefined' ? null : new Broadcast
 elsewhere?.addEventListener('message', () => here.dispatchEvent(new Event('changed')))
 
 /** What is kept on this device has changed. */
-export const tellChanged = (): void => {
+export const notifyChanged = (): void => {
   here.dispatchEvent(new Event('changed'))
   elsewhere?.postMessage('changed')
 }

@@ -2,10 +2,10 @@ import { type DBSchema, type IDBPDatabase, openDB, unwrap } from 'idb'
 import type { Session } from '#contract/accounts/session.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import type { DayList } from '#contract/test-days/day-list.ts'
-import type { Deed } from './deed.ts'
 import type { KeptPage } from './kept-page.ts'
 import type { KeptSheet } from './kept-sheet.ts'
 import type { KeptStudy } from './kept-study.ts'
+import type { PendingAction } from './pending-action.ts'
 import { UPGRADES } from './upgrades.ts'
 
 /** The day list of an account as it was last downloaded. */
@@ -23,7 +23,7 @@ interface Stores extends DBSchema {
   days: { key: string; value: KeptDay }
   /** Days whose cautions somebody confirmed. */
   opened: { key: [accountId: string, day: string]; value: { accountId: string; day: string; at: string } }
-  deeds: { key: [accountId: string, id: string]; value: Deed; indexes: { account: string } }
+  deeds: { key: [accountId: string, id: string]; value: PendingAction; indexes: { account: string } }
   /** Versions of standards that a list or a sheet names. */
   standards: { key: [code: string, version: number]; value: Standard }
   studies: { key: [accountId: string, standard: string, candidateId: string]; value: KeptStudy }

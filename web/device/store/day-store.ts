@@ -1,6 +1,6 @@
 import type { Standard } from '#contract/standards/standards.ts'
 import type { DayList } from '#contract/test-days/day-list.ts'
-import { tellChanged } from './changes.ts'
+import { notifyChanged } from './changes.ts'
 import { deviceDatabase, type KeptDay } from './database.ts'
 import { dropStoredBefore } from './sheet-store.ts'
 
@@ -16,7 +16,7 @@ export const keepDay = async (accountId: string, list: DayList, now: Date): Prom
     transaction.done,
   ])
   await dropStoredBefore(accountId, new Date(now.getTime() - DAY_MS).toISOString())
-  tellChanged()
+  notifyChanged()
 }
 
 export const readDay = async (accountId: string): Promise<KeptDay | undefined> =>
@@ -29,7 +29,7 @@ export const readStandard = async (code: string, version: number): Promise<Stand
 /** Somebody has read the cautions and says that all is in place for a day. */
 export const openDay = async (accountId: string, day: string, now: Date): Promise<void> => {
   await (await deviceDatabase()).put('opened', { accountId, day, at: now.toISOString() })
-  tellChanged()
+  notifyChanged()
 }
 
 /** When the day was opened on this device; undefined before. */

@@ -1,6 +1,6 @@
 import type { Session } from '#contract/accounts/session.ts'
 import { deviceZone, keepUnitZone, unitZone } from '../../words/unit-zone.ts'
-import { tellChanged } from './changes.ts'
+import { notifyChanged } from './changes.ts'
 import { deviceDatabase } from './database.ts'
 
 const KEY = 'last'
@@ -24,11 +24,11 @@ export const rememberAccount = async (session: Session): Promise<void> => {
   if (JSON.stringify(await deviceAccount()) === JSON.stringify(session)) return
   const transaction = (await deviceDatabase()).transaction('account', 'readwrite', { durability: 'strict' })
   await Promise.all([transaction.store.put(session, KEY), transaction.done])
-  tellChanged()
+  notifyChanged()
 }
 
 /** Whoever signs out is not let in again without the server; what they have not sent stays under their account. */
 export const forgetAccount = async (): Promise<void> => {
   await (await deviceDatabase()).delete('account', KEY)
-  tellChanged()
+  notifyChanged()
 }

@@ -1,5 +1,5 @@
 /** Why this address opens without a network, or does not; '' when it does. Browsers give no offline mode over plain HTTP from another machine. */
-export const sayOfflineMode = (): string => {
+export const formatOfflineMode = (): string => {
   if (!window.isSecureContext) {
     return 'This address is not served by TLS, so the browser does not open it without a network. Marks are kept on this phone all the same, but keep the page open. The administrator turns TLS on with a certificate (README, Settings) or a proxy.'
   }

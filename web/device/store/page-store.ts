@@ -1,4 +1,4 @@
-import { tellChanged } from './changes.ts'
+import { notifyChanged } from './changes.ts'
 import { deviceDatabase } from './database.ts'
 import { candidatePage, type KeptPage } from './kept-page.ts'
 
@@ -25,5 +25,5 @@ export const dropPagesOfOthers = (accountId: string, candidateIds: readonly stri
 /** Lets go of every page of an account. */
 export const dropPages = async (accountId: string): Promise<void> => {
   await dropWhere(accountId, () => true)
-  tellChanged()
+  notifyChanged()
 }

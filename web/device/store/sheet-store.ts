@@ -1,4 +1,4 @@
-import { tellChanged } from './changes.ts'
+import { notifyChanged } from './changes.ts'
 import { deviceDatabase } from './database.ts'
 import { isUnsent, type KeptSheet } from './kept-sheet.ts'
 
@@ -30,7 +30,7 @@ export const keepSheet = async (sheet: KeptSheet): Promise<void> => {
   } catch (error) {
     if (error instanceof WrittenElsewhereError) throw error
     unkept.set(sheet.id, newest)
-    tellChanged()
+    notifyChanged()
     throw error
   }
 }
@@ -51,7 +51,7 @@ const write = async (sheet: KeptSheet): Promise<void> => {
   transaction.commit()
   await ended
   // A mark concerns nobody but who makes it; lists have to know what is new, closed or opened again.
-  if (stored?.state !== sheet.state) tellChanged()
+  if (stored?.state !== sheet.state) notifyChanged()
 }
 
 /**
@@ -78,7 +78,7 @@ export const changeSheet = async (
     if (changed === null || (!held && refused === 'throw')) throw error
     unkept.set(id, changed)
   }
-  tellChanged()
+  notifyChanged()
   return changed
 }
 
@@ -107,7 +107,7 @@ export const readSheets = async (accountId: string): Promise<KeptSheet[]> => {
 export const dropSheet = async (accountId: string, id: string): Promise<void> => {
   unkept.delete(id)
   await (await deviceDatabase()).delete('sheets', [accountId, id])
-  tellChanged()
+  notifyChanged()
 }
 
 /** How many sheets of an account are here that the server is not known to have. */

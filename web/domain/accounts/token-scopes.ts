@@ -17,7 +17,7 @@ export const SCOPE_WORDS: readonly { readonly scope: TokenScope; readonly lets: 
 ]
 
 /** What a token is for, as a list in words: "read the roster, send sheets". */
-export const sayScopes = (scopes: readonly TokenScope[]): string =>
+export const formatScopes = (scopes: readonly TokenScope[]): string =>
   SCOPE_WORDS.filter(({ scope }) => scopes.includes(scope))
     .map(({ short }) => short)
     .join(', ')

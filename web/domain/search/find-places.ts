@@ -25,8 +25,8 @@ const isMeant = ({ title, also = '' }: Place, asked: readonly string[]): boolean
 const MOST = 6
 
 /**
- * The pages and deeds somebody may mean: every word that was typed begins a word of theirs. A day in the text ("31 Dec") leads
- * to the page as of that day, where it has one.
+ * The pages, and what is done on them, that somebody may mean: every word that was typed begins a word of theirs. A day in the
+ * text ("31 Dec") leads to the page as of that day, where it has one.
  * In: what was typed, the roles that ask, today as YYYY-MM-DD. Out: at most six, in the order of the list.
  */
 export function findPlaces(text: string, roles: readonly Role[], today: string): FoundPlace[] {

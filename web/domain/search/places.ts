@@ -12,7 +12,7 @@ export interface Place {
   readonly dayIn?: string
 }
 
-/** Pages and deeds, those first that are asked for most. A new page gets its line here. */
+/** Pages and what one does there, those first that are asked for most. A new page gets its line here. */
 export const PLACES: readonly Place[] = [
   {
     title: 'Who can stand',

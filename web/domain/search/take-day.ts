@@ -1,4 +1,4 @@
-import { sayDay } from '../../words/say-day.ts'
+import { formatDay } from '../../words/format-day.ts'
 
 const MONTHS = 'jan feb mar apr may jun jul aug sep oct nov dec'.split(' ')
 const NAMED = /\b(\d{1,2})\.?\s+([a-z]{3,9})\.?(?:\s+(\d{4}))?\b/i
@@ -47,5 +47,5 @@ function taken(
   const wanted = inYear(given ?? thisYear)
   const iso = given === null && wanted < today ? inYear(thisYear + 1) : wanted
   if (!isDay(iso)) return { day: null, rest: text }
-  return { day: { iso, said: sayDay(iso, today) }, rest: text.replace(found, ' ') }
+  return { day: { iso, said: formatDay(iso, today) }, rest: text.replace(found, ' ') }
 }

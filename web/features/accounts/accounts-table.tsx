@@ -6,8 +6,8 @@ import { momentFact } from '../../parts/readiness/facts.ts'
 import { Button } from '../../ui/button.tsx'
 import { Table } from '../../ui/table.tsx'
 import type { Pages } from '../../ui/table-files.tsx'
-import { sayMoment } from '../../words/say-moment.ts'
-import { sayState } from './say-state.ts'
+import { formatMoment } from '../../words/format-moment.ts'
+import { formatState } from './format-state.ts'
 
 interface AccountsTableProps {
   accounts: readonly Account[]
@@ -37,12 +37,12 @@ export function AccountsTable({ accounts, pages, units, today, onChange }: Accou
         { head: 'Roles', bare: true, cell: ({ roles }) => listRoles(roles) },
         { head: 'Soldier', cell: ({ soldier }) => soldier && <bdi>{soldier}</bdi> },
         { head: 'Over', cell: ({ unitId }) => fullUnitName(units, unitId) },
-        { head: 'State', bare: true, cell: (account) => sayState(account, today) },
+        { head: 'State', bare: true, cell: (account) => formatState(account, today) },
         {
           head: 'Last seen',
           facts: [momentFact('Last seen', ({ lastSeenAt }) => lastSeenAt)],
           tight: true,
-          cell: ({ lastSeenAt }) => lastSeenAt && sayMoment(lastSeenAt, today),
+          cell: ({ lastSeenAt }) => lastSeenAt && formatMoment(lastSeenAt, today),
         },
         {
           head: 'Change',

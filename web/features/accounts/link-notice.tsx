@@ -2,7 +2,7 @@ import { useId, useState } from 'react'
 import type { InvitationLink } from '#contract/accounts/accounts.ts'
 import { Button } from '../../ui/button.tsx'
 import { Notice } from '../../ui/notice.tsx'
-import { sayMoment } from '../../words/say-moment.ts'
+import { formatMoment } from '../../words/format-moment.ts'
 
 interface LinkNoticeProps {
   name: string
@@ -26,7 +26,7 @@ export function LinkNotice({ name, link, today, onDone }: LinkNoticeProps) {
     <Notice kind="good">
       <p>
         Give this link to <bdi>{name}</bdi> yourself; whoever has it chooses the password. It works once, until{' '}
-        {sayMoment(link.expiresAt, today)}, and is shown only now.
+        {formatMoment(link.expiresAt, today)}, and is shown only now.
       </p>
       <label htmlFor={id} className="out-of-sight">
         Link for {name}

@@ -18,9 +18,9 @@ import { useFilters } from '../../ui/use-filters.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { AccountForm } from './account-form.tsx'
 import { AccountsTable } from './accounts-table.tsx'
+import { formatAccounts } from './format-accounts.ts'
 import { InviteForm } from './invite-form.tsx'
 import { LinkNotice } from './link-notice.tsx'
-import { sayAccounts } from './say-accounts.ts'
 import './accounts.css'
 
 const STATE_CHOICES = { active: 'Sign in', invited: 'Invited', disabled: 'Disabled' } as const
@@ -50,7 +50,7 @@ export default function AccountsPage() {
   return (
     <Page
       title="Accounts"
-      answer={accounts && sayAccounts(accounts, pages.hasNextPage, q !== '' || state !== undefined)}
+      answer={accounts && formatAccounts(accounts, pages.hasNextPage, q !== '' || state !== undefined)}
       why="An account is made with a link; whoever it is for opens it once and chooses a password that nobody else learns."
       error={accounts ? null : pages.error}
       onRetry={pages.refetch}

@@ -8,7 +8,7 @@ import {
   beginBackup,
   forgetBackups,
 } from '../../api/backups/backups.ts'
-import { sayBackupWarning, sayLastGood, sayNext, sayProgress } from '../../domain/backups/say-backup.ts'
+import { formatBackupWarning, formatLastGood, formatNext, formatProgress } from '../../domain/backups/format-backup.ts'
 import { fact, momentFact } from '../../parts/readiness/facts.ts'
 import { Button } from '../../ui/button.tsx'
 import { Empty } from '../../ui/empty.tsx'
@@ -17,8 +17,8 @@ import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
-import { sayBytes } from '../../words/say-bytes.ts'
-import { sayMoment } from '../../words/say-moment.ts'
+import { formatBytes } from '../../words/format-bytes.ts'
+import { formatMoment } from '../../words/format-moment.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { HowToRestore } from './how-to-restore.tsx'
 import './backup.css'
@@ -31,14 +31,14 @@ export default function BackupPage() {
   const begin = useMutation({ mutationFn: beginBackup, onSettled: () => forgetBackups(client) })
   const running = status?.running ?? null
   const today = todayIn(null)
-  const warning = status && sayBackupWarning(status, today)
+  const warning = status && formatBackupWarning(status, today)
   const items = pages.data?.pages.flatMap((page) => page.items)
   useListAnewAtTheEnd(running !== null)
   return (
     <Page
       title="Backup"
-      answer={status && sayLastGood(status, today)}
-      why={status && sayNext(status, today)}
+      answer={status && formatLastGood(status, today)}
+      why={status && formatNext(status, today)}
       error={status ? null : error}
       onRetry={refetch}
       controls={
@@ -50,7 +50,7 @@ export default function BackupPage() {
       {running && (
         <Notice>
           <p>
-            {sayProgress(running)}
+            {formatProgress(running)}
             {running.all !== null && running.done !== null && (
               <progress className="backup-progress" aria-label="Rows written" max={running.all} value={running.done} />
             )}
@@ -82,13 +82,13 @@ export default function BackupPage() {
                   head: 'As of',
                   facts: [momentFact('As of', ({ takenAt }) => takenAt)],
                   tight: true,
-                  cell: ({ takenAt }) => sayMoment(takenAt, today),
+                  cell: ({ takenAt }) => formatMoment(takenAt, today),
                 },
                 {
                   head: 'Size',
                   facts: [fact('Bytes', ({ bytes }) => bytes)],
                   tight: true,
-                  cell: ({ bytes }) => sayBytes(bytes),
+                  cell: ({ bytes }) => formatBytes(bytes),
                 },
                 {
                   head: 'File',

@@ -2,14 +2,14 @@ import { useMutation, useQuery } from '@tanstack/react-query'
 import type { CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
 import { changeAlternates } from '../../api/ceremonies/ceremonies.ts'
 import { manningProposalQuery } from '../../api/plans/manning-proposal.ts'
-import { sayStood } from '../../domain/ceremonies/say-proposal.ts'
-import { sayWhyNot } from '../../domain/ceremonies/say-why-not.ts'
+import { formatStood } from '../../domain/ceremonies/format-proposal.ts'
+import { formatWhyNot } from '../../domain/ceremonies/format-why-not.ts'
 import { Button } from '../../ui/button.tsx'
 import { Empty } from '../../ui/empty.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { SelectField } from '../../ui/field.tsx'
+import { plural } from '../../words/format-number.ts'
 import { ofAll } from '../../words/of-all.ts'
-import { plural } from '../../words/say-number.ts'
 import { SoldierField } from './soldier-field.tsx'
 import type { Words } from './use-words.ts'
 import './alternates.css'
@@ -51,10 +51,10 @@ export function Alternates({ ceremony, words, onChanged }: AlternatesProps) {
                 <bdi>{one.soldier ? `${one.soldier.grade} ${one.soldier.name}` : 'A soldier of another unit'}</bdi>
               </b>{' '}
               <span className={one.soldier?.canTake.length === 0 ? 'posts-short' : 'muted'}>
-                {sayCanTake(one, formation.length)}
+                {formatCanTake(one, formation.length)}
               </span>
               {one.soldier?.canTake.length === 0 && (
-                <span className="small"> {one.soldier.whyNot.map((why) => sayWhyNot(why, words)).join('; ')}</span>
+                <span className="small"> {one.soldier.whyNot.map((why) => formatWhyNot(why, words)).join('; ')}</span>
               )}
             </span>
             {may !== 'look' && !(one.otherUnit && may === 'name') && (
@@ -92,7 +92,7 @@ export function Alternates({ ceremony, words, onChanged }: AlternatesProps) {
       {change.error && <Failure error={change.error} />}
       {proposed.length > 0 && (
         <p className="no-print">
-          Proposed: {proposed.map((one) => `${one.grade} ${one.name}, ${sayStood(one)}`).join('; ')}.{' '}
+          Proposed: {proposed.map((one) => `${one.grade} ${one.name}, ${formatStood(one)}`).join('; ')}.{' '}
           <Button
             disabled={change.isPending}
             onClick={() =>
@@ -116,7 +116,7 @@ export function Alternates({ ceremony, words, onChanged }: AlternatesProps) {
   )
 }
 
-const sayCanTake = ({ soldier, postIds }: Alternate, posts: number): string => {
+const formatCanTake = ({ soldier, postIds }: Alternate, posts: number): string => {
   if (!soldier) return ''
   const of = postIds.length || posts
   if (soldier.canTake.length === 0) return `can take no post${postIds.length > 0 ? ' of those' : ''}:`

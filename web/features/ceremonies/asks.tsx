@@ -29,7 +29,7 @@ export function Asks({ ceremony, onChanged }: AsksProps) {
         {data.items.map((ask) => (
           <li key={ask.id}>
             <span>
-              <b>{ask.postTitle}</b>, <bdi>{ask.askedUnitName}</bdi>: {sayAnswer(ask)}
+              <b>{ask.postTitle}</b>, <bdi>{ask.askedUnitName}</bdi>: {formatAnswer(ask)}
             </span>
             {ask.answer === null && (
               <Button kind="quiet" className="no-print" disabled={back.isPending} onClick={() => back.mutate(ask.id)}>
@@ -46,7 +46,7 @@ export function Asks({ ceremony, onChanged }: AsksProps) {
   )
 }
 
-function sayAnswer({ answer, word }: Ask): string {
+function formatAnswer({ answer, word }: Ask): string {
   if (answer === null) return 'no answer yet.'
   if (answer === 'yes') return 'yes, somebody is named.'
   return answer === 'no' ? `no. ${word}` : 'taken back.'

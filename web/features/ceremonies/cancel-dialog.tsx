@@ -2,8 +2,8 @@ import { useState } from 'react'
 import type { CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
 import { ConfirmDialog } from '../../ui/confirm-dialog.tsx'
 import { Field } from '../../ui/field.tsx'
-import { sayDayInFull } from '../../words/say-day.ts'
-import { countedInWords } from '../../words/say-number.ts'
+import { formatDayInFull } from '../../words/format-day.ts'
+import { countedInWords } from '../../words/format-number.ts'
 
 interface CancelDialogProps {
   ceremony: CeremonyDetail
@@ -24,7 +24,7 @@ export function CancelDialog({ ceremony, today, onCancel, onClose }: CancelDialo
       onClose={onClose}
     >
       <p>
-        It does not take place on {sayDayInFull(ceremony.day, today)}. Its rehearsals fall away, and{' '}
+        It does not take place on {formatDayInFull(ceremony.day, today)}. Its rehearsals fall away, and{' '}
         {countedInWords(named, 'soldier')} named and {countedInWords(ceremony.alternates.length, 'alternate')} are free
         at that time. This cannot be undone; the plan can be copied as a new one.
       </p>

@@ -3,14 +3,14 @@ import { useDeferredValue, useState } from 'react'
 import type { CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
 import type { PostCandidate } from '#contract/ceremonies/manning.ts'
 import { postCandidatesQuery } from '../../api/ceremonies/ceremonies.ts'
-import { sayWhyNot } from '../../domain/ceremonies/say-why-not.ts'
+import { formatWhyNot } from '../../domain/ceremonies/format-why-not.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
 import { Button } from '../../ui/button.tsx'
 import { Empty } from '../../ui/empty.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { TextField } from '../../ui/field.tsx'
 import { More } from '../../ui/more.tsx'
-import { counted } from '../../words/say-number.ts'
+import { counted } from '../../words/format-number.ts'
 import { HeightForm } from './height-form.tsx'
 import type { Words } from './use-words.ts'
 
@@ -63,7 +63,7 @@ export function Candidates({ ceremony, post, words, isBusy, onPick }: Candidates
                 </bdi>
               </b>{' '}
               <span className="muted small">
-                {one.rosterNumber}, {fullUnitName(words.units, one.unitId)} · {sayLoad(one)}
+                {one.rosterNumber}, {fullUnitName(words.units, one.unitId)} · {formatLoad(one)}
               </span>
             </span>
             <Button disabled={isBusy || one.namedAs === 'alternate'} onClick={() => onPick(one)}>
@@ -75,7 +75,7 @@ export function Candidates({ ceremony, post, words, isBusy, onPick }: Candidates
             </Button>
             {one.whyNot.length > 0 && (
               <span className="post-candidate-why small">
-                {one.whyNot.map((why) => sayWhyNot(why, words)).join('; ')}
+                {one.whyNot.map((why) => formatWhyNot(why, words)).join('; ')}
               </span>
             )}
             {one.whyNot.some(({ reason }) => reason === 'height not known') && (
@@ -97,7 +97,7 @@ export function Candidates({ ceremony, post, words, isBusy, onPick }: Candidates
   )
 }
 
-const sayLoad = ({ duties, heightCm, namedAs }: PostCandidate): string =>
+const formatLoad = ({ duties, heightCm, namedAs }: PostCandidate): string =>
   [
     duties === 0 ? 'no ceremony in 90 days' : `${counted(duties, 'ceremony', 'ceremonies')} in 90 days`,
     heightCm === null ? '' : `${heightCm} cm`,

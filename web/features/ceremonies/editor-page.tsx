@@ -104,7 +104,7 @@ function Editor({ ceremony: opened, start, copied, words, allUnits }: EditorProp
         ceremony
           ? 'Who is named to a post stays named, as long as the post does.'
           : copied
-            ? sayCopied(copied, start.unitId, allUnits)
+            ? formatCopied(copied, start.unitId, allUnits)
             : 'Soldiers are named on its page once it is planned.'
       }
       compact
@@ -156,7 +156,7 @@ function Editor({ ceremony: opened, start, copied, words, allUnits }: EditorProp
 }
 
 /** What a copy takes along, and that another unit mans it where the planner may not call on the one copied from. */
-const sayCopied = (copied: CeremonyDetail, unitId: string, units: readonly Unit[]): string => {
+const formatCopied = (copied: CeremonyDetail, unitId: string, units: readonly Unit[]): string => {
   const kept = `A copy of ${copied.title}: its times and posts, with no day and nobody named yet.`
   if (unitId === copied.unitId) return kept
   return `${kept} ${fullUnitName(units, copied.unitId)} mans that one; yours is manned by ${fullUnitName(units, unitId)}.`

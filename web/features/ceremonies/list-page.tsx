@@ -3,7 +3,7 @@ import { Link } from 'wouter'
 import type { CeremonySummary } from '#contract/ceremonies/ceremonies.ts'
 import { ceremonyListQuery } from '../../api/ceremonies/ceremonies.ts'
 import { useMay } from '../../api/use-may.ts'
-import { sayTimes } from '../../domain/ceremonies/say-ceremony.ts'
+import { formatTimes } from '../../domain/ceremonies/format-ceremony.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
 import { PostBar, PostsFilled } from '../../parts/ceremonies/post-bar.tsx'
 import { FilledBy } from '../../parts/first-steps/filled-by.tsx'
@@ -16,8 +16,8 @@ import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { type Column, Table } from '../../ui/table.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
-import { sayDayInFull } from '../../words/say-day.ts'
-import { capital, countedInWords, inWords, plural } from '../../words/say-number.ts'
+import { formatDayInFull } from '../../words/format-day.ts'
+import { capital, countedInWords, inWords, plural } from '../../words/format-number.ts'
 import { useWords } from './use-words.ts'
 
 /** Every ceremony from a day on, with its posts filled and short. */
@@ -52,7 +52,7 @@ export default function CeremoniesPage() {
       ],
       bare: true,
       tight: 'wide',
-      cell: (ceremony) => sayTimes(ceremony, today, zone),
+      cell: (ceremony) => formatTimes(ceremony, today, zone),
     },
     { head: 'Where', bare: true, cell: ({ place }) => place },
     { head: 'Unit', bare: true, cell: ({ unitId }) => fullUnitName(units, unitId) },
@@ -75,8 +75,8 @@ export default function CeremoniesPage() {
   return (
     <Page
       title="Ceremonies"
-      answer={items && sayCeremonies(items, filters.from, today, list.hasNextPage)}
-      why={items && sayShort(items)}
+      answer={items && formatCeremonies(items, filters.from, today, list.hasNextPage)}
+      why={items && formatShort(items)}
       error={items ? null : list.error}
       onRetry={() => list.refetch()}
       busy={list.isPlaceholderData}
@@ -127,14 +127,14 @@ export default function CeremoniesPage() {
   )
 }
 
-const sayCeremonies = (items: readonly CeremonySummary[], from: string, today: string, hasMore: boolean): string => {
+const formatCeremonies = (items: readonly CeremonySummary[], from: string, today: string, hasMore: boolean): string => {
   const on = items.filter(({ cancelReason }) => cancelReason === null)
   const many = `${hasMore ? 'at least ' : ''}${countedInWords(on.length, 'ceremony', 'ceremonies')}`
-  const since = from && from !== today ? ` from ${sayDayInFull(from, today)} on` : ' to come'
+  const since = from && from !== today ? ` from ${formatDayInFull(from, today)} on` : ' to come'
   return `${capital(many)}${since}.`
 }
 
-const sayShort = (items: readonly CeremonySummary[]): string => {
+const formatShort = (items: readonly CeremonySummary[]): string => {
   const short = items.filter(({ cancelReason, posts, filled }) => cancelReason === null && filled < posts)
   if (items.length === 0) return ''
   if (short.length === 0) return 'Every post is filled.'

@@ -9,7 +9,7 @@ import { Empty } from '../../ui/empty.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { SelectField } from '../../ui/field.tsx'
 import { Section } from '../../ui/section.tsx'
-import { counted } from '../../words/say-number.ts'
+import { counted } from '../../words/format-number.ts'
 import type { Words } from './use-words.ts'
 
 interface OutlookProps {

@@ -4,8 +4,8 @@ import { Link } from 'wouter'
 import { sessionQuery } from '../../api/accounts/session.ts'
 import { cancelCeremony, ceremonyQuery, nameSoldiers } from '../../api/ceremonies/ceremonies.ts'
 import { useMay } from '../../api/use-may.ts'
-import { sayPosts, sayWhyShort } from '../../domain/ceremonies/say-ceremony.ts'
-import { sayNamed } from '../../domain/ceremonies/say-proposal.ts'
+import { formatPosts, formatWhyShort } from '../../domain/ceremonies/format-ceremony.ts'
+import { formatNamed } from '../../domain/ceremonies/format-proposal.ts'
 import { Formation } from '../../parts/ceremonies/formation.tsx'
 import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
@@ -64,8 +64,8 @@ export default function CeremonyPage({ id }: { id: string }) {
   return (
     <Page
       title={ceremony.title}
-      answer={sayPosts(ceremony, words.today)}
-      why={sayWhyShort(ceremony.formation)}
+      answer={formatPosts(ceremony, words.today)}
+      why={formatWhyShort(ceremony.formation)}
       controls={
         <>
           <Link href={addressTo(paths.roster, { id })} className="button button-main">
@@ -116,7 +116,7 @@ export default function CeremonyPage({ id }: { id: string }) {
               onPost={(post) => setFilters({ post })}
               onTake={(posts) =>
                 name(
-                  sayNamed(posts, ceremony.formation),
+                  formatNamed(posts, ceremony.formation),
                   posts.map(({ postId, soldier }) => ({ postId, soldierId: soldier.soldierId })),
                 )
               }

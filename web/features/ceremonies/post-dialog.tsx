@@ -2,8 +2,8 @@ import { useMutation } from '@tanstack/react-query'
 import { useEffect, useId, useRef } from 'react'
 import type { CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
 import type { PostCandidate } from '#contract/ceremonies/manning.ts'
-import { sayNeed } from '../../domain/ceremonies/say-ceremony.ts'
-import { sayWhyNot } from '../../domain/ceremonies/say-why-not.ts'
+import { formatNeed } from '../../domain/ceremonies/format-ceremony.ts'
+import { formatWhyNot } from '../../domain/ceremonies/format-why-not.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { Candidates } from './candidates.tsx'
@@ -43,7 +43,7 @@ export function PostDialog({ ceremony, post, words, onName, onClose }: PostDialo
         <Button onClick={() => dialog.current?.close()}>Close</Button>
       </div>
       <p className="muted">
-        {[words.certificationTitle(post.certification), sayNeed(post)].filter(Boolean).join(' · ')}
+        {[words.certificationTitle(post.certification), formatNeed(post)].filter(Boolean).join(' · ')}
       </p>
       {act.error && <Failure error={act.error} />}
       {soldier ? (
@@ -59,7 +59,7 @@ export function PostDialog({ ceremony, post, words, onName, onClose }: PostDialo
           {soldier.whyNot.length > 0 && (
             <ul className="post-dialog-why">
               {soldier.whyNot.map((why) => (
-                <li key={sayWhyNot(why, words)}>{sayWhyNot(why, words)}</li>
+                <li key={formatWhyNot(why, words)}>{formatWhyNot(why, words)}</li>
               ))}
             </ul>
           )}

@@ -2,18 +2,18 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import type { CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
 import { ceremonyQuery } from '../../api/ceremonies/ceremonies.ts'
+import { shortWhyNot } from '../../domain/ceremonies/format-why-not.ts'
 import { inRanks } from '../../domain/ceremonies/in-ranks.ts'
-import { shortWhyNot } from '../../domain/ceremonies/say-why-not.ts'
-import { distinctNames } from '../../domain/soldiers/say-person.ts'
+import { distinctNames } from '../../domain/soldiers/format-person.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Page } from '../../ui/page.tsx'
 import { TableFiles } from '../../ui/table-files.tsx'
 import type { Cell } from '../../ui/to-csv.ts'
-import { sayDayInFull, sayDayWithYear } from '../../words/say-day.ts'
-import { listed } from '../../words/say-number.ts'
-import { sayTime } from '../../words/say-time.ts'
+import { formatDayInFull, formatDayWithYear } from '../../words/format-day.ts'
+import { listed } from '../../words/format-number.ts'
+import { formatTime } from '../../words/format-time.ts'
 import { useWords, type Words } from './use-words.ts'
 import './roster.css'
 
@@ -27,12 +27,12 @@ export default function RosterPage({ id }: { id: string }) {
   if (!ceremony || words.units.length === 0) return <Page title="Roster" error={query.error} onRetry={query.refetch} />
   const { today, zone, units } = words
   const names = distinctNames(ceremony.formation.flatMap(({ soldier }) => soldier ?? []))
-  const now = sayTime(new Date().toISOString(), zone)
+  const now = formatTime(new Date().toISOString(), zone)
   return (
     <Page
       title={`Roster ${ceremony.title}`}
       answer={<bdi>{ceremony.title}</bdi>}
-      why={[sayDayWithYear(ceremony.day), ceremony.place, fullUnitName(units, ceremony.unitId)]
+      why={[formatDayWithYear(ceremony.day), ceremony.place, fullUnitName(units, ceremony.unitId)]
         .filter(Boolean)
         .join(' · ')}
       controls={
@@ -48,7 +48,7 @@ export default function RosterPage({ id }: { id: string }) {
     >
       <div className="wall">
         <p className="wall-as-of">
-          As of {sayDayInFull(today, today)} {today.slice(0, 4)}, {now}. Look it up again before it is needed.
+          As of {formatDayInFull(today, today)} {today.slice(0, 4)}, {now}. Look it up again before it is needed.
         </p>
         {ceremony.formation.some(({ otherUnit }) => otherUnit) && (
           <p className="no-print muted">
@@ -137,7 +137,7 @@ export default function RosterPage({ id }: { id: string }) {
 }
 
 function TimesOnTheWall({ ceremony, words: { today, zone } }: { ceremony: CeremonyDetail; words: Words }) {
-  const time = (instant: string) => sayTime(instant, zone)
+  const time = (instant: string) => formatTime(instant, zone)
   return (
     <div className="wall-times">
       <dl>
@@ -157,7 +157,7 @@ function TimesOnTheWall({ ceremony, words: { today, zone } }: { ceremony: Ceremo
       <div>
         {ceremony.rehearsals.map((one) => (
           <p key={one.startsAt}>
-            <b>Rehearsal</b> {sayDayInFull(one.day, today)}, {time(one.startsAt)} to {time(one.endsAt)}
+            <b>Rehearsal</b> {formatDayInFull(one.day, today)}, {time(one.startsAt)} to {time(one.endsAt)}
             {one.place && `, ${one.place}`}
           </p>
         ))}

@@ -2,8 +2,8 @@ import { useMutation, useQuery } from '@tanstack/react-query'
 import type { CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
 import type { ManningProposal } from '#contract/plans/manning.ts'
 import { manningProposalQuery } from '../../api/plans/manning-proposal.ts'
-import { sayNeed } from '../../domain/ceremonies/say-ceremony.ts'
-import { sayWhyNot } from '../../domain/ceremonies/say-why-not.ts'
+import { formatNeed } from '../../domain/ceremonies/format-ceremony.ts'
+import { formatWhyNot } from '../../domain/ceremonies/format-why-not.ts'
 import { Competing, ProposalBar, ProposedFor } from '../../parts/ceremonies/proposal.tsx'
 import { Button } from '../../ui/button.tsx'
 import { Empty } from '../../ui/empty.tsx'
@@ -40,11 +40,11 @@ export function ShortPosts({ ceremony, words, onPost, onTake }: ShortPostsProps)
           <li key={post.id}>
             <b>{post.title}</b>
             <span className="muted">
-              {[words.certificationTitle(post.certification), sayNeed(post)].filter(Boolean).join(' · ')}
+              {[words.certificationTitle(post.certification), formatNeed(post)].filter(Boolean).join(' · ')}
             </span>
             <span className="short-why">
               {post.soldier
-                ? `${post.soldier.grade} ${post.soldier.name}: ${post.soldier.whyNot.map((why) => sayWhyNot(why, words)).join('; ')}`
+                ? `${post.soldier.grade} ${post.soldier.name}: ${post.soldier.whyNot.map((why) => formatWhyNot(why, words)).join('; ')}`
                 : post.otherUnit
                   ? 'A soldier of another unit is named who cannot stand.'
                   : 'Nobody is named.'}

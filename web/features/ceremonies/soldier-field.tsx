@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { useDeferredValue, useState } from 'react'
 import { soldierSearchQuery } from '../../api/soldiers/soldiers.ts'
-import { suggestPeople } from '../../domain/soldiers/say-person.ts'
+import { suggestPeople } from '../../domain/soldiers/format-person.ts'
 import { TypeAhead } from '../../ui/type-ahead.tsx'
 
 interface SoldierFieldProps {

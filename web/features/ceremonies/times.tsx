@@ -1,9 +1,9 @@
 import type { CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
 import { FactLines } from '../../ui/fact-lines.tsx'
-import { sayDay } from '../../words/say-day.ts'
-import { counted } from '../../words/say-number.ts'
-import { sayTime } from '../../words/say-time.ts'
+import { formatDay } from '../../words/format-day.ts'
+import { counted } from '../../words/format-number.ts'
+import { formatTime } from '../../words/format-time.ts'
 import type { Words } from './use-words.ts'
 
 /** When and where: reporting, start and end, the time around them that is duty still, rehearsals, notes. */
@@ -17,14 +17,17 @@ export function Times({ ceremony, words }: { ceremony: CeremonyDetail; words: Wo
   return (
     <FactLines
       facts={[
-        ['Report', `${sayDay(day, today)}, ${sayTime(reportsAt, zone)}`],
-        ['From, to', `${sayTime(startsAt, zone)} to ${sayTime(endsAt, zone)}`],
+        ['Report', `${formatDay(day, today)}, ${formatTime(reportsAt, zone)}`],
+        ['From, to', `${formatTime(startsAt, zone)} to ${formatTime(endsAt, zone)}`],
         ['Also on duty', around.join(', ')],
         ['Where', place],
         ['Manned by', fullUnitName(units, unitId)],
         ...rehearsals.map((one, index): [string, string] => [
           rehearsals.length > 1 ? `Rehearsal ${index + 1}` : 'Rehearsal',
-          [`${sayDay(one.day, today)}, ${sayTime(one.startsAt, zone)} to ${sayTime(one.endsAt, zone)}`, one.place]
+          [
+            `${formatDay(one.day, today)}, ${formatTime(one.startsAt, zone)} to ${formatTime(one.endsAt, zone)}`,
+            one.place,
+          ]
             .filter(Boolean)
             .join(', '),
         ]),

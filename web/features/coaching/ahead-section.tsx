@@ -1,6 +1,6 @@
 import { Link } from 'wouter'
 import type { CandidateCoaching } from '#contract/coaching/coaching.ts'
-import { sayWhen } from '../../domain/coaching/say-ahead.ts'
+import { formatWhen } from '../../domain/coaching/format-ahead.ts'
 import { WarningList } from '../../parts/coaching/warning-list.tsx'
 import { addressTo, paths } from '../../paths.ts'
 import { Section } from '../../ui/section.tsx'
@@ -22,7 +22,7 @@ export function AheadSection({ coaching, standardTitle, readerId, timeZone, toda
       <ul>
         {ahead.map((one) => (
           <li key={one.standard}>
-            <b>{standardTitle(one.standard)}</b>: {sayWhen(one, timeZone, today)}.{' '}
+            <b>{standardTitle(one.standard)}</b>: {formatWhen(one, timeZone, today)}.{' '}
             <Link
               className="no-print"
               href={addressTo(paths.candidateDay, { id: candidateId, standard: one.standard })}

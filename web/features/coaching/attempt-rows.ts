@@ -1,8 +1,8 @@
 import type { SheetSummary } from '#contract/sheets/sheets.ts'
 import type { Standard } from '#contract/standards/standards.ts'
-import { sayMajorsFailed, sayOutcome } from '../../domain/sheets/say-outcome.ts'
+import { formatMajorsFailed, formatOutcome } from '../../domain/sheets/format-outcome.ts'
 import { type MeasureMarks, measureMarks, versionOf } from '../../parts/sheets/measure-marks.ts'
-import { counted } from '../../words/say-number.ts'
+import { counted } from '../../words/format-number.ts'
 
 export interface AttemptRow {
   sheet: SheetSummary
@@ -43,11 +43,11 @@ export const attemptRows = (
     const { body, result } = sheet
     const version = versionOf(standards, body)
     const marked = version ? measureMarks(version, body, result) : []
-    const failed = sayMajorsFailed(body, version)
+    const failed = formatMajorsFailed(body, version)
     const scored = result.ending === 'completed'
     return {
       sheet,
-      outcome: sayOutcome(body, result),
+      outcome: formatOutcome(body, result),
       good: result.outcome === 'GO' ? true : result.outcome === 'NO-GO' ? false : null,
       notes: notesOf(sheet),
       cells: measures.map(({ code }) => marked.find((measure) => measure.code === code) ?? null),

@@ -1,4 +1,4 @@
-import { shortName } from '../../domain/soldiers/say-person.ts'
+import { shortName } from '../../domain/soldiers/format-person.ts'
 import { Empty } from '../../ui/empty.tsx'
 import { More } from '../../ui/more.tsx'
 import { Section } from '../../ui/section.tsx'

@@ -1,9 +1,9 @@
 import { Link } from 'wouter'
-import { sayTrials, TrialBars } from '../../charts/trial-bars.tsx'
+import { formatTrials, TrialBars } from '../../charts/trial-bars.tsx'
 import type { MeasureMarks } from '../../parts/sheets/measure-marks.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { TableFiles } from '../../ui/table-files.tsx'
-import { sayDay } from '../../words/say-day.ts'
+import { formatDay } from '../../words/format-day.ts'
 import { attemptCells } from './attempt-cells.ts'
 import type { AttemptRow } from './attempt-rows.ts'
 import './attempts-table.css'
@@ -47,7 +47,7 @@ export function AttemptsTable({ rows, measures, today }: AttemptsProps) {
               className={row.sheet.state === 'counted' ? undefined : 'attempts-outside'}
             >
               <th role="rowheader" scope="row" className="attempts-day">
-                <Link href={addressTo(paths.sheet, { id: row.sheet.id })}>{sayDay(row.sheet.day, today)}</Link>
+                <Link href={addressTo(paths.sheet, { id: row.sheet.id })}>{formatDay(row.sheet.day, today)}</Link>
                 <span className={row.good === false ? 'attempts-bad' : row.good ? 'attempts-good' : ''}>
                   {row.outcome}
                 </span>
@@ -89,7 +89,7 @@ function Cell({ measure }: { measure: MeasureMarks }) {
     <>
       <TrialBars marks={measure.marks} trials={measure.trials} />
       <span className="attempts-word">{measure.outcome ?? 'undecided'}</span>
-      <span className="out-of-sight">{sayTrials(measure.marks, measure.trials)}</span>
+      <span className="out-of-sight">{formatTrials(measure.marks, measure.trials)}</span>
     </>
   )
 }

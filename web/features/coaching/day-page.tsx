@@ -5,8 +5,8 @@ import { candidateCoachingQuery } from '../../api/coaching/coaching.ts'
 import { soldierQuery } from '../../api/soldiers/soldiers.ts'
 import { unitsQuery } from '../../api/soldiers/units.ts'
 import { standardsQuery } from '../../api/standards/standards.ts'
-import { sayWhen } from '../../domain/coaching/say-ahead.ts'
-import { shortName } from '../../domain/soldiers/say-person.ts'
+import { formatWhen } from '../../domain/coaching/format-ahead.ts'
+import { shortName } from '../../domain/soldiers/format-person.ts'
 import { timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { versionsOf } from '../../domain/standards/titles.ts'
 import { WarningList } from '../../parts/coaching/warning-list.tsx'
@@ -15,8 +15,8 @@ import { Button } from '../../ui/button.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
-import { sayDayInFull } from '../../words/say-day.ts'
-import { sayTime } from '../../words/say-time.ts'
+import { formatDayInFull } from '../../words/format-day.ts'
+import { formatTime } from '../../words/format-time.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { whatToBring } from './what-to-bring.ts'
 import './day-page.css'
@@ -49,7 +49,7 @@ export default function DayPage({ id }: { id: string }) {
   }
   const { booking } = ahead ?? {}
   const answer = booking
-    ? `${name}: ${version.title}, ${sayDayInFull(booking.on, today)}${booking.startsAt ? ` at ${sayTime(booking.startsAt, timeZone)}` : ''}${booking.place ? `, ${booking.place}` : ''}.`
+    ? `${name}: ${version.title}, ${formatDayInFull(booking.on, today)}${booking.startsAt ? ` at ${formatTime(booking.startsAt, timeZone)}` : ''}${booking.place ? `, ${booking.place}` : ''}.`
     : `${name}: ${version.title}, no day booked yet.`
   const about = coaching.data.warnings.filter(({ standard }) => standard === code)
   return (
@@ -60,7 +60,7 @@ export default function DayPage({ id }: { id: string }) {
         booking?.graderName
           ? `Grader: ${booking.graderName}.`
           : ahead && !booking
-            ? `Now: ${sayWhen(ahead, timeZone, today)}.`
+            ? `Now: ${formatWhen(ahead, timeZone, today)}.`
             : undefined
       }
       controls={

@@ -1,5 +1,5 @@
 import type { Drill, DrillPlan } from '#contract/coaching/coaching.ts'
-import { isToDrill, sayDrillReason, sayUnitRate } from '../../domain/coaching/say-drill.ts'
+import { formatDrillReason, formatUnitRate, isToDrill } from '../../domain/coaching/format-drill.ts'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
 import { ofAll } from '../../words/of-all.ts'
@@ -46,10 +46,10 @@ export function DrillSection({ drill, byGain, measureTitle, mostNoted, today }: 
                   </>
                 ),
               },
-              { head: 'Why', bare: true, cell: (one) => sayDrillReason(one, drill.tests, today) },
+              { head: 'Why', bare: true, cell: (one) => formatDrillReason(one, drill.tests, today) },
               { head: 'Most noted', cell: ({ measure }) => mostNoted(measure) },
               { head: 'NO-GO here', cell: ({ noGo, tested }) => (tested === 0 ? 'not tested' : ofAll(noGo, tested)) },
-              { head: 'NO-GO of first-timers', cell: ({ unit }) => sayUnitRate(unit) },
+              { head: 'NO-GO of first-timers', cell: ({ unit }) => formatUnitRate(unit) },
             ]}
           />
         )}
@@ -63,7 +63,7 @@ export function DrillSection({ drill, byGain, measureTitle, mostNoted, today }: 
             {better.map((one) => (
               <li key={one.measure}>
                 <b>{measureTitle(one.measure)}</b>{' '}
-                <span className="muted">{sayDrillReason(one, drill.tests, today)}</span>
+                <span className="muted">{formatDrillReason(one, drill.tests, today)}</span>
               </li>
             ))}
           </ul>

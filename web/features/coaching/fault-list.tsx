@@ -1,6 +1,6 @@
 import { useState } from 'react'
 import { Button } from '../../ui/button.tsx'
-import { counted } from '../../words/say-number.ts'
+import { counted } from '../../words/format-number.ts'
 import type { FaultNoted } from './weak-spots.ts'
 import './fault-list.css'
 

@@ -1,6 +1,6 @@
 import { Link } from 'wouter'
 import type { Forecast } from '#contract/ability/forecasts.ts'
-import { sayBasis, sayForecast, sayWhatItTakes } from '../../domain/ability/say-forecast.ts'
+import { formatBasis, formatForecast, formatWhatItTakes } from '../../domain/ability/format-forecast.ts'
 import { paths } from '../../paths.ts'
 import { Section } from '../../ui/section.tsx'
 
@@ -14,15 +14,15 @@ interface ForecastSectionProps {
 
 /** The chance to pass the next test, what it rests on and what would raise it. */
 export function ForecastSection({ forecast, measureTitle, mayCheck, today }: ForecastSectionProps) {
-  const takes = sayWhatItTakes(forecast, measureTitle)
+  const takes = formatWhatItTakes(forecast, measureTitle)
   return (
     <Section title="Chance to pass next time" note="a forecast, not a finding about anybody">
       <p>
-        <b>{sayForecast(forecast)}</b>
+        <b>{formatForecast(forecast)}</b>
       </p>
       {takes !== '' && <p>{takes}</p>}
       <p className="muted small">
-        {sayBasis(forecast, today)}
+        {formatBasis(forecast, today)}
         {mayCheck && (
           <>
             {' '}

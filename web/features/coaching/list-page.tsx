@@ -3,7 +3,7 @@ import { useDeferredValue, useState } from 'react'
 import { Link } from 'wouter'
 import { rosterQuery } from '../../api/soldiers/soldiers.ts'
 import { unitsQuery } from '../../api/soldiers/units.ts'
-import { listName } from '../../domain/soldiers/say-person.ts'
+import { listName } from '../../domain/soldiers/format-person.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
 import { FilledBy } from '../../parts/first-steps/filled-by.tsx'
 import { fact } from '../../parts/readiness/facts.ts'
@@ -16,7 +16,7 @@ import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
-import { counted } from '../../words/say-number.ts'
+import { counted } from '../../words/format-number.ts'
 
 /** Find a soldier by roster number or name, or leaf through a unit. What is typed stays out of the address: names do not belong there. */
 export default function CandidatesPage() {

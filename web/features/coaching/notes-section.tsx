@@ -9,7 +9,7 @@ import { Failure } from '../../ui/failure.tsx'
 import { More } from '../../ui/more.tsx'
 import { Section } from '../../ui/section.tsx'
 import { UndoNotice } from '../../ui/undo-notice.tsx'
-import { sayDay } from '../../words/say-day.ts'
+import { formatDay } from '../../words/format-day.ts'
 import { NoteForm } from './note-form.tsx'
 import './notes-section.css'
 
@@ -72,7 +72,7 @@ export function NotesSection({ candidateId, standard, standards, mayWrite, today
         {items.map((note) => (
           <li key={note.id}>
             <p>
-              <b>{sayDay(note.on, today)}</b>{' '}
+              <b>{formatDay(note.on, today)}</b>{' '}
               <span className="muted">
                 <bdi>{note.by}</bdi>
                 {note.changedAt && ', changed since'}

@@ -3,13 +3,13 @@ import { sessionQuery } from '../../api/accounts/session.ts'
 import { useMay } from '../../api/use-may.ts'
 import { candidatePage } from '../../device/store/kept-page.ts'
 import { useKeepPage } from '../../device/store/use-keep-page.ts'
-import { byGain } from '../../domain/ability/say-forecast.ts'
-import { listName } from '../../domain/soldiers/say-person.ts'
+import { byGain } from '../../domain/ability/format-forecast.ts'
+import { listName } from '../../domain/soldiers/format-person.ts'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
-import { sayDayWithYear } from '../../words/say-day.ts'
-import { counted } from '../../words/say-number.ts'
+import { formatDayWithYear } from '../../words/format-day.ts'
+import { counted } from '../../words/format-number.ts'
 import { AheadSection } from './ahead-section.tsx'
 import { AttemptsSection } from './attempts-section.tsx'
 import { answerOf, whyOf } from './candidate-heading.ts'
@@ -25,7 +25,7 @@ import { RecordList } from './record-list.tsx'
 import { SoldierSection } from './soldier-section.tsx'
 import { Standing } from './standing.tsx'
 import { type Candidate, useCandidate } from './use-candidate.ts'
-import { sayMostNoted } from './view-standard.ts'
+import { formatMostNoted } from './view-standard.ts'
 
 /** One soldier: how they stand, their attempts as strips, readings, faults, and what else is on record. */
 export default function CandidatePage({ id }: { id: string }) {
@@ -42,7 +42,7 @@ export default function CandidatePage({ id }: { id: string }) {
       why={whyOf(candidate)}
       controls={<PageControls candidate={candidate} onChoose={(standard) => setFilters({ standard })} />}
     >
-      <p className="print-only muted">As of {sayDayWithYear(candidate.today)}</p>
+      <p className="print-only muted">As of {formatDayWithYear(candidate.today)}</p>
       <div className="columns">
         <Section title="Certifications" note="as of today">
           <Standing {...candidate} standardTitle={candidate.titles.standard} />
@@ -83,7 +83,7 @@ function Prospects({ candidate }: { candidate: Candidate }) {
           drill={{ ...coaching.drill, items: byGain(coaching.drill.items, forecast) }}
           byGain={forecast !== undefined}
           measureTitle={view.measureTitle}
-          mostNoted={(measure) => sayMostNoted(view, measure)}
+          mostNoted={(measure) => formatMostNoted(view, measure)}
           today={today}
         />
       )}

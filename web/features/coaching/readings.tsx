@@ -1,8 +1,8 @@
 import { ReadingBand } from '../../charts/reading-band.tsx'
 import { readingScale } from '../../charts/reading-scale.ts'
-import { sayBand } from '../../domain/standards/say-band.ts'
+import { formatBand } from '../../domain/standards/format-band.ts'
+import { formatDay } from '../../words/format-day.ts'
 import { ofAll } from '../../words/of-all.ts'
-import { sayDay } from '../../words/say-day.ts'
 import type { GaugeLines } from './gauge-lines.ts'
 import './readings.css'
 
@@ -15,12 +15,12 @@ export function Readings({ gauge, today }: { gauge: GaugeLines; today: string })
   return (
     <figure className="readings">
       <figcaption>
-        <b>{gauge.title}</b> <span className="muted">{sayBand(gauge)}</span>
+        <b>{gauge.title}</b> <span className="muted">{formatBand(gauge)}</span>
       </figcaption>
       <div className="readings-lines">
         {gauge.lines.map(({ sheetId, day, readings }) => (
           <div key={sheetId} className="readings-line">
-            <span>{sayDay(day, today)}</span>
+            <span>{formatDay(day, today)}</span>
             <ReadingBand
               min={min}
               max={max}

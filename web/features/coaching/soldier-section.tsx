@@ -1,7 +1,7 @@
 import { Link } from 'wouter'
 import { useIsImpartial } from '../../api/use-impartial.ts'
 import { useMay } from '../../api/use-may.ts'
-import { listName } from '../../domain/soldiers/say-person.ts'
+import { listName } from '../../domain/soldiers/format-person.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Section } from '../../ui/section.tsx'
 import { SponsorControl } from './sponsor-control.tsx'

@@ -5,13 +5,13 @@ import { addSponsorship, endSponsorship } from '../../api/coaching/coaching.ts'
 import { soldierSearchQuery } from '../../api/soldiers/soldiers.ts'
 import { useIsImpartial } from '../../api/use-impartial.ts'
 import { useMay } from '../../api/use-may.ts'
-import { suggestPeople } from '../../domain/soldiers/say-person.ts'
+import { suggestPeople } from '../../domain/soldiers/format-person.ts'
 import { Button } from '../../ui/button.tsx'
 import { ConfirmDialog } from '../../ui/confirm-dialog.tsx'
 import { DateField } from '../../ui/date-field.tsx'
 import { Section } from '../../ui/section.tsx'
 import { TypeAhead } from '../../ui/type-ahead.tsx'
-import { sayDay, sayDayInFull } from '../../words/say-day.ts'
+import { formatDay, formatDayInFull } from '../../words/format-day.ts'
 
 type Sponsorship = SoldierDetail['sponsors'][number]
 
@@ -53,8 +53,8 @@ export function SponsorControl({ soldier, today }: { soldier: SoldierDetail; tod
               <b>{one.sponsorName}</b>
             </bdi>{' '}
             <span className="muted">
-              from {sayDay(one.from, today)}
-              {one.to && ` to ${sayDay(one.to, today)}`}
+              from {formatDay(one.from, today)}
+              {one.to && ` to ${formatDay(one.to, today)}`}
             </span>{' '}
             {mayManage && (
               <Button kind="quiet" className="no-print" onClick={() => ask(one)}>
@@ -97,7 +97,7 @@ export function SponsorControl({ soldier, today }: { soldier: SoldierDetail; tod
         >
           <DateField label="Last day" value={day} onDay={setDay} required />
           <p>
-            After {sayDayInFull(day, today)} they no longer see this soldier. Sheets of later days that name them are
+            After {formatDayInFull(day, today)} they no longer see this soldier. Sheets of later days that name them are
             held.
           </p>
         </ConfirmDialog>

@@ -2,7 +2,7 @@ import type { CandidateCoaching } from '#contract/coaching/coaching.ts'
 import type { Certification, CertificationStatus, Retest } from '#contract/standards/certifications.ts'
 import { certificationTitle } from '../../domain/standards/titles.ts'
 import { StateWord } from '../../ui/state-mark.tsx'
-import { sayDay } from '../../words/say-day.ts'
+import { formatDay } from '../../words/format-day.ts'
 import { standingLines } from './standing-lines.ts'
 import './standing.css'
 
@@ -30,7 +30,7 @@ export function Standing({ statuses, retests, ahead, certifications, standardTit
             <StateWord state={status.status} />
             {status.validThrough && (
               <span className="standing-until">
-                {status.validThrough >= today ? 'valid' : 'was valid'} through {sayDay(status.validThrough, today)}
+                {status.validThrough >= today ? 'valid' : 'was valid'} through {formatDay(status.validThrough, today)}
               </span>
             )}
             <ul className="standing-lines">

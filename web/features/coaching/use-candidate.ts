@@ -10,7 +10,7 @@ import { certificationsQuery } from '../../api/standards/certifications.ts'
 import { standardsQuery } from '../../api/standards/standards.ts'
 import { fullUnitName, timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle, standardTitle } from '../../domain/standards/titles.ts'
-import { sayDay } from '../../words/say-day.ts'
+import { formatDay } from '../../words/format-day.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { standardsTaken } from './standards-taken.ts'
 import { viewStandard } from './view-standard.ts'
@@ -73,7 +73,7 @@ export function useCandidate(id: string, chosenStandard: string) {
       certification: (certification: string) => certificationTitle(certifications, certification),
       standard: (standard: string) => standardTitle(standards, standard),
       unit: (unit: string) => fullUnitName(units, unit),
-      day: (day: string) => sayDay(day, today),
+      day: (day: string) => formatDay(day, today),
     },
   }
   return { error, candidate }

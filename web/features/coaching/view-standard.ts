@@ -2,10 +2,10 @@ import type { SheetSummary } from '#contract/sheets/sheets.ts'
 import type { Retest } from '#contract/standards/certifications.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import { faultTitle, measureTitle, standardTitle, versionsOf } from '../../domain/standards/titles.ts'
-import { capital, countedInWords, inWords, plural } from '../../words/say-number.ts'
+import { capital, countedInWords, inWords, plural } from '../../words/format-number.ts'
 import { type AttemptRow, attemptRows, entersStatus } from './attempt-rows.ts'
+import { formatRetestDates, formatWeakSpots } from './format-candidate.ts'
 import { type GaugeLines, gaugeLines } from './gauge-lines.ts'
-import { sayRetestDates, sayWeakSpots } from './say-candidate.ts'
 import { type FaultNoted, faultsNoted, weakMeasures } from './weak-spots.ts'
 
 export interface StandardView {
@@ -22,7 +22,7 @@ export interface StandardView {
   faultTitle: (measure: string, fault: string) => string
 }
 
-const sayHeld = (held: number): string =>
+const formatHeld = (held: number): string =>
   held === 0
     ? ''
     : `${capital(countedInWords(held, 'sheet'))} ${plural(held, 'is held and counts', 'are held and count')} for nothing yet.`
@@ -46,9 +46,9 @@ export const viewStandard = (
   }
   const retest = retests.find(({ standard }) => standard === code)
   const why = [
-    retest ? sayRetestDates(retest, standardTitle(standards, retest.standard), today) : '',
-    sayWeakSpots(tests, weakMeasures(own), faults, titles),
-    sayHeld(own.filter(({ state }) => state === 'held').length),
+    retest ? formatRetestDates(retest, standardTitle(standards, retest.standard), today) : '',
+    formatWeakSpots(tests, weakMeasures(own), faults, titles),
+    formatHeld(own.filter(({ state }) => state === 'held').length),
   ]
   return {
     title: newest?.title ?? 'Attempts',
@@ -64,7 +64,7 @@ export const viewStandard = (
 }
 
 /** The fault noted on most trials of a measure: "tip low, 3 times"; '' where none was noted. */
-export const sayMostNoted = ({ faults, faultTitle }: StandardView, measure: string): string => {
+export const formatMostNoted = ({ faults, faultTitle }: StandardView, measure: string): string => {
   const [most] = faults.filter((one) => one.measure === measure)
   return most ? `${faultTitle(measure, most.fault)}, ${most.times === 1 ? 'once' : `${inWords(most.times)} times`}` : ''
 }

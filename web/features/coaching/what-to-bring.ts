@@ -1,6 +1,6 @@
 import type { SoldierDetail } from '#contract/soldiers/soldiers.ts'
 import type { Standard } from '#contract/standards/standards.ts'
-import { listed } from '../../words/say-number.ts'
+import { listed } from '../../words/format-number.ts'
 
 /** What has to be there on the day, a line each: roster number, uniform, arm, sponsor. */
 export const whatToBring = (

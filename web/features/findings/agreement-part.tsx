@@ -7,10 +7,10 @@ import { boundedFacts, fact } from '../../parts/readiness/facts.ts'
 import { Failure } from '../../ui/failure.tsx'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
-import { figure } from '../../words/say-number.ts'
+import { figure } from '../../words/format-number.ts'
+import { formatAgreement, formatTwiceGraded } from './format-graders.ts'
 import { NoneFound } from './none-found.tsx'
 import { Picture } from './picture.tsx'
-import { sayAgreement, sayTwiceGraded } from './say-graders.ts'
 import type { useFinding } from './use-finding.ts'
 
 type Item = AgreementFindings['items'][number]
@@ -44,7 +44,7 @@ export function AgreementPart({ query, finding }: AgreementPartProps) {
   }
   if (!data) return null
   const items = data.items.filter(({ attempts }) => attempts > 0)
-  if (items.length === 0) return <NoneFound title="Graded twice">{sayTwiceGraded(data)}</NoneFound>
+  if (items.length === 0) return <NoneFound title="Graded twice">{formatTwiceGraded(data)}</NoneFound>
   const nameOf = (item: Item) =>
     item.measure === null
       ? `Whole test, ${finding.standardOf(item)}`
@@ -68,14 +68,14 @@ export function AgreementPart({ query, finding }: AgreementPartProps) {
             at: item.ac1.value,
             span: item.ac1.interval,
             kind: kindOf(item),
-            says: [sayAgreement(item.ac1)],
+            says: [formatAgreement(item.ac1)],
           })),
           across: coefficientAxis('agreement beyond chance (AC1)', [1, ...ends]),
           kinds: KINDS,
           spanKey: 'where the true figure lies, with 95 % confidence',
           against: [{ at: 0, key: 'as chance has it' }],
         })}
-        says={sayTwiceGraded(data)}
+        says={formatTwiceGraded(data)}
         file="graded-twice"
         figures={{
           head: [
@@ -137,9 +137,9 @@ export function AgreementPart({ query, finding }: AgreementPartProps) {
             {
               head: 'Fleiss’ kappa',
               facts: boundedFacts('Fleiss’ kappa', ({ fleiss }) => fleiss),
-              cell: ({ fleiss }) => sayAgreement(fleiss),
+              cell: ({ fleiss }) => formatAgreement(fleiss),
             },
-            { head: 'AC1', facts: boundedFacts('AC1', ({ ac1 }) => ac1), cell: ({ ac1 }) => sayAgreement(ac1) },
+            { head: 'AC1', facts: boundedFacts('AC1', ({ ac1 }) => ac1), cell: ({ ac1 }) => formatAgreement(ac1) },
           ]}
         />
       </Section>

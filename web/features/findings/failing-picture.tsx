@@ -3,8 +3,8 @@ import { shareAxis } from '../../charts/plot/share-axis.ts'
 import { FEW } from '../../domain/findings/failing-order.ts'
 import { ofAll } from '../../words/of-all.ts'
 import type { FailingRow } from './failing-rows.ts'
+import { formatFailingPicture, formatRate } from './format-failing.ts'
 import { Picture } from './picture.tsx'
-import { sayFailingPicture, sayRate } from './say-failing.ts'
 
 /** More rows than these are no picture any more; the list has them all. */
 const DRAWN = 40
@@ -33,14 +33,14 @@ export function FailingPicture({ rows, nameOf, title, note, file, more }: Failin
       at: row.rate.rate,
       span: row.rate.interval,
       kind: row.tested < FEW ? ('few' as const) : ('shown' as const),
-      says: [`NO-GO ${ofAll(row.noGo, row.tested)}`, sayRate(row.rate)],
+      says: [`NO-GO ${ofAll(row.noGo, row.tested)}`, formatRate(row.rate)],
     })),
     across: shareAxis('NO-GO of those tested', greatest),
     kinds: KINDS,
     spanKey: 'where the true share lies, with 95 % confidence',
   })
   const says = [
-    sayFailingPicture(drawn, (index) => (drawn[index] ? nameOf(drawn[index]) : '')),
+    formatFailingPicture(drawn, (index) => (drawn[index] ? nameOf(drawn[index]) : '')),
     more,
     rows.length > DRAWN ? `Drawn are the ${DRAWN} that fail most; the list has all.` : '',
   ]

@@ -1,10 +1,10 @@
 import { FEW } from '../../domain/findings/failing-order.ts'
 import { boundedFacts, fact } from '../../parts/readiness/facts.ts'
 import { type Column, Table } from '../../ui/table.tsx'
+import { countedInWords, figure } from '../../words/format-number.ts'
 import { ofAll } from '../../words/of-all.ts'
-import { countedInWords, figure } from '../../words/say-number.ts'
 import type { FailingRow } from './failing-rows.ts'
-import { sayNotReached, sayRate, sayRest } from './say-failing.ts'
+import { formatNotReached, formatRate, formatRest } from './format-failing.ts'
 
 interface FailingTableProps {
   caption: string
@@ -38,9 +38,9 @@ export function FailingTable({ caption, rows, nameOf, standardOf, faultOf }: Fai
       head: 'Share, and where it lies',
       facts: boundedFacts('Share NO-GO', ({ rate }) => ({ value: rate.rate, interval: rate.interval })),
       numeric: true,
-      cell: (row) => (row.tested < FEW ? 'fewer than five tested: says little' : sayRate(row.rate)),
+      cell: (row) => (row.tested < FEW ? 'fewer than five tested: says little' : formatRate(row.rate)),
     },
-    { head: 'Not reached', numeric: true, cell: ({ notReached }) => sayNotReached(notReached) },
+    { head: 'Not reached', numeric: true, cell: ({ notReached }) => formatNotReached(notReached) },
     {
       head: 'Trials incorrect',
       facts: [fact('Trials incorrect', ({ trials }) => trials?.incorrect), fact('Trials', ({ trials }) => trials?.of)],
@@ -60,7 +60,7 @@ export function FailingTable({ caption, rows, nameOf, standardOf, faultOf }: Fai
         fact('Verdict', ({ rest }) => rest && VERDICTS[rest.verdict]),
       ],
       bare: true,
-      cell: ({ rest }) => sayRest(rest),
+      cell: ({ rest }) => formatRest(rest),
     },
     {
       head: 'Faults',

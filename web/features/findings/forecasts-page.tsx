@@ -6,11 +6,11 @@ import { boundedFacts, fact } from '../../parts/readiness/facts.ts'
 import { paths } from '../../paths.ts'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
-import { counted, figure } from '../../words/say-number.ts'
+import { counted, figure } from '../../words/format-number.ts'
 import { FindingPage } from './finding-page.tsx'
+import { formatCalibration, formatForecasts, formatForecastsWhy } from './format-forecasts.ts'
 import { NoneFound } from './none-found.tsx'
 import { Picture } from './picture.tsx'
-import { sayCalibration, sayForecasts, sayForecastsWhy } from './say-forecasts.ts'
 import { useFinding } from './use-finding.ts'
 
 /** How good the forecasts made the day before past tests were, beside two simple ones. */
@@ -24,8 +24,8 @@ export default function ForecastsPage() {
       title="How good the forecasts are"
       finding={finding}
       query={query}
-      answer={found && sayForecasts(found)}
-      why={found && sayForecastsWhy(found)}
+      answer={found && formatForecasts(found)}
+      why={found && formatForecastsWhy(found)}
     >
       {found && found.n === 0 && (
         <NoneFound title="Forecasts and what came of them">No past test within these filters has a forecast.</NoneFound>
@@ -46,7 +46,7 @@ function Reliability({ found }: { found: ForecastFindings }) {
       title="Forecasts and what came of them"
       note={`${counted(found.n, 'past test')}, in groups of a like forecast`}
       plot={reliabilityPlot(found.bins)}
-      says={sayCalibration(found)}
+      says={formatCalibration(found)}
       file="forecasts"
       figures={{
         head: ['from', 'to', 'tests', 'mean_forecast', 'share_passed', 'low', 'high'],
@@ -101,7 +101,7 @@ function Scores({ found }: { found: ForecastFindings }) {
           {
             head: 'The forecast is better by',
             facts: boundedFacts('The forecast is better by', ({ gain }) => gain),
-            cell: ({ gain }) => sayGain(gain),
+            cell: ({ gain }) => formatGain(gain),
           },
         ]}
       />
@@ -115,7 +115,7 @@ function Scores({ found }: { found: ForecastFindings }) {
 
 const three = (value: number | null): string => (value === null ? '–' : value.toFixed(3).replace('-', '−'))
 
-const sayGain = (gain: Score['gain']): string => {
+const formatGain = (gain: Score['gain']): string => {
   if (gain === null) return ''
   const { low, high } = gain.interval
   return low === null || high === null ? three(gain.value) : `${three(gain.value)} (${three(low)} to ${three(high)})`

@@ -7,22 +7,22 @@ import { soldierFacts } from '../../parts/readiness/facts.ts'
 import { paths } from '../../paths.ts'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
+import { counted } from '../../words/format-number.ts'
 import { ofAll } from '../../words/of-all.ts'
-import { counted } from '../../words/say-number.ts'
 import { AgreementPart } from './agreement-part.tsx'
 import { FindingPage } from './finding-page.tsx'
+import {
+  formatCorrect,
+  formatGraders,
+  formatGradersWhy,
+  formatOneGrader,
+  formatTwice,
+  gradersInOrder,
+  isCalled,
+} from './format-graders.ts'
 import { NoneFound } from './none-found.tsx'
 import { Picture } from './picture.tsx'
 import { RestsOn } from './rests-on.tsx'
-import {
-  gradersInOrder,
-  isCalled,
-  sayCorrect,
-  sayGraders,
-  sayGradersWhy,
-  sayOneGrader,
-  sayTwice,
-} from './say-graders.ts'
 import { useFinding } from './use-finding.ts'
 import { VoidsPart } from './voids-part.tsx'
 
@@ -55,8 +55,8 @@ export default function GradersPage() {
       title="Graders"
       finding={finding}
       query={query}
-      answer={graders && sayGraders(graders)}
-      why={graders && sayGradersWhy(graders)}
+      answer={graders && formatGraders(graders)}
+      why={graders && formatGradersWhy(graders)}
     >
       {drawn.length > 0 && graders && (
         <Picture
@@ -68,7 +68,7 @@ export default function GradersPage() {
               at: grader.correct?.rate ?? null,
               span: grader.correct,
               kind: grader.differs,
-              says: [sayCorrect(grader, usual), sayOneGrader(grader)],
+              says: [formatCorrect(grader, usual), formatOneGrader(grader)],
             })),
             across: shareAxis('correct of the same trials of an average candidate', 1),
             kinds: KINDS,
@@ -108,7 +108,7 @@ export default function GradersPage() {
               one.twice?.stricter ?? null,
               one.twice?.lenient ?? null,
               one.twice?.p ?? null,
-              sayOneGrader(one),
+              formatOneGrader(one),
             ]),
           }}
         />
@@ -135,10 +135,10 @@ export default function GradersPage() {
               {
                 head: 'In words',
                 bare: true,
-                cell: (one) => (isCalled(one) ? <b>{sayOneGrader(one)}</b> : sayOneGrader(one)),
+                cell: (one) => (isCalled(one) ? <b>{formatOneGrader(one)}</b> : formatOneGrader(one)),
               },
-              { head: 'Would mark', cell: (one) => sayCorrect(one, usual) },
-              { head: 'Same attempt as another', cell: sayTwice },
+              { head: 'Would mark', cell: (one) => formatCorrect(one, usual) },
+              { head: 'Same attempt as another', cell: formatTwice },
               { head: 'GO given', numeric: true, tight: true, cell: ({ passes, attempts }) => ofAll(passes, attempts) },
             ]}
           />

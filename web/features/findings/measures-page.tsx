@@ -4,15 +4,15 @@ import { failingOrder } from '../../domain/findings/failing-order.ts'
 import { faultTitle } from '../../domain/standards/titles.ts'
 import { paths } from '../../paths.ts'
 import { Section } from '../../ui/section.tsx'
-import { counted } from '../../words/say-number.ts'
+import { counted } from '../../words/format-number.ts'
 import { FailingPicture } from './failing-picture.tsx'
 import { type FailingRow, majorRows, minorRows } from './failing-rows.ts'
 import { FailingTable } from './failing-table.tsx'
 import { FindingPage } from './finding-page.tsx'
+import { formatDifferences } from './format-failing.ts'
+import { formatFailing, formatFailingWhy } from './format-findings.ts'
 import { NoneFound } from './none-found.tsx'
 import { RestsOn } from './rests-on.tsx'
-import { sayDifferences } from './say-failing.ts'
-import { sayFailing, sayFailingWhy } from './say-findings.ts'
 import { useFinding } from './use-finding.ts'
 
 /** The measures that fail most, how sure that is, and the faults behind them. */
@@ -42,8 +42,8 @@ export default function MeasuresPage() {
       title="Failing measures"
       finding={finding}
       query={query}
-      answer={minors && sayFailing(minors, (row) => titleOf(row))}
-      why={minors && sayFailingWhy(minors, { fault: faultOf })}
+      answer={minors && formatFailing(minors, (row) => titleOf(row))}
+      why={minors && formatFailingWhy(minors, { fault: faultOf })}
     >
       {data && minors && minors.length > 0 && (
         <>
@@ -53,7 +53,7 @@ export default function MeasuresPage() {
             title="Minor measures"
             note="the one that fails most first"
             file="failing-measures"
-            more={sayDifferences(minors, unitName)}
+            more={formatDifferences(minors, unitName)}
           />
           <Section title="Minor measures in figures" note={counted(minors.length, 'measure')}>
             <FailingTable caption="Minor measures, the one that fails most first" rows={minors} {...parts} />

@@ -9,14 +9,14 @@ import { paths } from '../../paths.ts'
 import { More } from '../../ui/more.tsx'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
+import { counted, figure } from '../../words/format-number.ts'
+import { formatCoefficient } from '../../words/format-share.ts'
 import { ofAll } from '../../words/of-all.ts'
-import { counted, figure } from '../../words/say-number.ts'
-import { sayCoefficient } from '../../words/say-share.ts'
 import { FindingPage } from './finding-page.tsx'
+import { clearestFirst, formatPair, formatPairs, formatPairsWhy, PAIRS_PICTURE } from './format-pairs.ts'
 import { NoneFound } from './none-found.tsx'
 import { Picture } from './picture.tsx'
 import { RestsOn } from './rests-on.tsx'
-import { clearestFirst, PAIRS_PICTURE, sayPair, sayPairs, sayPairsWhy } from './say-pairs.ts'
 import { useFinding } from './use-finding.ts'
 
 type Pair = PairFindings['items'][number]
@@ -52,8 +52,8 @@ export default function PairsPage() {
       title="Failing together"
       finding={finding}
       query={query}
-      answer={pairs && sayPairs(pairs, namesOf)}
-      why={pairs && query.data && sayPairsWhy(pairs, query.data.falseShare)}
+      answer={pairs && formatPairs(pairs, namesOf)}
+      why={pairs && query.data && formatPairsWhy(pairs, query.data.falseShare)}
     >
       {drawn.length > 0 && pairs && (
         <Picture
@@ -173,7 +173,7 @@ function PairList({ pairs, nameOf, standardOf }: PairListProps) {
             head: 'Phi left',
             facts: [fact('Phi left', ({ phi }) => phi)],
             numeric: true,
-            cell: ({ phi }) => (phi === null ? 'undefined' : sayCoefficient(phi)),
+            cell: ({ phi }) => (phi === null ? 'undefined' : formatCoefficient(phi)),
           },
           {
             head: 'Adjusted p',
@@ -182,7 +182,7 @@ function PairList({ pairs, nameOf, standardOf }: PairListProps) {
             tight: true,
             cell: ({ adjustedP: p }) => p !== null && (p < 0.001 ? 'under 0.001' : p.toFixed(3)),
           },
-          { head: 'In words', bare: true, cell: sayPair },
+          { head: 'In words', bare: true, cell: formatPair },
         ]}
       />
       <More hasMore={shown < pairs.length} loading={false} onMore={() => setShown(shown + PAGE)}>

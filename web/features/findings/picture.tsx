@@ -1,7 +1,7 @@
 import { useRef } from 'react'
+import { formatKey } from '../../charts/plot/format-key.ts'
 import type { Plot } from '../../charts/plot/plot.ts'
 import { PlotFigure } from '../../charts/plot/plot-figure.tsx'
-import { sayKey } from '../../charts/plot/say-key.ts'
 import { toPng } from '../../charts/plot/to-png.ts'
 import { Button } from '../../ui/button.tsx'
 import { saveFile } from '../../ui/save-file.ts'
@@ -31,7 +31,7 @@ export function Picture({ title, note, plot, says, figures, file }: PictureProps
   const frame = useRef<HTMLDivElement>(null)
   const savePng = async () => {
     const drawing = frame.current?.querySelector('canvas')
-    if (drawing) saveFile(`${file}.png`, await toPng(drawing, title, [says, sayKey(plot)]))
+    if (drawing) saveFile(`${file}.png`, await toPng(drawing, title, [says, formatKey(plot)]))
   }
   const saveCsv = () => {
     // The mark in front tells spreadsheets that it is UTF-8.

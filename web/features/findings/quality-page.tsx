@@ -9,15 +9,22 @@ import { SelectField } from '../../ui/field.tsx'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
+import { counted } from '../../words/format-number.ts'
+import { formatShare } from '../../words/format-share.ts'
 import { ofAll } from '../../words/of-all.ts'
-import { counted } from '../../words/say-number.ts'
-import { sayShare } from '../../words/say-share.ts'
 import { eraTitle } from './era-title.ts'
 import { FindingPage } from './finding-page.tsx'
+import {
+  formatChange,
+  formatCoefficientOf,
+  formatQuality,
+  formatQualityPicture,
+  formatQualityWhy,
+  formatRemarks,
+} from './format-quality.ts'
 import { NoneFound } from './none-found.tsx'
 import { Picture } from './picture.tsx'
 import { RestsOn } from './rests-on.tsx'
-import { sayChange, sayCoefficientOf, sayQuality, sayQualityPicture, sayQualityWhy, sayRemarks } from './say-quality.ts'
 import { useFinding } from './use-finding.ts'
 
 type Quality = QualityFindings['items'][number]
@@ -58,8 +65,8 @@ export default function QualityPage() {
       finding={finding}
       firstTests
       query={query}
-      answer={items && sayQuality(shown, shown ? titleOf(shown) : '')}
-      why={items && sayQualityWhy(shown)}
+      answer={items && formatQuality(shown, shown ? titleOf(shown) : '')}
+      why={items && formatQualityWhy(shown)}
       choices={
         items &&
         items.length > 1 && (
@@ -88,14 +95,14 @@ export default function QualityPage() {
                 at: measure.itemRest.value,
                 span: measure.itemRest.interval,
                 kind: kindOf(measure),
-                says: [sayCoefficientOf(measure.itemRest)],
+                says: [formatCoefficientOf(measure.itemRest)],
               })),
               across: coefficientAxis('goes with the score on all other measures', ends),
               kinds: KINDS,
               spanKey: 'where the true figure lies, with 95 % confidence',
               against: [{ at: 0, key: 'tells nothing' }],
             })}
-            says={sayQualityPicture(shown)}
+            says={formatQualityPicture(shown)}
             file={`standard-${shown.standard}`}
             figures={{
               head: [
@@ -152,22 +159,22 @@ export default function QualityPage() {
                   numeric: true,
                   tight: true,
                   cell: ({ difficulty: { count, n, rate } }) =>
-                    `${ofAll(count, n)}${rate === null ? '' : `, ${sayShare(rate)}`}`,
+                    `${ofAll(count, n)}${rate === null ? '' : `, ${formatShare(rate)}`}`,
                 },
                 {
                   head: 'Goes with the rest',
                   facts: boundedFacts('Goes with the rest', ({ itemRest }) => itemRest),
                   numeric: true,
-                  cell: ({ itemRest }) => sayCoefficientOf(itemRest),
+                  cell: ({ itemRest }) => formatCoefficientOf(itemRest),
                 },
                 {
                   head: 'KR-20 without it',
                   facts: boundedFacts('KR-20 without it', ({ ifDeleted }) => ifDeleted),
                   numeric: true,
-                  cell: ({ ifDeleted }) => sayCoefficientOf(ifDeleted),
+                  cell: ({ ifDeleted }) => formatCoefficientOf(ifDeleted),
                 },
-                { head: 'Change by that', numeric: true, cell: ({ change }) => sayChange(change) },
-                { head: 'Remark', bare: true, cell: ({ remarks }) => sayRemarks(remarks) },
+                { head: 'Change by that', numeric: true, cell: ({ change }) => formatChange(change) },
+                { head: 'Remark', bare: true, cell: ({ remarks }) => formatRemarks(remarks) },
               ]}
             />
           </Section>

@@ -1,12 +1,12 @@
 import { Link, useSearchParams } from 'wouter'
 import type { ReadingFindings } from '#contract/findings/readings.ts'
-import { sayBand } from '../../domain/standards/say-band.ts'
+import { formatBand } from '../../domain/standards/format-band.ts'
 import { boundedFacts, fact } from '../../parts/readiness/facts.ts'
 import { paths } from '../../paths.ts'
 import { Table } from '../../ui/table.tsx'
-import { figure } from '../../words/say-number.ts'
+import { figure } from '../../words/format-number.ts'
+import { formatRate } from './format-failing.ts'
 import { gaugeKey } from './gauge-key.ts'
-import { sayRate } from './say-failing.ts'
 
 type Gauge = ReadingFindings['items'][number]
 
@@ -25,7 +25,7 @@ export function AllGauges({ gauges, titleOf, standardOf }: AllGaugesProps) {
     return `${paths.readings}?${to}`
   }
   const side = (rate: Gauge['low'], limit: string | null) =>
-    limit === null ? 'no limit' : `${figure(rate.count)}${rate.few ? '' : ` (${sayRate(rate)})`}`
+    limit === null ? 'no limit' : `${figure(rate.count)}${rate.few ? '' : ` (${formatRate(rate)})`}`
   return (
     <Table<Gauge>
       caption="All gauges, most outside the band first"
@@ -52,7 +52,7 @@ export function AllGauges({ gauges, titleOf, standardOf }: AllGaugesProps) {
             fact('Unit of measure', ({ unit }) => unit),
           ],
           tight: true,
-          cell: sayBand,
+          cell: formatBand,
         },
         { head: 'Readings', numeric: true, cell: ({ readings }) => figure(readings) },
         {

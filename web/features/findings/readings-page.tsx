@@ -6,14 +6,14 @@ import { paths } from '../../paths.ts'
 import { SelectField } from '../../ui/field.tsx'
 import { Section } from '../../ui/section.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
-import { counted } from '../../words/say-number.ts'
+import { counted } from '../../words/format-number.ts'
 import { FindingPage } from './finding-page.tsx'
+import { byOutside, formatReadings, formatReadingsWhy, READINGS_PICTURE } from './format-readings.ts'
 import { gaugeKey } from './gauge-key.ts'
 import { NoneFound } from './none-found.tsx'
 import { Picture } from './picture.tsx'
 import { AllGauges } from './readings-all-gauges.tsx'
 import { RestsOn } from './rests-on.tsx'
-import { byOutside, READINGS_PICTURE, sayReadings, sayReadingsWhy } from './say-readings.ts'
 import { useFinding } from './use-finding.ts'
 
 type Gauge = ReadingFindings['items'][number]
@@ -33,8 +33,8 @@ export default function ReadingsPage() {
       title="Readings"
       finding={finding}
       query={query}
-      answer={gauges && sayReadings(shown)}
-      why={gauges && sayReadingsWhy(shown)}
+      answer={gauges && formatReadings(shown)}
+      why={gauges && formatReadingsWhy(shown)}
       choices={
         <SelectField
           label="Gauge"

@@ -1,7 +1,7 @@
 import type { Basis } from '#contract/findings/basis.ts'
-import { sayBasis } from './say-basis.ts'
+import { formatBasis } from './format-basis.ts'
 
 /** At the foot of a page: what its figures rest on, and what they leave out. */
 export function RestsOn({ basis }: { basis: Basis }) {
-  return <p className="rests-on">{sayBasis(basis)}</p>
+  return <p className="rests-on">{formatBasis(basis)}</p>
 }

@@ -5,9 +5,9 @@ import { fact, soldierFacts } from '../../parts/readiness/facts.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { More } from '../../ui/more.tsx'
 import { Table } from '../../ui/table.tsx'
+import { counted } from '../../words/format-number.ts'
 import { ofAll } from '../../words/of-all.ts'
-import { counted } from '../../words/say-number.ts'
-import { differs, sayEstimate, sayExpected, sayOneSponsor } from './say-sponsors.ts'
+import { differs, formatEstimate, formatExpected, formatOneSponsor } from './format-sponsors.ts'
 
 const PAGE = 40
 
@@ -39,12 +39,16 @@ export function SponsorList({ sponsors }: { sponsors: SponsorFindings['items'] }
             bare: true,
             cell: (one) =>
               differs(one) ? (
-                <b>{sayOneSponsor(one)}</b>
+                <b>{formatOneSponsor(one)}</b>
               ) : (
-                <span className={one.differs === 'few' ? 'muted' : undefined}>{sayOneSponsor(one)}</span>
+                <span className={one.differs === 'few' ? 'muted' : undefined}>{formatOneSponsor(one)}</span>
               ),
           },
-          { head: 'GO of their candidates', facts: [fact('Expected', ({ expected }) => expected)], cell: sayExpected },
+          {
+            head: 'GO of their candidates',
+            facts: [fact('Expected', ({ expected }) => expected)],
+            cell: formatExpected,
+          },
           {
             head: 'All attempts',
             facts: [fact('GO', ({ passes }) => passes), fact('Attempts', ({ attempts }) => attempts)],
@@ -70,7 +74,7 @@ export function SponsorList({ sponsors }: { sponsors: SponsorFindings['items'] }
               fact('Estimate, high', ({ estimate }) => estimate.high),
             ],
             numeric: true,
-            cell: sayEstimate,
+            cell: formatEstimate,
           },
           {
             head: 'Coached',

@@ -7,7 +7,7 @@ import { SelectField } from '../../ui/field.tsx'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
-import { sayOwn, saySponsorMeasure, saySponsorMeasures } from './say-sponsor-measures.ts'
+import { formatOwn, formatSponsorMeasure, formatSponsorMeasures } from './format-sponsor-measures.ts'
 import type { useFinding } from './use-finding.ts'
 
 type Measure = SponsorMeasures['items'][number]
@@ -44,7 +44,7 @@ export function SponsorMeasuresPart({ sponsors, finding }: SponsorMeasuresPartPr
       {id !== '' && error && !data && <Failure error={error} onRetry={refetch} />}
       {id !== '' && data && (
         <>
-          <p>{saySponsorMeasures(data.items, titleOf)}</p>
+          <p>{formatSponsorMeasures(data.items, titleOf)}</p>
           {data.items.length > 0 && (
             <Table
               caption="What their candidates fail"
@@ -59,16 +59,16 @@ export function SponsorMeasuresPart({ sponsors, finding }: SponsorMeasuresPartPr
                     </>
                   ),
                 },
-                { head: 'NO-GO of theirs', numeric: true, tight: true, cell: ({ own }) => sayOwn(own) },
-                { head: 'Of all others', numeric: true, tight: true, cell: ({ others }) => sayOwn(others) },
+                { head: 'NO-GO of theirs', numeric: true, tight: true, cell: ({ own }) => formatOwn(own) },
+                { head: 'Of all others', numeric: true, tight: true, cell: ({ others }) => formatOwn(others) },
                 {
                   head: 'In words',
                   bare: true,
                   cell: (one) =>
                     one.differs === 'more' || one.differs === 'fewer' ? (
-                      <b>{saySponsorMeasure(one)}</b>
+                      <b>{formatSponsorMeasure(one)}</b>
                     ) : (
-                      <span className={one.differs === 'few' ? 'muted' : undefined}>{saySponsorMeasure(one)}</span>
+                      <span className={one.differs === 'few' ? 'muted' : undefined}>{formatSponsorMeasure(one)}</span>
                     ),
                 },
               ]}

@@ -3,16 +3,23 @@ import type { SponsorFindings } from '#contract/findings/findings.ts'
 import { sponsorFindingsQuery } from '../../api/findings/findings.ts'
 import { funnelQuery } from '../../api/findings/findings-deep.ts'
 import { funnelPlot } from '../../charts/plot/funnel-plot.ts'
-import { distinctNames } from '../../domain/soldiers/say-person.ts'
+import { distinctNames } from '../../domain/soldiers/format-person.ts'
 import { paths } from '../../paths.ts'
 import { Section } from '../../ui/section.tsx'
+import { counted } from '../../words/format-number.ts'
 import { ofAll } from '../../words/of-all.ts'
-import { counted } from '../../words/say-number.ts'
 import { FindingPage } from './finding-page.tsx'
+import {
+  differs,
+  formatFunnel,
+  formatOneSponsor,
+  formatSponsors,
+  formatSponsorsWhy,
+  sponsorsInOrder,
+} from './format-sponsors.ts'
 import { NoneFound } from './none-found.tsx'
 import { Picture } from './picture.tsx'
 import { RestsOn } from './rests-on.tsx'
-import { differs, sayFunnel, sayOneSponsor, saySponsors, saySponsorsWhy, sponsorsInOrder } from './say-sponsors.ts'
 import { SponsorList } from './sponsor-list.tsx'
 import { SponsorMeasuresPart } from './sponsor-measures-part.tsx'
 import { useFinding } from './use-finding.ts'
@@ -39,8 +46,8 @@ export default function SponsorsPage() {
         refetch: () => Promise.all([list.refetch(), unit.refetch()]),
         isPlaceholderData: list.isPlaceholderData || unit.isPlaceholderData,
       }}
-      answer={sponsors && funnel && saySponsors(sponsors, funnel)}
-      why={sponsors && saySponsorsWhy(sponsors)}
+      answer={sponsors && funnel && formatSponsors(sponsors, funnel)}
+      why={sponsors && formatSponsorsWhy(sponsors)}
     >
       {sponsors && funnel && sponsors.length > 0 && (
         <>
@@ -48,7 +55,7 @@ export default function SponsorsPage() {
             title="Sponsors against the unit"
             note="a mark a sponsor; those who differ are named"
             plot={funnelPlot(sponsors, funnel, shortNames(sponsors))}
-            says={sayFunnel(funnel)}
+            says={formatFunnel(funnel)}
             file="sponsors"
             figures={{
               head: [
@@ -79,7 +86,7 @@ export default function SponsorsPage() {
                 one.estimate.high,
                 one.p,
                 one.adjustedP,
-                sayOneSponsor(one),
+                formatOneSponsor(one),
               ]),
             }}
           />

@@ -1,9 +1,9 @@
 import type { TimeToCertify } from '#contract/findings/time-to-certify.ts'
 import { boundedFacts } from '../../parts/readiness/facts.ts'
 import { Table } from '../../ui/table.tsx'
-import { figure } from '../../words/say-number.ts'
+import { figure } from '../../words/format-number.ts'
 import { companyName } from './company-name.ts'
-import { sayMedianInterval } from './say-time.ts'
+import { formatMedianInterval } from './format-time.ts'
 
 type Times = TimeToCertify['items'][number]
 type Curve = Times['all']
@@ -38,7 +38,7 @@ export function Companies({ times }: { times: Times }) {
           head: 'Where that lies',
           facts: [],
           numeric: true,
-          cell: ({ curve }) => sayMedianInterval(curve.medianInterval),
+          cell: ({ curve }) => formatMedianInterval(curve.medianInterval),
         },
       ]}
     />

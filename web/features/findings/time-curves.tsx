@@ -1,9 +1,9 @@
 import type { TimeToCertify } from '#contract/findings/time-to-certify.ts'
 import { curvePlot, MOST_CURVES } from '../../charts/plot/curve-plot.ts'
-import { counted } from '../../words/say-number.ts'
+import { counted } from '../../words/format-number.ts'
 import { companyName } from './company-name.ts'
+import { formatCompanies, formatCurve, formatStart } from './format-time.ts'
 import { Picture } from './picture.tsx'
-import { sayCompanies, sayCurve, sayStart } from './say-time.ts'
 
 interface CurvesProps {
   times: TimeToCertify['items'][number]
@@ -21,13 +21,13 @@ export function Curves({ times, title, byCompany, start, transformation }: Curve
     : [{ name: 'All together', curve: times.all }]
   const left = companies.length - MOST_CURVES
   const says = byCompany
-    ? `${sayCompanies(times)}${left > 0 ? ` ${counted(left, 'company', 'companies')} more would be too many lines; the list has them.` : ''} Where curves cross or lie near each other, few soldiers stand behind each step.`
-    : sayCurve(times.all, transformation)
+    ? `${formatCompanies(times)}${left > 0 ? ` ${counted(left, 'company', 'companies')} more would be too many lines; the list has them.` : ''} Where curves cross or lie near each other, few soldiers stand behind each step.`
+    : formatCurve(times.all, transformation)
   return (
     <Picture
       title={`${title}: certified by day`}
-      note={sayStart(start)}
-      plot={curvePlot(drawn, sayStart(start))}
+      note={formatStart(start)}
+      plot={curvePlot(drawn, formatStart(start))}
       says={says}
       file={`time-to-certify-${times.certification}`}
       figures={{

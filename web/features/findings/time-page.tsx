@@ -6,10 +6,10 @@ import { paths } from '../../paths.ts'
 import { SelectField } from '../../ui/field.tsx'
 import { Section } from '../../ui/section.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
-import { counted } from '../../words/say-number.ts'
+import { counted } from '../../words/format-number.ts'
 import { FindingPage } from './finding-page.tsx'
+import { formatCompanies, formatLeftOut, formatTests, formatTime, formatTimeWhy } from './format-time.ts'
 import { NoneFound } from './none-found.tsx'
-import { sayCompanies, sayLeftOut, sayTests, sayTime, sayTimeWhy } from './say-time.ts'
 import { Companies } from './time-companies.tsx'
 import { Curves } from './time-curves.tsx'
 import { Steps, Tests } from './time-steps.tsx'
@@ -37,8 +37,8 @@ export default function TimePage() {
       finding={finding}
       query={query}
       withAttempts={false}
-      answer={items && sayTime(shown?.all, title, start)}
-      why={items && sayTimeWhy(shown?.all)}
+      answer={items && formatTime(shown?.all, title, start)}
+      why={items && formatTimeWhy(shown?.all)}
       choices={
         <>
           <SelectField
@@ -80,10 +80,10 @@ export default function TimePage() {
             start={start}
             transformation={query.data.transformation}
           />
-          <Section title="Tests it took" note={sayTests(shown.all)}>
+          <Section title="Tests it took" note={formatTests(shown.all)}>
             <Tests tests={shown.all.tests} />
           </Section>
-          <Section title="By company" note={sayCompanies(shown)}>
+          <Section title="By company" note={formatCompanies(shown)}>
             <Companies times={shown} />
           </Section>
           <Section title="The curve in figures" note="all together">
@@ -92,7 +92,7 @@ export default function TimePage() {
               <Steps points={shown.all.points} />
             </details>
           </Section>
-          <p className="rests-on">{sayLeftOut(shown.leftOut)}</p>
+          <p className="rests-on">{formatLeftOut(shown.leftOut)}</p>
         </>
       )}
       {items && !(shown && shown.all.soldiers > 0) && (

@@ -1,8 +1,8 @@
 import type { TimeToCertify } from '#contract/findings/time-to-certify.ts'
 import { boundedFacts } from '../../parts/readiness/facts.ts'
 import { Table } from '../../ui/table.tsx'
-import { figure } from '../../words/say-number.ts'
-import { sayShare, sayShares } from '../../words/say-share.ts'
+import { figure } from '../../words/format-number.ts'
+import { formatShare, formatShares } from '../../words/format-share.ts'
 
 type Curve = TimeToCertify['items'][number]['all']
 
@@ -27,14 +27,14 @@ export function Steps({ points }: Pick<Curve, 'points'>) {
           })),
           numeric: true,
           tight: true,
-          cell: ({ uncertified }) => sayShare(1 - uncertified),
+          cell: ({ uncertified }) => formatShare(1 - uncertified),
         },
         {
           head: 'Where that lies',
           facts: [],
           numeric: true,
           tight: true,
-          cell: ({ interval }) => interval && sayShares({ low: 1 - interval.high, high: 1 - interval.low }),
+          cell: ({ interval }) => interval && formatShares({ low: 1 - interval.high, high: 1 - interval.low }),
         },
       ]}
     />
@@ -57,7 +57,7 @@ export function Tests({ tests }: Pick<Curve, 'tests'>) {
           head: 'Certified with so many or fewer',
           numeric: true,
           tight: true,
-          cell: ({ certifiedShare }) => sayShare(certifiedShare),
+          cell: ({ certifiedShare }) => formatShare(certifiedShare),
         },
       ]}
     />

@@ -4,7 +4,7 @@ import { fact } from '../../parts/readiness/facts.ts'
 import { paths } from '../../paths.ts'
 import { Table } from '../../ui/table.tsx'
 import { ofAll } from '../../words/of-all.ts'
-import { sayUnusual } from './say-trend.ts'
+import { formatUnusual } from './format-trend.ts'
 import { trendKey } from './trend-key.ts'
 
 type Series = TrendFindings['series'][number]
@@ -23,7 +23,7 @@ export function AllCharts({ series, nameOf, standardOf }: AllChartsProps) {
     to.set('chart', trendKey(one))
     return `${paths.trend}?${to}`
   }
-  const rows = [...series].sort((a, b) => Number(sayUnusual(b) !== '') - Number(sayUnusual(a) !== ''))
+  const rows = [...series].sort((a, b) => Number(formatUnusual(b) !== '') - Number(formatUnusual(a) !== ''))
   return (
     <Table<Series>
       caption="All charts, those with something unusual first"
@@ -51,9 +51,9 @@ export function AllCharts({ series, nameOf, standardOf }: AllChartsProps) {
         },
         {
           head: 'Unusual',
-          facts: [fact('Unusual', sayUnusual)],
+          facts: [fact('Unusual', formatUnusual)],
           bare: true,
-          cell: (one) => sayUnusual(one) || <span className="muted">nothing unusual</span>,
+          cell: (one) => formatUnusual(one) || <span className="muted">nothing unusual</span>,
         },
       ]}
     />

@@ -1,9 +1,9 @@
 import type { TrendFindings } from '#contract/findings/trend.ts'
 import { fact } from '../../parts/readiness/facts.ts'
 import { Table } from '../../ui/table.tsx'
+import { formatMonth } from '../../words/format-month.ts'
+import { formatShare, formatShares } from '../../words/format-share.ts'
 import { ofAll } from '../../words/of-all.ts'
-import { sayMonth } from '../../words/say-month.ts'
-import { sayShare, sayShares } from '../../words/say-share.ts'
 
 type Series = TrendFindings['series'][number]
 
@@ -19,7 +19,7 @@ export function Months({ points }: Pick<Series, 'points'>) {
           head: 'Month',
           facts: [fact('Month', ({ month }) => month)],
           tight: true,
-          cell: ({ month }) => <b>{sayMonth(month)}</b>,
+          cell: ({ month }) => <b>{formatMonth(month)}</b>,
         },
         {
           head: 'NO-GO',
@@ -33,14 +33,14 @@ export function Months({ points }: Pick<Series, 'points'>) {
           facts: [fact('Share NO-GO', ({ rate }) => rate)],
           numeric: true,
           tight: true,
-          cell: ({ rate }) => rate !== null && sayShare(rate),
+          cell: ({ rate }) => rate !== null && formatShare(rate),
         },
         {
           head: 'Limits',
           facts: [fact('Lower limit', ({ low }) => low), fact('Upper limit', ({ high }) => high)],
           numeric: true,
           tight: true,
-          cell: ({ low, high }) => low !== null && high !== null && sayShares({ low, high }),
+          cell: ({ low, high }) => low !== null && high !== null && formatShares({ low, high }),
         },
         {
           head: 'Unusual',

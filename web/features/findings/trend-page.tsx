@@ -6,13 +6,13 @@ import { paths } from '../../paths.ts'
 import { SelectField } from '../../ui/field.tsx'
 import { Section } from '../../ui/section.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
+import { counted } from '../../words/format-number.ts'
 import { ofAll } from '../../words/of-all.ts'
-import { counted } from '../../words/say-number.ts'
 import { FindingPage } from './finding-page.tsx'
+import { formatTrend, formatTrendPicture, formatTrendWhy } from './format-trend.ts'
 import { NoneFound } from './none-found.tsx'
 import { Picture } from './picture.tsx'
 import { RestsOn } from './rests-on.tsx'
-import { sayTrend, sayTrendPicture, sayTrendWhy } from './say-trend.ts'
 import { AllCharts } from './trend-all-charts.tsx'
 import { chosenTrend, trendKey } from './trend-key.ts'
 import { Months } from './trend-months.tsx'
@@ -37,8 +37,8 @@ export default function TrendPage() {
       title="Month by month"
       finding={finding}
       query={query}
-      answer={series && sayTrend(shown, shown ? nameOf(shown) : '')}
-      why={series && query.data && sayTrendWhy(series, shown, query.data.judgedMonths)}
+      answer={series && formatTrend(shown, shown ? nameOf(shown) : '')}
+      why={series && query.data && formatTrendWhy(series, shown, query.data.judgedMonths)}
       choices={
         <SelectField
           label="Chart"
@@ -65,7 +65,7 @@ export default function TrendPage() {
             title={fullName(shown)}
             note={`NO-GO in ${ofAll(shown.count, shown.n)}`}
             plot={monthPlot(shown)}
-            says={sayTrendPicture(shown)}
+            says={formatTrendPicture(shown)}
             file="month-by-month"
             figures={{
               head: ['month', 'no_go', 'tested', 'rate', 'limit_low', 'limit_high', 'signals'],

@@ -4,7 +4,7 @@ import { voidsQuery } from '../../api/findings/findings-deep.ts'
 import { soldierFacts } from '../../parts/readiness/facts.ts'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
-import { sayVoids } from './say-voids.ts'
+import { formatVoids } from './format-voids.ts'
 
 interface VoidsPartProps {
   from?: string | undefined
@@ -18,7 +18,7 @@ export function VoidsPart({ from, to, unitId }: VoidsPartProps) {
   if (!voids) return null
   return (
     <Section title="Void tests" note="by who graded them, by name">
-      <p>{sayVoids(voids)}</p>
+      <p>{formatVoids(voids)}</p>
       {voids.length > 0 && (
         <Table<VoidFindings['items'][number]>
           caption="Void tests by grader"

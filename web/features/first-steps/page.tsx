@@ -2,7 +2,7 @@ import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import type { FirstStep } from '#contract/first-steps/first-steps.ts'
 import { firstStepsQuery, skipStep } from '../../api/first-steps/first-steps.ts'
-import { isOpen, STEP_WORDS, sayFirstSteps, sayStep } from '../../domain/first-steps/say-first-steps.ts'
+import { formatFirstSteps, formatStep, isOpen, STEP_WORDS } from '../../domain/first-steps/format-first-steps.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { Page } from '../../ui/page.tsx'
@@ -23,7 +23,7 @@ export default function FirstStepsPage() {
   return (
     <Page
       title="First steps"
-      answer={query.data && sayFirstSteps(query.data)}
+      answer={query.data && formatFirstSteps(query.data)}
       why={
         query.data &&
         'In this order. A step ticks itself once its data is there; leave out what your unit does without.'
@@ -42,7 +42,7 @@ export default function FirstStepsPage() {
                     <b id={`step-${step.step}`}>{title}</b>
                     <span className="first-steps-how">
                       {step.done && <span aria-hidden="true">✓ </span>}
-                      {sayStep(step)}
+                      {formatStep(step)}
                     </span>
                     <p>{why}</p>
                   </div>

@@ -2,7 +2,7 @@ import { useState } from 'react'
 import { Empty } from '../../ui/empty.tsx'
 import { TextField } from '../../ui/field.tsx'
 import { Page } from '../../ui/page.tsx'
-import { counted } from '../../words/say-number.ts'
+import { counted } from '../../words/format-number.ts'
 import { GLOSSARY } from './glossary.ts'
 import './help.css'
 

@@ -8,7 +8,7 @@ import { SelectField } from '../../ui/field.tsx'
 import { Section } from '../../ui/section.tsx'
 import { ColumnsTable } from './columns-table.tsx'
 import { DateQuestions } from './date-questions.tsx'
-import { KIND_NAMES, KINDS } from './say-import.ts'
+import { KIND_NAMES, KINDS } from './format-import.ts'
 
 interface ColumnsFormProps {
   job: Import

@@ -1,7 +1,7 @@
 import type { DateAnswer, ImportColumns } from '#contract/imports/imports.ts'
 import { SelectField } from '../../ui/field.tsx'
-import { figure } from '../../words/say-number.ts'
-import { DATE_ANSWERS } from './say-import.ts'
+import { figure } from '../../words/format-number.ts'
+import { DATE_ANSWERS } from './format-import.ts'
 
 interface DateQuestionsProps {
   questions: ImportColumns['questions']

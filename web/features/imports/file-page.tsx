@@ -7,10 +7,10 @@ import { Disclosure } from '../../ui/disclosure.tsx'
 import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
 import { ColumnsForm } from './columns-form.tsx'
+import { formatImport, KINDS } from './format-import.ts'
 import { OutcomePart } from './outcome-part.tsx'
 import { ProgressLine } from './progress-line.tsx'
 import { QuestionsForm } from './questions-form.tsx'
-import { KINDS, sayImport } from './say-import.ts'
 import { SheetChoice } from './sheet-choice.tsx'
 import './import.css'
 
@@ -33,7 +33,7 @@ export default function ImportFilePage({ id }: { id: string }) {
   return (
     <Page
       title="Import a file"
-      answer={job && sayImport(job)}
+      answer={job && formatImport(job)}
       why={
         job &&
         `${job.fileName}${job.sheetName ? `, sheet ${job.sheetName}` : ''}: ${KINDS[job.kind].name.toLowerCase()}.`

@@ -1,5 +1,5 @@
 import type { RowOutcome } from '#contract/imports/imports.ts'
-import { OUTCOMES } from './say-import.ts'
+import { OUTCOMES } from './format-import.ts'
 
 const SHAPES: Readonly<Record<RowOutcome, React.ReactNode>> = {
   added: <path d="M8 2v12M2 8h12" stroke="currentColor" strokeWidth="2.2" />,

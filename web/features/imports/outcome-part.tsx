@@ -10,9 +10,9 @@ import { More } from '../../ui/more.tsx'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
-import { figure } from '../../words/say-number.ts'
+import { figure } from '../../words/format-number.ts'
+import { formatStoring, OUTCOME_NAMES } from './format-import.ts'
 import { OutcomeMark } from './outcome-mark.tsx'
-import { OUTCOME_NAMES, sayStoring } from './say-import.ts'
 
 interface OutcomePartProps {
   job: Import
@@ -108,7 +108,7 @@ export function OutcomePart({ job, onBegun }: OutcomePartProps) {
           <Button kind="main" disabled={news === 0} onClick={() => setAsking(true)}>
             {counts.refused === 0 ? 'Store it' : `Store ${figure(news)}, leave ${figure(counts.refused)} out`}
           </Button>
-          <p>{sayStoring(job)}</p>
+          <p>{formatStoring(job)}</p>
         </div>
       )}
       {asking && (
@@ -118,7 +118,7 @@ export function OutcomePart({ job, onBegun }: OutcomePartProps) {
           onConfirm={() => storeImport(job.id, counts.refused > 0).then(onBegun)}
           onClose={() => setAsking(false)}
         >
-          <p>{sayStoring(job)}</p>
+          <p>{formatStoring(job)}</p>
           <p>All of that is stored, or nothing. It goes into the record of changes.</p>
         </ConfirmDialog>
       )}

@@ -9,12 +9,12 @@ import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
-import { sayMoment } from '../../words/say-moment.ts'
+import { formatMoment } from '../../words/format-moment.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { HandTable } from './by-hand/hand-table.tsx'
 import { PasteField } from './by-hand/paste-field.tsx'
 import { DropField } from './drop-field.tsx'
-import { KIND_NAMES, KINDS, sayImport } from './say-import.ts'
+import { formatImport, KIND_NAMES, KINDS } from './format-import.ts'
 import { keepSent } from './sent-files.ts'
 import './import.css'
 
@@ -71,8 +71,8 @@ export default function ImportPage() {
                 cell: (file) => <Link href={paths.importFile.replace(':id', file.id)}>{file.fileName}</Link>,
               },
               { head: 'Kind', cell: ({ kind }) => KINDS[kind].name },
-              { head: 'Sent', cell: ({ createdAt }) => sayMoment(createdAt, today), tight: true },
-              { head: 'How it stands', cell: sayImport, bare: true },
+              { head: 'Sent', cell: ({ createdAt }) => formatMoment(createdAt, today), tight: true },
+              { head: 'How it stands', cell: formatImport, bare: true },
             ]}
           />
         )}

@@ -6,8 +6,8 @@ import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { SelectField } from '../../ui/field.tsx'
 import { Section } from '../../ui/section.tsx'
+import { formatChoice, formatOpenQuestions, formatWhere } from './format-questions.ts'
 import { QuestionAbout } from './question-about.tsx'
-import { sayChoice, sayOpenQuestions, sayWhere } from './say-questions.ts'
 
 interface QuestionsFormProps {
   job: Import
@@ -29,7 +29,7 @@ export function QuestionsForm({ job, onBegun }: QuestionsFormProps) {
   const answerAll = (which: readonly ImportQuestion[], answer: string) =>
     setAnswers({ ...answers, ...Object.fromEntries(which.map(({ key }) => [key, answer])) })
   return (
-    <Section title="Only you can say" note={sayOpenQuestions(open.length)}>
+    <Section title="Only you can say" note={formatOpenQuestions(open.length)}>
       <form
         className="import-form"
         onSubmit={(event) => {
@@ -50,14 +50,14 @@ export function QuestionsForm({ job, onBegun }: QuestionsFormProps) {
               <QuestionAbout question={question} />
               <SelectField
                 label="What is right?"
-                hint={sayWhere(question)}
+                hint={formatWhere(question)}
                 value={answers[question.key] ?? ''}
                 onChange={(event) => setAnswers({ ...answers, [question.key]: event.target.value })}
               >
                 <option value="">not said: the rows stay out</option>
                 {question.choices.map((choice) => (
                   <option key={choice} value={choice}>
-                    {sayChoice(question, choice)}
+                    {formatChoice(question, choice)}
                   </option>
                 ))}
               </SelectField>

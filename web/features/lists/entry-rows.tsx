@@ -1,7 +1,7 @@
 import { useRef, useState } from 'react'
 import { Button } from '../../ui/button.tsx'
 import { TextField } from '../../ui/field.tsx'
-import { figure } from '../../words/say-number.ts'
+import { figure } from '../../words/format-number.ts'
 import { type Entry, moved, wrongCode } from './edit-entries.ts'
 
 interface EntryRowsProps<One extends Entry> {

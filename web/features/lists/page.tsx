@@ -7,8 +7,8 @@ import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
+import { formatLists } from './format-lists.ts'
 import { ListsForm } from './lists-form.tsx'
-import { sayLists } from './say-lists.ts'
 import './lists.css'
 
 /** The unit's own grades and arms, in its own order: every form and every file goes by them. */
@@ -20,7 +20,7 @@ export default function ListsPage() {
   return (
     <Page
       title="Arms and grades"
-      answer={lists && sayLists(lists)}
+      answer={lists && formatLists(lists)}
       why="Forms offer them in this order, and a file that names another one asks about it."
       error={lists ? null : query.error}
       onRetry={query.refetch}

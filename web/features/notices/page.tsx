@@ -14,10 +14,10 @@ import { More } from '../../ui/more.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
-import { sayMoment } from '../../words/say-moment.ts'
-import { capital, inWords, plural } from '../../words/say-number.ts'
+import { formatMoment } from '../../words/format-moment.ts'
+import { capital, inWords, plural } from '../../words/format-number.ts'
 import { today as todayIn } from '../../words/today.ts'
-import { addressOf, sayNotice } from './say-notice.ts'
+import { addressOf, formatNotice } from './format-notice.ts'
 
 /** What happened that concerns whoever is signed in, the latest first. */
 export default function NoticesPage() {
@@ -76,9 +76,9 @@ export default function NoticesPage() {
                 cell: (notice) => (
                   <Link href={addressOf(notice)} onClick={() => !notice.read && read.mutate([notice.id])}>
                     {notice.read || notice.over ? (
-                      sayNotice(notice, standardTitle(standards, notice.standard ?? ''), today, zone)
+                      formatNotice(notice, standardTitle(standards, notice.standard ?? ''), today, zone)
                     ) : (
-                      <b>{sayNotice(notice, standardTitle(standards, notice.standard ?? ''), today, zone)}</b>
+                      <b>{formatNotice(notice, standardTitle(standards, notice.standard ?? ''), today, zone)}</b>
                     )}
                   </Link>
                 ),
@@ -88,7 +88,7 @@ export default function NoticesPage() {
                 facts: [momentFact('When', ({ at }) => at)],
                 bare: true,
                 tight: true,
-                cell: ({ at }) => sayMoment(at, today),
+                cell: ({ at }) => formatMoment(at, today),
               },
               {
                 head: 'State',

@@ -7,7 +7,7 @@ import { paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { Notice } from '../../ui/notice.tsx'
-import { counted, countedInWords, plural } from '../../words/say-number.ts'
+import { counted, countedInWords, plural } from '../../words/format-number.ts'
 
 interface BookPlanProps {
   id: string
@@ -56,7 +56,7 @@ export function BookPlan({ id, rows, left, onLeft }: BookPlanProps) {
             onClick={() => accept.mutate(isAll ? 'all' : ticked)}
             disabled={accept.isPending || ticked.length === 0}
           >
-            {sayBook(ticked.length, isAll)}
+            {formatBook(ticked.length, isAll)}
           </Button>
           <Button kind="quiet" onClick={() => onLeft(ticked.length > 0 ? proposed : [])}>
             {ticked.length > 0 ? 'Tick none' : 'Tick all'}
@@ -69,7 +69,7 @@ export function BookPlan({ id, rows, left, onLeft }: BookPlanProps) {
   )
 }
 
-function sayBook(count: number, isAll: boolean): string {
+function formatBook(count: number, isAll: boolean): string {
   if (!isAll) return `Book the ${counted(count, 'ticked test')}`
   return count === 1 ? 'Book this test' : `Book all ${counted(count, 'test')}`
 }

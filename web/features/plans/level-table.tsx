@@ -1,6 +1,6 @@
 import type { z } from 'zod'
 import type { PlanLevel } from '#contract/plans/plans.ts'
-import { sayBound, sayLevel, sayLevelValue } from '../../domain/plans/say-plan.ts'
+import { formatBound, formatLevel, formatLevelValue } from '../../domain/plans/format-plan.ts'
 import { Table } from '../../ui/table.tsx'
 
 type Level = z.infer<typeof PlanLevel>
@@ -13,9 +13,9 @@ export function LevelTable({ levels }: { levels: readonly Level[] }) {
       rows={levels}
       rowKey={({ name }) => name}
       columns={[
-        { head: 'What counts', cell: sayLevel },
-        { head: 'This plan', numeric: true, cell: sayLevelValue },
-        { head: 'Could it be better?', cell: sayBound },
+        { head: 'What counts', cell: formatLevel },
+        { head: 'This plan', numeric: true, cell: formatLevelValue },
+        { head: 'Could it be better?', cell: formatBound },
       ]}
     />
   )

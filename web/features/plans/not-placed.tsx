@@ -1,12 +1,12 @@
 import { Link } from 'wouter'
 import type { RetestPlanRows } from '#contract/plans/plans.ts'
-import { sayBestChange, withDays } from '../../domain/plans/say-plan.ts'
+import { formatBestChange, withDays } from '../../domain/plans/format-plan.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Empty } from '../../ui/empty.tsx'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
-import { sayDay } from '../../words/say-day.ts'
-import { counted } from '../../words/say-number.ts'
+import { formatDay } from '../../words/format-day.ts'
+import { counted } from '../../words/format-number.ts'
 
 type Row = RetestPlanRows['unplaced'][number]
 
@@ -21,7 +21,7 @@ export function NotPlaced({ unplaced, bestChange, title, today }: NotPlacedProps
     <Section title="Not placed" note={counted(unplaced.length, 'test')}>
       {bestChange && (
         <p className="plan-change">
-          <b>{sayBestChange(bestChange, title, today)}</b>{' '}
+          <b>{formatBestChange(bestChange, title, today)}</b>{' '}
           {bestChange.testDayId && (
             <Link className="no-print" href={addressTo(paths.testDay, { id: bestChange.testDayId })}>
               Add slots
@@ -55,7 +55,7 @@ export function NotPlaced({ unplaced, bestChange, title, today }: NotPlacedProps
               ),
             },
             { head: 'Standard', bare: true, cell: ({ standard }) => title(standard) },
-            { head: 'Due', tight: true, cell: ({ due }) => (due === null ? 'none set' : sayDay(due, today)) },
+            { head: 'Due', tight: true, cell: ({ due }) => (due === null ? 'none set' : formatDay(due, today)) },
             { head: 'Why', cell: ({ detail }) => withDays(detail, today) },
           ]}
         />

@@ -5,13 +5,13 @@ import type { Plan, RetestPlanRows } from '#contract/plans/plans.ts'
 import { isUnderWay, planQuery, retestRowsQuery } from '../../api/plans/plans.ts'
 import { unitsQuery } from '../../api/soldiers/units.ts'
 import { standardsQuery } from '../../api/standards/standards.ts'
-import { sayPlaced, sayWhetherBest } from '../../domain/plans/say-plan.ts'
+import { formatPlaced, formatWhetherBest } from '../../domain/plans/format-plan.ts'
 import { fullUnitName, timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { standardTitle } from '../../domain/standards/titles.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
-import { sayDay } from '../../words/say-day.ts'
+import { formatDay } from '../../words/format-day.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { BookPlan } from './book-plan.tsx'
 import { LevelTable } from './level-table.tsx'
@@ -35,12 +35,13 @@ export default function RetestPlanPage() {
   const zone = timeZoneOf(units, data?.unitId ?? '')
   const today = todayIn(zone)
   const title = (code: string) => standardTitle(standards, code)
-  const where = data && `${fullUnitName(units, data.unitId)}, ${sayDay(data.from, today)} to ${sayDay(data.to, today)}.`
+  const where =
+    data && `${fullUnitName(units, data.unitId)}, ${formatDay(data.from, today)} to ${formatDay(data.to, today)}.`
   return (
     <Page
       title="Retest plan"
-      answer={data && sayAnswer(data, rows.data)}
-      why={data && (rows.data ? `${where} ${sayWhetherBest(data.levels, data.state)}` : (data.failure ?? where))}
+      answer={data && formatAnswer(data, rows.data)}
+      why={data && (rows.data ? `${where} ${formatWhetherBest(data.levels, data.state)}` : (data.failure ?? where))}
       error={plan.error ?? rows.error}
       onRetry={plan.refetch}
       controls={data && <PlanControls key={id} plan={data} units={units} />}
@@ -77,7 +78,7 @@ export default function RetestPlanPage() {
   )
 }
 
-function sayAnswer({ state }: Plan, rows: RetestPlanRows | undefined): string {
-  if (rows) return sayPlaced(rows)
+function formatAnswer({ state }: Plan, rows: RetestPlanRows | undefined): string {
+  if (rows) return formatPlaced(rows)
   return state === 'failed' ? 'This plan was not worked out.' : 'The plan is being worked out.'
 }

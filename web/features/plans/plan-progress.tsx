@@ -1,7 +1,7 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query'
 import type { Plan } from '#contract/plans/plans.ts'
 import { stopPlan } from '../../api/plans/plans.ts'
-import { sayProgress } from '../../domain/plans/say-plan.ts'
+import { formatProgress } from '../../domain/plans/format-plan.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 
@@ -15,7 +15,7 @@ export function PlanProgress({ plan }: { plan: Plan }) {
   const { progress } = plan
   return (
     <div className="plan-progress no-print">
-      <p role="status">{sayProgress(plan)}</p>
+      <p role="status">{formatProgress(plan)}</p>
       <progress
         aria-label="Time used of the time there is"
         max={progress?.limit ?? plan.options.seconds}

@@ -1,13 +1,13 @@
 import { Link } from 'wouter'
 import { addDays, daysBetween } from '#calendar/plain-date.ts'
 import type { RetestPlanRows } from '#contract/plans/plans.ts'
-import { sayPlannedNote } from '../../domain/plans/say-plan.ts'
+import { formatPlannedNote } from '../../domain/plans/format-plan.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
-import { sayDay, sayDayInFull } from '../../words/say-day.ts'
-import { counted } from '../../words/say-number.ts'
-import { sayTime } from '../../words/say-time.ts'
+import { formatDay, formatDayInFull } from '../../words/format-day.ts'
+import { counted } from '../../words/format-number.ts'
+import { formatTime } from '../../words/format-time.ts'
 
 type Row = RetestPlanRows['rows'][number]
 
@@ -35,7 +35,7 @@ export function PlannedWeeks({ rows, ...more }: PlannedWeeksProps) {
     return (
       <Section
         key={monday}
-        title={`Week of ${sayDay(monday, more.today)}`}
+        title={`Week of ${formatDay(monday, more.today)}`}
         note={`${counted(inWeek.length, 'test')} on ${counted(days.length, 'test day')}`}
       >
         {days.map((day) => (
@@ -50,7 +50,7 @@ function PlannedDay({ rows, left, onTick, title, zone, today }: PlannedWeeksProp
   const { on, place, testDayId } = rows[0]!
   const open = rows.filter(({ state }) => state === 'proposed').map(({ pair }) => pair)
   const isAll = open.every((pair) => !left.includes(pair))
-  const name = `${sayDayInFull(on, today)}${place ? `, ${place}` : ''}`
+  const name = `${formatDayInFull(on, today)}${place ? `, ${place}` : ''}`
   return (
     <div className="plan-day">
       <h3>
@@ -90,16 +90,16 @@ function PlannedDay({ rows, left, onTick, title, zone, today }: PlannedWeeksProp
               </label>
             ),
           },
-          { head: 'Slot', tight: true, cell: ({ startsAt }) => sayTime(startsAt, zone) },
+          { head: 'Slot', tight: true, cell: ({ startsAt }) => formatTime(startsAt, zone) },
           { head: 'Standard', bare: true, cell: ({ standard }) => title(standard) },
           { head: 'Grader', tight: 'wide', cell: ({ graderName }) => <bdi>{graderName ?? 'not said yet'}</bdi> },
           { head: 'Sponsor', tight: 'wide', cell: ({ sponsorName }) => <bdi>{sponsorName ?? 'none'}</bdi> },
           {
             head: 'Due',
             tight: true,
-            cell: ({ due }) => (due === null ? 'none set' : sayDay(due, today)),
+            cell: ({ due }) => (due === null ? 'none set' : formatDay(due, today)),
           },
-          { head: 'Note', cell: (row) => sayPlannedNote(row, today) },
+          { head: 'Note', cell: (row) => formatPlannedNote(row, today) },
         ]}
       />
     </div>

@@ -5,7 +5,7 @@ import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
 import { Button } from '../../ui/button.tsx'
 import { DateField } from '../../ui/date-field.tsx'
 import { SelectField } from '../../ui/field.tsx'
-import { sayDay } from '../../words/say-day.ts'
+import { formatDay } from '../../words/format-day.ts'
 
 type Filters = Record<'asOf' | 'unitId' | 'ceremony' | 'certification' | 'standing', string>
 
@@ -44,7 +44,7 @@ export function Controls({
         <option value="">None, only a date</option>
         {coming.map((ceremony) => (
           <option key={ceremony.id} value={ceremony.id}>
-            {ceremony.title}, {sayDay(ceremony.day, today)}
+            {ceremony.title}, {formatDay(ceremony.day, today)}
           </option>
         ))}
       </SelectField>

@@ -5,7 +5,7 @@ import { readinessQuery } from '../../api/readiness/readiness.ts'
 import { unitsQuery } from '../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../api/standards/certifications.ts'
 import { standardsQuery } from '../../api/standards/standards.ts'
-import { sayPosts, sayWhyShort } from '../../domain/ceremonies/say-ceremony.ts'
+import { formatPosts, formatWhyShort } from '../../domain/ceremonies/format-ceremony.ts'
 import { fullUnitName, timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle, standardTitle } from '../../domain/standards/titles.ts'
 import { Formation } from '../../parts/ceremonies/formation.tsx'
@@ -18,12 +18,12 @@ import { More } from '../../ui/more.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
-import { sayDayWithYear } from '../../words/say-day.ts'
-import { counted } from '../../words/say-number.ts'
+import { formatDayWithYear } from '../../words/format-day.ts'
+import { counted } from '../../words/format-number.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { Controls } from './controls.tsx'
+import { formatStand, formatWhyNot } from './format-stand.ts'
 import { PlatoonLines } from './platoon-lines.tsx'
-import { sayStand, sayWhyNot } from './say-stand.ts'
 import { worthARow } from './worth-a-row.ts'
 
 const FILTERS = ['asOf', 'unitId', 'ceremony', 'certification', 'standing', 'sort'] as const
@@ -56,7 +56,7 @@ export default function StandPage() {
   const tally = tallyRequired(first?.counts ?? [])
   const title = filters.certification ? certificationTitle(certifications, filters.certification) : null
   const unitName = unitId ? fullUnitName(units, unitId) : ''
-  const stand = first && sayStand(tally, { unit: unitName, certification: title, asOf, today })
+  const stand = first && formatStand(tally, { unit: unitName, certification: title, asOf, today })
   const waitsForCeremony = filters.ceremony !== '' && !shown
 
   const printAll = async () => {
@@ -68,13 +68,13 @@ export default function StandPage() {
   return (
     <Page
       title="Who can stand"
-      answer={waitsForCeremony || !first ? undefined : shown ? sayPosts(shown, today) : stand}
+      answer={waitsForCeremony || !first ? undefined : shown ? formatPosts(shown, today) : stand}
       why={
         !first
           ? undefined
           : shown
-            ? sayWhyShort(shown.formation)
-            : sayWhyNot(tally, items, !readiness.hasNextPage && !filters.standing, today)
+            ? formatWhyShort(shown.formation)
+            : formatWhyNot(tally, items, !readiness.hasNextPage && !filters.standing, today)
       }
       error={ceremony.error ?? (first ? null : readiness.error)}
       onRetry={() => (ceremony.error ? ceremony.refetch() : readiness.refetch())}
@@ -92,7 +92,7 @@ export default function StandPage() {
         />
       }
     >
-      <p className="print-only muted">As of {sayDayWithYear(asOf || today)}</p>
+      <p className="print-only muted">As of {formatDayWithYear(asOf || today)}</p>
       {shown && (
         <Section
           title="Posts"

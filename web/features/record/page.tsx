@@ -2,7 +2,7 @@ import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import type { RecordItem } from '#contract/record/record.ts'
 import { recordQuery, verificationQuery } from '../../api/record/record.ts'
-import { KIND_TITLES, sayAction, sayAuthor, sayVerification } from '../../domain/record/say-record.ts'
+import { formatAction, formatAuthor, formatVerification, KIND_TITLES } from '../../domain/record/format-record.ts'
 import { fact, momentFact } from '../../parts/readiness/facts.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
@@ -16,7 +16,7 @@ import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
 import { Tabs } from '../../ui/tabs.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
-import { sayMoment } from '../../words/say-moment.ts'
+import { formatMoment } from '../../words/format-moment.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { SoldierFilter } from './soldier-filter.tsx'
 import './record.css'
@@ -46,7 +46,7 @@ export default function RecordPage() {
       title="Record"
       answer={
         last
-          ? `${sayAction(last.action)}: the latest entry, ${sayMoment(last.at, today)}.`
+          ? `${formatAction(last.action)}: the latest entry, ${formatMoment(last.at, today)}.`
           : items && 'Nothing is on record here.'
       }
       why="Every change is here with who made it, from where, and why. Entries are never changed or deleted, and each is chained to the one before; where a soldier’s personal data was removed, an entry is left without it and says so."
@@ -93,7 +93,7 @@ export default function RecordPage() {
       />
       {verification.data && (
         <Notice kind={verification.data.whole ? 'good' : 'bad'}>
-          <p>{sayVerification(verification.data)}</p>
+          <p>{formatVerification(verification.data)}</p>
           {verification.data.problems.map(({ seq, detail }) => (
             <p key={`${seq} ${detail}`}>{detail}</p>
           ))}
@@ -120,14 +120,14 @@ export default function RecordPage() {
                   head: 'When',
                   facts: [momentFact('When', ({ at }) => at)],
                   tight: true,
-                  cell: ({ at }) => sayMoment(at, today),
+                  cell: ({ at }) => formatMoment(at, today),
                 },
-                { head: 'Who', cell: (item) => <bdi>{sayAuthor(item)}</bdi> },
+                { head: 'Who', cell: (item) => <bdi>{formatAuthor(item)}</bdi> },
                 { head: 'From', tight: true, cell: ({ address }) => address ?? '–' },
                 {
                   head: 'What',
                   facts: [
-                    fact('What', ({ action }) => sayAction(action)),
+                    fact('What', ({ action }) => formatAction(action)),
                     fact('About', ({ subjectKind }) => subjectKind),
                     fact('Id', ({ subjectId }) => subjectId),
                     fact('Why', ({ reason }) => reason),
@@ -151,7 +151,7 @@ function What({ item }: { item: RecordItem }) {
   const { action, subjectKind, subjectId, reason, before, after, emptied } = item
   return (
     <>
-      <b>{sayAction(action)}</b>
+      <b>{formatAction(action)}</b>
       {subjectKind === 'sheet' && subjectId && <Link href={addressTo(paths.sheet, { id: subjectId })}> the sheet</Link>}
       {reason && (
         <span className="record-reason">

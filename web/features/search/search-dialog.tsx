@@ -6,7 +6,7 @@ import { searchQuery } from '../../api/search/search.ts'
 import { findPlaces } from '../../domain/search/find-places.ts'
 import { Failure } from '../../ui/failure.tsx'
 import { today as todayIn } from '../../words/today.ts'
-import { addressOf, sayFound } from './say-found.ts'
+import { addressOf, formatFound } from './format-found.ts'
 import { isSearchKeyOn, setSearchKey } from './search-key.ts'
 import './search-dialog.css'
 
@@ -26,7 +26,7 @@ export default function SearchDialog({ onClose }: { onClose: () => void }) {
     ...(asked === '' ? [] : (search.data ?? [])).map((item) => ({
       key: `${item.kind} ${item.id}`,
       title: item.title,
-      note: sayFound(item, today),
+      note: formatFound(item, today),
       to: addressOf(item),
     })),
     ...findPlaces(text, roles, today).map(({ title, to }) => ({ key: `${title} ${to}`, title, note: 'page', to })),

@@ -3,7 +3,7 @@ import { dayInZone } from '#calendar/day-in-zone.ts'
 import type { SheetDetail } from '#contract/sheets/sheets.ts'
 import { appealSheet } from '../../api/sheets/appeals.ts'
 import { ReasonedForm } from '../../ui/reasoned-form.tsx'
-import { sayDay } from '../../words/say-day.ts'
+import { formatDay } from '../../words/format-day.ts'
 import { unitZone } from '../../words/unit-zone.ts'
 
 interface AppealsProps {
@@ -16,7 +16,7 @@ interface AppealsProps {
 /** What was contested and decided about a sheet, and a way to contest it for those concerned. */
 export function Appeals({ sheet, mayAppeal, today }: AppealsProps) {
   const client = useQueryClient()
-  const on = (at: string) => sayDay(dayInZone(at, unitZone()), today)
+  const on = (at: string) => formatDay(dayInZone(at, unitZone()), today)
   const isOpen = sheet.appeals.some(({ decision }) => decision === null)
   return (
     <>

@@ -7,16 +7,16 @@ import { soldierQuery } from '../../api/soldiers/soldiers.ts'
 import { unitsQuery } from '../../api/soldiers/units.ts'
 import { standardsQuery } from '../../api/standards/standards.ts'
 import { useMay } from '../../api/use-may.ts'
-import { sayDebrief, sayRetest } from '../../domain/sheets/say-debrief.ts'
-import { saySheet } from '../../domain/sheets/say-sheet.ts'
-import { familyName } from '../../domain/soldiers/say-person.ts'
+import { formatDebrief, formatRetest } from '../../domain/sheets/format-debrief.ts'
+import { formatSheet } from '../../domain/sheets/format-sheet.ts'
+import { familyName } from '../../domain/soldiers/format-person.ts'
 import { timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { Debrief } from '../../parts/sheets/debrief.tsx'
 import { versionOf } from '../../parts/sheets/measure-marks.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Page } from '../../ui/page.tsx'
-import { sayDayWithYear } from '../../words/say-day.ts'
+import { formatDayWithYear } from '../../words/format-day.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { unitZone } from '../../words/unit-zone.ts'
 
@@ -44,8 +44,8 @@ export default function DebriefPage({ id }: { id: string }) {
   return (
     <Page
       title={`Debrief of ${nameOf(data.candidateId)}`}
-      answer={<bdi>{saySheet(nameOf(data.candidateId), data.day, data.result, data.purpose, today)}</bdi>}
-      why={sayDebrief(standard, data.result)}
+      answer={<bdi>{formatSheet(nameOf(data.candidateId), data.day, data.result, data.purpose, today)}</bdi>}
+      why={formatDebrief(standard, data.result)}
       controls={
         <>
           <Button kind="main" onClick={() => window.print()}>
@@ -64,10 +64,10 @@ export default function DebriefPage({ id }: { id: string }) {
         nameOf={nameOf}
         timeZone={timeZone}
         today={today}
-        retest={sayRetest(data, open, today)}
+        retest={formatRetest(data, open, today)}
         appeal={
           Date.now() <= Date.parse(data.appealableUntil)
-            ? `until ${sayDayWithYear(dayInZone(data.appealableUntil, timeZone ?? unitZone()))}`
+            ? `until ${formatDayWithYear(dayInZone(data.appealableUntil, timeZone ?? unitZone()))}`
             : null
         }
       />

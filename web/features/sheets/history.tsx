@@ -2,8 +2,8 @@ import { Link } from 'wouter'
 import { dayInZone } from '#calendar/day-in-zone.ts'
 import type { SheetDetail } from '#contract/sheets/sheets.ts'
 import { addressTo, paths } from '../../paths.ts'
-import { sayDay } from '../../words/say-day.ts'
-import { sayTime } from '../../words/say-time.ts'
+import { formatDay } from '../../words/format-day.ts'
+import { formatTime } from '../../words/format-time.ts'
 import { unitZone } from '../../words/unit-zone.ts'
 import './history.css'
 
@@ -16,7 +16,7 @@ interface HistoryProps {
 
 /** Every revision, and every decision of the training office. */
 export function History({ sheet, shown, today, timeZone }: HistoryProps) {
-  const when = (at: string) => `${sayDay(dayInZone(at, timeZone ?? unitZone()), today)}, ${sayTime(at, timeZone)}`
+  const when = (at: string) => `${formatDay(dayInZone(at, timeZone ?? unitZone()), today)}, ${formatTime(at, timeZone)}`
   return (
     <ul className="history">
       {sheet.revisions.toReversed().map((revision) => (

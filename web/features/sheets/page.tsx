@@ -8,9 +8,9 @@ import { unitsQuery } from '../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../api/standards/certifications.ts'
 import { standardsQuery } from '../../api/standards/standards.ts'
 import { useMay } from '../../api/use-may.ts'
-import { sayViolation } from '../../domain/sheets/say-rule.ts'
-import { saySheet, sayStanding } from '../../domain/sheets/say-sheet.ts'
-import { familyName } from '../../domain/soldiers/say-person.ts'
+import { formatViolation } from '../../domain/sheets/format-rule.ts'
+import { formatSheet, formatStanding } from '../../domain/sheets/format-sheet.ts'
+import { familyName } from '../../domain/soldiers/format-person.ts'
 import { timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { titleUnder } from '../../domain/standards/titles.ts'
 import { Facts } from '../../parts/sheets/facts.tsx'
@@ -21,7 +21,7 @@ import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
-import { sayDay } from '../../words/say-day.ts'
+import { formatDay } from '../../words/format-day.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { unitZone } from '../../words/unit-zone.ts'
 import { Appeals } from './appeals.tsx'
@@ -54,12 +54,12 @@ export default function SheetPage({ id }: { id: string }) {
   const older = revision !== newest
   const concerns = !!me && [body.candidateId, body.sponsorId].includes(me)
   const mayAppeal = concerns && Date.now() <= Date.parse(sheet.data.appealableUntil)
-  const lastDay = sayDay(dayInZone(sheet.data.appealableUntil, timeZone ?? unitZone()), today)
+  const lastDay = formatDay(dayInZone(sheet.data.appealableUntil, timeZone ?? unitZone()), today)
   return (
     <Page
       title="Grade sheet"
-      answer={<bdi>{saySheet(nameOf(body.candidateId), sheet.data.day, revision.result, body.purpose, today)}</bdi>}
-      why={sayStanding(sheet.data)}
+      answer={<bdi>{formatSheet(nameOf(body.candidateId), sheet.data.day, revision.result, body.purpose, today)}</bdi>}
+      why={formatStanding(sheet.data)}
       controls={
         <>
           <Link href={addressTo(paths.candidate, { id: body.candidateId })}>
@@ -84,7 +84,7 @@ export default function SheetPage({ id }: { id: string }) {
           <ul className="measure-notes">
             {sheet.data.violations.map((violation) => (
               <li key={violation.rule}>
-                {sayViolation(violation, today, titleUnder(certifications, standards))}{' '}
+                {formatViolation(violation, today, titleUnder(certifications, standards))}{' '}
                 {sheet.data.waived.includes(violation.rule) && <span className="muted">waived</span>}
               </li>
             ))}

@@ -2,7 +2,7 @@ import { useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import { Link } from 'wouter'
 import { proposeDuplicate } from '../../api/sheets/duplicates.ts'
-import { forgetWhatSheetsChange } from '../../api/sheets/sheets.ts'
+import { invalidateSheets } from '../../api/sheets/sheets.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { ReasonedForm } from '../../ui/reasoned-form.tsx'
 import { Section } from '../../ui/section.tsx'
@@ -21,7 +21,7 @@ export function SetAside({ id, stands, mayAmend }: SetAsideProps) {
   const takeBack = async (_: 'back', reason: string) => {
     await proposeDuplicate(id, null, reason)
     setProposed(true)
-    await forgetWhatSheetsChange(client)
+    await invalidateSheets(client)
   }
   return (
     <Section title="Set aside as a duplicate">

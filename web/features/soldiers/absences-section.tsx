@@ -7,8 +7,8 @@ import { Empty } from '../../ui/empty.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { SelectField, TextField } from '../../ui/field.tsx'
 import { Section } from '../../ui/section.tsx'
-import { capital } from '../../words/say-number.ts'
-import { sayAbsenceState, sayDays } from './say-people.ts'
+import { capital } from '../../words/format-number.ts'
+import { formatAbsenceState, formatDays } from './format-people.ts'
 import { generalOf, wrongAt } from './wrong-at.ts'
 
 const KINDS: readonly AbsenceBody['kind'][] = ['leave', 'course', 'duty elsewhere', 'not available']
@@ -59,13 +59,13 @@ export function AbsencesSection({ soldierId, today, mayManage }: AbsencesSection
       <ul className="people-list">
         {absences?.map((absence) => (
           <li key={absence.id}>
-            <span className="people-when">{sayDays(absence.from, absence.through, today)}</span>
+            <span className="people-when">{formatDays(absence.from, absence.through, today)}</span>
             <span>
-              {capital(absence.kind)} <span className="muted">{sayAbsenceState(absence, today)}</span>
+              {capital(absence.kind)} <span className="muted">{formatAbsenceState(absence, today)}</span>
             </span>
             {mayManage && (
               <span className="people-acts">
-                {sayAbsenceState(absence, today) === 'now' && absence.through !== today && (
+                {formatAbsenceState(absence, today) === 'now' && absence.through !== today && (
                   <Button kind="quiet" onClick={() => end.mutate(absence)}>
                     Ends today
                   </Button>

@@ -6,9 +6,9 @@ import { changesQuery, forgetPeople, removeChange } from '../../api/soldiers/peo
 import { Button } from '../../ui/button.tsx'
 import { ReasonedForm } from '../../ui/reasoned-form.tsx'
 import { Section } from '../../ui/section.tsx'
-import { sayDay } from '../../words/say-day.ts'
+import { formatDay } from '../../words/format-day.ts'
 import { ChangeForm } from './change-form.tsx'
-import { sayChange } from './say-people.ts'
+import { formatChange } from './format-people.ts'
 
 interface ChangesSectionProps {
   soldier: Soldier
@@ -47,8 +47,8 @@ export function ChangesSection({ soldier, units, certifications, today, onSaid }
       <ul className="people-list">
         {[...changes].reverse().map((change) => (
           <li key={change.id}>
-            <span className="people-when">from {sayDay(change.from, today)}</span>
-            <span>{sayChange(change, units)}</span>
+            <span className="people-when">from {formatDay(change.from, today)}</span>
+            <span>{formatChange(change, units)}</span>
             <span className="people-acts">
               <Button
                 kind="quiet"

@@ -5,7 +5,7 @@ import { listsQuery } from '../../api/soldiers/arms-and-grades.ts'
 import { peopleCountQuery, peopleQuery } from '../../api/soldiers/people.ts'
 import { unitsQuery } from '../../api/soldiers/units.ts'
 import { useMay } from '../../api/use-may.ts'
-import { listName } from '../../domain/soldiers/say-person.ts'
+import { listName } from '../../domain/soldiers/format-person.ts'
 import { FilledBy } from '../../parts/first-steps/filled-by.tsx'
 import { fact } from '../../parts/readiness/facts.ts'
 import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
@@ -21,8 +21,8 @@ import { Table } from '../../ui/table.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { AddSoldierForm } from './add-soldier-form.tsx'
+import { formatPeople, formatWhere, STRENGTH_CHOICES } from './format-people.ts'
 import { withChosen } from './known.ts'
-import { STRENGTH_CHOICES, sayPeople, sayWhere } from './say-people.ts'
 import './people.css'
 
 /** The people of a day. What is typed to search stays out of the address: names do not belong there. */
@@ -45,7 +45,7 @@ export default function PeoplePage() {
   return (
     <Page
       title="People"
-      answer={soldiers && count.data && sayPeople(count.data.count, strength, on || today, today)}
+      answer={soldiers && count.data && formatPeople(count.data.count, strength, on || today, today)}
       why={
         <>
           Unit, grade, arms and strength are kept by period, so any day shows its own people.{' '}
@@ -135,7 +135,7 @@ export default function PeoplePage() {
                   ),
                 },
                 { head: 'Roster number', bare: true, cell: ({ rosterNumber }) => rosterNumber },
-                { head: 'Unit', bare: true, cell: (soldier) => sayWhere(soldier, units, today) },
+                { head: 'Unit', bare: true, cell: (soldier) => formatWhere(soldier, units, today) },
                 { head: 'Arms', cell: ({ arms }) => arms.join(', ') || 'none' },
               ]}
             />

@@ -1,7 +1,7 @@
 import { Link } from 'wouter'
 import type { RemovalPreview } from '#contract/soldiers/removals.ts'
 import { addressTo, paths } from '../../paths.ts'
-import { capital, figure } from '../../words/say-number.ts'
+import { capital, figure } from '../../words/format-number.ts'
 
 type Mention = RemovalPreview['mentions'][number]
 type Place = Mention['places'][number]

@@ -2,15 +2,15 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
 import { mergePreviewQuery, mergeSoldiers } from '../../api/soldiers/people.ts'
-import { listName, shortName } from '../../domain/soldiers/say-person.ts'
+import { listName, shortName } from '../../domain/soldiers/format-person.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Failure } from '../../ui/failure.tsx'
 import { Notice } from '../../ui/notice.tsx'
 import { ReasonedForm } from '../../ui/reasoned-form.tsx'
-import { sayDay } from '../../words/say-day.ts'
-import { counted, plural } from '../../words/say-number.ts'
-import { sayDays } from './say-people.ts'
+import { formatDay } from '../../words/format-day.ts'
+import { counted, plural } from '../../words/format-number.ts'
+import { formatDays } from './format-people.ts'
 
 interface MergePreviewProps {
   keptId: string
@@ -68,7 +68,7 @@ export function MergePreview({ keptId, awayId, units, today, onDone }: MergePrev
         </li>
         {sameTimes.map(({ standard, day, sheetId, otherId }) => (
           <li key={sheetId + otherId}>
-            Both have a test of {standard} at the same time on {sayDay(day, today)}:{' '}
+            Both have a test of {standard} at the same time on {formatDay(day, today)}:{' '}
             <Link href={addressTo(paths.sheet, { id: sheetId })}>one</Link> and{' '}
             <Link href={addressTo(paths.sheet, { id: otherId })}>the other</Link>. If it is the same test, reject one of
             the two afterwards.
@@ -79,7 +79,7 @@ export function MergePreview({ keptId, awayId, units, today, onDone }: MergePrev
       <ul>
         {periods.map(({ from, through, unitId, grade }) => (
           <li key={from}>
-            {sayDays(from, through, today)}: {grade}, {fullUnitName(units, unitId)}
+            {formatDays(from, through, today)}: {grade}, {fullUnitName(units, unitId)}
           </li>
         ))}
       </ul>

@@ -4,11 +4,11 @@ import { dayInZone } from '#calendar/day-in-zone.ts'
 import type { Soldier, Unit } from '#contract/soldiers/soldiers.ts'
 import { forgetPeople, mergesQuery, undoMerge } from '../../api/soldiers/people.ts'
 import { soldierSearchQuery } from '../../api/soldiers/soldiers.ts'
-import { suggestPeople } from '../../domain/soldiers/say-person.ts'
+import { suggestPeople } from '../../domain/soldiers/format-person.ts'
 import { ReasonedForm } from '../../ui/reasoned-form.tsx'
 import { Section } from '../../ui/section.tsx'
 import { TypeAhead } from '../../ui/type-ahead.tsx'
-import { sayDay } from '../../words/say-day.ts'
+import { formatDay } from '../../words/format-day.ts'
 import { unitZone } from '../../words/unit-zone.ts'
 import { MergePreview } from './merge-preview.tsx'
 
@@ -64,7 +64,7 @@ export function MergeSection({ soldier, units, today, onSaid }: MergeSectionProp
       <ul className="people-list">
         {merges.map((merge) => (
           <li key={merge.id}>
-            <span className="people-when">{sayDay(dayInZone(merge.at, unitZone()), today)}</span>
+            <span className="people-when">{formatDay(dayInZone(merge.at, unitZone()), today)}</span>
             <span>
               {merge.undoneAt ? 'Merged and taken apart again' : <bdi>{merge.away} was merged into this entry</bdi>}
               <span className="muted"> {merge.undoReason ?? merge.reason}</span>

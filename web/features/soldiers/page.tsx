@@ -7,7 +7,7 @@ import { unitsQuery } from '../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../api/standards/certifications.ts'
 import { useIsImpartial } from '../../api/use-impartial.ts'
 import { useMay } from '../../api/use-may.ts'
-import { listName } from '../../domain/soldiers/say-person.ts'
+import { listName } from '../../domain/soldiers/format-person.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
 import { certificationsOn } from '../../domain/standards/titles.ts'
 import { addressTo, paths } from '../../paths.ts'
@@ -19,9 +19,9 @@ import { today as todayIn } from '../../words/today.ts'
 import { unitZone } from '../../words/unit-zone.ts'
 import { AbsencesSection } from './absences-section.tsx'
 import { ChangesSection } from './changes-section.tsx'
+import { formatDays, formatPerson } from './format-people.ts'
 import { MergeSection } from './merge-section.tsx'
 import { NamesForm } from './names-form.tsx'
-import { sayDays, sayPerson } from './say-people.ts'
 import './people.css'
 
 /** One person by period: where, in which grade, with which arms; absences; what was entered and its corrections. */
@@ -42,7 +42,7 @@ export default function PersonPage({ id }: { id: string }) {
   return (
     <Page
       title={listName(soldier)}
-      answer={sayPerson(soldier, units, today, unitZone())}
+      answer={formatPerson(soldier, units, today, unitZone())}
       why={
         <>
           {soldier.rosterNumber} <bdi>{listName(soldier)}</bdi>.{' '}
@@ -84,7 +84,7 @@ export default function PersonPage({ id }: { id: string }) {
           <ul className="people-list">
             {[...soldier.periods].reverse().map(({ from, through, unitId, grade, arms }) => (
               <li key={from}>
-                <span className="people-when">{sayDays(from, through, today)}</span>
+                <span className="people-when">{formatDays(from, through, today)}</span>
                 <span>
                   <b>{grade}</b>, {fullUnitName(units, unitId)}
                 </span>

@@ -1,13 +1,13 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import { removalQuery } from '../../api/soldiers/removals.ts'
-import { listName, shortName } from '../../domain/soldiers/say-person.ts'
+import { listName, shortName } from '../../domain/soldiers/format-person.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
-import { sayDayWithYear } from '../../words/say-day.ts'
-import { capital, figure } from '../../words/say-number.ts'
+import { formatDayWithYear } from '../../words/format-day.ts'
+import { capital, figure } from '../../words/format-number.ts'
 import { MentionsList } from './mentions-list.tsx'
 import { RemoveForm } from './remove-form.tsx'
 import './people.css'
@@ -31,7 +31,7 @@ export default function RemovePage({ id }: { id: string }) {
           <Link href={addressTo(paths.person, { id })}>
             {soldier.rosterNumber} <bdi>{listName(soldier)}</bdi>
           </Link>
-          {soldier.left && `, left ${sayDayWithYear(soldier.left.on)}`}. Figures, marks and days stay; nothing brings
+          {soldier.left && `, left ${formatDayWithYear(soldier.left.on)}`}. Figures, marks and days stay; nothing brings
           the name back.
         </>
       }

@@ -10,7 +10,7 @@ import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { Field, SelectField, TextField } from '../../ui/field.tsx'
 import { Section } from '../../ui/section.tsx'
-import { counted, countedInWords } from '../../words/say-number.ts'
+import { counted, countedInWords } from '../../words/format-number.ts'
 
 interface BeginSectionProps {
   standards: readonly Standard[]

@@ -5,7 +5,7 @@ import { Empty } from '../../ui/empty.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
-import { capital } from '../../words/say-number.ts'
+import { capital } from '../../words/format-number.ts'
 
 type Change = Comparison['changes'][number]
 

@@ -3,9 +3,9 @@ import type { Effect } from '#contract/standards/effects.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
 import { More } from '../../ui/more.tsx'
 import { Table } from '../../ui/table.tsx'
-import { sayDayInFull } from '../../words/say-day.ts'
-import { counted } from '../../words/say-number.ts'
-import { sayEffect, sayEffectCount, sayStands } from './say-effect.ts'
+import { formatDayInFull } from '../../words/format-day.ts'
+import { counted } from '../../words/format-number.ts'
+import { formatEffect, formatEffectCount, formatStands } from './format-effect.ts'
 
 interface EffectViewProps {
   /** The pages got so far, the first with the counts of all. */
@@ -24,7 +24,7 @@ export function EffectView({ pages, titleOf, units, today, loading, onMore }: Ef
   return (
     <div className="standard-effect" role="status">
       <p>
-        <b>{sayEffect(first, sayDayInFull(first.asOf, today))}</b>{' '}
+        <b>{formatEffect(first, formatDayInFull(first.asOf, today))}</b>{' '}
         <span className="muted">
           {counted(first.people, 'soldier')} compared; {counted(first.sheets, 'sheet')} would be judged otherwise.
           Nothing is stored yet.
@@ -32,7 +32,7 @@ export function EffectView({ pages, titleOf, units, today, loading, onMore }: Ef
       </p>
       <ul>
         {first.counts.map((count) => (
-          <li key={JSON.stringify(count)}>{sayEffectCount(count, titleOf(count.certification))}</li>
+          <li key={JSON.stringify(count)}>{formatEffectCount(count, titleOf(count.certification))}</li>
         ))}
       </ul>
       {items.length > 0 && (
@@ -56,8 +56,8 @@ export function EffectView({ pages, titleOf, units, today, loading, onMore }: Ef
             },
             { head: 'Unit', bare: true, cell: ({ unitId }) => fullUnitName(units, unitId) },
             { head: 'Certification', bare: true, cell: ({ certification }) => titleOf(certification) },
-            { head: 'Before', cell: ({ before }) => sayStands(before, today) },
-            { head: 'After', cell: ({ after }) => sayStands(after, today) },
+            { head: 'Before', cell: ({ before }) => formatStands(before, today) },
+            { head: 'After', cell: ({ after }) => formatStands(after, today) },
           ]}
         />
       )}

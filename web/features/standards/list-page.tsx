@@ -8,11 +8,11 @@ import { addressTo, paths } from '../../paths.ts'
 import { Empty } from '../../ui/empty.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
-import { capital, inWords, listed, plural } from '../../words/say-number.ts'
+import { capital, inWords, listed, plural } from '../../words/format-number.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { BeginSection } from './begin-section.tsx'
+import { formatNext, formatRuleOfStandard, formatVersion } from './format-standard.ts'
 import { NewCertificationForm } from './new-certification-form.tsx'
-import { sayNext, sayRuleOfStandard, sayVersion } from './say-standard.ts'
 import './standards.css'
 import './draft.css'
 
@@ -59,10 +59,10 @@ export default function StandardsPage() {
                     <b>{standard.title}</b>
                   </Link>
                   <span className="muted">
-                    version {standard.version}, {sayVersion(standard, versionsOf(standards, standard.code), today)}
-                    {sayNext(standard, versionsOf(standards, standard.code), today)}
+                    version {standard.version}, {formatVersion(standard, versionsOf(standards, standard.code), today)}
+                    {formatNext(standard, versionsOf(standards, standard.code), today)}
                   </span>
-                  <p>{sayRuleOfStandard(standard)}</p>
+                  <p>{formatRuleOfStandard(standard)}</p>
                   {standard.arms.length > 0 && <p className="muted">With {listed(standard.arms, 'or')}</p>}
                 </li>
               ))}

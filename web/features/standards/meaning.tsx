@@ -1,5 +1,5 @@
 import type { CertificationBody } from '#contract/standards/certifications.ts'
-import { canBeMeant, sayMeaning } from './say-meaning.ts'
+import { canBeMeant, formatMeaning } from './format-meaning.ts'
 
 interface MeaningProps {
   terms: CertificationBody
@@ -12,10 +12,10 @@ interface MeaningProps {
 export function Meaning({ terms, before, today }: MeaningProps) {
   const on = terms.effectiveFrom || today
   if (!canBeMeant(terms)) return null
-  const until = before ? sayMeaning(before, on, today) : []
+  const until = before ? formatMeaning(before, on, today) : []
   return (
     <ul className="terms-meaning" aria-live="polite" aria-label="What these terms mean">
-      {sayMeaning(terms, on, today).map((sentence, at) => (
+      {formatMeaning(terms, on, today).map((sentence, at) => (
         <li key={sentence}>
           {sentence}
           {before && until[at] !== sentence && <span className="muted"> As it is now: {until[at]}</span>}

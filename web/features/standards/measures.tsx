@@ -1,5 +1,5 @@
 import type { Standard } from '#contract/standards/standards.ts'
-import { counted } from '../../words/say-number.ts'
+import { counted } from '../../words/format-number.ts'
 
 /** The measures of a standard with what is checked and which faults there are. */
 export function Measures({ standard }: { standard: Standard }) {
@@ -26,8 +26,8 @@ export function Measures({ standard }: { standard: Standard }) {
           </h3>
           <div className="standard-checks">
             <div>
-              <Points title="At the preparatory command" points={minor.checks.preparatory.map(sayCheck)} />
-              <Points title="At the command of execution" points={minor.checks.execution.map(sayCheck)} />
+              <Points title="At the preparatory command" points={minor.checks.preparatory.map(formatCheck)} />
+              <Points title="At the command of execution" points={minor.checks.execution.map(formatCheck)} />
               <Points title="Measured" points={minor.gauges.map(gaugeTitle)} />
             </div>
             <Points title="Faults" points={minor.faults.map(({ title }) => title)} />
@@ -38,7 +38,7 @@ export function Measures({ standard }: { standard: Standard }) {
   )
 }
 
-const sayCheck = ({ title, arm }: { title: string; arm?: string }): string => (arm ? `${title} (${arm})` : title)
+const formatCheck = ({ title, arm }: { title: string; arm?: string }): string => (arm ? `${title} (${arm})` : title)
 
 function Points({ title, points }: { title: string; points: readonly string[] }) {
   if (points.length === 0) return null

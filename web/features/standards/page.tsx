@@ -2,20 +2,20 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import { standardsQuery } from '../../api/standards/standards.ts'
 import { useMay } from '../../api/use-may.ts'
-import { sayBand } from '../../domain/standards/say-band.ts'
-import { sayCall } from '../../domain/standards/say-call.ts'
+import { formatBand } from '../../domain/standards/format-band.ts'
+import { formatCall } from '../../domain/standards/format-call.ts'
 import { measureTitle, versionInForce, versionsOf } from '../../domain/standards/titles.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { SelectField } from '../../ui/field.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
-import { counted } from '../../words/say-number.ts'
+import { counted } from '../../words/format-number.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { ComparisonSection } from './comparison-section.tsx'
+import { formatRuleOfStandard, formatVersion } from './format-standard.ts'
 import { Measures } from './measures.tsx'
 import { NewVersionButton } from './new-version-button.tsx'
-import { sayRuleOfStandard, sayVersion } from './say-standard.ts'
 import { StandardFiles } from './standard-files.tsx'
 import './standards.css'
 
@@ -46,7 +46,7 @@ export default function StandardPage({ id }: { id: string }) {
     <Page
       title={standard.title}
       answer={standard.title}
-      why={sayRuleOfStandard(standard)}
+      why={formatRuleOfStandard(standard)}
       controls={
         <>
           {versions.length > 1 && (
@@ -80,7 +80,7 @@ export default function StandardPage({ id }: { id: string }) {
           <Section title="Standard">
             <ul className="plain-list">
               <li>
-                Version {standard.version}, {sayVersion(standard, versions, today)}
+                Version {standard.version}, {formatVersion(standard, versions, today)}
               </li>
               {standard.task && <li>{standard.task}</li>}
               {standard.conditions.map((condition) => (
@@ -100,7 +100,7 @@ export default function StandardPage({ id }: { id: string }) {
                   <li key={gauge.code}>
                     <b>{gauge.title}</b>
                     <br />
-                    {[sayBand(gauge), gauge.target && `target ${gauge.target}`].filter(Boolean).join(', ')}
+                    {[formatBand(gauge), gauge.target && `target ${gauge.target}`].filter(Boolean).join(', ')}
                     {gauge.origin && (
                       <>
                         <br />
@@ -131,7 +131,7 @@ export default function StandardPage({ id }: { id: string }) {
               <li key={`${call.measure} ${call.trial}`}>
                 <span className="muted small">{index + 1}</span>
                 <span>
-                  <b>{sayCall(call) || measureTitle(standards, standard.code, call.measure)}</b>
+                  <b>{formatCall(call) || measureTitle(standards, standard.code, call.measure)}</b>
                   <br />
                   <span className="muted small">
                     {measureTitle(standards, standard.code, call.measure)}, trial {call.trial}

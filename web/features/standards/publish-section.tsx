@@ -9,7 +9,7 @@ import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { Section } from '../../ui/section.tsx'
-import { sayDayInFull } from '../../words/say-day.ts'
+import { formatDayInFull } from '../../words/format-day.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { EffectView } from './effect-view.tsx'
 import { useEffectPages } from './use-effect-pages.ts'
@@ -51,7 +51,7 @@ export function PublishSection({ standard, isSaved }: { standard: Standard; isSa
           />
           <p>
             <Button kind="main" disabled={publish.isPending} onClick={() => publish.mutate()}>
-              Publish version {standard.version}, in force from {sayDayInFull(standard.effectiveFrom, today)}
+              Publish version {standard.version}, in force from {formatDayInFull(standard.effectiveFrom, today)}
             </Button>
           </p>
         </>

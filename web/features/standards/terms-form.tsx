@@ -11,7 +11,7 @@ import { codesOf, ListedChoices, Unlisted } from '../../parts/soldiers/unlisted.
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { SelectField, TextField } from '../../ui/field.tsx'
-import { sayDayInFull } from '../../words/say-day.ts'
+import { formatDayInFull } from '../../words/format-day.ts'
 import { EffectView } from './effect-view.tsx'
 import { Meaning } from './meaning.tsx'
 import { useEffectPages } from './use-effect-pages.ts'
@@ -125,7 +125,7 @@ export function TermsForm({ latest, units, today }: TermsFormProps) {
           />
           <p>
             <Button kind="main" disabled={enter.isPending} onClick={() => enter.mutate()}>
-              Enter the terms, from {sayDayInFull(terms.effectiveFrom, today)}
+              Enter the terms, from {formatDayInFull(terms.effectiveFrom, today)}
             </Button>
           </p>
         </>

@@ -9,10 +9,10 @@ import { standardTitle } from '../../domain/standards/titles.ts'
 import { paths } from '../../paths.ts'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
-import { sayDay } from '../../words/say-day.ts'
-import { listed } from '../../words/say-number.ts'
+import { formatDay } from '../../words/format-day.ts'
+import { listed } from '../../words/format-number.ts'
 import { today as todayIn } from '../../words/today.ts'
-import { sayTerms } from './say-terms.ts'
+import { formatTerms } from './format-terms.ts'
 import { TermsForm } from './terms-form.tsx'
 import './standards.css'
 import './draft.css'
@@ -48,11 +48,11 @@ export default function TermsPage({ code }: { code: string }) {
         <ul className="standard-list">
           {terms.map((one) => (
             <li key={one.effectiveFrom}>
-              <b>from {sayDay(one.effectiveFrom, today)}</b>
+              <b>from {formatDay(one.effectiveFrom, today)}</b>
               <span className="muted">
                 {one === inForce ? 'in force' : one.effectiveFrom > today ? 'to come' : 'before'}
               </span>
-              <p>{sayTerms(one, (id) => fullUnitName(units, id))}</p>
+              <p>{formatTerms(one, (id) => fullUnitName(units, id))}</p>
             </li>
           ))}
         </ul>

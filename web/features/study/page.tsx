@@ -6,7 +6,7 @@ import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Page } from '../../ui/page.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
-import { sayKeptSince, sayStudy, sayStudyWhy } from './say-study.ts'
+import { formatKeptSince, formatStudy, formatStudyWhy } from './format-study.ts'
 import { StudyPaper } from './study-paper.tsx'
 
 /** What to learn of a standard on one sheet, on screen, on paper and without a network; for a candidate with their own faults. */
@@ -25,8 +25,8 @@ export default function StudyPage({ id }: { id: string }) {
     <Page
       title={`Study sheet: ${sheet.standard.title}`}
       compact
-      answer={<bdi>{sayStudy(sheet)}</bdi>}
-      why={[sayStudyWhy(sheet), sayKeptSince(keptSince, sheet.asOf)].filter(Boolean).join(' ')}
+      answer={<bdi>{formatStudy(sheet)}</bdi>}
+      why={[formatStudyWhy(sheet), formatKeptSince(keptSince, sheet.asOf)].filter(Boolean).join(' ')}
       controls={
         <>
           {sheet.candidate && (

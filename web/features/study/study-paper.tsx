@@ -1,12 +1,12 @@
 import type { StudySheet } from '#contract/coaching/study.ts'
 import { GaugePicture } from '../../charts/gauge-picture.tsx'
-import { cautionsOnce } from '../../domain/sheets/say-cautions.ts'
+import { cautionsOnce } from '../../domain/sheets/format-cautions.ts'
+import { formatBand } from '../../domain/standards/format-band.ts'
+import { formatCall } from '../../domain/standards/format-call.ts'
 import { gaugeKind } from '../../domain/standards/gauge-kind.ts'
-import { sayBand } from '../../domain/standards/say-band.ts'
-import { sayCall } from '../../domain/standards/say-call.ts'
-import { sayDayWithYear } from '../../words/say-day.ts'
-import { figure } from '../../words/say-number.ts'
-import { sayFault, sayOwn, sayRun } from './say-study.ts'
+import { formatDayWithYear } from '../../words/format-day.ts'
+import { figure } from '../../words/format-number.ts'
+import { formatFault, formatOwn, formatRun } from './format-study.ts'
 import './study.css'
 
 type Standard = StudySheet['standard']
@@ -26,7 +26,7 @@ export function StudyPaper({ sheet }: { sheet: StudySheet }) {
               <bdi>{candidate.name}</bdi>,{' '}
             </>
           )}
-          version {standard.version}, as of {sayDayWithYear(sheet.asOf)}
+          version {standard.version}, as of {formatDayWithYear(sheet.asOf)}
         </p>
       </header>
       <div className="study-run">
@@ -35,7 +35,7 @@ export function StudyPaper({ sheet }: { sheet: StudySheet }) {
           Each call: preparatory command, look; “stand by”; the preparatory command again, command of execution, look.
         </p>
         <ol>
-          {sayRun(standard).map((line, place) => (
+          {formatRun(standard).map((line, place) => (
             // biome-ignore lint/suspicious/noArrayIndexKey: the same stretch may come again
             <li key={place}>{line}</li>
           ))}
@@ -46,7 +46,7 @@ export function StudyPaper({ sheet }: { sheet: StudySheet }) {
           const major = standard.majors.find(({ code }) => measure.major && code === measure.measure)
           const minor = standard.minors.find(({ code }) => !measure.major && code === measure.measure)
           const faults = (major ?? minor)?.faults ?? []
-          const own = sayOwn(sheet, measure)
+          const own = formatOwn(sheet, measure)
           return (
             <article key={`${measure.major} ${measure.measure}`}>
               <h3>
@@ -62,7 +62,7 @@ export function StudyPaper({ sheet }: { sheet: StudySheet }) {
                   {measure.trials > 0 && <span className="muted"> in {figure(measure.trials)} trials</span>}:{' '}
                   {measure.faults
                     .map((one) =>
-                      sayFault(
+                      formatFault(
                         faults.find(({ code }) => code === one.fault)?.title ?? one.fault,
                         one,
                         candidate !== null,
@@ -92,7 +92,7 @@ export function StudyPaper({ sheet }: { sheet: StudySheet }) {
 /** Calls, checks and tolerances of a minor measure. */
 function Minor({ standard, minor }: { standard: Standard; minor: Minor }) {
   const calls = standard.calls.filter(({ measure }) => measure === minor.code)
-  const commands = [...new Set(calls.map((call) => sayCall(call)).filter(Boolean))]
+  const commands = [...new Set(calls.map((call) => formatCall(call)).filter(Boolean))]
   const from = [...new Set(calls.flatMap((call) => call.from ?? []))]
   const gauges = minor.gauges.flatMap((code) => standard.gauges.find((gauge) => gauge.code === code) ?? [])
   return (
@@ -127,7 +127,7 @@ const number = (value: string | null | undefined): number | null => (value == nu
 /** A tolerance in words beside its picture; one without a limit has nothing to draw. */
 function Tolerance({ gauge }: { gauge: Gauge }) {
   const tolerance = { min: number(gauge.min), max: number(gauge.max), target: number(gauge.target) }
-  const words = [sayBand(gauge), gauge.target != null && `target ${gauge.target}`].filter(Boolean).join(', ')
+  const words = [formatBand(gauge), gauge.target != null && `target ${gauge.target}`].filter(Boolean).join(', ')
   return (
     <div className="study-gauge">
       {(tolerance.min !== null || tolerance.max !== null) && (

@@ -4,12 +4,12 @@ import type { BookingConflict } from '#contract/test-days/bookings.ts'
 import type { Booking, TestDayDetail } from '#contract/test-days/test-days.ts'
 import { cancelBooking, markBooking, moveBooking } from '../../api/test-days/bookings.ts'
 import { freeSlotsQuery } from '../../api/test-days/slots.ts'
-import { sayConflict } from '../../domain/test-days/say-conflict.ts'
+import { formatConflict } from '../../domain/test-days/format-conflict.ts'
 import { Button } from '../../ui/button.tsx'
 import { ConfirmDialog } from '../../ui/confirm-dialog.tsx'
 import { SelectField, TextField } from '../../ui/field.tsx'
-import { sayDay } from '../../words/say-day.ts'
-import { sayTime } from '../../words/say-time.ts'
+import { formatDay } from '../../words/format-day.ts'
+import { formatTime } from '../../words/format-time.ts'
 
 interface DialogProps {
   booking: Booking
@@ -118,7 +118,7 @@ function MovedDialog({ booking, day, conflicts, onClose }: DialogProps & { confl
     >
       <ul className="conflict-list">
         {conflicts.map((one) => (
-          <li key={one.rule}>{sayConflict(one, day.on)}</li>
+          <li key={one.rule}>{formatConflict(one, day.on)}</li>
         ))}
       </ul>
     </ConfirmDialog>
@@ -150,7 +150,7 @@ function MoveDialog({ booking, day, onMoved, onClose }: DialogProps & { onMoved:
         <option value="">no slot, waiting on this day</option>
         {free.map((slot) => (
           <option key={slot.id} value={slot.id}>
-            {sayDay(slot.on, day.on)}, {sayTime(slot.startsAt, day.zone)}
+            {formatDay(slot.on, day.on)}, {formatTime(slot.startsAt, day.zone)}
             {slot.graderName ? `, ${slot.graderName}` : ''}
           </option>
         ))}

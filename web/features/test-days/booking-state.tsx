@@ -1,20 +1,20 @@
 import { Link } from 'wouter'
 import type { Booking, TestDayDetail } from '#contract/test-days/test-days.ts'
 import { addressTo, paths } from '../../paths.ts'
-import { sayDay } from '../../words/say-day.ts'
-import { sayTime } from '../../words/say-time.ts'
+import { formatDay } from '../../words/format-day.ts'
+import { formatTime } from '../../words/format-time.ts'
 
 /** How a booking went, with its sheet; of one whose day was called off, where the candidate went. */
 export function BookingState({ booking, day }: { booking: Booking; day: TestDayDetail }) {
   const { state, stateReason, sheetId, movedTo } = booking
   if (sheetId) return <Link href={addressTo(paths.sheet, { id: sheetId })}>tested, its sheet</Link>
   if (movedTo) {
-    const at = movedTo.startsAt ? ` at ${sayTime(movedTo.startsAt, day.zone)}` : ''
+    const at = movedTo.startsAt ? ` at ${formatTime(movedTo.startsAt, day.zone)}` : ''
     const since = movedTo.state === 'booked' ? '' : `, ${movedTo.state}`
     return (
       <>
         <Link href={addressTo(paths.testDay, { id: movedTo.testDayId })}>
-          {sayDay(movedTo.on, day.on)}
+          {formatDay(movedTo.on, day.on)}
           {at}
         </Link>
         {movedTo.place && (

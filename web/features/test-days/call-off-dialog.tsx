@@ -2,13 +2,13 @@ import { useQuery, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { TestDayDetail } from '#contract/test-days/test-days.ts'
 import { callOff, callOffPlanQuery } from '../../api/test-days/test-days.ts'
-import { sayConflict } from '../../domain/test-days/say-conflict.ts'
+import { formatConflict } from '../../domain/test-days/format-conflict.ts'
 import { ConfirmDialog } from '../../ui/confirm-dialog.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { TextField } from '../../ui/field.tsx'
-import { sayDay } from '../../words/say-day.ts'
-import { counted, plural } from '../../words/say-number.ts'
-import { sayTime } from '../../words/say-time.ts'
+import { formatDay } from '../../words/format-day.ts'
+import { counted, plural } from '../../words/format-number.ts'
+import { formatTime } from '../../words/format-time.ts'
 import { today as todayIn } from '../../words/today.ts'
 
 /** Calls a whole test day off in one step; shows first where everybody goes. */
@@ -48,11 +48,11 @@ export function CallOffDialog({ day, onClose }: { day: TestDayDetail; onClose: (
             <ul>
               {placed.map((one) => (
                 <li key={one.bookingId}>
-                  <bdi>{one.candidateName}</bdi>: {sayDay(one.on!, day.on)}, {sayTime(one.startsAt!, day.zone)}
+                  <bdi>{one.candidateName}</bdi>: {formatDay(one.on!, day.on)}, {formatTime(one.startsAt!, day.zone)}
                   {one.conflicts.length > 0 && (
                     <span className="muted small">
                       {' '}
-                      {one.conflicts.map((each) => sayConflict(each, today)).join(' ')}
+                      {one.conflicts.map((each) => formatConflict(each, today)).join(' ')}
                     </span>
                   )}
                 </li>
@@ -69,7 +69,9 @@ export function CallOffDialog({ day, onClose }: { day: TestDayDetail; onClose: (
               {spared.map((one) => (
                 <li key={one.bookingId}>
                   <bdi>{one.candidateName}</bdi> gets no other slot.{' '}
-                  <span className="muted small">{one.conflicts.map((each) => sayConflict(each, today)).join(' ')}</span>
+                  <span className="muted small">
+                    {one.conflicts.map((each) => formatConflict(each, today)).join(' ')}
+                  </span>
                 </li>
               ))}
             </ul>

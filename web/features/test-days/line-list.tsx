@@ -1,11 +1,11 @@
 import type { Standard } from '#contract/standards/standards.ts'
 import type { LineBooking } from '#contract/test-days/running-tests.ts'
 import { standardTitle } from '../../domain/standards/titles.ts'
-import { sayBookingState, saySponsor } from '../../domain/test-days/say-check-in.ts'
+import { formatBookingState, formatSponsor } from '../../domain/test-days/format-check-in.ts'
 import { fact, momentFact } from '../../parts/readiness/facts.ts'
 import { Button } from '../../ui/button.tsx'
 import { Table } from '../../ui/table.tsx'
-import { sayTime } from '../../words/say-time.ts'
+import { formatTime } from '../../words/format-time.ts'
 
 interface LineListProps {
   bookings: readonly LineBooking[]
@@ -27,7 +27,7 @@ export function LineList({ bookings, standards, zone, onCheckIn, onSecond }: Lin
           head: 'Time',
           facts: [momentFact('Starts', ({ startsAt }) => startsAt)],
           tight: true,
-          cell: ({ startsAt }) => <b>{startsAt === null ? 'any time' : sayTime(startsAt, zone)}</b>,
+          cell: ({ startsAt }) => <b>{startsAt === null ? 'any time' : formatTime(startsAt, zone)}</b>,
         },
         {
           head: 'Candidate',
@@ -67,8 +67,8 @@ export function LineList({ bookings, standards, zone, onCheckIn, onSecond }: Lin
             </bdi>
           ),
         },
-        { head: 'Sponsor', bare: true, cell: (one) => saySponsor(one.sponsor, one.sponsorCertified) },
-        { head: 'State', bare: true, cell: (one) => sayBookingState(one) },
+        { head: 'Sponsor', bare: true, cell: (one) => formatSponsor(one.sponsor, one.sponsorCertified) },
+        { head: 'State', bare: true, cell: (one) => formatBookingState(one) },
         ...(onCheckIn || onSecond
           ? [
               {

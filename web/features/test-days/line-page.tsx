@@ -15,12 +15,12 @@ import { Empty } from '../../ui/empty.tsx'
 import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
-import { sayDayInFull } from '../../words/say-day.ts'
+import { formatDayInFull } from '../../words/format-day.ts'
 import { today as todayIn } from '../../words/today.ts'
+import { formatLine } from './format-line.ts'
 import { LineList } from './line-list.tsx'
 import { ClosedTests, RunningTests } from './line-tests.tsx'
 import { PaperLinks } from './paper-links.tsx'
-import { sayLine } from './say-line.ts'
 import { SecondGraderDialog } from './second-grader-dialog.tsx'
 import './line.css'
 
@@ -40,10 +40,10 @@ export default function LinePage({ id }: { id: string }) {
   return (
     <Page
       title="On the line"
-      answer={data && sayLine(data)}
+      answer={data && formatLine(data)}
       why={
         day &&
-        [day.on === todayIn(day.zone) ? 'Today' : sayDayInFull(day.on, todayIn(day.zone)), day.place]
+        [day.on === todayIn(day.zone) ? 'Today' : formatDayInFull(day.on, todayIn(day.zone)), day.place]
           .filter(Boolean)
           .join(' · ')
       }

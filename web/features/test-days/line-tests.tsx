@@ -5,7 +5,7 @@ import { standardTitle } from '../../domain/standards/titles.ts'
 import { fact, momentFact } from '../../parts/readiness/facts.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Table } from '../../ui/table.tsx'
-import { sayTime } from '../../words/say-time.ts'
+import { formatTime } from '../../words/format-time.ts'
 
 interface ListProps<Test> {
   tests: readonly Test[]
@@ -38,7 +38,7 @@ export function RunningTests({ tests, standards, zone }: ListProps<RunningTest>)
           head: 'Since',
           facts: [momentFact('Since', ({ startedAt }) => startedAt)],
           tight: true,
-          cell: ({ startedAt }) => sayTime(startedAt, zone),
+          cell: ({ startedAt }) => formatTime(startedAt, zone),
         },
         {
           head: 'Stands at',
@@ -90,7 +90,7 @@ export function ClosedTests({ tests, standards, zone }: ListProps<ClosedTest>) {
           head: 'Closed',
           facts: [momentFact('Closed', ({ finishedAt }) => finishedAt)],
           tight: true,
-          cell: ({ finishedAt }) => sayTime(finishedAt, zone),
+          cell: ({ finishedAt }) => formatTime(finishedAt, zone),
         },
       ]}
     />

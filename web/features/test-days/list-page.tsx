@@ -15,11 +15,11 @@ import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
-import { sayDay } from '../../words/say-day.ts'
-import { figure } from '../../words/say-number.ts'
+import { formatDay } from '../../words/format-day.ts'
+import { figure } from '../../words/format-number.ts'
 import { today as todayIn } from '../../words/today.ts'
+import { formatAhead, formatDayState } from './format-test-days.ts'
 import { PlanForm } from './plan-form.tsx'
-import { sayAhead, sayDayState } from './say-test-days.ts'
 
 /** The test days ahead, or those of the past, and a way to plan one. */
 export default function TestDaysPage() {
@@ -34,7 +34,7 @@ export default function TestDaysPage() {
   return (
     <Page
       title="Test days"
-      answer={list && sayAhead(list, isPast, today)}
+      answer={list && formatAhead(list, isPast, today)}
       why={list && 'A test day has slots by time and grader; each takes one test.'}
       error={list ? null : days.error}
       onRetry={days.refetch}
@@ -79,7 +79,7 @@ export default function TestDaysPage() {
                 tight: true,
                 cell: ({ id, on }) => (
                   <Link href={addressTo(paths.testDay, { id })}>
-                    <b>{sayDay(on, today)}</b>
+                    <b>{formatDay(on, today)}</b>
                   </Link>
                 ),
               },
@@ -89,7 +89,7 @@ export default function TestDaysPage() {
               { head: 'Free', numeric: true, cell: ({ freeSlots }) => figure(freeSlots) },
               { head: mayPlan ? 'Booked' : 'Yours booked', numeric: true, cell: ({ bookings }) => figure(bookings) },
               { head: 'Sheets', numeric: true, cell: ({ sheets }) => figure(sheets) },
-              { head: 'State', bare: true, cell: (day) => sayDayState(day, today) },
+              { head: 'State', bare: true, cell: (day) => formatDayState(day, today) },
             ]}
           />
         )}

@@ -15,8 +15,8 @@ import { Section } from '../../ui/section.tsx'
 import { today as todayIn } from '../../words/today.ts'
 import { CallOffDialog } from './call-off-dialog.tsx'
 import { ChangeForm } from './change-form.tsx'
+import { formatTestDay } from './format-test-days.ts'
 import { LooseBookings } from './loose-bookings.tsx'
-import { sayTestDay } from './say-test-days.ts'
 import { SlotForm } from './slot-form.tsx'
 import { SlotTable } from './slot-table.tsx'
 
@@ -42,7 +42,7 @@ export default function TestDayPage({ id }: { id: string }) {
   return (
     <Page
       title="Test day"
-      answer={data && sayTestDay(data, today)}
+      answer={data && formatTestDay(data, today)}
       why={
         data &&
         (data.calledOff

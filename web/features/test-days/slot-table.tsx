@@ -14,7 +14,7 @@ import { ConfirmDialog } from '../../ui/confirm-dialog.tsx'
 import { Empty } from '../../ui/empty.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { Table } from '../../ui/table.tsx'
-import { sayTime } from '../../words/say-time.ts'
+import { formatTime } from '../../words/format-time.ts'
 import { BookingActions } from './booking-actions.tsx'
 import { BookingState } from './booking-state.tsx'
 import { PersonField } from './slot-form.tsx'
@@ -46,7 +46,7 @@ export function SlotTable({ day, bookings, standards, canChange }: SlotTableProp
   const bookingIn = (slot: Slot) =>
     bookings.find(({ id, slotId }) => (isOff ? slotId === slot.id : id === slot.bookingId))
   const empty = (slot: Slot) => (isOff ? 'nobody' : Date.parse(slot.startsAt) <= now ? 'begun, nobody' : 'free')
-  const time = (slot: Slot) => `${sayTime(slot.startsAt, day.zone)}–${sayTime(slot.endsAt, day.zone)}`
+  const time = (slot: Slot) => `${formatTime(slot.startsAt, day.zone)}–${formatTime(slot.endsAt, day.zone)}`
   return (
     <>
       {drop.error && <Failure error={drop.error} />}

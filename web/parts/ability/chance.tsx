@@ -1,5 +1,5 @@
 import type { ListedForecast } from '#contract/ability/forecasts.ts'
-import { sayChances, sayRestsOn } from '../../domain/ability/say-forecast.ts'
+import { formatChances, formatRestsOn } from '../../domain/ability/format-forecast.ts'
 import './chance.css'
 
 /** A forecast in a list: the chance with its limits, and what it rests on. Nothing where there is none for the reader. */
@@ -7,7 +7,7 @@ export function Chance({ forecast }: { forecast: ListedForecast | undefined }) {
   if (!forecast) return null
   return (
     <span className="chance">
-      <span>{sayChances(forecast)}</span> <span className="muted small">{sayRestsOn(forecast)}</span>
+      <span>{formatChances(forecast)}</span> <span className="muted small">{formatRestsOn(forecast)}</span>
     </span>
   )
 }

@@ -2,7 +2,7 @@ import { Link } from 'wouter'
 import type { CeremonySummary } from '#contract/ceremonies/ceremonies.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Empty } from '../../ui/empty.tsx'
-import { sayDay } from '../../words/say-day.ts'
+import { formatDay } from '../../words/format-day.ts'
 import { FilledBy } from '../first-steps/filled-by.tsx'
 import { PostBar, PostsFilled } from './post-bar.tsx'
 import './ceremony-list.css'
@@ -25,7 +25,7 @@ export function CeremonyList({ ceremonies, today }: { ceremonies: readonly Cerem
               <bdi>{title}</bdi>
             </b>
           </Link>
-          <span>{sayDay(day, today)}</span>
+          <span>{formatDay(day, today)}</span>
           <PostBar posts={posts} filled={filled} />
           <PostsFilled posts={posts} filled={filled} />
         </li>

@@ -1,12 +1,12 @@
 import { Link } from 'wouter'
 import type { OutlookItem } from '#contract/ceremonies/outlooks.ts'
-import type { ForecastOf } from '../../domain/ability/say-forecast.ts'
+import type { ForecastOf } from '../../domain/ability/format-forecast.ts'
+import { formatWay } from '../../domain/ceremonies/format-way.ts'
+import { formatWhyNot, type WhyNotWords } from '../../domain/ceremonies/format-why-not.ts'
 import { inGroups } from '../../domain/ceremonies/outlook-groups.ts'
-import { sayWay } from '../../domain/ceremonies/say-way.ts'
-import { sayWhyNot, type WhyNotWords } from '../../domain/ceremonies/say-why-not.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Disclosure } from '../../ui/disclosure.tsx'
-import { counted } from '../../words/say-number.ts'
+import { counted } from '../../words/format-number.ts'
 import { Chance } from '../ability/chance.tsx'
 import './outlook-list.css'
 
@@ -35,7 +35,7 @@ export function OutlookList({ items, certificationTitle, forecastOf, open = [], 
             </b>
           </Link>
           {isMixed && <span className="muted">{certificationTitle(item.certification)}</span>}
-          <span>{sayItem(item, words)}</span>
+          <span>{formatItem(item, words)}</span>
           <WayChances item={item} forecastOf={forecastOf} standardTitle={words.standardTitle} />
         </li>
       ))}
@@ -75,7 +75,7 @@ function WayChances({ item: { soldierId, way }, forecastOf, standardTitle }: Way
 }
 
 /** What there is to say of somebody: where they are named, what speaks against them, what would certify them. */
-const sayItem = ({ namedAs, whyNot, way, group }: OutlookItem, words: WhyNotWords): string => {
+const formatItem = ({ namedAs, whyNot, way, group }: OutlookItem, words: WhyNotWords): string => {
   const parts: string[] = []
   if (namedAs) parts.push(namedAs)
   // The tests on the way name what is missing already.
@@ -83,9 +83,9 @@ const sayItem = ({ namedAs, whyNot, way, group }: OutlookItem, words: WhyNotWord
     way !== null && why.reason === 'not certified' && why.status !== 'lapsed'
   if (group !== 'can stand') {
     parts.push(
-      ...whyNot.map((why) => (isSaid(why) && why.reason === 'not certified' ? why.status : sayWhyNot(why, words))),
+      ...whyNot.map((why) => (isSaid(why) && why.reason === 'not certified' ? why.status : formatWhyNot(why, words))),
     )
   }
-  if (way) parts.push(sayWay(way, words.today, words.standardTitle))
+  if (way) parts.push(formatWay(way, words.today, words.standardTitle))
   return parts.join('; ')
 }

@@ -1,17 +1,17 @@
 import { Link } from 'wouter'
 import type { CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
 import type { ManningProposal } from '#contract/plans/manning.ts'
-import { inRanks } from '../../domain/ceremonies/in-ranks.ts'
 import {
+  formatChance,
+  formatFair,
+  formatHelp,
+  formatProposal,
+  formatRank,
+  formatShort,
+  formatStood,
   joinShort,
-  sayChance,
-  sayFair,
-  sayHelp,
-  sayProposal,
-  sayRank,
-  sayShort,
-  sayStood,
-} from '../../domain/ceremonies/say-proposal.ts'
+} from '../../domain/ceremonies/format-proposal.ts'
+import { inRanks } from '../../domain/ceremonies/in-ranks.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import './proposal.css'
@@ -37,7 +37,7 @@ export function ProposalBar({ proposal, posts, isBusy, onTake }: TakeProps) {
   return (
     <div className="proposal">
       <p>
-        <b>{sayProposal(proposal)}</b> <span className="muted">{sayFair(proposal.fair)}</span>
+        <b>{formatProposal(proposal)}</b> <span className="muted">{formatFair(proposal.fair)}</span>
       </p>
       {proposal.posts.length > 0 && (
         <p className="proposal-take no-print">
@@ -47,7 +47,7 @@ export function ProposalBar({ proposal, posts, isBusy, onTake }: TakeProps) {
           {ranks.length > 1 &&
             ranks.map(({ row, own }) => (
               <Button key={row} disabled={isBusy} onClick={() => onTake(own)}>
-                {sayRank(row)}: name {own.length}
+                {formatRank(row)}: name {own.length}
               </Button>
             ))}
         </p>
@@ -70,7 +70,7 @@ export function ProposedFor({ post, proposal, isBusy, onTake }: Omit<TakeProps, 
             {grade} {name}
           </bdi>
         </Link>
-        , {sayStood(own.soldier)}
+        , {formatStood(own.soldier)}
       </span>
       <Button className="no-print" disabled={isBusy} onClick={() => onTake([own])}>
         Name<span className="out-of-sight"> {`${grade} ${name}: ${post.title}`}</span>
@@ -90,7 +90,7 @@ interface CompetingProps {
 export function Competing({ proposal, posts, today, standardTitle }: CompetingProps) {
   return joinShort(proposal.short).map((short) => (
     <div className="competing" key={short.posts.join()}>
-      <p>{sayShort(short, posts)}</p>
+      <p>{formatShort(short, posts)}</p>
       {short.wouldHelp.length === 0 ? (
         <p className="muted">Nobody of yours could be certified in time or be freed for it.</p>
       ) : (
@@ -106,8 +106,8 @@ export function Competing({ proposal, posts, today, standardTitle }: CompetingPr
                     </bdi>
                   </b>
                 </Link>{' '}
-                {sayHelp(one, today, standardTitle)}
-                {one.pass !== null && `; ${sayChance(one.pass)}`}
+                {formatHelp(one, today, standardTitle)}
+                {one.pass !== null && `; ${formatChance(one.pass)}`}
                 {one.tests
                   .filter(({ booked }) => !booked)
                   .map(({ testDayId, standard }) => (

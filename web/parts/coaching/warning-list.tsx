@@ -1,6 +1,6 @@
 import type { CoachingWarning } from '#contract/coaching/coaching.ts'
-import { sayWarning } from '../../domain/coaching/say-warning.ts'
-import { listed } from '../../words/say-number.ts'
+import { formatWarning } from '../../domain/coaching/format-warning.ts'
+import { listed } from '../../words/format-number.ts'
 import './warning-list.css'
 
 interface WarningListProps {
@@ -30,7 +30,7 @@ export function WarningList({ warnings, titleOf, readerId, today }: WarningListP
     <ul className="warning-list">
       {eachOnce(warnings).map(({ warning, standards }) => {
         const title = listed(standards.map(titleOf))
-        const { what, todo } = sayWarning(warning, () => title, warning.sponsorId === readerId, today)
+        const { what, todo } = formatWarning(warning, () => title, warning.sponsorId === readerId, today)
         return (
           <li key={`${warning.kind} ${warning.standard} ${warning.sponsorId} ${warning.on}`}>
             <b>{what}</b> <span>{todo}</span>

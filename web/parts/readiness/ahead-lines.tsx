@@ -1,10 +1,10 @@
 import { Link } from 'wouter'
 import type { ForecastDates } from '#contract/readiness-forecast/readiness-forecast.ts'
-import { sayEnough, sayExpected } from '../../domain/readiness/say-ahead.ts'
+import { formatEnough, formatExpected } from '../../domain/readiness/format-ahead.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Empty } from '../../ui/empty.tsx'
 import { Table } from '../../ui/table.tsx'
-import { sayDay } from '../../words/say-day.ts'
+import { formatDay } from '../../words/format-day.ts'
 import { FilledBy } from '../first-steps/filled-by.tsx'
 
 interface AheadLinesProps {
@@ -36,17 +36,17 @@ export function AheadLines({ found: { items, unitId }, today, titleOf }: AheadLi
           cell: ({ on, certification }) => (
             <Link href={addressTo(paths.ahead, { on, certification, unitId })}>
               <b>
-                {sayDay(on, today)}, {titleOf(certification)}
+                {formatDay(on, today)}, {titleOf(certification)}
               </b>
             </Link>
           ),
         },
-        { head: 'Certified', bare: true, cell: (item) => sayExpected(item) },
+        { head: 'Certified', bare: true, cell: (item) => formatExpected(item) },
         {
           head: 'For the ceremonies',
           bare: true,
           cell: (item) =>
-            item.need ? `${item.need.posts} ${item.need.posts === 1 ? 'post' : 'posts'}; ${sayEnough(item)}` : null,
+            item.need ? `${item.need.posts} ${item.need.posts === 1 ? 'post' : 'posts'}; ${formatEnough(item)}` : null,
         },
       ]}
     />

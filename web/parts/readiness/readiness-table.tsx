@@ -1,14 +1,14 @@
 import { Link } from 'wouter'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
 import type { Certification, Readiness } from '#contract/standards/certifications.ts'
-import { sayBooked, sayReason } from '../../domain/readiness/say-reason.ts'
+import { formatBooked, formatReason } from '../../domain/readiness/format-reason.ts'
 import { fullUnitName, timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { certificationTitle } from '../../domain/standards/titles.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { StateWord } from '../../ui/state-mark.tsx'
 import { type Column, type Sorting, Table } from '../../ui/table.tsx'
 import type { Pages } from '../../ui/table-files.tsx'
-import { sayDay } from '../../words/say-day.ts'
+import { formatDay } from '../../words/format-day.ts'
 import { dayFact, fact, soldierFacts } from './facts.ts'
 
 type Item = Readiness['items'][number]
@@ -61,7 +61,7 @@ export function ReadinessTable({ items, posts, pages, sorting, ...words }: Readi
       : []),
     { head: 'Certification', bare: true, cell: (item) => certificationTitle(certifications, item.certification) },
     {
-      head: asOf === today ? 'Today' : `On ${sayDay(asOf, today)}`,
+      head: asOf === today ? 'Today' : `On ${formatDay(asOf, today)}`,
       facts: [dayFact('As of', () => asOf), fact('State', ({ status }) => status)],
       bare: true,
       tight: true,
@@ -72,7 +72,7 @@ export function ReadinessTable({ items, posts, pages, sorting, ...words }: Readi
       head: 'Since',
       facts: [dayFact('Since', ({ since }) => since)],
       tight: true,
-      cell: ({ since }) => (since ? sayDay(since, today) : ''),
+      cell: ({ since }) => (since ? formatDay(since, today) : ''),
     },
     {
       head: 'Valid through',
@@ -80,23 +80,24 @@ export function ReadinessTable({ items, posts, pages, sorting, ...words }: Readi
       tight: true,
       className: 'no-print',
       sort: 'valid',
-      cell: ({ validThrough, status }) => (validThrough && status === 'certified' ? sayDay(validThrough, today) : ''),
+      cell: ({ validThrough, status }) =>
+        validThrough && status === 'certified' ? formatDay(validThrough, today) : '',
     },
     ...(posts ? [{ head: 'Post', cell: (item: Item) => posts.get(item.soldierId) ?? '' }] : []),
     {
       head: 'Why',
-      facts: [fact('Why', (item) => sayReason(item, reasonWords))],
+      facts: [fact('Why', (item) => formatReason(item, reasonWords))],
       bare: true,
       cell: (item) => (
         <bdi>
           {item.validThrough && item.status === 'certified' && (
-            <span className="print-only">Through {sayDay(item.validThrough, today)}. </span>
+            <span className="print-only">Through {formatDay(item.validThrough, today)}. </span>
           )}
-          {sayReason(item, reasonWords)}
+          {formatReason(item, reasonWords)}
         </bdi>
       ),
     },
-    { head: 'Booked', cell: (item) => sayBooked(item, reasonWords) },
+    { head: 'Booked', cell: (item) => formatBooked(item, reasonWords) },
   ]
   const shown = columns.filter(
     ({ head }) => head !== 'Valid through' || items.some(({ status }) => status === 'certified'),

@@ -1,6 +1,6 @@
 import type { SheetBody, SheetResult } from '#contract/sheets/sheets.ts'
 import type { Standard } from '#contract/standards/standards.ts'
-import { sayDrill } from '../../domain/sheets/say-debrief.ts'
+import { formatDrill } from '../../domain/sheets/format-debrief.ts'
 import { Section } from '../../ui/section.tsx'
 import { Facts } from './facts.tsx'
 import { MeasureList } from './measure-list.tsx'
@@ -38,7 +38,7 @@ export function Debrief({ standard, body, result, retest, appeal, ...facts }: De
         <div>
           <Section title="Drill first">
             <ul className="plain-list">
-              {sayDrill(standard, body, result).map((line) => (
+              {formatDrill(standard, body, result).map((line) => (
                 <li key={line}>{line}</li>
               ))}
             </ul>

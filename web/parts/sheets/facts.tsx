@@ -2,8 +2,8 @@ import { Link } from 'wouter'
 import { dayInZone } from '#calendar/day-in-zone.ts'
 import type { SheetBody } from '#contract/sheets/sheets.ts'
 import { addressTo, paths } from '../../paths.ts'
-import { sayDay } from '../../words/say-day.ts'
-import { sayTime } from '../../words/say-time.ts'
+import { formatDay } from '../../words/format-day.ts'
+import { formatTime } from '../../words/format-time.ts'
 import { unitZone } from '../../words/unit-zone.ts'
 import './facts.css'
 
@@ -23,7 +23,7 @@ const CONDITIONS = { uniform: 'uniform', equipment: 'equipment', sponsorPresent:
 /** The head of the sheet: people, times, arm, conditions, pauses, notes. */
 export function Facts({ body, day, receivedAt, nameOf, standardTitle, timeZone, today }: FactsProps) {
   const unmet = (Object.keys(CONDITIONS) as (keyof typeof CONDITIONS)[]).filter((key) => !body.conditions[key])
-  const time = (instant: string) => sayTime(instant, timeZone)
+  const time = (instant: string) => formatTime(instant, timeZone)
   const rows: [string, React.ReactNode][] = [
     [
       'Standard',
@@ -36,13 +36,13 @@ export function Facts({ body, day, receivedAt, nameOf, standardTitle, timeZone, 
     ['Candidate', <Person key="candidate" id={body.candidateId} nameOf={nameOf} />],
     ['Sponsor', body.sponsorId ? <Person key="sponsor" id={body.sponsorId} nameOf={nameOf} /> : 'none'],
     ['Grader', <Person key="grader" id={body.graderId} nameOf={nameOf} />],
-    ['Day', sayDay(day, today)],
+    ['Day', formatDay(day, today)],
     ['Time', `${time(body.startedAt)} to ${time(body.finishedAt)}`],
     ['Conditions', unmet.length === 0 ? 'in order' : `not met: ${unmet.map((key) => CONDITIONS[key]).join(', ')}`],
     ['Pauses', body.pauses.map(({ from, to }) => `${time(from)} to ${to ? time(to) : 'the end'}`).join(', ')],
     ['Void', body.void?.text],
     ['Notes', body.notes],
-    ['Received', receivedAt === null ? 'not yet' : sayDay(dayInZone(receivedAt, timeZone ?? unitZone()), today)],
+    ['Received', receivedAt === null ? 'not yet' : formatDay(dayInZone(receivedAt, timeZone ?? unitZone()), today)],
     ['Seen by', body.acknowledged.map(({ soldierId, at }) => `${nameOf(soldierId)} at ${time(at)}`).join('; ')],
   ]
   return (

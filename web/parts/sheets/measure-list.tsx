@@ -1,6 +1,6 @@
 import type { SheetBody, SheetResult } from '#contract/sheets/sheets.ts'
 import type { Standard } from '#contract/standards/standards.ts'
-import { sayTrials, TrialBars } from '../../charts/trial-bars.tsx'
+import { formatTrials, TrialBars } from '../../charts/trial-bars.tsx'
 import { measureMarks } from './measure-marks.ts'
 import { trialNotes } from './trial-notes.ts'
 import './measure-list.css'
@@ -34,7 +34,7 @@ export function MeasureList({ standard, body, result }: MeasureListProps) {
         <li key={measure.code} className={measure.outcome === 'NO-GO' ? 'measure-failed' : undefined}>
           <span className="measure-name">{measure.title}</span>
           <TrialBars marks={measure.marks} trials={measure.trials} height={22} />
-          <span className="out-of-sight">{sayTrials(measure.marks, measure.trials)}</span>
+          <span className="out-of-sight">{formatTrials(measure.marks, measure.trials)}</span>
           <span className="measure-outcome">{measure.outcome ?? 'undecided'}</span>
           <ul className="measure-notes">
             {trialNotes(standard, body, measure).map(({ lead, text }) => (

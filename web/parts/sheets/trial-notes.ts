@@ -1,7 +1,7 @@
 import type { SheetBody } from '#contract/sheets/sheets.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import { placeInBand } from '#scoring/band.ts'
-import { sayBand } from '../../domain/standards/say-band.ts'
+import { formatBand } from '../../domain/standards/format-band.ts'
 import type { MeasureMarks } from './measure-marks.ts'
 
 /** One line of what was noted on a measure: `lead` says which trial or gauge. */
@@ -39,5 +39,5 @@ const gaugeNote = (standard: Standard, code: string, readings: readonly Reading[
       const where = place === 'inside' ? '' : ` ${place}`
       return `${value}${where} (${trial})${override ? `, the mark stands: ${override}` : ''}`
     })
-  return { lead: gauge ? `${gauge.title}, ${sayBand(gauge)}:` : code, text: values.join(', ') }
+  return { lead: gauge ? `${gauge.title}, ${formatBand(gauge)}:` : code, text: values.join(', ') }
 }

@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import type { Conditions } from '#contract/sheets/sheets.ts'
 import type { BookingMarkBody } from '#contract/test-days/bookings.ts'
-import { saySponsor } from '../../domain/test-days/say-check-in.ts'
+import { formatSponsor } from '../../domain/test-days/format-check-in.ts'
 import { ConfirmDialog } from '../../ui/confirm-dialog.tsx'
 import { SelectField, TextField } from '../../ui/field.tsx'
 import './check-in-dialog.css'
@@ -79,7 +79,7 @@ export function CheckInDialog(props: CheckInDialogProps) {
                 onChange={(event) => setFound({ ...found, [key]: event.target.checked })}
               />
               {words}
-              {key === 'sponsorPresent' && `: ${saySponsor(sponsor, sponsorCertified)}`}
+              {key === 'sponsorPresent' && `: ${formatSponsor(sponsor, sponsorCertified)}`}
             </label>
           ))}
         </fieldset>

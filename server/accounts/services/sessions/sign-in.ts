@@ -12,7 +12,7 @@ import { networkOf } from './network.ts'
 import { type Keys, openSession } from './open-session.ts'
 import { DEVICE_MS, expiredBefore } from './session-life.ts'
 import { toActor } from './to-actor.ts'
-import { byAccount, byDevice, byNetwork, type Counter, passTry, takeTry } from './tries.ts'
+import { byAccount, byDevice, byNetwork, type Counter, passAttempt, takeAttempt } from './tries.ts'
 import type { Visitor } from './visitor.ts'
 
 /** Counts of wrong passwords are dropped so long after the last one; all is forgiven by then. */
@@ -31,7 +31,7 @@ export async function signIn(
   const account = await readAccountByName(context.db, name)
   const usable = account?.isDisabled ? null : account
   const counters = await countersFor(context, usable?.accountId ?? null, name, visitor)
-  await takeTry(context, counters)
+  await takeAttempt(context, counters)
   const fits = await passwordFits(usable?.passwordHash ?? null, password)
   if (!usable || !fits) {
     await noteRefusal(context, account?.accountId ?? null, visitor)
@@ -41,7 +41,7 @@ export async function signIn(
   const keys = await recorded(context, actor, async (tx, note) => {
     if (!(await lockUsableAccount(tx, usable.accountId, usable.passwordHash))) throw wrong()
     const now = context.clock()
-    await passTry(tx, counters)
+    await passAttempt(tx, counters)
     await deleteExpiredSessions(tx, expiredBefore(now))
     await forgetTriesBefore(tx, new Date(now.getTime() - TRIES_KEPT_MS))
     note({ action: 'session.opened', subject: { kind: 'account', id: usable.accountId } })

@@ -51,7 +51,7 @@ export const byNetwork = (network: string): Counter => ({
  * Counts a try as wrong before the password is looked at, so that many at once gain nothing. Throws TooManyRequests, and
  * counts nothing, where one of the counters says to wait.
  */
-export async function takeTry(context: Context, counters: readonly Counter[]): Promise<void> {
+export async function takeAttempt(context: Context, counters: readonly Counter[]): Promise<void> {
   const now = context.clock()
   await inTransaction(context.db, async (tx) => {
     for (const { subject, limits } of counters) {
@@ -63,7 +63,7 @@ export async function takeTry(context: Context, counters: readonly Counter[]): P
 }
 
 /** The password was right: the counters forget the try. */
-export async function passTry(tx: Transaction, counters: readonly Counter[]): Promise<void> {
+export async function passAttempt(tx: Transaction, counters: readonly Counter[]): Promise<void> {
   for (const { subject, isCleared } of counters) await (isCleared ? forgetTries(tx, subject) : giveBackTry(tx, subject))
 }
 

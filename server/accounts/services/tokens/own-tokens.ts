@@ -11,7 +11,7 @@ import { lockAccount } from '../../db/account-changes.db.ts'
 import { lockUsableAccount } from '../../db/accounts.db.ts'
 import { deleteToken, insertToken, listTokens } from '../../db/script-tokens.db.ts'
 import { requirePresentPassword } from '../present-password.ts'
-import { passTry } from '../sessions/tries.ts'
+import { passAttempt } from '../sessions/tries.ts'
 import type { Visitor } from '../sessions/visitor.ts'
 import { hashToken } from '../token.ts'
 import { newScriptToken } from './script-token.ts'
@@ -48,7 +48,7 @@ export async function makeToken(
     return await recorded(context, actor, async (tx, note) => {
       await lockAccount(tx, actor.accountId)
       if (!(await lockUsableAccount(tx, actor.accountId, hash))) throw notFound('account')
-      await passTry(tx, counters)
+      await passAttempt(tx, counters)
       if (body.unitId !== null) await requireReach(context, tx, actor, body.unitId)
       if ((await listTokens(tx, actor.accountId)).length >= MOST_TOKENS) throw tooMany()
       const row = { ...body, accountId: actor.accountId, tokenHash: hashToken(token), createdAt, expiresAt }

@@ -8,7 +8,7 @@ import type { Actor } from '../../../domain/access/actor.ts'
 import { namingScope, type Scope } from '../../../domain/access/scope.ts'
 import { whyNot } from '../../../domain/manning/why-not.ts'
 import { conflict, invalid, notFound } from '../../../errors.ts'
-import { tellAsk } from '../../../notices/services/tell-ask.ts'
+import { notifyAsk } from '../../../notices/services/notify-ask.ts'
 import { type Note, recorded } from '../../../record/services/recorded.ts'
 import { answerAsk, listOpenAsks, readAsk } from '../../db/asks.db.ts'
 import { type CeremonyRow, lockCeremony, readCeremony } from '../../db/ceremonies.db.ts'
@@ -57,7 +57,7 @@ export async function answerFor(context: Context, actor: Actor, id: string, body
     const word = body.answer === 'no' ? body.word : ''
     const answeredAt = context.clock()
     await answerAsk(tx, id, { answer: body.answer, word, answeredById: actor.accountId, answeredAt })
-    await tellAsk(tx, answeredAt, 'ask answered', { askId: id, day: ask.day })
+    await notifyAsk(tx, answeredAt, 'ask answered', { askId: id, day: ask.day })
     const after = { postId: ask.postId, unitId: ask.askedUnitId, answer: body.answer }
     note({
       action: 'soldier.ask-answered',

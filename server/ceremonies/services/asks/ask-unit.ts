@@ -6,7 +6,7 @@ import type { Transaction } from '../../../db/client.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
 import type { Scope } from '../../../domain/access/scope.ts'
 import { conflict, notFound } from '../../../errors.ts'
-import { tellAsk } from '../../../notices/services/tell-ask.ts'
+import { notifyAsk } from '../../../notices/services/notify-ask.ts'
 import { recorded } from '../../../record/services/recorded.ts'
 import { answerAsk, insertAsk, listAsksFor, listUnitsToAsk, readAsk } from '../../db/asks.db.ts'
 import { type CeremonyRow, lockCeremony, readCeremony } from '../../db/ceremonies.db.ts'
@@ -48,7 +48,7 @@ export async function askUnit(
     }
     const askedAt = context.clock()
     const id = await insertAsk(tx, { ceremonyId, postId, unitId, askedById: actor.accountId, askedAt })
-    await tellAsk(tx, askedAt, 'soldier asked for', { askId: id, day: ceremony.day })
+    await notifyAsk(tx, askedAt, 'soldier asked for', { askId: id, day: ceremony.day })
     note({ action: 'soldier.asked-for', subject: { kind: 'ceremony', id: ceremonyId }, after: { postId, unitId } })
     return { id }
   })

@@ -42,5 +42,5 @@ export async function applyAppointments(run: Run, given: readonly Given<Appointm
     [...added, ...ended].map(({ of, from }) => ({ id: of, fromDay: from })),
   )
   await holdSoldiers(run, candidates)
-  return { verdicts, disturbances: candidates.map((soldierId) => ({ soldierId })) }
+  return { verdicts, triggers: candidates.map((soldierId) => ({ soldierId })) }
 }

@@ -47,7 +47,7 @@ export async function applyAwards(run: Run, given: readonly Given<AwardItem>[]):
   })
   return {
     verdicts,
-    disturbances: added.map(({ soldierId, awardedOn }) => ({ soldierId, qualifiesAnewFrom: awardedOn })),
+    triggers: added.map(({ soldierId, awardedOn }) => ({ soldierId, qualifiesAnewFrom: awardedOn })),
   }
 }
 

@@ -1,5 +1,5 @@
 import { readClosedUnits, readTimeZone } from '../../../access/db/units.db.ts'
-import { sayClosed } from '../../../access/services/require.ts'
+import { formatClosed } from '../../../access/services/require.ts'
 import { insertCeremony } from '../../../ceremonies/db/ceremony-writes.db.ts'
 import { soundPosts } from '../../../ceremonies/services/manning/sound-posts.ts'
 import { toPlan } from '../../../ceremonies/services/to-plan.ts'
@@ -7,7 +7,7 @@ import type { CeremonyItem } from '../../../contract/imports/import-items.ts'
 import { ceremoniesAt } from '../../db/import-facts.db.ts'
 import { type KnownSoldier, soldiersByNumber } from '../../db/import-people.db.ts'
 import { findCertification } from '../find-named.ts'
-import { type Effect, type Given, type Run, sayRefusal, verdictList } from '../run.ts'
+import { type Effect, formatRefusal, type Given, type Run, verdictList } from '../run.ts'
 import { toInstant } from '../sheet-bodies.ts'
 import { type UnitFinder, unitFinder } from '../unit-finder.ts'
 
@@ -48,7 +48,7 @@ export async function applyCeremonies(run: Run, given: readonly Given<CeremonyIt
       const stored = await toPlan(context, tx, plan)
       const overrun = closed.find(({ id, from }) => id === stored.unitId && stored.day >= from)
       if (overrun) {
-        say(rows, 'refused', about, sayClosed(overrun))
+        say(rows, 'refused', about, formatClosed(overrun))
         continue
       }
       const id = await insertCeremony(tx, stored, posts, [])
@@ -56,7 +56,7 @@ export async function applyCeremonies(run: Run, given: readonly Given<CeremonyIt
       say(rows, 'added', about, `${posts.length} ${posts.length === 1 ? 'post' : 'posts'}`)
     }
   }
-  return { verdicts, disturbances: [] }
+  return { verdicts, triggers: [] }
 }
 
 type Plan = Parameters<typeof toPlan>[2]
@@ -100,6 +100,6 @@ async function bodyOf(
     const sound = soundPosts(posts, certifications, named, [])
     return wrong.length > 0 ? { wrong } : { plan, posts: sound }
   } catch (error) {
-    return { wrong: [...wrong, ...sayRefusal(error)] }
+    return { wrong: [...wrong, ...formatRefusal(error)] }
   }
 }

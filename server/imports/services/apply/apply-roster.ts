@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { findPartialTo } from '../../../access/db/impartiality.db.ts'
 import { readClosedUnits } from '../../../access/db/units.db.ts'
-import { sayClosed } from '../../../access/services/require.ts'
+import { formatClosed } from '../../../access/services/require.ts'
 import { NOT_IMPARTIAL } from '../../../access/services/require-impartial.ts'
 import type { RosterItem } from '../../../contract/imports/import-items.ts'
 import { planSoldier, type RosterRow, type SoldierPlan } from '../../../domain/import/plan-soldier.ts'
@@ -69,7 +69,7 @@ export async function applyRoster(run: Run, given: readonly Given<RosterItem>[])
     const overrun = closedWithin(plan.periods, closed)
     const wrong =
       plan.wrong ??
-      (overrun ? { row: rows[0]!.rows[0]!, detail: sayClosed(overrun) } : null) ??
+      (overrun ? { row: rows[0]!.rows[0]!, detail: formatClosed(overrun) } : null) ??
       (soldier && own.has(soldier.id) && plan.changes.length > 0
         ? { row: rows[0]!.rows[0]!, detail: NOT_IMPARTIAL }
         : null) ??
@@ -87,7 +87,7 @@ export async function applyRoster(run: Run, given: readonly Given<RosterItem>[])
       isNew: !soldier,
       plan,
     })
-    sayChanges(rows, plan, soldier, renamed, units, say)
+    formatChanges(rows, plan, soldier, renamed, units, say)
   }
   for (const { rows, about, item, faults } of given.filter((one) => !isRead(one))) {
     const unit = units.whyNone(item)
@@ -95,7 +95,7 @@ export async function applyRoster(run: Run, given: readonly Given<RosterItem>[])
   }
   await store(run, planned)
   const touched = planned.filter(({ isNew, plan }) => !isNew && plan.changes.length > 0)
-  return { verdicts, disturbances: touched.map(({ soldier }) => ({ soldierId: soldier.id })), newUnits: units.added }
+  return { verdicts, triggers: touched.map(({ soldier }) => ({ soldierId: soldier.id })), newUnits: units.added }
 }
 
 const isRead = ({ unread }: Given<RosterItem>): boolean => unread.size === 0
@@ -142,7 +142,7 @@ const contradicts = (one: Fact, other: Fact): boolean =>
     return a !== undefined && b !== undefined && String(a) !== String(b)
   })
 
-function sayChanges(
+function formatChanges(
   rows: readonly Given<RosterItem>[],
   { changes }: SoldierPlan,
   soldier: KnownSoldier | undefined,

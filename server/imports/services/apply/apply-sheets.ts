@@ -6,7 +6,7 @@ import { closedScore, scoreBody } from '../../../sheets/services/score-body.ts'
 import { sheetFields } from '../../../sheets/services/sheet-fields.ts'
 import { soldiersByNumber } from '../../db/import-people.db.ts'
 import { firstBodies, insertSheets } from '../../db/import-sheets.db.ts'
-import { type Effect, type Given, holdSoldiers, inParts, type Run, sayRefusal, verdictList } from '../run.ts'
+import { type Effect, formatRefusal, type Given, holdSoldiers, inParts, type Run, verdictList } from '../run.ts'
 import { type SoundSheet, sheetBodies } from '../sheet-bodies.ts'
 
 const TOGETHER = 500
@@ -60,7 +60,7 @@ export async function applySheets(run: Run, given: readonly Given<SheetItem>[]):
     byCandidate.set(fields.candidateId, [...(byCandidate.get(fields.candidateId) ?? []), fields.id])
   return {
     verdicts,
-    disturbances: [...byCandidate].map(([soldierId, newSheets]) => ({ soldierId, newSheets })),
+    triggers: [...byCandidate].map(([soldierId, newSheets]) => ({ soldierId, newSheets })),
     sheets: new Map(fresh.map(({ fields, rows }) => [fields.id, rows])),
   }
 }
@@ -87,7 +87,7 @@ function scoreOne({ catalogue, now, actor }: Run, { id, body, zone, rows }: Soun
       revision: { number: 1, at: now, byId: actor.accountId, reason: null, body: asSent(body), score: closed },
     }
   } catch (error) {
-    return { wrong: sayRefusal(error) }
+    return { wrong: formatRefusal(error) }
   }
 }
 

@@ -38,5 +38,5 @@ export async function applySponsorships(run: Run, given: readonly Given<Sponsors
       after: { sponsorId: by, from, to },
     })
   }
-  return { verdicts, disturbances: [...added, ...ended].map(({ of }) => ({ soldierId: of })) }
+  return { verdicts, triggers: [...added, ...ended].map(({ of }) => ({ soldierId: of })) }
 }

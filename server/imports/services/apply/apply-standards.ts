@@ -35,5 +35,5 @@ export async function applyStandards(run: Run, given: readonly Given<StandardBod
     }
   }
   if ([...verdicts.values()].some(({ outcome }) => outcome === 'added')) await bumpRevision(tx)
-  return { verdicts, disturbances: [] }
+  return { verdicts, triggers: [] }
 }

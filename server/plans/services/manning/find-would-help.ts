@@ -53,7 +53,7 @@ export async function findWouldHelp(
       const alone = reasons.find((each) => new Set(each.map(({ reason }) => reason)).size === 1)?.[0]
       if (!alone) return []
       if (alone.reason !== 'not certified') {
-        const until = sayKept(alone)
+        const until = formatKept(alone)
         return until === null ? [] : [{ row, by: until.by, until: until.what, way: [] }]
       }
       const certification = certifications.find(({ code }) => code === row.certification)!
@@ -79,7 +79,7 @@ export async function findWouldHelp(
   )
 }
 
-function sayKept(why: WhyNot): { by: 'absence' | 'duty'; what: string } | null {
+function formatKept(why: WhyNot): { by: 'absence' | 'duty'; what: string } | null {
   if (why.reason === 'absent') return { by: 'absence', what: why.kind }
   if (why.reason === 'other duty') return { by: 'duty', what: why.title ?? why.kind }
   return null

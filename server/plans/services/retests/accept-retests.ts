@@ -8,7 +8,7 @@ import type { BookingRule, Prospect, Stretch } from '../../../domain/booking/typ
 import type { PlanProblem } from '../../../domain/plans/problem.ts'
 import { type ChoiceFacts, choicesOf } from '../../../domain/plans/retests/choices.ts'
 import { AppError, type ErrorItem } from '../../../errors.ts'
-import { tellBooking } from '../../../notices/services/tell-booking.ts'
+import { notifyBooking } from '../../../notices/services/notify-booking.ts'
 import type { Note } from '../../../record/services/recorded.ts'
 import {
   insertBooking,
@@ -122,13 +122,13 @@ async function bookOne(
   const subject = { kind: 'soldier', id: candidateId }
   if (booking === null) {
     const bookingId = await insertBooking(tx, { ...placed, candidateId, standardId })
-    await tellBooking(tx, now, actor, 'booked', { ...told, graderIds: [graderId] })
+    await notifyBooking(tx, now, actor, 'booked', { ...told, graderIds: [graderId] })
     note({ action: 'booking.added', subject, after: { bookingId, testDayId, standard, slotId: slot.id } })
     return { pair, bookingId, testDayId, slotId: slot.id, fromSlotId: null }
   }
   await updateBooking(tx, booking.id, placed)
   if (booking.slotId === slot.id) return null
-  await tellBooking(tx, now, actor, 'moved', { ...told, graderIds: [booking.graderId, graderId] })
+  await notifyBooking(tx, now, actor, 'moved', { ...told, graderIds: [booking.graderId, graderId] })
   const before = { bookingId: booking.id, testDayId: booking.testDayId, slotId: booking.slotId }
   note({ action: 'booking.moved', subject, before, after: { bookingId: booking.id, testDayId, slotId: slot.id } })
   return { pair, bookingId: booking.id, testDayId, slotId: slot.id, fromSlotId: booking.slotId }

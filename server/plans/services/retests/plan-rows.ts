@@ -10,7 +10,7 @@ import { notFound } from '../../../errors.ts'
 import { readAnswer, readProblem, type StoredPlan } from '../../db/plans.db.ts'
 import { listSponsorships, type PersonRow, readPeople, readTestDayPlaces } from '../../db/retest-facts.db.ts'
 import { notYet, openPlan } from '../get-plan.ts'
-import { sayReason } from './say-reason.ts'
+import { formatReason } from './format-reason.ts'
 
 /** A retest plan with names: what goes where, what is not placed and why, and the one change that would place most. */
 export async function getRetestRows(context: Context, actor: Actor, id: string): Promise<RetestPlanRows> {
@@ -35,14 +35,14 @@ export async function getRetestRows(context: Context, actor: Actor, id: string):
     const test = tests.get(one.wanted)!
     const takenBy = one.takenBy.map((other) => testOf(tests.get(other)!, names))
     const sponsors = one.sponsorIds.map((sponsor) => names.people.get(sponsor)?.name ?? 'somebody')
-    return { ...testOf(test, names), reason: one.reason, detail: sayReason(one, takenBy, sponsors) }
+    return { ...testOf(test, names), reason: one.reason, detail: formatReason(one, takenBy, sponsors) }
   })
   return {
     open: wanted.length,
     inTime: rows.filter(({ daysLate, due }) => daysLate === 0 || (due !== null && due < today)).length,
     rows,
     unplaced: unplaced.sort((a, b) => ((a.due ?? '9999') < (b.due ?? '9999') ? -1 : 1)),
-    bestChange: sayChange(answer.bestChange as Change | null | undefined, names),
+    bestChange: formatChange(answer.bestChange as Change | null | undefined, names),
   }
 }
 
@@ -106,7 +106,7 @@ function rowOf(plan: StoredPlan, pair: string, test: PlanItem, slot: PlanItem, n
   }
 }
 
-function sayChange(change: Change | null | undefined, { people }: Names): RetestPlanRows['bestChange'] {
+function formatChange(change: Change | null | undefined, { people }: Names): RetestPlanRows['bestChange'] {
   if (!change) return null
   const nothing = { testDayId: null, on: null, standard: null, by: null, sponsorName: null }
   const { places } = change

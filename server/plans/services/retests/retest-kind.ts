@@ -3,8 +3,8 @@ import { scopeFor } from '../../../access/services/scope-for.ts'
 import { changesBetween } from '../../../domain/plans/retests/changes.ts'
 import { bestChange, unplacedOf } from '../../../domain/plans/retests/unplaced.ts'
 import type { PlanKindWork } from '../plan-kind.ts'
+import { formatChanges } from './format-changes.ts'
 import { gatherRetests } from './gather-retests.ts'
-import { sayChanges } from './say-changes.ts'
 
 /** Retests: the training office plans them, of units in scope. */
 export const retestKind: PlanKindWork = {
@@ -25,6 +25,6 @@ export const retestKind: PlanKindWork = {
     }
   },
   async changes(context, plan, before, now, chosen) {
-    return sayChanges(context, plan, changesBetween(before, now, chosen, plan.accepted))
+    return formatChanges(context, plan, changesBetween(before, now, chosen, plan.accepted))
   },
 }

@@ -45,6 +45,6 @@ export async function moveDueDay(
     )
     const { on, due: before, ruleDue } = open
     const entry = { action: 'retest.due-moved', before: { due: before }, after: { ...body, on, ruleDue }, reason }
-    return { id, entry, disturbances: [] }
+    return { id, entry, triggers: [] }
   })
 }

@@ -13,7 +13,7 @@ export async function addReview(context: Context, actor: Actor, soldierId: strin
     return {
       id: await insertReview(tx, soldierId, body),
       entry: { action: 'review.added', after: body },
-      disturbances: [{ soldierId }],
+      triggers: [{ soldierId }],
     }
   })
 }

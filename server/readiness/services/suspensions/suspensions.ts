@@ -21,7 +21,7 @@ export async function suspend(context: Context, actor: Actor, body: SuspensionBo
       return {
         id: await insertSuspension(tx, id, body),
         entry: { action: 'suspension.began', after: body, reason: body.reason },
-        disturbances: [{ soldierId: body.soldierId, qualifiesAnewFrom: body.from }],
+        triggers: [{ soldierId: body.soldierId, qualifiesAnewFrom: body.from }],
       }
     })
   } catch (error) {

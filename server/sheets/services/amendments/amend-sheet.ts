@@ -7,7 +7,7 @@ import type { Transaction } from '../../../db/client.ts'
 import { isDuplicate } from '../../../db/database-errors.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
 import { conflict } from '../../../errors.ts'
-import { tellSheet } from '../../../notices/services/tell-sheet.ts'
+import { notifySheet } from '../../../notices/services/notify-sheet.ts'
 import type { RecordEntry } from '../../../record/db/record.db.ts'
 import { noteFor, recorded } from '../../../record/services/recorded.ts'
 import { insertProposal } from '../../db/amendments.db.ts'
@@ -50,7 +50,7 @@ export async function amendSheet(
         return { applied: sheet }
       }
       const { id: proposalId, entry } = await propose(tx, prepared, author, sheet)
-      await tellSheet(tx, author.now, actor, 'amendment proposed', id, [prepared.body.graderId])
+      await notifySheet(tx, author.now, actor, 'amendment proposed', id, [prepared.body.graderId])
       note(entry)
       return {
         proposed: { id: proposalId, state: 'proposed', sheetId: id, result: toResult(prepared.score, []) },

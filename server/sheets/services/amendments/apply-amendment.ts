@@ -7,7 +7,7 @@ import type { SheetBody, StoredSheet } from '../../../contract/sheets/sheets.ts'
 import type { Transaction } from '../../../db/client.ts'
 import { compareSheets } from '../../../domain/certification/sheet-order.ts'
 import { isUntouched, type LookedAt } from '../../../domain/validity/looks-at.ts'
-import { tellSheet } from '../../../notices/services/tell-sheet.ts'
+import { notifySheet } from '../../../notices/services/notify-sheet.ts'
 import type { Note } from '../../../record/services/recorded.ts'
 import type { SheetHistory } from '../../db/sheet-reads.db.ts'
 import { reviseSheet } from '../../db/sheets.db.ts'
@@ -57,7 +57,7 @@ export async function applyAmendment(
   const after = await readStoredSheet(tx, id)
   await settleBookings(tx, candidateId, fields.standardId)
   const isNewlyHeld = after.state === 'held' && before.state !== 'held'
-  await tellSheet(tx, author.now, null, isNewlyHeld ? 'sheet held' : 'sheet amended', id, [before.graderId])
+  await notifySheet(tx, author.now, null, isNewlyHeld ? 'sheet held' : 'sheet amended', id, [before.graderId])
   note({
     action: 'sheet.amended',
     subject: { kind: 'sheet', id },

@@ -7,7 +7,7 @@ import type { StoredSheet } from '../../../contract/sheets/sheets.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
 import { asSuperior } from '../../../domain/access/scope.ts'
 import { AppError, conflict, notFound } from '../../../errors.ts'
-import { tellSheet } from '../../../notices/services/tell-sheet.ts'
+import { notifySheet } from '../../../notices/services/notify-sheet.ts'
 import { recorded } from '../../../record/services/recorded.ts'
 import { readPresentIds } from '../../../soldiers/db/merges/merges.db.ts'
 import { soldiersInScope } from '../../../soldiers/db/roster.db.ts'
@@ -59,7 +59,7 @@ export async function decideAmendment(
       reason,
     })
     if (decision === 'refuse') {
-      await tellSheet(tx, now, actor, 'amendment refused', sheetId, [graderId])
+      await notifySheet(tx, now, actor, 'amendment refused', sheetId, [graderId])
       return readStoredSheet(tx, sheetId)
     }
     if (proposal.revision !== sheet.revision) {

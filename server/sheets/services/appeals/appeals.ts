@@ -7,7 +7,7 @@ import type { Appeal, AppealBody, AppealDecisionBody } from '../../../contract/s
 import { isDuplicate } from '../../../db/database-errors.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
 import { AppError, conflict, notFound } from '../../../errors.ts'
-import { tellSheet } from '../../../notices/services/tell-sheet.ts'
+import { notifySheet } from '../../../notices/services/notify-sheet.ts'
 import { recorded } from '../../../record/services/recorded.ts'
 import { closeAppeal, insertAppeal, listAppeals, lockAppeal, readAppealedSheet } from '../../db/appeals.db.ts'
 import { appealableUntil } from './appealable-until.ts'
@@ -40,7 +40,7 @@ export async function appealSheet(
         throw conflict('too-late-to-appeal', detail)
       }
       const id = await insertAppeal(tx, { sheetId, reason, appealedById: actor.accountId, appealedAt: now })
-      await tellSheet(tx, now, actor, 'appealed', sheetId)
+      await notifySheet(tx, now, actor, 'appealed', sheetId)
       note({ action: 'sheet.appealed', subject: { kind: 'sheet', id: sheetId }, after: { appealId: id }, reason })
       return { id }
     })
@@ -75,7 +75,7 @@ export async function decideAppeal(
     await requireImpartial(tx, actor, [sheet.candidateId])
     const decidedAt = context.clock()
     await closeAppeal(tx, id, { decision, decisionReason: reason, decidedById: actor.accountId, decidedAt })
-    await tellSheet(tx, decidedAt, actor, decision === 'uphold' ? 'appeal upheld' : 'appeal denied', appeal.sheetId)
+    await notifySheet(tx, decidedAt, actor, decision === 'uphold' ? 'appeal upheld' : 'appeal denied', appeal.sheetId)
     const subject = { kind: 'sheet', id: appeal.sheetId }
     note({ action: 'sheet.appeal-decided', subject, after: { appealId: id, decision }, reason })
     return { id }

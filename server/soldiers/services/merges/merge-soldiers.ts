@@ -16,9 +16,9 @@ import { readClashes, readSameTimes } from '../../db/merges/merge-clashes.db.ts'
 import { insertMerge } from '../../db/merges/merges.db.ts'
 import { readSoldier } from '../../db/roster.db.ts'
 import { requireNotRemoved } from '../removals/require-not-removed.ts'
+import { formatRows } from './format-rows.ts'
 import { joinEntries } from './join-entries.ts'
 import { obstaclesOf } from './obstacles.ts'
-import { sayRows } from './say-rows.ts'
 
 /** Two entries of one soldier, locked while standards stay as they are. */
 async function lockEntries(tx: Transaction, context: Context, actor: Actor, keptId: string, awayId: string) {
@@ -119,9 +119,9 @@ async function tryOut(
   return {
     ...entries,
     obstacles: [],
-    moves: traces.moved.map(({ table, column, keys }) => ({ what: sayRows(table, column), count: keys.length })),
+    moves: traces.moved.map(({ table, column, keys }) => ({ what: formatRows(table, column), count: keys.length })),
     putAside: counted(traces.putAside.map(({ table }) => table)).map(([table, count]) => ({
-      what: table === 'soldier_change' ? 'entries of unit, grade and arms' : sayRows(table),
+      what: table === 'soldier_change' ? 'entries of unit, grade and arms' : formatRows(table),
       count,
     })),
     periods: traces.periods.map(({ from, through, unitId, grade }) => ({ from, through, unitId, grade })),

@@ -7,7 +7,7 @@ import { shareSoldiers } from '../../../db/locks.db.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
 import { bookingConflicts } from '../../../domain/booking/booking-conflicts.ts'
 import { conflict, invalid, notFound } from '../../../errors.ts'
-import { tellBooking } from '../../../notices/services/tell-booking.ts'
+import { notifyBooking } from '../../../notices/services/notify-booking.ts'
 import { recorded } from '../../../record/services/recorded.ts'
 import { insertBooking } from '../../db/bookings/bookings.db.ts'
 import { lockSlots } from '../../db/bookings/slots.db.ts'
@@ -64,7 +64,7 @@ export async function addBooking(
       })
       const graderIds = [graderId]
       const told = { candidateId, standard, testDayId, day: day.on, startsAt, graderIds }
-      await tellBooking(tx, now, actor, 'booked', told)
+      await notifyBooking(tx, now, actor, 'booked', told)
       note({ action: 'booking.added', subject: { kind: 'soldier', id: candidateId }, after: { testDayId, ...body } })
       return { id, conflicts }
     }),

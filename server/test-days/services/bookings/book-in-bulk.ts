@@ -7,7 +7,7 @@ import { bookingConflicts } from '../../../domain/booking/booking-conflicts.ts'
 import { overlap } from '../../../domain/booking/time-conflicts.ts'
 import type { BookingConflict } from '../../../domain/booking/types.ts'
 import { AppError, type ErrorItem } from '../../../errors.ts'
-import { tellBooking } from '../../../notices/services/tell-booking.ts'
+import { notifyBooking } from '../../../notices/services/notify-booking.ts'
 import { type Note, recorded } from '../../../record/services/recorded.ts'
 import { insertBooking } from '../../db/bookings/bookings.db.ts'
 import { lockSlots } from '../../db/bookings/slots.db.ts'
@@ -31,7 +31,7 @@ export async function bookInBulk(context: Context, actor: Actor, body: BulkBooki
       for (const one of judged) {
         if (refused.includes(one)) continue
         booked.push(await store(tx, note, one))
-        await tellBooking(tx, context.clock(), actor, 'booked', { ...one, graderIds: [one.graderId] })
+        await notifyBooking(tx, context.clock(), actor, 'booked', { ...one, graderIds: [one.graderId] })
       }
       const answer = ({ candidateId, standard, slotId, conflicts }: Judged) => ({
         candidateId,

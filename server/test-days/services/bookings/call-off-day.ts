@@ -9,7 +9,7 @@ import type { Actor } from '../../../domain/access/actor.ts'
 import { bookingConflicts } from '../../../domain/booking/booking-conflicts.ts'
 import type { BookingRule, Prospect } from '../../../domain/booking/types.ts'
 import { conflict, invalid, notFound } from '../../../errors.ts'
-import { type ToldBooking, tellBooking } from '../../../notices/services/tell-booking.ts'
+import { notifyBooking, type ToldBooking } from '../../../notices/services/notify-booking.ts'
 import { type Note, recorded } from '../../../record/services/recorded.ts'
 import { insertBooking, type LockedBooking, lockOpenBookings, updateBooking } from '../../db/bookings/bookings.db.ts'
 import { markCalledOff } from '../../db/bookings/call-offs.db.ts'
@@ -72,10 +72,10 @@ export async function callOffDay(
       await markCalledOff(tx, testDayId, now, reason)
       for (const one of open) {
         const told = { ...one, graderIds: [one.graderId], toLeaders: true }
-        await tellBooking(tx, now, actor, 'day called off', told)
+        await notifyBooking(tx, now, actor, 'day called off', told)
       }
       const rebooked = await rebook(tx, await context.catalogue.current(tx), open, body.moves, now, note)
-      for (const one of rebooked) await tellBooking(tx, now, actor, 'booked', { ...one, toLeaders: true })
+      for (const one of rebooked) await notifyBooking(tx, now, actor, 'booked', { ...one, toLeaders: true })
       const moved = body.moves.length
       const answer = { moved, backToBacklog: open.length - moved }
       note({ action: 'test-day.called-off', subject: { kind: 'test day', id: testDayId }, after: answer, reason })

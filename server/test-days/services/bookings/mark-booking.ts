@@ -8,7 +8,7 @@ import { isDuplicate } from '../../../db/database-errors.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
 import { can } from '../../../domain/access/permissions.ts'
 import { conflict, notFound } from '../../../errors.ts'
-import { tellBooking } from '../../../notices/services/tell-booking.ts'
+import { notifyBooking } from '../../../notices/services/notify-booking.ts'
 import { recorded } from '../../../record/services/recorded.ts'
 import { type LockedBooking, lockBooking, updateBooking } from '../../db/bookings/bookings.db.ts'
 
@@ -51,7 +51,7 @@ async function setState(
       await updateBooking(tx, id, { state, checkIn, stateReason: state === 'booked' ? null : reason })
       if (state === 'cancelled') {
         const told = { ...booking, graderIds: [booking.graderId] }
-        await tellBooking(tx, context.clock(), actor, 'cancelled', told)
+        await notifyBooking(tx, context.clock(), actor, 'cancelled', told)
       }
       note({
         action: state === 'cancelled' ? 'booking.cancelled' : 'booking.marked',

@@ -4,7 +4,7 @@ import type { MadeBooking, MoveBody } from '../../../contract/test-days/bookings
 import type { Actor } from '../../../domain/access/actor.ts'
 import { bookingConflicts } from '../../../domain/booking/booking-conflicts.ts'
 import { conflict, notFound } from '../../../errors.ts'
-import { tellBooking } from '../../../notices/services/tell-booking.ts'
+import { notifyBooking } from '../../../notices/services/notify-booking.ts'
 import { recorded } from '../../../record/services/recorded.ts'
 import { lockBooking, updateBooking } from '../../db/bookings/bookings.db.ts'
 import { lockSlots } from '../../db/bookings/slots.db.ts'
@@ -44,7 +44,7 @@ export async function moveBooking(context: Context, actor: Actor, id: string, bo
       await updateBooking(tx, id, { testDayId, slotId, graderId, startsAt: slot?.startsAt ?? null })
       const graderIds = [booking.graderId, graderId]
       const told = { candidateId, standard, testDayId, day: day.on, startsAt: slot?.startsAt ?? null, graderIds }
-      await tellBooking(tx, now, actor, 'moved', told)
+      await notifyBooking(tx, now, actor, 'moved', told)
       note({
         action: 'booking.moved',
         subject: { kind: 'soldier', id: candidateId },

@@ -9,7 +9,7 @@ import { readNames } from '../../db/bookings/booking-facts.db.ts'
 import { toFreeSlot } from './free-slots.ts'
 import { gatherProspects, type Wanted } from './gather-prospects.ts'
 
-interface Manner {
+interface Options {
   readonly now: Date
   /** What makes any slot one too many for somebody, who is then given none; null: they need one. */
   readonly sparedBy?: (prospect: Prospect) => BookingConflict | null
@@ -24,7 +24,7 @@ export async function propose(
   catalogue: Catalogue,
   wanted: readonly Wanted[],
   slots: readonly Slot[],
-  { now, sparedBy = () => null }: Manner,
+  { now, sparedBy = () => null }: Options,
 ): Promise<BookingPlan> {
   const free = slots.map(toFreeSlot)
   const from = free.map(({ day }) => day).sort()[0] ?? '9999-12-31'

@@ -3,7 +3,7 @@ import path from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { RecordKind } from '../../../../server/contract/record/record.ts'
 import { RECORD_KINDS, recordKindOf } from '../../../../server/domain/record/record-kinds.ts'
-import { sayAction } from '../../../../web/domain/record/say-record.ts'
+import { formatAction } from '../../../../web/domain/record/format-record.ts'
 
 const server = path.join(import.meta.dirname, '../../../../server')
 /** Beside the use cases lie what is generated, and what runs the process. */
@@ -32,6 +32,6 @@ describe('every action on record', () => {
 
   it.each(actions)('%s has a kind by which it is found, and words of its own', (action) => {
     expect(recordKindOf(action)).toBeDefined()
-    expect(sayAction(action)).not.toBe(action.replace(/[.-]/g, ' '))
+    expect(formatAction(action)).not.toBe(action.replace(/[.-]/g, ' '))
   })
 })

@@ -6,8 +6,8 @@ import type { ListedBooking } from '../../../../server/contract/test-days/day-li
 import { faultsToOffer, NONE_NOTED } from '../../../../web/domain/sheets/grading/fault-order.ts'
 import { nextBooking } from '../../../../web/domain/sheets/grading/turn-of.ts'
 import { cadenceOf, countedTaps, perMinute } from '../../../../web/features/sheets/grade/cadence.ts'
-import { deedOf } from '../../../../web/features/sheets/grade/marking-keys.ts'
-import { sayStep } from '../../../../web/features/sheets/grade/say-step.ts'
+import { formatStep } from '../../../../web/features/sheets/grade/format-step.ts'
+import { actionOf } from '../../../../web/features/sheets/grade/marking-keys.ts'
 import { readingAt, stepReading } from '../../../../web/features/sheets/grade/step-reading.ts'
 import '../../domain/statistics/fixed-seed.ts'
 
@@ -69,7 +69,8 @@ describe('what is offered at a call', () => {
   it('says what a step was', () => {
     const step = { number: 1, at: 0, trials: {}, majors: {} }
     const faces = standing.calls.flatMap(({ measure }, call) => (measure === 'right-face' ? [call] : []))
-    const say = (event: Parameters<typeof sayStep>[2]['event']) => sayStep(standard, standing.calls, { ...step, event })
+    const say = (event: Parameters<typeof formatStep>[2]['event']) =>
+      formatStep(standard, standing.calls, { ...step, event })
     expect(say({ kind: 'mark', call: 0, mark: 'correct' })).toBe('Draw, trial 1 of 3: correct')
     expect(say({ kind: 'marks', calls: faces, mark: 'correct' })).toBe('Right face, trials 1 to 3: correct')
     expect(say({ kind: 'major', major: 'uniform', mark: 'NO-GO' })).toBe('Uniform: NO-GO')
@@ -83,8 +84,10 @@ describe('a key', () => {
     ...more,
   })
   it('of a clicker does what it was set to, with single keys off as well', () => {
-    const deeds = ['PageDown', 'AudioVolumeDown', 'Enter', '1'].map((key) => deedOf(press(key), { keys: false, own }))
-    expect(deeds).toEqual([
+    const actions = ['PageDown', 'AudioVolumeDown', 'Enter', '1'].map((key) =>
+      actionOf(press(key), { keys: false, own }),
+    )
+    expect(actions).toEqual([
       { kind: 'mark', mark: 'correct' },
       { kind: 'mark', mark: 'incorrect' },
       { kind: 'undo' },
@@ -92,8 +95,8 @@ describe('a key', () => {
     ])
   })
   it('that is held down does nothing more', () => {
-    expect(deedOf(press('PageDown', { repeat: true }), { keys: true, own })).toBeNull()
-    expect(deedOf(press('1', { repeat: true }), { keys: true, own })).toBeNull()
+    expect(actionOf(press('PageDown', { repeat: true }), { keys: true, own })).toBeNull()
+    expect(actionOf(press('1', { repeat: true }), { keys: true, own })).toBeNull()
   })
 })
 

@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it, vi } from 'vitest'
 import { clockAhead, noteServerTime, onClockFound, rightNow } from '../../../../web/api/server-clock.ts'
-import { notesWithClock, sayClockAhead } from '../../../../web/domain/sheets/grading/say-clock.ts'
+import { formatClockAhead, notesWithClock } from '../../../../web/domain/sheets/grading/format-clock.ts'
 
 const HOUR_MS = 3_600_000
 const THERE = '2026-06-17T14:00:00.000Z'
@@ -34,7 +34,7 @@ describe('the clock of a phone', () => {
   })
 
   it('is said in words a grader can act on, and once on the sheet', () => {
-    expect([26 * HOUR_MS, -3 * 60_000, 90 * 60_000, 72 * HOUR_MS].map(sayClockAhead)).toEqual([
+    expect([26 * HOUR_MS, -3 * 60_000, 90 * 60_000, 72 * HOUR_MS].map(formatClockAhead)).toEqual([
       '26 hours ahead',
       '3 minutes behind',
       '90 minutes ahead',

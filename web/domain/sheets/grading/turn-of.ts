@@ -11,7 +11,7 @@ interface SheetHere {
   readonly sheet: Pick<RunningSheet, 'head' | 'void'>
 }
 
-type DeedHere = { readonly id: string; readonly state: string } & (
+type PendingActionHere = { readonly id: string; readonly state: string } & (
   | { readonly kind: 'mark'; readonly mark: BookingMarkBody }
   | { readonly kind: 'walk-in' }
 )
@@ -34,8 +34,11 @@ export const turnOf = (booking: ListedBooking, sheets: readonly SheetHere[]): Tu
 }
 
 /** A booking as it stands with what was done about it on this device and not sent yet. */
-export const withDeed = (booking: ListedBooking, deeds: readonly DeedHere[]): ListedBooking => {
-  const own = deeds.find(({ id, state }) => id === booking.id && state === 'waiting')
+export const withPendingAction = (
+  booking: ListedBooking,
+  pendingActions: readonly PendingActionHere[],
+): ListedBooking => {
+  const own = pendingActions.find(({ id, state }) => id === booking.id && state === 'waiting')
   return own?.kind === 'mark' ? { ...booking, state: own.mark.state, checkIn: own.mark.found } : booking
 }
 

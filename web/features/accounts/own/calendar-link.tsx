@@ -5,7 +5,7 @@ import { Button } from '../../../ui/button.tsx'
 import { ConfirmDialog } from '../../../ui/confirm-dialog.tsx'
 import { Failure } from '../../../ui/failure.tsx'
 import { TextField } from '../../../ui/field.tsx'
-import { sayMoment } from '../../../words/say-moment.ts'
+import { formatMoment } from '../../../words/format-moment.ts'
 
 /** The secret address at which a calendar program reads what concerns one: made, shown once, and ended here. */
 export function CalendarLinkPart({ today }: { today: string }) {
@@ -20,7 +20,7 @@ export function CalendarLinkPart({ today }: { today: string }) {
     <div className="reasoned-form">
       <p>
         {since
-          ? `There is a link since ${sayMoment(since, today)}. It was shown once; if it is lost, make a new one.`
+          ? `There is a link since ${formatMoment(since, today)}. It was shown once; if it is lost, make a new one.`
           : 'A calendar on your phone can follow your tests, retests and ceremonies by a secret link.'}
       </p>
       {address && since && (

@@ -4,14 +4,14 @@ import { sessionQuery } from '../../../api/accounts/session.ts'
 import { soldierQuery } from '../../../api/soldiers/soldiers.ts'
 import { unitsQuery } from '../../../api/soldiers/units.ts'
 import { ROLE_WORDS } from '../../../domain/accounts/roles.ts'
-import { listName } from '../../../domain/soldiers/say-person.ts'
+import { listName } from '../../../domain/soldiers/format-person.ts'
 import { fullUnitName } from '../../../domain/soldiers/unit-tree.ts'
 import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { today as todayIn } from '../../../words/today.ts'
 import { CalendarLinkPart } from './calendar-link.tsx'
+import { formatSessions } from './format-account.ts'
 import { PasswordForm } from './password-form.tsx'
-import { saySessions } from './say-account.ts'
 import { SessionsList } from './sessions-list.tsx'
 import { TokensPart } from './tokens-part.tsx'
 import '../../../ui/reasoned-form.css'
@@ -27,7 +27,7 @@ export default function AccountPage() {
   return (
     <Page
       title="My account"
-      answer={sessions.data && saySessions(sessions.data.length)}
+      answer={sessions.data && formatSessions(sessions.data.length)}
       why="Sign out what you do not know or no longer use. Where a session is from is kept no finer than its network."
       error={sessions.data ? null : sessions.error}
       onRetry={sessions.refetch}

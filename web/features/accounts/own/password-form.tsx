@@ -8,7 +8,7 @@ import { Failure } from '../../../ui/failure.tsx'
 import { TextField } from '../../../ui/field.tsx'
 import { NewPasswordField } from '../../../ui/new-password-field.tsx'
 import { Notice } from '../../../ui/notice.tsx'
-import { sayPasswordChanged } from './say-account.ts'
+import { formatPasswordChanged } from './format-account.ts'
 
 /** The present password and a new one. The name is there for the sake of whatever keeps passwords. */
 export function PasswordForm({ name }: { name: string }) {
@@ -56,7 +56,7 @@ export function PasswordForm({ name }: { name: string }) {
       {change.error && items.length === 0 && <Failure error={change.error} />}
       {change.data && (
         <Notice kind="good">
-          <p>{sayPasswordChanged(change.data.ended)}</p>
+          <p>{formatPasswordChanged(change.data.ended)}</p>
         </Notice>
       )}
     </form>

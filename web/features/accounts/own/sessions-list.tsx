@@ -6,7 +6,7 @@ import { momentFact } from '../../../parts/readiness/facts.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Failure } from '../../../ui/failure.tsx'
 import { Table } from '../../../ui/table.tsx'
-import { sayMoment } from '../../../words/say-moment.ts'
+import { formatMoment } from '../../../words/format-moment.ts'
 
 /** Where one is signed in, and the ways out. */
 export function SessionsList({ sessions, today }: { sessions: readonly OwnSession[]; today: string }) {
@@ -38,13 +38,13 @@ export function SessionsList({ sessions, today }: { sessions: readonly OwnSessio
             head: 'Since',
             facts: [momentFact('Since', ({ createdAt }) => createdAt)],
             tight: true,
-            cell: ({ createdAt }) => sayMoment(createdAt, today),
+            cell: ({ createdAt }) => formatMoment(createdAt, today),
           },
           {
             head: 'Last used',
             facts: [momentFact('Last used', ({ seenAt }) => seenAt)],
             tight: true,
-            cell: ({ seenAt }) => sayMoment(seenAt, today),
+            cell: ({ seenAt }) => formatMoment(seenAt, today),
           },
           {
             head: 'End',

@@ -5,7 +5,7 @@ import type { ScriptToken } from '#contract/accounts/tokens.ts'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
 import { ownTokensQuery, revokeToken } from '../../../api/accounts/tokens.ts'
 import { rightNow } from '../../../api/server-clock.ts'
-import { sayScopes } from '../../../domain/accounts/token-scopes.ts'
+import { formatScopes } from '../../../domain/accounts/token-scopes.ts'
 import { fullUnitName } from '../../../domain/soldiers/unit-tree.ts'
 import { dayFact, momentFact } from '../../../parts/readiness/facts.ts'
 import { Button } from '../../../ui/button.tsx'
@@ -14,8 +14,8 @@ import { Failure } from '../../../ui/failure.tsx'
 import { TextField } from '../../../ui/field.tsx'
 import { Notice } from '../../../ui/notice.tsx'
 import { Table } from '../../../ui/table.tsx'
-import { sayDay } from '../../../words/say-day.ts'
-import { sayMoment } from '../../../words/say-moment.ts'
+import { formatDay } from '../../../words/format-day.ts'
+import { formatMoment } from '../../../words/format-moment.ts'
 import { TokenForm } from './token-form.tsx'
 
 interface TokensPartProps {
@@ -118,20 +118,20 @@ function TokenTable({ tokens, units, today, onRevoke }: TokenTableProps) {
             </b>
           ),
         },
-        { head: 'Allowed to', cell: ({ scopes }) => sayScopes(scopes) },
+        { head: 'Allowed to', cell: ({ scopes }) => formatScopes(scopes) },
         { head: 'Unit', cell: ({ unitId }) => (unitId ? fullUnitName(units, unitId) : 'As far as you do') },
         {
           head: 'Last used',
           facts: [dayFact('Last used', ({ lastUsedOn }) => lastUsedOn)],
           tight: true,
-          cell: ({ lastUsedOn }) => (lastUsedOn ? sayDay(lastUsedOn, today) : 'Never'),
+          cell: ({ lastUsedOn }) => (lastUsedOn ? formatDay(lastUsedOn, today) : 'Never'),
         },
         {
           head: 'Until',
           facts: [momentFact('Until', ({ expiresAt }) => expiresAt)],
           tight: true,
           cell: ({ expiresAt }) =>
-            Date.parse(expiresAt) <= rightNow().getTime() ? 'Expired' : sayMoment(expiresAt, today),
+            Date.parse(expiresAt) <= rightNow().getTime() ? 'Expired' : formatMoment(expiresAt, today),
         },
         {
           head: 'Revoke',

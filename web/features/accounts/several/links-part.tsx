@@ -7,7 +7,7 @@ import { Button } from '../../../ui/button.tsx'
 import { ConfirmDialog } from '../../../ui/confirm-dialog.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { TableFiles } from '../../../ui/table-files.tsx'
-import { sayMoment } from '../../../words/say-moment.ts'
+import { formatMoment } from '../../../words/format-moment.ts'
 import type { DraftAccount } from './draft-account.ts'
 
 interface LinksPartProps {
@@ -44,7 +44,7 @@ export function LinksPart({ drafts, links, today }: LinksPartProps) {
             </p>
             <p className="several-address">{address}</p>
             <p className="muted small">
-              Open it by {sayMoment(expiresAt, today)} and choose a password. It works once; give it to nobody else.
+              Open it by {formatMoment(expiresAt, today)} and choose a password. It works once; give it to nobody else.
             </p>
           </li>
         ))}

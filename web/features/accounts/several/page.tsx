@@ -11,9 +11,9 @@ import { Page } from '../../../ui/page.tsx'
 import { today as todayIn } from '../../../words/today.ts'
 import { ChoosePart } from './choose-part.tsx'
 import { type DraftAccount, draftAccount, toInvitation } from './draft-account.ts'
+import { formatSeveral, WHY_SEVERAL } from './format-several.ts'
 import { LinksPart } from './links-part.tsx'
 import { NamesPart } from './names-part.tsx'
-import { saySeveral, WHY_SEVERAL } from './say-several.ts'
 import './several.css'
 
 /** Accounts for many at once: who, with which name and roles, and the links to hand out. */
@@ -38,7 +38,7 @@ export default function SeveralAccountsPage() {
   return (
     <Page
       title="Accounts for many"
-      answer={saySeveral(step, links?.length ?? drafts?.length ?? chosen.size)}
+      answer={formatSeveral(step, links?.length ?? drafts?.length ?? chosen.size)}
       why={WHY_SEVERAL[step]}
       controls={!links && <Link href={paths.accounts}>All accounts</Link>}
     >

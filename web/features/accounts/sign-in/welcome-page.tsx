@@ -11,10 +11,10 @@ import { Failure } from '../../../ui/failure.tsx'
 import { TextField } from '../../../ui/field.tsx'
 import { NewPasswordField } from '../../../ui/new-password-field.tsx'
 import { Page } from '../../../ui/page.tsx'
-import { sayMoment } from '../../../words/say-moment.ts'
+import { formatMoment } from '../../../words/format-moment.ts'
 import { today } from '../../../words/today.ts'
 import { Doorway } from './doorway.tsx'
-import { sayLinkProblem } from './say-link-problem.ts'
+import { formatLinkProblem } from './format-link-problem.ts'
 
 /** Whoever holds a one-time link chooses the password; the token stands behind the #, so that it never reaches a log. */
 export default function WelcomePage() {
@@ -36,7 +36,7 @@ export default function WelcomePage() {
   }, [token, mutate])
 
   const items = accept.error instanceof ApiError ? accept.error.items : []
-  const problem = sayLinkProblem(token, look.error)
+  const problem = formatLinkProblem(token, look.error)
   if (problem) {
     return (
       <Doorway>
@@ -52,7 +52,8 @@ export default function WelcomePage() {
         title="Welcome"
         answer={look.data && 'Choose your password.'}
         why={
-          look.data && `Nobody else learns it. The link works once, until ${sayMoment(look.data.expiresAt, today())}.`
+          look.data &&
+          `Nobody else learns it. The link works once, until ${formatMoment(look.data.expiresAt, today())}.`
         }
         focusElsewhere
       >

@@ -6,8 +6,8 @@ import type { RecordItem } from '#contract/record/record.ts'
 import { accountsQuery } from '../../../api/accounts/accounts.ts'
 import { backupStatusQuery } from '../../../api/backups/backups.ts'
 import { recordQuery } from '../../../api/record/record.ts'
-import { sayBackupWarning, sayLastGood } from '../../../domain/backups/say-backup.ts'
-import { sayAction, sayAuthor } from '../../../domain/record/say-record.ts'
+import { formatBackupWarning, formatLastGood } from '../../../domain/backups/format-backup.ts'
+import { formatAction, formatAuthor } from '../../../domain/record/format-record.ts'
 import { FilledBy } from '../../../parts/first-steps/filled-by.tsx'
 import { paths } from '../../../paths.ts'
 import { Empty } from '../../../ui/empty.tsx'
@@ -15,8 +15,8 @@ import { Notice } from '../../../ui/notice.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { Table } from '../../../ui/table.tsx'
-import { sayMoment } from '../../../words/say-moment.ts'
-import { capital, countedInWords } from '../../../words/say-number.ts'
+import { formatMoment } from '../../../words/format-moment.ts'
+import { capital, countedInWords } from '../../../words/format-number.ts'
 import { today as todayIn } from '../../../words/today.ts'
 
 const ENTRIES_SHOWN = 12
@@ -32,7 +32,7 @@ export default function AdministratorDesk() {
   return (
     <Page
       title="Desk"
-      answer={waiting && sayWaiting(waiting.length, invited.hasNextPage)}
+      answer={waiting && formatWaiting(waiting.length, invited.hasNextPage)}
       why="You keep accounts, roles and the record of changes. Grades are not shown to you."
       error={waiting ? null : invited.error}
       onRetry={invited.refetch}
@@ -56,7 +56,7 @@ export default function AdministratorDesk() {
               {
                 head: 'Link',
                 cell: ({ linkExpiresAt }) =>
-                  linkExpiresAt ? `until ${sayMoment(linkExpiresAt, today)}` : 'ran out; send it anew',
+                  linkExpiresAt ? `until ${formatMoment(linkExpiresAt, today)}` : 'ran out; send it anew',
               },
             ]}
           />
@@ -70,9 +70,9 @@ export default function AdministratorDesk() {
             rows={entries}
             rowKey={({ seq }) => String(seq)}
             columns={[
-              { head: 'When', tight: true, cell: ({ at }) => sayMoment(at, today) },
-              { head: 'What', bare: true, cell: ({ action }) => sayAction(action) },
-              { head: 'Who', cell: (item) => <bdi>{sayAuthor(item)}</bdi> },
+              { head: 'When', tight: true, cell: ({ at }) => formatMoment(at, today) },
+              { head: 'What', bare: true, cell: ({ action }) => formatAction(action) },
+              { head: 'Who', cell: (item) => <bdi>{formatAuthor(item)}</bdi> },
             ]}
           />
         )}
@@ -83,17 +83,17 @@ export default function AdministratorDesk() {
 
 /** When the last good backup was; a warning where something is wrong with them. */
 function BackupLine({ status, today }: { status: BackupStatus; today: string }) {
-  const warning = sayBackupWarning(status, today)
+  const warning = formatBackupWarning(status, today)
   return (
     <Notice kind={warning ? 'bad' : 'plain'}>
       <p>
-        {warning ?? sayLastGood(status, today)} <Link href={paths.backup}>To the backups</Link>
+        {warning ?? formatLastGood(status, today)} <Link href={paths.backup}>To the backups</Link>
       </p>
     </Notice>
   )
 }
 
-const sayWaiting = (count: number, more: boolean): string => {
+const formatWaiting = (count: number, more: boolean): string => {
   if (count === 0) return 'Everybody invited has signed in.'
   return capital(
     `${more ? 'more than ' : ''}${countedInWords(count, 'invitation')} ${count === 1 ? 'is' : 'are'} not accepted yet.`,

@@ -4,9 +4,9 @@ import { ShareCourse } from '../../../charts/share-course.tsx'
 import { ShareLine } from '../../../charts/share-line.tsx'
 import { unitsInOrder } from '../../../domain/soldiers/unit-tree.ts'
 import { addressTo, paths } from '../../../paths.ts'
+import { formatMonthShort } from '../../../words/format-month.ts'
 import { ofAll } from '../../../words/of-all.ts'
-import { sayMonthShort } from '../../../words/say-month.ts'
-import { sayChange } from './say-commander.ts'
+import { formatChange } from './format-commander.ts'
 import type { Course } from './to-courses.ts'
 
 interface CourseOfProps {
@@ -32,7 +32,7 @@ export function CourseOf({ course, title, units, top }: CourseOfProps) {
         <Link href={standAddress(top || null, certification)}>{title}</Link>
         <b>{ofAll(now.part, now.of)}</b>
       </h3>
-      <ShareCourse points={points} ends={[sayMonthShort(points[0]!.day.slice(0, 7)), 'today']} />
+      <ShareCourse points={points} ends={[formatMonthShort(points[0]!.day.slice(0, 7)), 'today']} />
       <ul>
         {lines.map(({ unitId, now: current, yearAgo }) => (
           <li key={unitId}>
@@ -42,7 +42,7 @@ export function CourseOf({ course, title, units, top }: CourseOfProps) {
             </Link>
             <ShareLine part={current.part} of={current.of} />
             <span className="course-count">{ofAll(current.part, current.of)}</span>
-            <span className="course-change">{sayChange(current, yearAgo)}</span>
+            <span className="course-change">{formatChange(current, yearAgo)}</span>
           </li>
         ))}
       </ul>

@@ -21,12 +21,12 @@ import { Page } from '../../../ui/page.tsx'
 import { Part } from '../../../ui/part.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { useFilters } from '../../../ui/use-filters.ts'
-import { counted } from '../../../words/say-number.ts'
+import { counted } from '../../../words/format-number.ts'
 import { today as todayIn } from '../../../words/today.ts'
 import { CourseOf } from './course-of.tsx'
+import { formatAhead, formatBefore, formatReady } from './format-commander.ts'
 import { LapsesPart } from './lapses-part.tsx'
 import { MonthsTable } from './months-table.tsx'
-import { sayAhead, sayBefore, sayReady } from './say-commander.ts'
 import { toCourses } from './to-courses.ts'
 import './commander.css'
 
@@ -54,8 +54,8 @@ export default function CommanderDesk() {
   return (
     <Page
       title="Desk"
-      answer={courses && sayReady(courses)}
-      why={courses && sayBefore(courses)}
+      answer={courses && formatReady(courses)}
+      why={courses && formatBefore(courses)}
       error={courses ? null : trend.error}
       onRetry={trend.refetch}
       busy={trend.isPlaceholderData}
@@ -139,7 +139,7 @@ export default function CommanderDesk() {
           <Part query={ceremonies}>
             {coming && (
               <>
-                <p className="part-answer">{sayAhead(coming)}</p>
+                <p className="part-answer">{formatAhead(coming)}</p>
                 <CeremonyList ceremonies={coming} today={today} />
               </>
             )}

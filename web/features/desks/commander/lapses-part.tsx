@@ -10,8 +10,8 @@ import { More } from '../../../ui/more.tsx'
 import { Part } from '../../../ui/part.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { Table } from '../../../ui/table.tsx'
-import { sayDay } from '../../../words/say-day.ts'
-import { sayLapses } from './say-commander.ts'
+import { formatDay } from '../../../words/format-day.ts'
+import { formatLapses } from './format-commander.ts'
 
 interface LapsesPartProps {
   filters: { unitId?: string | undefined; certification?: string | undefined }
@@ -27,7 +27,7 @@ export function LapsesPart({ filters, units, today, titleOf }: LapsesPartProps) 
   return (
     <Section title="Who lapses" note="by the last day they can stand">
       <Part query={lapses}>
-        {items && <p className="part-answer">{sayLapses(items, lapses.hasNextPage, today)}</p>}
+        {items && <p className="part-answer">{formatLapses(items, lapses.hasNextPage, today)}</p>}
         {items && items.length > 0 && (
           <Table<Lapse>
             caption="Certifications that end within three months"
@@ -50,7 +50,7 @@ export function LapsesPart({ filters, units, today, titleOf }: LapsesPartProps) 
                 head: 'Last day',
                 facts: [dayFact('Last day', ({ validThrough }) => validThrough)],
                 tight: true,
-                cell: ({ validThrough }) => sayDay(validThrough, today),
+                cell: ({ validThrough }) => formatDay(validThrough, today),
               },
               { head: 'Certification', bare: true, cell: ({ certification }) => titleOf(certification) },
               { head: 'Unit', bare: true, cell: ({ unitId }) => <bdi>{fullUnitName(units, unitId)}</bdi> },

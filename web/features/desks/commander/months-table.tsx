@@ -1,8 +1,8 @@
 import { Link } from 'wouter'
 import { addressTo, paths } from '../../../paths.ts'
 import { Table } from '../../../ui/table.tsx'
+import { formatDayWithYear } from '../../../words/format-day.ts'
 import { ofAll } from '../../../words/of-all.ts'
-import { sayDayWithYear } from '../../../words/say-day.ts'
 import type { Course } from './to-courses.ts'
 
 interface MonthsTableProps {
@@ -20,7 +20,7 @@ export function MonthsTable({ courses, unitId, titleOf }: MonthsTableProps) {
       rows={days}
       rowKey={(day) => day}
       columns={[
-        { head: 'On', tight: true, cell: (day) => sayDayWithYear(day) },
+        { head: 'On', tight: true, cell: (day) => formatDayWithYear(day) },
         ...courses.map(({ certification, points }) => ({
           head: titleOf(certification),
           numeric: true,

@@ -3,10 +3,10 @@ import type { Standard } from '#contract/standards/standards.ts'
 import type { ListedBooking } from '#contract/test-days/day-list.ts'
 import type { KeptSheet } from '../../../device/store/kept-sheet.ts'
 import { turnOf } from '../../../domain/sheets/grading/turn-of.ts'
-import { sayBookingState, saySponsor } from '../../../domain/test-days/say-check-in.ts'
+import { formatBookingState, formatSponsor } from '../../../domain/test-days/format-check-in.ts'
 import { addressTo, gradePaths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
-import { sayUnitTime } from '../../../words/say-zone.ts'
+import { formatUnitTime } from '../../../words/format-zone.ts'
 
 interface BookingListProps {
   bookings: readonly ListedBooking[]
@@ -28,7 +28,9 @@ export function BookingList({ bookings, standards, sheets, isToday, onCheckIn }:
         const running = sheets.find((kept) => kept.state === 'running' && kept.sheet.head.candidate.id === candidate.id)
         return (
           <li key={id}>
-            <span className="booking-time">{startsAt === null ? 'any time' : sayUnitTime(startsAt, booking.zone)}</span>
+            <span className="booking-time">
+              {startsAt === null ? 'any time' : formatUnitTime(startsAt, booking.zone)}
+            </span>
             <span className="booking-who">
               <b>
                 <bdi>
@@ -40,11 +42,11 @@ export function BookingList({ bookings, standards, sheets, isToday, onCheckIn }:
                 {titleOf(standard)}
                 {asSecond && ', as second grader'}
                 {' · '}
-                {saySponsor(candidate.sponsor?.name, booking.sponsorCertified !== false)}
-                {state === 'checked in' && ` · ${sayBookingState({ state, checkIn: booking.checkIn ?? null })}`}
+                {formatSponsor(candidate.sponsor?.name, booking.sponsorCertified !== false)}
+                {state === 'checked in' && ` · ${formatBookingState({ state, checkIn: booking.checkIn ?? null })}`}
               </span>
             </span>
-            <span className="booking-deed">
+            <span className="booking-button">
               {turn === 'under way' && (
                 <Link className="button button-main" href={addressTo(gradePaths.sheet, { id: running?.id ?? id })}>
                   Go on

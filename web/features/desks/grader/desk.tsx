@@ -6,14 +6,14 @@ import { clockAhead, onClockFound, rightNow } from '../../../api/server-clock.ts
 import { ClockNotice } from '../../../device/sheet/clock-notice.tsx'
 import { OnThisPhone } from '../../../device/sheet/on-this-phone.tsx'
 import { OthersWaiting } from '../../../device/sheet/others-waiting.tsx'
-import { keepDeed, readDeeds } from '../../../device/store/deed-store.ts'
-import { isAppHere, onAppHere, sayOfflineMode } from '../../../device/store/offline-mode.ts'
+import { formatOfflineMode, isAppHere, onAppHere } from '../../../device/store/offline-mode.ts'
+import { keepPendingAction, readPendingActions } from '../../../device/store/pending-action-store.ts'
 import { readSheets } from '../../../device/store/sheet-store.ts'
 import { useAccount } from '../../../device/store/use-account.ts'
 import { useDay } from '../../../device/store/use-day.ts'
 import { useKept, useQueue } from '../../../device/store/use-kept.ts'
 import { useKeepNoted } from '../../../device/store/use-study.ts'
-import { turnOf, withDeed } from '../../../domain/sheets/grading/turn-of.ts'
+import { turnOf, withPendingAction } from '../../../domain/sheets/grading/turn-of.ts'
 import { CheckInDialog } from '../../../parts/test-days/check-in-dialog.tsx'
 import { addressTo, gradePaths, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
@@ -21,12 +21,12 @@ import { Empty } from '../../../ui/empty.tsx'
 import { Notice } from '../../../ui/notice.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
-import { sayDay } from '../../../words/say-day.ts'
-import { sayMoment } from '../../../words/say-moment.ts'
+import { formatDay } from '../../../words/format-day.ts'
+import { formatMoment } from '../../../words/format-moment.ts'
 import { today } from '../../../words/today.ts'
 import { BookingList } from './booking-list.tsx'
-import { DeedsPart } from './deeds-part.tsx'
-import { sayToday, sayUnderWay } from './say-day-list.ts'
+import { formatToday, formatUnderWay } from './format-day-list.ts'
+import { PendingActionsPart } from './pending-actions-part.tsx'
 import './grader.css'
 
 /** The grader's desk: who is booked today, the sheets on this phone, and how sending stands. It works from what the phone has. */
@@ -39,12 +39,12 @@ function Desk({ account: { accountId } }: { account: Session }) {
   const { day, isRead, error, isFetching, fetchAgain } = useDay(accountId)
   useKeepNoted(accountId, day?.list.standards)
   const { value: sheets = [] } = useKept(useCallback(() => readSheets(accountId), [accountId]))
-  const { value: deeds = [] } = useKept(useCallback(() => readDeeds(accountId), [accountId]))
+  const { value: pendingActions = [] } = useKept(useCallback(() => readPendingActions(accountId), [accountId]))
   const { goOn } = useQueue(accountId)
   const [checking, setChecking] = useState<ListedBooking | null>(null)
   useSyncExternalStore(onClockFound, clockAhead)
   const on = today(null, rightNow())
-  const offlineMode = sayOfflineMode()
+  const offlineMode = formatOfflineMode()
   const isReady = useSyncExternalStore(onAppHere, isAppHere)
   if (!day) {
     const isMissing = isRead && !isFetching && error !== null
@@ -60,19 +60,21 @@ function Desk({ account: { accountId } }: { account: Session }) {
     )
   }
   const { bookings, coached, standards } = day.list
-  const todays = bookings.filter((booking) => booking.on === on).map((booking) => withDeed(booking, deeds))
+  const todays = bookings
+    .filter((booking) => booking.on === on)
+    .map((booking) => withPendingAction(booking, pendingActions))
   const lines = [...new Map(todays.map(({ testDayId, place }) => [testDayId, place]))]
   const later = [...new Set(bookings.filter((booking) => booking.on > on).map((booking) => booking.on))]
   const places = [...new Set(todays.map(({ place }) => place).filter(Boolean))]
   // The latest is the one the phone went down with.
   const running = sheets.filter(({ state }) => state === 'running').at(-1)
-  const count = sayToday(todays.map((booking) => turnOf(booking, sheets)))
+  const count = formatToday(todays.map((booking) => turnOf(booking, sheets)))
   const where = places.length > 0 ? `${places.join(', ')}.` : ''
-  const fetched = `List of ${sayMoment(day.fetchedAt, on)}`
+  const fetched = `List of ${formatMoment(day.fetchedAt, on)}`
   return (
     <Page
       title="Grader’s desk"
-      answer={running ? <bdi>{sayUnderWay(running)}</bdi> : count}
+      answer={running ? <bdi>{formatUnderWay(running)}</bdi> : count}
       why={(running ? `${count} ${where}` : where) || undefined}
       controls={
         <>
@@ -109,7 +111,7 @@ function Desk({ account: { accountId } }: { account: Session }) {
       <ClockNotice />
       <OthersWaiting accountId={accountId} />
       <OnThisPhone accountId={accountId} />
-      <DeedsPart deeds={deeds} onSend={() => void goOn()} />
+      <PendingActionsPart pendingActions={pendingActions} onSend={() => void goOn()} />
       <Section title="Today">
         {todays.length === 0 ? (
           <Empty>
@@ -122,7 +124,7 @@ function Desk({ account: { accountId } }: { account: Session }) {
         )}
       </Section>
       {later.map((each) => (
-        <Section key={each} title={sayDay(each, on)} note="on this phone already">
+        <Section key={each} title={formatDay(each, on)} note="on this phone already">
           <BookingList
             bookings={bookings.filter((booking) => booking.on === each)}
             standards={standards}
@@ -157,7 +159,7 @@ function Desk({ account: { accountId } }: { account: Session }) {
           state={checking.state}
           checkIn={checking.checkIn}
           onMark={async (mark) => {
-            await keepDeed({
+            await keepPendingAction({
               accountId,
               id: checking.id,
               at: new Date().toISOString(),

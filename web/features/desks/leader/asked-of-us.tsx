@@ -2,14 +2,14 @@ import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { AnswerBody, Ask } from '#contract/ceremonies/asks.ts'
 import { answerAsk, askCandidatesQuery, openAsksQuery } from '../../../api/ceremonies/asks.ts'
-import { sayNeed, sayTimes } from '../../../domain/ceremonies/say-ceremony.ts'
-import { sayStood } from '../../../domain/ceremonies/say-proposal.ts'
+import { formatNeed, formatTimes } from '../../../domain/ceremonies/format-ceremony.ts'
+import { formatStood } from '../../../domain/ceremonies/format-proposal.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Failure } from '../../../ui/failure.tsx'
 import { SelectField, TextField } from '../../../ui/field.tsx'
 import { Notice } from '../../../ui/notice.tsx'
 import { Section } from '../../../ui/section.tsx'
-import { counted } from '../../../words/say-number.ts'
+import { counted } from '../../../words/format-number.ts'
 
 interface AskedOfUsProps {
   today: string
@@ -53,8 +53,8 @@ function AskedFor({ ask, onDone, today, zone, certificationTitle }: AskedOfUsPro
         <b>
           <bdi>{ask.unitName}</bdi> asks for {ask.postTitle}, {ask.title}.
         </b>{' '}
-        {sayTimes(ask, today, zone)}. {[certificationTitle(ask.certification), sayNeed(ask)].filter(Boolean).join(', ')}
-        .
+        {formatTimes(ask, today, zone)}.{' '}
+        {[certificationTitle(ask.certification), formatNeed(ask)].filter(Boolean).join(', ')}.
       </p>
       {candidates?.length === 0 && <p className="muted">Nobody of yours can stand there.</p>}
       <div className="desk-answer">
@@ -63,7 +63,7 @@ function AskedFor({ ask, onDone, today, zone, certificationTitle }: AskedOfUsPro
             <SelectField label="Who" value={soldierId} onChange={(event) => setChosen(event.target.value)}>
               {candidates.map((one) => (
                 <option key={one.soldierId} value={one.soldierId}>
-                  {one.grade} {one.name}, {sayStood(one)}
+                  {one.grade} {one.name}, {formatStood(one)}
                 </option>
               ))}
             </SelectField>

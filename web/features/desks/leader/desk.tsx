@@ -8,9 +8,9 @@ import { forecastDatesQuery } from '../../../api/readiness-forecast/readiness-fo
 import { unitsQuery } from '../../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../../api/standards/certifications.ts'
 import { standardsQuery } from '../../../api/standards/standards.ts'
-import type { ForecastOf } from '../../../domain/ability/say-forecast.ts'
+import type { ForecastOf } from '../../../domain/ability/format-forecast.ts'
+import { formatTimes } from '../../../domain/ceremonies/format-ceremony.ts'
 import { testsOnTheWay } from '../../../domain/ceremonies/outlook-groups.ts'
-import { sayTimes } from '../../../domain/ceremonies/say-ceremony.ts'
 import { fullUnitName, timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle, standardTitle } from '../../../domain/standards/titles.ts'
 import { OutlookList } from '../../../parts/ceremonies/outlook-list.tsx'
@@ -22,12 +22,12 @@ import { Empty } from '../../../ui/empty.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { useMedia } from '../../../ui/use-media.ts'
-import { sayDay } from '../../../words/say-day.ts'
-import { counted } from '../../../words/say-number.ts'
+import { formatDay } from '../../../words/format-day.ts'
+import { counted } from '../../../words/format-number.ts'
 import { today as todayIn } from '../../../words/today.ts'
 import { AskedOfUs } from './asked-of-us.tsx'
+import { formatDesk, formatOwn } from './format-desk.ts'
 import { NotStanding, notStandingQuery } from './not-standing.tsx'
-import { sayDesk, sayOwn } from './say-desk.ts'
 import { ShortList } from './short-list.tsx'
 import './desk.css'
 
@@ -62,8 +62,8 @@ export default function LeaderDesk() {
   return (
     <Page
       title="Desk"
-      answer={data && sayDesk(data.items, today)}
-      why={data && sayOwn(data.items, unit)}
+      answer={data && formatDesk(data.items, today)}
+      why={data && formatOwn(data.items, unit)}
       error={data ? null : outlooks.error}
       onRetry={() => outlooks.refetch()}
     >
@@ -79,7 +79,7 @@ export default function LeaderDesk() {
       {first && (
         <Section
           title={first.ceremony.title}
-          note={sayTimes(first.ceremony, today, zone)}
+          note={formatTimes(first.ceremony, today, zone)}
           more={<CeremonyLinks ceremony={first.ceremony} />}
         >
           <CeremonyPart key={first.ceremony.id} item={first} unit={unit} open {...words} />
@@ -94,13 +94,13 @@ export default function LeaderDesk() {
                   title={item.ceremony.title}
                   note={
                     <>
-                      <span className="desk-when">{sayDay(item.ceremony.day, today)}</span>{' '}
+                      <span className="desk-when">{formatDay(item.ceremony.day, today)}</span>{' '}
                       <PostsFilled posts={item.ceremony.posts} filled={item.ceremony.filled} />
                     </>
                   }
                 >
                   <p className="desk-times">
-                    {sayTimes(item.ceremony, today, zone)} · <CeremonyLinks ceremony={item.ceremony} />
+                    {formatTimes(item.ceremony, today, zone)} · <CeremonyLinks ceremony={item.ceremony} />
                   </p>
                   <CeremonyPart item={item} unit={unit} open={false} {...words} />
                 </Disclosure>

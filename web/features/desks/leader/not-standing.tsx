@@ -4,7 +4,7 @@ import { Link } from 'wouter'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
 import type { Certification } from '#contract/standards/certifications.ts'
 import { readinessQuery } from '../../../api/readiness/readiness.ts'
-import { sayHowManyBooked } from '../../../domain/readiness/say-reason.ts'
+import { formatHowManyBooked } from '../../../domain/readiness/format-reason.ts'
 import { ReadinessTable } from '../../../parts/readiness/readiness-table.tsx'
 import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
@@ -12,7 +12,7 @@ import { Failure } from '../../../ui/failure.tsx'
 import { More } from '../../../ui/more.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { useMedia } from '../../../ui/use-media.ts'
-import { counted } from '../../../words/say-number.ts'
+import { counted } from '../../../words/format-number.ts'
 
 interface NotStandingProps {
   unitId: string | undefined
@@ -41,7 +41,7 @@ export function NotStanding({ unitId, today, ...words }: NotStandingProps) {
   const isFolded = isNarrow && !all && items.length > FEW
   const note = query.hasNextPage
     ? `the first ${counted(items.length, 'row')}`
-    : [counted(items.length, 'row'), sayHowManyBooked(items)].filter(Boolean).join('; ')
+    : [counted(items.length, 'row'), formatHowManyBooked(items)].filter(Boolean).join('; ')
   return (
     <Section
       title="Who may not stand today"

@@ -5,14 +5,14 @@ import type { CeremonyDetail } from '#contract/ceremonies/ceremonies.ts'
 import type { ManningProposal } from '#contract/plans/manning.ts'
 import { nameSoldiers } from '../../../api/ceremonies/ceremonies.ts'
 import { manningProposalQuery } from '../../../api/plans/manning-proposal.ts'
-import { sayNamed } from '../../../domain/ceremonies/say-proposal.ts'
-import { sayWhyNot, type WhyNotWords } from '../../../domain/ceremonies/say-why-not.ts'
+import { formatNamed } from '../../../domain/ceremonies/format-proposal.ts'
+import { formatWhyNot, type WhyNotWords } from '../../../domain/ceremonies/format-why-not.ts'
 import { Competing, ProposalBar, ProposedFor } from '../../../parts/ceremonies/proposal.tsx'
 import { addressTo, paths } from '../../../paths.ts'
 import { Disclosure } from '../../../ui/disclosure.tsx'
 import { Failure } from '../../../ui/failure.tsx'
 import { UndoNotice } from '../../../ui/undo-notice.tsx'
-import { counted } from '../../../words/say-number.ts'
+import { counted } from '../../../words/format-number.ts'
 
 interface ShortListProps extends WhyNotWords {
   ceremonyId: string
@@ -42,7 +42,7 @@ export function ShortList({ ceremonyId, posts, certificationTitle, open, ...word
         postId,
         soldierId: posts.find(({ id }) => id === postId)?.soldier?.id ?? null,
       }))
-      setDone({ text: sayNamed(chosen, posts), version, names: before })
+      setDone({ text: formatNamed(chosen, posts), version, names: before })
     },
     onSettled: refresh,
   })
@@ -73,7 +73,7 @@ export function ShortList({ ceremonyId, posts, certificationTitle, open, ...word
             <span className="muted">{certificationTitle(post.certification)}</span>
             <br />
             {post.soldier
-              ? `${post.soldier.grade} ${post.soldier.name}: ${post.soldier.whyNot.map((why) => sayWhyNot(why, words)).join('; ')}`
+              ? `${post.soldier.grade} ${post.soldier.name}: ${post.soldier.whyNot.map((why) => formatWhyNot(why, words)).join('; ')}`
               : post.otherUnit
                 ? 'A soldier of another unit is named who cannot stand.'
                 : 'Nobody is named.'}

@@ -21,11 +21,11 @@ import { Page } from '../../../ui/page.tsx'
 import { Part } from '../../../ui/part.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { Table } from '../../../ui/table.tsx'
-import { sayDay } from '../../../words/say-day.ts'
-import { figure } from '../../../words/say-number.ts'
+import { formatDay } from '../../../words/format-day.ts'
+import { figure } from '../../../words/format-number.ts'
 import { today as todayIn } from '../../../words/today.ts'
 import { FirstStepsPart } from './first-steps-part.tsx'
-import { sayOffice } from './say-office.ts'
+import { formatOffice } from './format-office.ts'
 import { type Waiting, WaitingList } from './waiting-list.tsx'
 
 const DAYS_SHOWN = 8
@@ -132,7 +132,7 @@ export default function OfficeDesk() {
   return (
     <Page
       title="Desk"
-      answer={coming && list && sayOffice(coming, list.length, free ?? 0, today)}
+      answer={coming && list && formatOffice(coming, list.length, free ?? 0, today)}
       why={list && 'What waits for the training office today, and the slots to book from it.'}
       error={days.error ?? (list ? null : retests.error)}
       onRetry={retests.refetch}
@@ -170,7 +170,7 @@ export default function OfficeDesk() {
                   tight: true,
                   cell: ({ id, on }) => (
                     <Link href={addressTo(paths.testDay, { id })}>
-                      <b>{sayDay(on, today)}</b>
+                      <b>{formatDay(on, today)}</b>
                     </Link>
                   ),
                 },

@@ -1,6 +1,6 @@
 import { Link } from 'wouter'
 import type { FirstSteps } from '#contract/first-steps/first-steps.ts'
-import { isOpen, STEP_WORDS, sayFirstSteps } from '../../../domain/first-steps/say-first-steps.ts'
+import { formatFirstSteps, isOpen, STEP_WORDS } from '../../../domain/first-steps/format-first-steps.ts'
 import { paths } from '../../../paths.ts'
 import { Section } from '../../../ui/section.tsx'
 
@@ -10,7 +10,11 @@ export function FirstStepsPart({ firstSteps }: { firstSteps: FirstSteps }) {
   if (!next) return null
   const { title, why, to, todo } = STEP_WORDS[next.step]
   return (
-    <Section title="First steps" note={sayFirstSteps(firstSteps)} more={<Link href={paths.firstSteps}>All steps</Link>}>
+    <Section
+      title="First steps"
+      note={formatFirstSteps(firstSteps)}
+      more={<Link href={paths.firstSteps}>All steps</Link>}
+    >
       <p>
         <b>Next: {title}.</b> {why} <Link href={to}>{todo}</Link>
       </p>

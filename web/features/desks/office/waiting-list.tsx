@@ -1,5 +1,5 @@
 import { Link } from 'wouter'
-import { figure, listed, plural } from '../../../words/say-number.ts'
+import { figure, listed, plural } from '../../../words/format-number.ts'
 import './waiting-list.css'
 
 /** Something that waits for the office: one of it, several, what to do about it, where; no count while it is not known. */

@@ -1,14 +1,14 @@
 import { Link } from 'wouter'
-import { type ForecastOf, sayWhatItTakes } from '../../../domain/ability/say-forecast.ts'
-import { sayWhen } from '../../../domain/coaching/say-ahead.ts'
-import { isToDrill, sayDrillReason, sayUnitRate } from '../../../domain/coaching/say-drill.ts'
+import { type ForecastOf, formatWhatItTakes } from '../../../domain/ability/format-forecast.ts'
+import { formatWhen } from '../../../domain/coaching/format-ahead.ts'
+import { formatDrillReason, formatUnitRate, isToDrill } from '../../../domain/coaching/format-drill.ts'
 import { Chance } from '../../../parts/ability/chance.tsx'
 import { WarningList } from '../../../parts/coaching/warning-list.tsx'
 import { addressTo, gradePaths, paths } from '../../../paths.ts'
 import { StateWord } from '../../../ui/state-mark.tsx'
-import { sayDay } from '../../../words/say-day.ts'
-import { inWords } from '../../../words/say-number.ts'
-import type { Coached } from './say-desk.ts'
+import { formatDay } from '../../../words/format-day.ts'
+import { inWords } from '../../../words/format-number.ts'
+import type { Coached } from './format-desk.ts'
 
 interface CandidateCardProps {
   candidate: Coached
@@ -43,7 +43,7 @@ export function CandidateCard(props: CandidateCardProps) {
   const address = addressTo(paths.candidate, { id: candidateId })
   const forecast = drill ? forecastOf(candidateId, drill.standard) : undefined
   const toDrill = drill ? drill.items.filter(isToDrill).slice(0, SHOWN) : []
-  const takes = drill && forecast ? sayWhatItTakes(forecast, (code) => measureTitle(drill.standard, code)) : ''
+  const takes = drill && forecast ? formatWhatItTakes(forecast, (code) => measureTitle(drill.standard, code)) : ''
   return (
     <article className="coached">
       <div>
@@ -60,7 +60,7 @@ export function CandidateCard(props: CandidateCardProps) {
               <StateWord state={status} />
               <span>{certificationTitle(certification)}</span>
               {status === 'certified' && validThrough && (
-                <span className="muted">through {sayDay(validThrough, today)}</span>
+                <span className="muted">through {formatDay(validThrough, today)}</span>
               )}
             </li>
           ))}
@@ -69,7 +69,7 @@ export function CandidateCard(props: CandidateCardProps) {
           {ahead.map((one) => (
             <li key={one.standard}>
               <Link href={`${address}?standard=${one.standard}`}>{standardTitle(one.standard)}</Link>:{' '}
-              {sayWhen(one, timeZone, today)}
+              {formatWhen(one, timeZone, today)}
               <ChanceLine forecast={forecastOf(candidateId, one.standard)} />
             </li>
           ))}
@@ -98,14 +98,14 @@ export function CandidateCard(props: CandidateCardProps) {
                 <Link href={`${address}?standard=${drill.standard}#drill`}>
                   <b>{measureTitle(drill.standard, one.measure)}</b>
                 </Link>
-                <span>{sayDrillReason(one, drill.tests, today)}</span>
+                <span>{formatDrillReason(one, drill.tests, today)}</span>
                 {one.fault && (
                   <span>
                     Noted most: {faultTitle(drill.standard, one.measure, one.fault.code)},{' '}
                     {timesInWords(one.fault.count)}
                   </span>
                 )}
-                <span className="muted">First-timers NO-GO: {sayUnitRate(one.unit)}</span>
+                <span className="muted">First-timers NO-GO: {formatUnitRate(one.unit)}</span>
               </li>
             ))}
           </ol>

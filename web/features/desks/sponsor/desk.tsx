@@ -27,10 +27,10 @@ import { Notice } from '../../../ui/notice.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { StateWord } from '../../../ui/state-mark.tsx'
-import { sayDay } from '../../../words/say-day.ts'
-import { counted } from '../../../words/say-number.ts'
+import { formatDay } from '../../../words/format-day.ts'
+import { counted } from '../../../words/format-number.ts'
 import { CandidateCard } from './candidate-card.tsx'
-import { drillByGain, inOrderOfTest, sayFirst, sayTooMany, sayWhy, testsAheadOf } from './say-desk.ts'
+import { drillByGain, formatFirst, formatTooMany, formatWhy, inOrderOfTest, testsAheadOf } from './format-desk.ts'
 import './desk.css'
 
 /** The sponsor's desk: what each candidate keeps failing, what to drill first, when the test is, and what to see to. */
@@ -64,13 +64,13 @@ function Desk({ session: { accountId, soldierId } }: { session: Session }) {
     certification: (code: string) => certificationTitle(certifications, code),
   }
   const zoneOf = (unitId: string | null) => timeZoneOf(units, unitId)
-  const tooMany = sayTooMany(coaching.data, today)
+  const tooMany = formatTooMany(coaching.data, today)
   const [next] = inOrderOfTest(items)
   return (
     <Page
       title="Desk"
-      answer={<bdi>{sayFirst(items, titles)}</bdi>}
-      why={sayWhy(items, zoneOf(next?.unitId ?? null), titles, today)}
+      answer={<bdi>{formatFirst(items, titles)}</bdi>}
+      why={formatWhy(items, zoneOf(next?.unitId ?? null), titles, today)}
     >
       {tooMany && (
         <Notice>
@@ -120,7 +120,7 @@ function Desk({ session: { accountId, soldierId } }: { session: Session }) {
                   {titles.certification(certification)}
                 </Link>
                 {status === 'certified' && validThrough && (
-                  <span className="muted">through {sayDay(validThrough, today)}</span>
+                  <span className="muted">through {formatDay(validThrough, today)}</span>
                 )}
               </li>
             ))}

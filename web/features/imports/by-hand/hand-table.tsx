@@ -2,7 +2,7 @@ import { useEffect, useId, useRef, useState } from 'react'
 import { Button } from '../../../ui/button.tsx'
 import { SelectField } from '../../../ui/field.tsx'
 import { useFilters } from '../../../ui/use-filters.ts'
-import { KINDS } from '../say-import.ts'
+import { KINDS } from '../format-import.ts'
 import {
   emptyRow,
   HAND_COLUMNS,

@@ -6,7 +6,13 @@ import { pastReadinessQuery, readinessForecastQuery } from '../../../api/readine
 import { unitsQuery } from '../../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../../api/standards/certifications.ts'
 import { standardsQuery } from '../../../api/standards/standards.ts'
-import { sayAhead, sayAssumed, sayGround, sayInTen, sayPast } from '../../../domain/readiness/say-ahead.ts'
+import {
+  formatAhead,
+  formatAssumed,
+  formatGround,
+  formatInTen,
+  formatPast,
+} from '../../../domain/readiness/format-ahead.ts'
 import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle, standardTitle } from '../../../domain/standards/titles.ts'
 import { FilledBy } from '../../../parts/first-steps/filled-by.tsx'
@@ -19,8 +25,8 @@ import { Part } from '../../../ui/part.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { Table } from '../../../ui/table.tsx'
 import { useFilters } from '../../../ui/use-filters.ts'
-import { sayDay } from '../../../words/say-day.ts'
-import { figure } from '../../../words/say-number.ts'
+import { formatDay } from '../../../words/format-day.ts'
+import { figure } from '../../../words/format-number.ts'
 import { today as todayIn } from '../../../words/today.ts'
 import { WhatIfPart } from './what-if-part.tsx'
 
@@ -59,9 +65,10 @@ export default function AheadPage() {
     <Page
       title="Ready on a day"
       answer={
-        found && (found.required === 0 ? 'Nobody here is required to hold it that day.' : sayAhead(found, title, today))
+        found &&
+        (found.required === 0 ? 'Nobody here is required to hold it that day.' : formatAhead(found, title, today))
       }
-      why={found && found.required > 0 ? sayGround(found) : undefined}
+      why={found && found.required > 0 ? formatGround(found) : undefined}
       error={found ? null : query.error}
       onRetry={() => query.refetch()}
       busy={query.isPlaceholderData}
@@ -120,7 +127,7 @@ function Chances({ found }: { found: ReadinessForecast }) {
         rowKey={({ n }) => String(n)}
         columns={[
           { head: 'Certified', tight: true, cell: ({ n }) => <b>{`${figure(n)} or more`}</b> },
-          { head: 'Chance', bare: true, cell: ({ chance }) => sayInTen(chance) },
+          { head: 'Chance', bare: true, cell: ({ chance }) => formatInTen(chance) },
           {
             head: 'Enough for',
             bare: true,
@@ -128,7 +135,7 @@ function Chances({ found }: { found: ReadinessForecast }) {
           },
         ]}
       />
-      <p className="rests-on">{sayAssumed(found)}</p>
+      <p className="rests-on">{formatAssumed(found)}</p>
     </Section>
   )
 }
@@ -139,20 +146,20 @@ function Past({ past, today }: { past: PastReadiness; today: string }) {
   if (past.items.length === 0)
     return (
       <Empty>
-        {sayPast(past)}
+        {formatPast(past)}
         <FilledBy steps={['certifications', 'roster']} />
       </Empty>
     )
   return (
     <>
-      <p className="part-answer">{sayPast(past)}</p>
+      <p className="part-answer">{formatPast(past)}</p>
       <Table<Month>
         caption="Forecasts of past month-ends and what came"
         rows={past.items.toReversed()}
         rowKey={({ asOf }) => asOf}
         columns={[
-          { head: 'For', tight: true, cell: ({ on }) => <b>{sayDay(on, today)}</b> },
-          { head: 'Made on', bare: true, cell: ({ asOf }) => sayDay(asOf, today) },
+          { head: 'For', tight: true, cell: ({ on }) => <b>{formatDay(on, today)}</b> },
+          { head: 'Made on', bare: true, cell: ({ asOf }) => formatDay(asOf, today) },
           { head: 'Required', numeric: true, cell: ({ required }) => figure(required) },
           { head: 'Expected', numeric: true, cell: ({ expected }) => figure(Math.round(expected)) },
           { head: 'Interval', bare: true, cell: ({ low, high }) => `${figure(low)} to ${figure(high)}` },

@@ -8,8 +8,8 @@ import { Button } from '../../../ui/button.tsx'
 import { DateField } from '../../../ui/date-field.tsx'
 import { Failure } from '../../../ui/failure.tsx'
 import { SelectField, TextField } from '../../../ui/field.tsx'
-import { sayDay } from '../../../words/say-day.ts'
-import { counted } from '../../../words/say-number.ts'
+import { formatDay } from '../../../words/format-day.ts'
+import { counted } from '../../../words/format-number.ts'
 import type { WhatIfFilters } from './use-what-if.ts'
 
 interface WhatIfFieldsProps {
@@ -52,7 +52,7 @@ export function WhatIfFields({ filters, unitId, on, today, need, standards, stan
             .filter(({ calledOff, bookings }) => !calledOff && bookings > 0)
             .map(({ id, on: day, bookings }) => (
               <option key={id} value={id}>
-                {sayDay(day, today)}, {counted(bookings, 'booking')}
+                {formatDay(day, today)}, {counted(bookings, 'booking')}
               </option>
             ))}
         </SelectField>

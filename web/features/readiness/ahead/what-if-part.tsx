@@ -3,13 +3,13 @@ import { Link } from 'wouter'
 import type { ReadinessForecast, WhatIf } from '#contract/readiness-forecast/readiness-forecast.ts'
 import { isUnderWay, planQuery } from '../../../api/plans/plans.ts'
 import { whatIfQuery } from '../../../api/readiness-forecast/readiness-forecast.ts'
-import { sayExpected, sayInTen } from '../../../domain/readiness/say-ahead.ts'
+import { formatExpected, formatInTen } from '../../../domain/readiness/format-ahead.ts'
 import { addressTo, paths } from '../../../paths.ts'
 import { Failure } from '../../../ui/failure.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { Table } from '../../../ui/table.tsx'
-import { sayDay } from '../../../words/say-day.ts'
-import { counted, figure } from '../../../words/say-number.ts'
+import { formatDay } from '../../../words/format-day.ts'
+import { counted, figure } from '../../../words/format-number.ts'
 import { useWhatIf, type WhatIfFilters } from './use-what-if.ts'
 import { WhatIfFields } from './what-if-fields.tsx'
 import './ahead.css'
@@ -59,7 +59,7 @@ interface Line {
 }
 
 function SideBySide({ found: { before, after, free }, today }: { found: WhatIf; today: string }) {
-  const on = (day: string) => (before.on === after.on ? '' : `, ${sayDay(day, today)}`)
+  const on = (day: string) => (before.on === after.on ? '' : `, ${formatDay(day, today)}`)
   return (
     <>
       <Table<Line>
@@ -87,10 +87,10 @@ function linesOf(before: ReadinessForecast, after: ReadinessForecast): Line[] {
   }
   const isNeeded = before.need !== null || after.need !== null
   return [
-    line('Certified', sayExpected),
+    line('Certified', formatExpected),
     line('With a test booked', ({ booked }) => figure(booked)),
     ...(isNeeded
-      ? [line('Enough for the ceremonies', ({ need }) => (need ? sayInTen(need.chance) : 'no ceremony'))]
+      ? [line('Enough for the ceremonies', ({ need }) => (need ? formatInTen(need.chance) : 'no ceremony'))]
       : []),
   ]
 }

@@ -4,8 +4,8 @@ import { PlotFigure } from '../../../charts/plot/plot-figure.tsx'
 import { dayFact } from '../../../parts/readiness/facts.ts'
 import { Part } from '../../../ui/part.tsx'
 import { Table } from '../../../ui/table.tsx'
-import { sayDay } from '../../../words/say-day.ts'
-import { figure } from '../../../words/say-number.ts'
+import { formatDay } from '../../../words/format-day.ts'
+import { figure } from '../../../words/format-number.ts'
 import { backlogPlot } from './backlog-plot.ts'
 
 const BACKLOG_REM = 13
@@ -34,7 +34,7 @@ export default function BacklogPart({ asOf, unitId, today }: { asOf: string; uni
                   head: 'At the end of',
                   facts: [dayFact('At the end of', ({ day }) => day)],
                   tight: true,
-                  cell: ({ day }) => sayDay(day, today),
+                  cell: ({ day }) => formatDay(day, today),
                 },
                 { head: 'Open', numeric: true, cell: ({ open }) => figure(open) },
                 { head: 'Past due', numeric: true, cell: ({ pastDue }) => figure(pastDue) },

@@ -1,6 +1,6 @@
 import type { BacklogPoint } from '#contract/readiness/retests.ts'
 import type { Plot } from '../../../charts/plot/plot.ts'
-import { sayMonthShort } from '../../../words/say-month.ts'
+import { formatMonthShort } from '../../../words/format-month.ts'
 
 const MOST_TICKS = 9
 
@@ -16,7 +16,7 @@ export const backlogPlot = (points: readonly BacklogPoint[]): Plot => {
       from: -0.5,
       to: points.length - 0.5,
       ticks: points.map((_, at) => at).filter((at) => (points.length - 1 - at) % each === 0),
-      say: (at) => (at === points.length - 1 ? 'today' : sayMonthShort(points[at]?.day.slice(0, 7) ?? '2026-01')),
+      say: (at) => (at === points.length - 1 ? 'today' : formatMonthShort(points[at]?.day.slice(0, 7) ?? '2026-01')),
     },
     up: {
       title: 'retests',

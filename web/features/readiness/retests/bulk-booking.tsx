@@ -7,7 +7,7 @@ import type { BulkBooking as Booked, PlannedBooking } from '#contract/test-days/
 import type { TestDay } from '#contract/test-days/test-days.ts'
 import { bookInBulk, bookingPlanQuery } from '../../../api/test-days/bookings.ts'
 import { standardTitle } from '../../../domain/standards/titles.ts'
-import { sayConflict } from '../../../domain/test-days/say-conflict.ts'
+import { formatConflict } from '../../../domain/test-days/format-conflict.ts'
 import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Failure } from '../../../ui/failure.tsx'
@@ -15,9 +15,9 @@ import { SelectField } from '../../../ui/field.tsx'
 import { Notice } from '../../../ui/notice.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { Table } from '../../../ui/table.tsx'
-import { sayDay } from '../../../words/say-day.ts'
-import { capital, counted, countedInWords, plural } from '../../../words/say-number.ts'
-import { sayTime } from '../../../words/say-time.ts'
+import { formatDay } from '../../../words/format-day.ts'
+import { capital, counted, countedInWords, plural } from '../../../words/format-number.ts'
+import { formatTime } from '../../../words/format-time.ts'
 import './retests.css'
 
 interface BulkBookingProps {
@@ -76,7 +76,7 @@ export function BulkBooking({
         <option value="">Choose one</option>
         {days.map(({ id, on, place, freeSlots }) => (
           <option key={id} value={id}>
-            {sayDay(on, today)}
+            {formatDay(on, today)}
             {place ? `, ${place}` : ''}: {freeSlots} free
           </option>
         ))}
@@ -114,7 +114,7 @@ export function BulkBooking({
                 head: 'Slot',
                 tight: true,
                 cell: ({ startsAt, graderName }) =>
-                  startsAt ? `${sayTime(startsAt, zone)}${graderName ? `, ${graderName}` : ''}` : 'none',
+                  startsAt ? `${formatTime(startsAt, zone)}${graderName ? `, ${graderName}` : ''}` : 'none',
               },
               {
                 head: 'Problems',
@@ -122,7 +122,7 @@ export function BulkBooking({
                   conflicts.length > 0 ? (
                     <ul className="conflicts">
                       {conflicts.map((one) => (
-                        <li key={one.rule}>{sayConflict(one, today)}</li>
+                        <li key={one.rule}>{formatConflict(one, today)}</li>
                       ))}
                     </ul>
                   ) : slotId ? (
@@ -165,7 +165,7 @@ function Done({ booked, day, today }: { booked: Booked; day: TestDay | undefined
     <Notice kind="good">
       <b>
         {capital(countedInWords(count, 'test'))} booked
-        {day && ` for ${sayDay(day.on, today)}${day.place ? `, ${day.place}` : ''}`}.
+        {day && ` for ${formatDay(day.on, today)}${day.place ? `, ${day.place}` : ''}`}.
       </b>{' '}
       Candidates, sponsors and graders are told.{' '}
       {day && <Link href={addressTo(paths.testDay, { id: day.id })}>See the test day</Link>}

@@ -1,6 +1,6 @@
 import type { Retest } from '#contract/standards/certifications.ts'
 import { Button } from '../../../ui/button.tsx'
-import { counted, figure } from '../../../words/say-number.ts'
+import { counted, figure } from '../../../words/format-number.ts'
 import { keyOf } from './filter-retests.ts'
 
 /** So many are booked at once; the rest comes after them. */

@@ -5,7 +5,7 @@ import { moveDueDay } from '../../../api/readiness/retests.ts'
 import { ConfirmDialog } from '../../../ui/confirm-dialog.tsx'
 import { DateField } from '../../../ui/date-field.tsx'
 import { TextField } from '../../../ui/field.tsx'
-import { sayDayInFull } from '../../../words/say-day.ts'
+import { formatDayInFull } from '../../../words/format-day.ts'
 
 /** Gives an open retest another due day, with a reason. */
 export function DueDialog({ retest, today, onClose }: { retest: Retest; today: string; onClose: () => void }) {
@@ -25,7 +25,7 @@ export function DueDialog({ retest, today, onClose }: { retest: Retest; today: s
       onClose={onClose}
     >
       <p>
-        By the rules it is due by {sayDayInFull(byRule, today)}, which stays on record. The new day holds until this
+        By the rules it is due by {formatDayInFull(byRule, today)}, which stays on record. The new day holds until this
         retest is taken; candidate and sponsor are told.
       </p>
       <DateField label="Due by" value={due} onDay={setDue} />

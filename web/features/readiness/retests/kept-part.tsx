@@ -14,8 +14,8 @@ import { addressTo, paths } from '../../../paths.ts'
 import { Empty } from '../../../ui/empty.tsx'
 import { Part } from '../../../ui/part.tsx'
 import { Table } from '../../../ui/table.tsx'
-import { sayDay } from '../../../words/say-day.ts'
-import { counted } from '../../../words/say-number.ts'
+import { formatDay } from '../../../words/format-day.ts'
+import { counted } from '../../../words/format-number.ts'
 
 interface KeptPartProps {
   asOf: string
@@ -70,7 +70,7 @@ export function KeptPart({ asOf, unitId, units, standards, certifications }: Kep
                 </>
               ),
             },
-            { head: 'On', facts: [dayFact('On', ({ on }) => on)], tight: true, cell: ({ on }) => sayDay(on, asOf) },
+            { head: 'On', facts: [dayFact('On', ({ on }) => on)], tight: true, cell: ({ on }) => formatDay(on, asOf) },
             {
               head: 'Counts until',
               facts: [
@@ -78,7 +78,7 @@ export function KeptPart({ asOf, unitId, units, standards, certifications }: Kep
                 fact('Days left', ({ countsUntil }) => daysBetween(asOf, countsUntil)),
               ],
               cell: ({ countsUntil }) =>
-                `${sayDay(countsUntil, asOf)}, ${counted(daysBetween(asOf, countsUntil), 'day')}`,
+                `${formatDay(countsUntil, asOf)}, ${counted(daysBetween(asOf, countsUntil), 'day')}`,
             },
           ]}
         />

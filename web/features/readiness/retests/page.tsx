@@ -21,16 +21,16 @@ import { SelectField } from '../../../ui/field.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { useFilters } from '../../../ui/use-filters.ts'
-import { counted } from '../../../words/say-number.ts'
+import { counted } from '../../../words/format-number.ts'
 import { today as todayIn } from '../../../words/today.ts'
 import { BulkBooking } from './bulk-booking.tsx'
 import { ChooseAll } from './choose-all.tsx'
 import { DueDialog } from './due-dialog.tsx'
 import { keyOf, RETEST_STATES, retestsInState } from './filter-retests.ts'
+import { formatBacklog, formatWhatIsReady, tallyRetests } from './format-retests.ts'
 import { KeptPart } from './kept-part.tsx'
 import { PlanLine } from './plan-line.tsx'
 import { RetestTable } from './retest-table.tsx'
-import { sayBacklog, sayWhatIsReady, tallyRetests } from './say-retests.ts'
 
 const isAhead = ({ state }: Booking): boolean => state === 'booked' || state === 'checked in'
 
@@ -73,8 +73,8 @@ export default function RetestsPage() {
   return (
     <Page
       title="Retests"
-      answer={tally && sayBacklog(tally, filters.unitId ? fullUnitName(units, filters.unitId) : '')}
-      why={tally && all && sayWhatIsReady(tally, all, asOf)}
+      answer={tally && formatBacklog(tally, filters.unitId ? fullUnitName(units, filters.unitId) : '')}
+      why={tally && all && formatWhatIsReady(tally, all, asOf)}
       error={list ? null : retests.error}
       onRetry={retests.refetch}
       busy={retests.isPlaceholderData}

@@ -2,10 +2,10 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import { addDays } from '#calendar/plain-date.ts'
 import { askedPlanQuery, isUnderWay, planQuery, retestRowsQuery } from '../../../api/plans/plans.ts'
-import { sayBestChange, sayPlaced } from '../../../domain/plans/say-plan.ts'
+import { formatBestChange, formatPlaced } from '../../../domain/plans/format-plan.ts'
 import { addressTo, paths } from '../../../paths.ts'
 import { Failure } from '../../../ui/failure.tsx'
-import { sayDayInFull } from '../../../words/say-day.ts'
+import { formatDayInFull } from '../../../words/format-day.ts'
 
 /** So far ahead it is planned where nobody says how far. */
 const DAYS_AHEAD = 45
@@ -36,8 +36,8 @@ export function PlanLine({ unitId, today, title }: PlanLineProps) {
   const { bestChange } = rows.data
   return (
     <p className="plan-line">
-      <b>{sayPlaced(rows.data, 'retest')}</b> Not booked yet, with the free slots until {sayDayInFull(to, today)}.{' '}
-      {bestChange && `${sayBestChange(bestChange, title, today)} `}
+      <b>{formatPlaced(rows.data, 'retest')}</b> Not booked yet, with the free slots until {formatDayInFull(to, today)}.{' '}
+      {bestChange && `${formatBestChange(bestChange, title, today)} `}
       {link}
     </p>
   )

@@ -3,7 +3,7 @@ import type { Unit } from '#contract/soldiers/soldiers.ts'
 import type { Certification, Retest } from '#contract/standards/certifications.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import type { Booking } from '#contract/test-days/test-days.ts'
-import type { ForecastOf } from '../../../domain/ability/say-forecast.ts'
+import type { ForecastOf } from '../../../domain/ability/format-forecast.ts'
 import { fullUnitName } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationTitle, standardTitle } from '../../../domain/standards/titles.ts'
 import { Chance } from '../../../parts/ability/chance.tsx'
@@ -11,9 +11,9 @@ import { dayFact, fact, soldierFacts } from '../../../parts/readiness/facts.ts'
 import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Table } from '../../../ui/table.tsx'
-import { sayDay } from '../../../words/say-day.ts'
+import { formatDay } from '../../../words/format-day.ts'
 import { keyOf } from './filter-retests.ts'
-import { sayRetestState } from './say-retest-state.ts'
+import { formatRetestState } from './format-retest-state.ts'
 import './retests.css'
 
 interface RetestTableProps {
@@ -93,7 +93,7 @@ export function RetestTable(props: RetestTableProps) {
           facts: [dayFact('NO-GO on', ({ on }) => on), fact('Next attempt', ({ attempt }) => attempt)],
           cell: ({ on, attempt }) => (
             <>
-              <span className="one-line">{sayDay(on, asOf)}</span>{' '}
+              <span className="one-line">{formatDay(on, asOf)}</span>{' '}
               <span className="muted small retest-unit one-line">next: attempt {attempt}</span>
             </>
           ),
@@ -102,7 +102,7 @@ export function RetestTable(props: RetestTableProps) {
           head: 'Earliest',
           facts: [dayFact('Earliest', ({ earliest }) => earliest)],
           tight: true,
-          cell: ({ earliest }) => sayDay(earliest, asOf),
+          cell: ({ earliest }) => formatDay(earliest, asOf),
         },
         {
           head: 'Due',
@@ -114,14 +114,14 @@ export function RetestTable(props: RetestTableProps) {
           cell: ({ due, dueMoved }) =>
             dueMoved ? (
               <>
-                <span className="one-line">{sayDay(due, asOf)}</span>
+                <span className="one-line">{formatDay(due, asOf)}</span>
                 <span className="muted small">
                   {' '}
-                  moved from {sayDay(dueMoved.ruleDue, asOf)}: <bdi>{dueMoved.reason}</bdi>
+                  moved from {formatDay(dueMoved.ruleDue, asOf)}: <bdi>{dueMoved.reason}</bdi>
                 </span>
               </>
             ) : (
-              <span className="one-line">{sayDay(due, asOf)}</span>
+              <span className="one-line">{formatDay(due, asOf)}</span>
             ),
         },
         {
@@ -133,7 +133,7 @@ export function RetestTable(props: RetestTableProps) {
             if (!booking) return <span className="muted">not booked</span>
             return (
               <>
-                <Link href={addressTo(paths.testDay, { id: booking.testDayId })}>{sayDay(booking.on, asOf)}</Link>
+                <Link href={addressTo(paths.testDay, { id: booking.testDayId })}>{formatDay(booking.on, asOf)}</Link>
                 {booking.on > retest.due && <b className="retest-unit">after the due day</b>}
               </>
             )
@@ -148,7 +148,7 @@ export function RetestTable(props: RetestTableProps) {
               },
             ]
           : []),
-        { head: 'State', bare: true, cell: (retest) => <b>{sayRetestState(retest, asOf)}</b> },
+        { head: 'State', bare: true, cell: (retest) => <b>{formatRetestState(retest, asOf)}</b> },
         ...(canBook
           ? [
               {

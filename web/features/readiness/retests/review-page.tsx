@@ -18,8 +18,8 @@ import { Notice } from '../../../ui/notice.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { Table } from '../../../ui/table.tsx'
-import { sayDayWithYear } from '../../../words/say-day.ts'
-import { counted } from '../../../words/say-number.ts'
+import { formatDayWithYear } from '../../../words/format-day.ts'
+import { counted } from '../../../words/format-number.ts'
 import { today as todayIn } from '../../../words/today.ts'
 import './review.css'
 
@@ -46,7 +46,7 @@ export default function ReviewPage({ soldierId, standard }: { soldierId: string;
       answer={person && `Review of ${person.grade} ${person.familyName}: ${title}`}
       why={
         person &&
-        `${person.rosterNumber} · ${fullUnitName(units, person.unitId)}${open ? ` · ${counted(open.noGosInARow, 'NO-GO')} in a row, retest due by ${sayDayWithYear(open.due)}` : ''}`
+        `${person.rosterNumber} · ${fullUnitName(units, person.unitId)}${open ? ` · ${counted(open.noGosInARow, 'NO-GO')} in a row, retest due by ${formatDayWithYear(open.due)}` : ''}`
       }
       error={person ? null : soldier.error}
       onRetry={soldier.refetch}
@@ -62,7 +62,7 @@ export default function ReviewPage({ soldierId, standard }: { soldierId: string;
               {
                 head: 'Day',
                 tight: true,
-                cell: ({ id, day }) => <Link href={addressTo(paths.sheet, { id })}>{sayDayWithYear(day)}</Link>,
+                cell: ({ id, day }) => <Link href={addressTo(paths.sheet, { id })}>{formatDayWithYear(day)}</Link>,
               },
               { head: 'Outcome', bare: true, cell: ({ result }) => <b>{result.outcome}</b> },
               { head: 'State', bare: true, cell: ({ state }) => (state === 'held' ? 'held' : 'counts') },

@@ -2,12 +2,12 @@ import { useInfiniteQuery, useQuery, useQueryClient } from '@tanstack/react-quer
 import { useState } from 'react'
 import { Link } from 'wouter'
 import type { Suspension } from '#contract/readiness/suspensions.ts'
-import { forgetWhatSuspensionsChange, liftSuspension, suspensionsQuery } from '../../../api/readiness/suspensions.ts'
+import { invalidateSuspensions, liftSuspension, suspensionsQuery } from '../../../api/readiness/suspensions.ts'
 import { soldierQuery } from '../../../api/soldiers/soldiers.ts'
 import { unitsQuery } from '../../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../../api/standards/certifications.ts'
 import { useMay } from '../../../api/use-may.ts'
-import { listName } from '../../../domain/soldiers/say-person.ts'
+import { listName } from '../../../domain/soldiers/format-person.ts'
 import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle } from '../../../domain/standards/titles.ts'
 import { FilledBy } from '../../../parts/first-steps/filled-by.tsx'
@@ -19,8 +19,8 @@ import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { useFilters } from '../../../ui/use-filters.ts'
 import { today as todayIn } from '../../../words/today.ts'
+import { formatInForceNow } from './format-suspensions.ts'
 import { LiftForm } from './lift-form.tsx'
-import { sayInForceNow } from './say-suspensions.ts'
 import { SuspendForm } from './suspend-form.tsx'
 import { SuspensionsTable } from './suspensions-table.tsx'
 
@@ -43,7 +43,7 @@ export default function SuspensionsPage() {
   return (
     <Page
       title="Suspensions"
-      answer={items && terms && whole ? sayInForceNow(items, pages.hasNextPage) : undefined}
+      answer={items && terms && whole ? formatInForceNow(items, pages.hasNextPage) : undefined}
       why="Suspended, a soldier may not stand although certified. The certification goes on running, and counts again from the day it is lifted."
       error={items ? null : pages.error}
       onRetry={pages.refetch}
@@ -94,7 +94,7 @@ export default function SuspensionsPage() {
           title={certificationTitle(certifications, lifting.certification)}
           onLift={async (body) => {
             await liftSuspension(lifting.id, body)
-            await forgetWhatSuspensionsChange(client)
+            await invalidateSuspensions(client)
           }}
           onClose={() => setLifting(null)}
         />

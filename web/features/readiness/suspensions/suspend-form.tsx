@@ -2,12 +2,12 @@ import { useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { Certification } from '#contract/standards/certifications.ts'
 import { ApiError } from '../../../api/errors.ts'
-import { forgetWhatSuspensionsChange, suspend } from '../../../api/readiness/suspensions.ts'
+import { invalidateSuspensions, suspend } from '../../../api/readiness/suspensions.ts'
 import { Button } from '../../../ui/button.tsx'
 import { ConfirmDialog } from '../../../ui/confirm-dialog.tsx'
 import { DateField } from '../../../ui/date-field.tsx'
 import { Field, SelectField } from '../../../ui/field.tsx'
-import { sayDayInFull } from '../../../words/say-day.ts'
+import { formatDayInFull } from '../../../words/format-day.ts'
 import { PersonField } from './person-field.tsx'
 import '../../../ui/reasoned-form.css'
 
@@ -40,7 +40,7 @@ export function SuspendForm({ certifications, today, chosen, onDone }: SuspendFo
       }
       throw error
     }
-    await forgetWhatSuspensionsChange(client)
+    await invalidateSuspensions(client)
     onDone()
   }
   return (
@@ -98,7 +98,7 @@ export function SuspendForm({ certifications, today, chosen, onDone }: SuspendFo
           onClose={() => setAsks(false)}
         >
           <p>
-            From {sayDayInFull(from, today)} on <bdi>{person.text}</bdi> may not stand by the certification {title},
+            From {formatDayInFull(from, today)} on <bdi>{person.text}</bdi> may not stand by the certification {title},
             until it is lifted. Posts they are named to then count as short. The certification itself goes on running.
           </p>
         </ConfirmDialog>

@@ -5,7 +5,7 @@ import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Table } from '../../../ui/table.tsx'
 import type { Pages } from '../../../ui/table-files.tsx'
-import { saySpan } from './say-suspensions.ts'
+import { formatSpan } from './format-suspensions.ts'
 
 interface SuspensionsTableProps {
   items: readonly Suspension[]
@@ -42,7 +42,7 @@ export function SuspensionsTable({ items, pages, today, titleOf, onLift }: Suspe
           facts: [dayFact('From', ({ from }) => from), dayFact('Lifted on', ({ lift }) => lift)],
           bare: true,
           tight: 'wide',
-          cell: (one) => saySpan(one, today),
+          cell: (one) => formatSpan(one, today),
         },
         {
           head: 'Why',

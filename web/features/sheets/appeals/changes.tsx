@@ -4,21 +4,21 @@ import type { AmendmentProposal } from '#contract/sheets/amendments.ts'
 import { sheetQuery } from '../../../api/sheets/sheets.ts'
 import { standardsQuery } from '../../../api/standards/standards.ts'
 import { measureTitle } from '../../../domain/standards/titles.ts'
-import { sayDay } from '../../../words/say-day.ts'
-import { sayTime } from '../../../words/say-time.ts'
+import { formatDay } from '../../../words/format-day.ts'
+import { formatTime } from '../../../words/format-time.ts'
 import { today as todayIn } from '../../../words/today.ts'
 import { unitZone } from '../../../words/unit-zone.ts'
-import { sayChanges } from './say-changes.ts'
+import { formatChanges } from './format-changes.ts'
 
 /** What a proposed amendment would change on its sheet, as it stands and as it would. */
 export function Changes({ proposal }: { proposal: AmendmentProposal }) {
   const people = useQuery(sheetQuery(proposal.sheetId)).data?.people
   const standards = useQuery(standardsQuery).data ?? []
   const today = todayIn(null)
-  const changes = sayChanges(proposal.before, proposal.body, {
+  const changes = formatChanges(proposal.before, proposal.body, {
     measure: (code) => measureTitle(standards, proposal.before.standard, code),
     person: (id) => people?.[id] ?? 'somebody else',
-    moment: (at) => `${sayDay(dayInZone(at, unitZone()), today)}, ${sayTime(at, null)}`,
+    moment: (at) => `${formatDay(dayInZone(at, unitZone()), today)}, ${formatTime(at, null)}`,
   })
   return (
     <dl className="contested-changes">

@@ -2,18 +2,18 @@ import { useQuery, useQueryClient } from '@tanstack/react-query'
 import { dayInZone } from '#calendar/day-in-zone.ts'
 import { sessionQuery } from '../../../api/accounts/session.ts'
 import { decideAmendment, decideAppeal, openAmendmentsQuery, openAppealsQuery } from '../../../api/sheets/appeals.ts'
-import { forgetWhatSheetsChange } from '../../../api/sheets/sheets.ts'
+import { invalidateSheets } from '../../../api/sheets/sheets.ts'
 import { useMay } from '../../../api/use-may.ts'
 import { FilledBy } from '../../../parts/first-steps/filled-by.tsx'
 import { Empty } from '../../../ui/empty.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { ReasonedForm } from '../../../ui/reasoned-form.tsx'
 import { Section } from '../../../ui/section.tsx'
-import { sayDay } from '../../../words/say-day.ts'
+import { formatDay } from '../../../words/format-day.ts'
 import { today as todayIn } from '../../../words/today.ts'
 import { unitZone } from '../../../words/unit-zone.ts'
 import { Changes } from './changes.tsx'
-import { sayContested, sayOutcomeChange } from './say-contested.ts'
+import { formatContested, formatOutcomeChange } from './format-contested.ts'
 import { WhoseSheet } from './whose-sheet.tsx'
 import './contested.css'
 
@@ -25,13 +25,13 @@ export default function ContestedPage() {
   const me = useQuery(sessionQuery).data?.name
   const client = useQueryClient()
   const today = todayIn(null)
-  const on = (at: string) => sayDay(dayInZone(at, unitZone()), today)
-  const settled = (work: Promise<unknown>) => work.then(() => forgetWhatSheetsChange(client))
+  const on = (at: string) => formatDay(dayInZone(at, unitZone()), today)
+  const settled = (work: Promise<unknown>) => work.then(() => invalidateSheets(client))
   const known = amendments.data && (!mayAnswer || appeals.data)
   return (
     <Page
       title={mayAnswer ? 'Amendments and appeals' : 'Amendments'}
-      answer={known && sayContested(amendments.data.length, appeals.data?.length ?? 0)}
+      answer={known && formatContested(amendments.data.length, appeals.data?.length ?? 0)}
       why="A change to what counts takes effect when a second person confirms it: one of the office or a commander of the unit, but nobody who entered or amended the sheet, or who graded, sponsored or took the test."
       error={known ? null : (amendments.error ?? appeals.error)}
       onRetry={() => Promise.all([amendments.refetch(), appeals.refetch()])}
@@ -48,7 +48,7 @@ export default function ContestedPage() {
             <article key={proposal.id} className="contested">
               <WhoseSheet
                 sheetId={proposal.sheetId}
-                asked={sayOutcomeChange(proposal.outcomeBefore, proposal.outcomeAfter)}
+                asked={formatOutcomeChange(proposal.outcomeBefore, proposal.outcomeAfter)}
                 today={today}
               />
               <Changes proposal={proposal} />

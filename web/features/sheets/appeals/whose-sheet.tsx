@@ -4,7 +4,7 @@ import { sheetQuery } from '../../../api/sheets/sheets.ts'
 import { standardsQuery } from '../../../api/standards/standards.ts'
 import { standardTitle } from '../../../domain/standards/titles.ts'
 import { addressTo, paths } from '../../../paths.ts'
-import { sayDay } from '../../../words/say-day.ts'
+import { formatDay } from '../../../words/format-day.ts'
 
 interface WhoseSheetProps {
   sheetId: string
@@ -24,7 +24,7 @@ export function WhoseSheet({ sheetId, asked, today }: WhoseSheetProps) {
         <span className="contested-asked">{asked}</span>
       </h3>
       <p>
-        {sheet && `${standardTitle(standards, sheet.standard)}, ${sayDay(sheet.day, today)}. `}
+        {sheet && `${standardTitle(standards, sheet.standard)}, ${formatDay(sheet.day, today)}. `}
         <Link href={addressTo(paths.sheet, { id: sheetId })}>The whole sheet</Link>
       </p>
     </>

@@ -3,9 +3,9 @@ import { Link } from 'wouter'
 import type { Standard } from '#contract/standards/standards.ts'
 import type { SheetKeeper } from '../../../device/sheet/sheet-keeper.ts'
 import { useKeeping } from '../../../device/sheet/use-sheet-writer.ts'
+import { formatScoreSoFar } from '../../../domain/sheets/format-score.ts'
 import { NONE_NOTED } from '../../../domain/sheets/grading/fault-order.ts'
 import { closingScore } from '../../../domain/sheets/grading/sheet-body.ts'
-import { sayScoreSoFar } from '../../../domain/sheets/say-score.ts'
 import { scoredStandard } from '../../../domain/sheets/scored-standard.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Page } from '../../../ui/page.tsx'
@@ -44,14 +44,14 @@ export function TrialField({ standard, keeper, leaveTo, onAgain }: TrialFieldPro
         </>
       )
       return (
-        <Page title="Practice test on a draft" answer={sayScoreSoFar(score)} why={why} controls={ways}>
+        <Page title="Practice test on a draft" answer={formatScoreSoFar(score)} why={why} controls={ways}>
           {summary}
         </Page>
       )
     }
     return (
       <div className="trial-closed">
-        <h2>{sayScoreSoFar(score)}</h2>
+        <h2>{formatScoreSoFar(score)}</h2>
         <p>{why}</p>
         {summary}
         {again}

@@ -6,7 +6,7 @@ import { standardsQuery } from '../../../api/standards/standards.ts'
 import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Page } from '../../../ui/page.tsx'
-import { capital } from '../../../words/say-number.ts'
+import { capital } from '../../../words/format-number.ts'
 import { throwawaySheet } from './throwaway-sheet.ts'
 import { TrialField } from './trial-field.tsx'
 

@@ -3,7 +3,7 @@ import { useEffect, useRef } from 'react'
 import { Link } from 'wouter'
 import { certificationsQuery } from '../../../api/standards/certifications.ts'
 import { standardsQuery } from '../../../api/standards/standards.ts'
-import { sayStored, sayWhyHeld } from '../../../domain/sheets/say-score.ts'
+import { formatStored, formatWhyHeld } from '../../../domain/sheets/format-score.ts'
 import { titleUnder } from '../../../domain/standards/titles.ts'
 import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
@@ -20,8 +20,8 @@ interface AnswerPageProps {
   children: React.ReactNode
 }
 
-const sayAnswer = ({ entry, sent }: Answered): string => {
-  if (sent.kind === 'stored') return sayStored(sent.stored, entry.draft.purpose === 'practice')
+const formatAnswer = ({ entry, sent }: Answered): string => {
+  if (sent.kind === 'stored') return formatStored(sent.stored, entry.draft.purpose === 'practice')
   if (sent.kind === 'proposed')
     return `Proposed: the sheet, as ${sent.outcome}, takes effect once a second person confirms it, of the office or a commander.`
   if (sent.kind === 'taken') return 'This sheet is stored already, with other content.'
@@ -40,7 +40,7 @@ export function AnswerPage({ answer, onNext, onTry, onChange, onDiscard, childre
     <Page
       key="answer"
       title="Enter a sheet"
-      answer={<span role="status">{sayAnswer(answer)}</span>}
+      answer={<span role="status">{formatAnswer(answer)}</span>}
       why={
         <>
           <bdi>{entry.draft.candidate?.text}</bdi>
@@ -51,7 +51,7 @@ export function AnswerPage({ answer, onNext, onTry, onChange, onDiscard, childre
     >
       {sent.kind === 'stored' && sent.stored.state === 'held' && (
         <ul className="enter-why">
-          {sayWhyHeld(sent.stored, today(), titleOf).map((why) => (
+          {formatWhyHeld(sent.stored, today(), titleOf).map((why) => (
             <li key={why}>{why}</li>
           ))}
         </ul>

@@ -3,7 +3,7 @@ import { useLocation } from 'wouter'
 import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { ConfirmDialog } from '../../../ui/confirm-dialog.tsx'
-import { counted } from '../../../words/say-number.ts'
+import { counted } from '../../../words/format-number.ts'
 import { type Draft, hasContent } from './draft.ts'
 
 /** Throws away what is typed, once somebody has said yes; what is stored already stays as it is. */

@@ -3,7 +3,7 @@ import type { Unit } from '#contract/soldiers/soldiers.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import { soldierQuery } from '../../../api/soldiers/soldiers.ts'
 import { newId } from '../../../domain/new-id.ts'
-import { sayUnfinished } from '../../../domain/sheets/say-score.ts'
+import { formatUnfinished } from '../../../domain/sheets/format-score.ts'
 import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Notice } from '../../../ui/notice.tsx'
@@ -193,7 +193,7 @@ export function EntryDesk({ accountId, standards, units, amendment, begin }: Ent
           <EndingFields draft={draft} errors={assessment.head} onChange={desk.edit} />
           {desk.tried && assessment.open.length > 0 && (
             <Notice kind="bad">
-              <p>{sayUnfinished(assessment.open.map((cell) => nameOfPlace(standard, cell)))}</p>
+              <p>{formatUnfinished(assessment.open.map((cell) => nameOfPlace(standard, cell)))}</p>
             </Notice>
           )}
           <div className="enter-send">

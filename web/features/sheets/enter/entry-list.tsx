@@ -1,5 +1,5 @@
 import { Link } from 'wouter'
-import { sayStored } from '../../../domain/sheets/say-score.ts'
+import { formatStored } from '../../../domain/sheets/format-score.ts'
 import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Section } from '../../../ui/section.tsx'
@@ -63,7 +63,7 @@ export function EntryList({ entries, arrivals, standardTitle, onOpen, onSend, on
                 <bdi>{label(entry)}</bdi>
               </b>
             </Link>
-            <span>{sayStored(sent.stored, entry.draft.purpose === 'practice')}</span>
+            <span>{formatStored(sent.stored, entry.draft.purpose === 'practice')}</span>
           </li>
         ))}
       </ul>

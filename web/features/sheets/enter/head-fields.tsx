@@ -1,7 +1,7 @@
 import type { Standard } from '#contract/standards/standards.ts'
 import { DateField } from '../../../ui/date-field.tsx'
 import { SelectField, TextField } from '../../../ui/field.tsx'
-import { sayClockChange } from '../../../words/say-times-asked.ts'
+import { formatClockChange } from '../../../words/format-times-asked.ts'
 import type { Draft, Person } from './draft.ts'
 import { parseClock } from './parse-clock.ts'
 import { PersonField } from './person-field.tsx'
@@ -27,7 +27,7 @@ export function HeadFields(props: HeadFieldsProps) {
   const { draft, standards, standard, errors, timeZone, sponsorHint, onChange, onStandard, onCandidate, onDone } = props
   const amending = draft.amends !== null
   const clock = (value: string) => parseClock(value) ?? value
-  const clockHint = (value: string) => sayClockChange(draft.day, parseClock(value) ?? '', timeZone)
+  const clockHint = (value: string) => formatClockChange(draft.day, parseClock(value) ?? '', timeZone)
   return (
     <div className="enter-head">
       <SelectField

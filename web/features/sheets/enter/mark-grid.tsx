@@ -3,10 +3,10 @@ import type { Standard } from '#contract/standards/standards.ts'
 import type { SheetScore } from '#scoring/types.ts'
 import { CallField } from './call-field.tsx'
 import { type Cell, cellsOf } from './cells.ts'
+import { formatNoted } from './format-noted.ts'
 import type { Marking } from './key-marking.ts'
 import { MarkCell } from './mark-cell.tsx'
 import { cellKey } from './place-problems.ts'
-import { sayNoted } from './say-noted.ts'
 import './mark-grid.css'
 
 interface MarkGridProps {
@@ -49,7 +49,7 @@ export function MarkGrid(props: MarkGridProps) {
   const row = (code: string, title: string, number: number | null, outcome: string) => {
     const places = cells.flatMap((cell, index) => (cell.code === code ? [{ cell, index }] : []))
     const problems = places.flatMap(({ cell }) => wrong[cellKey(cell)] ?? [])
-    const noted = sayNoted(standard, marking.draft, code)
+    const noted = formatNoted(standard, marking.draft, code)
     return (
       // biome-ignore-start lint/a11y/noRedundantRoles: changing `display` takes the roles away in some browsers
       <tr key={code} role="row" className={`mark-row ${cells[at]?.code === code ? 'mark-active' : ''}`}>

@@ -1,7 +1,7 @@
 import type { Standard } from '#contract/standards/standards.ts'
 import { placeInBand } from '#scoring/band.ts'
 import { READING } from '../../../domain/sheets/reading.ts'
-import { sayBand } from '../../../domain/standards/say-band.ts'
+import { formatBand } from '../../../domain/standards/format-band.ts'
 import { TextField } from '../../../ui/field.tsx'
 import type { Cell } from './cells.ts'
 import type { Draft } from './draft.ts'
@@ -43,7 +43,7 @@ export function ReadingFields({ standard, draft, cell, onReading, onBack }: Read
         return (
           <div key={`${cell.code} ${cell.trial} ${gauge.code}`} className="panel-reading">
             <TextField
-              label={`${gauge.title}, ${sayBand(gauge)}`}
+              label={`${gauge.title}, ${formatBand(gauge)}`}
               inputMode="decimal"
               autoComplete="off"
               tabIndex={-1}

@@ -1,5 +1,5 @@
 import type { SheetScore } from '#scoring/types.ts'
-import { sayScoreSoFar } from '../../../domain/sheets/say-score.ts'
+import { formatScoreSoFar } from '../../../domain/sheets/format-score.ts'
 import './score-line.css'
 
 /** The running score: GO, NO-GO, open, and what is still needed. */
@@ -27,7 +27,7 @@ export function ScoreLine({ score }: { score: SheetScore }) {
           </span>
         </p>
       )}
-      <p className="score-says">{sayScoreSoFar(score)}</p>
+      <p className="score-says">{formatScoreSoFar(score)}</p>
     </div>
   )
 }

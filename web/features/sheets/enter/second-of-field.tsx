@@ -1,7 +1,7 @@
 import { useInfiniteQuery } from '@tanstack/react-query'
 import { sheetsQuery } from '../../../api/sheets/sheets.ts'
 import { SelectField } from '../../../ui/field.tsx'
-import { sayTime } from '../../../words/say-time.ts'
+import { formatTime } from '../../../words/format-time.ts'
 import type { Draft } from './draft.ts'
 import { firstGradings } from './first-gradings.ts'
 
@@ -36,7 +36,8 @@ export function SecondOfField({ draft, standard, timeZone, onSecondOf }: SecondO
       <option value="">A test of its own</option>
       {firsts.map(({ id, body, people }) => (
         <option key={id} value={id}>
-          Second grader of the test of {sayTime(body.startedAt, timeZone)}, {people[body.graderId] ?? 'another grader'}
+          Second grader of the test of {formatTime(body.startedAt, timeZone)},{' '}
+          {people[body.graderId] ?? 'another grader'}
         </option>
       ))}
     </SelectField>

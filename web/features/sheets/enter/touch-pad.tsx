@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import type { SheetScore } from '#scoring/types.ts'
 import { TrialBars } from '../../../charts/trial-bars.tsx'
-import { sayScoreSoFar } from '../../../domain/sheets/say-score.ts'
+import { formatScoreSoFar } from '../../../domain/sheets/format-score.ts'
 import { Button } from '../../../ui/button.tsx'
 import './touch-pad.css'
 
@@ -23,7 +23,7 @@ export function TouchPad({ score, onKey, children }: TouchPadProps) {
         </div>
       )}
       <p className="touch-score">
-        <b>{score.go}</b> GO <b>{score.noGo}</b> NO-GO <span>{sayScoreSoFar(score)}</span>
+        <b>{score.go}</b> GO <b>{score.noGo}</b> NO-GO <span>{formatScoreSoFar(score)}</span>
       </p>
       <div className="touch-keys">
         <Button aria-expanded={open} aria-controls="touch-notes" onClick={() => setOpen(!open)}>

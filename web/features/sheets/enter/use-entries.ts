@@ -1,6 +1,6 @@
 import { useQueryClient } from '@tanstack/react-query'
 import { useCallback, useEffect, useRef, useState } from 'react'
-import { forgetWhatSheetsChange } from '../../../api/sheets/sheets.ts'
+import { invalidateSheets } from '../../../api/sheets/sheets.ts'
 import type { Draft } from './draft.ts'
 import { dropEntry, type Entry, loadEntries, saveEntry } from './entry-store.ts'
 import { type Sent, sendEntry } from './send-entry.ts'
@@ -51,7 +51,7 @@ export const useEntries = (accountId: string) => {
         if (sent.kind === 'stored') {
           drop(id)
           setArrivals((before) => [{ entry, sent }, ...before])
-          await forgetWhatSheetsChange(client)
+          await invalidateSheets(client)
         } else if (sent.kind === 'proposed') {
           drop(id)
           await client.invalidateQueries({ queryKey: ['sheets'] })

@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import type { Session } from '#contract/accounts/session.ts'
 import { soldierQuery } from '../../../api/soldiers/soldiers.ts'
-import { listName } from '../../../domain/soldiers/say-person.ts'
+import { listName } from '../../../domain/soldiers/format-person.ts'
 import type { Draft } from './draft.ts'
 
 /** What a sheet of practice begins with: led and graded by who is signed in. Who only coaches enters nothing else. */

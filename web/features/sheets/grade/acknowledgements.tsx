@@ -1,7 +1,7 @@
 import type { RunningSheet } from '../../../domain/sheets/grading/running-sheet.ts'
 import type { SheetEvent } from '../../../domain/sheets/grading/sheet-event.ts'
 import { Button } from '../../../ui/button.tsx'
-import { sayUnitTime } from '../../../words/say-zone.ts'
+import { formatUnitTime } from '../../../words/format-zone.ts'
 
 interface AcknowledgementsProps {
   sheet: RunningSheet
@@ -24,7 +24,7 @@ export function Acknowledgements({ sheet, onTap }: AcknowledgementsProps) {
         const seen = sheet.acknowledged.find(({ soldierId }) => soldierId === id)
         return seen ? (
           <p key={id}>
-            Seen by <bdi>{who.replace(/,$/, '')}</bdi> at {sayUnitTime(seen.at)}.
+            Seen by <bdi>{who.replace(/,$/, '')}</bdi> at {formatUnitTime(seen.at)}.
           </p>
         ) : (
           <Button key={id} onClick={() => void onTap({ kind: 'acknowledge', soldierId: id })}>

@@ -6,7 +6,7 @@ import { type RunningSheet, trialAt } from '../../../domain/sheets/grading/runni
 import type { SheetEvent } from '../../../domain/sheets/grading/sheet-event.ts'
 import { Button } from '../../../ui/button.tsx'
 import { rowsOfCall } from './call-room.ts'
-import { type CallLine, callLines, sayTrial, sayWhere } from './call-words.ts'
+import { type CallLine, callLines, formatTrial, formatWhere } from './call-words.ts'
 import { Gauges } from './gauges.tsx'
 import type { Settings } from './settings.ts'
 
@@ -37,10 +37,10 @@ export function CallCard({ heading: Heading, standard, calls, sheet, settings, n
     <div className="call" style={{ '--rows': rows } as React.CSSProperties}>
       <div className="call-said">
         <p className="call-where">
-          {sayWhere(calls, at)}
+          {formatWhere(calls, at)}
           {note.mark && <b> · marked {note.mark}</b>}
         </p>
-        <Heading className="call-name">{sayTrial(standard, calls, at)}</Heading>
+        <Heading className="call-name">{formatTrial(standard, calls, at)}</Heading>
         {call.cadence && <p className="call-cadence">{call.cadence}</p>}
         <Lines lines={lines} />
         {run.length > 1 && <Run calls={calls} run={run} sheet={sheet} onTap={onTap} />}

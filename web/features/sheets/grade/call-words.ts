@@ -1,6 +1,6 @@
 import type { Standard } from '#contract/standards/standards.ts'
 import type { ScoredStandard } from '#scoring/types.ts'
-import { sayCall } from '../../../domain/standards/say-call.ts'
+import { formatCall } from '../../../domain/standards/format-call.ts'
 
 type Call = Standard['calls'][number]
 
@@ -21,7 +21,7 @@ export const callLines = (call: Call, minor: Standard['minors'][number], arm: st
   const look = (checks: Standard['minors'][number]['checks']['preparatory']) =>
     checks.filter((check) => check.arm === undefined || check.arm === arm).map(({ title }) => title)
   const preparatory = call.preparatory ?? ''
-  const whole = sayCall(call, arm ?? undefined)
+  const whole = formatCall(call, arm ?? undefined)
   const execution = preparatory === '' ? whole : whole.slice(preparatory.length).replace(/^, /, '')
   const atExecution: CallLine = {
     kind: 'command',
@@ -40,13 +40,13 @@ export const callLines = (call: Call, minor: Standard['minors'][number], arm: st
 }
 
 /** Where a call stands: "Call 21 of 39 · from order". */
-export const sayWhere = (calls: readonly Call[], at: number): string => {
+export const formatWhere = (calls: readonly Call[], at: number): string => {
   const call = calls[at]
   return call ? `Call ${at + 1} of ${calls.length}${call.from ? ` · from ${call.from}` : ''}` : ''
 }
 
 /** "Parade rest, trial 2 of 3". */
-export const sayTrial = (standard: Standard, calls: readonly Call[], at: number): string => {
+export const formatTrial = (standard: Standard, calls: readonly Call[], at: number): string => {
   const call = calls[at]
   if (!call) return ''
   const title = standard.minors.find(({ code }) => code === call.measure)?.title ?? call.measure
@@ -54,9 +54,9 @@ export const sayTrial = (standard: Standard, calls: readonly Call[], at: number)
 }
 
 /** A call for somebody who hears the page. */
-export const sayCallAloud = (standard: Standard, calls: readonly Call[], at: number): string =>
+export const formatCallAloud = (standard: Standard, calls: readonly Call[], at: number): string =>
   at < calls.length
-    ? `${sayWhere(calls, at)}. ${sayTrial(standard, calls, at)}.`
+    ? `${formatWhere(calls, at)}. ${formatTrial(standard, calls, at)}.`
     : 'All calls are behind. Look the sheet over and close it.'
 
 /** The calls of a standard with their words; where it gives no order, each measure is called its trials running, by its title. */

@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import type { Standard } from '#contract/standards/standards.ts'
 import { openDay } from '../../../device/store/day-store.ts'
-import { cautionsOnce } from '../../../domain/sheets/say-cautions.ts'
+import { cautionsOnce } from '../../../domain/sheets/format-cautions.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Failure } from '../../../ui/failure.tsx'
 import { Page } from '../../../ui/page.tsx'

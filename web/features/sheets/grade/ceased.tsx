@@ -1,6 +1,6 @@
 import { Button } from '../../../ui/button.tsx'
 import { Panel } from '../../../ui/panel.tsx'
-import { sayUnitTime } from '../../../words/say-zone.ts'
+import { formatUnitTime } from '../../../words/format-zone.ts'
 import type { PanelProps } from './panel-props.ts'
 
 interface CeasedProps extends PanelProps {
@@ -15,8 +15,8 @@ export function Ceased({ standard, sheet, onTap, onMajor, onVoid }: CeasedProps)
   return (
     <Panel title="CEASE" className="ceased">
       <p className="ceased-say">Everyone stops. Blades stay where they are until the grader says so.</p>
-      <p className="muted">Since {sayUnitTime(since)}; the time is on the sheet.</p>
-      <div className="panel-deeds">
+      <p className="muted">Since {formatUnitTime(since)}; the time is on the sheet.</p>
+      <div className="panel-buttons">
         <Button kind="main" onClick={() => onTap({ kind: 'resume' })}>
           All is safe: go on with the test
         </Button>

@@ -7,9 +7,9 @@ import { certificationsQuery } from '../../../api/standards/certifications.ts'
 import { standardsQuery } from '../../../api/standards/standards.ts'
 import { readSheet } from '../../../device/store/sheet-store.ts'
 import { useKept, useQueue } from '../../../device/store/use-kept.ts'
-import { sayQueue } from '../../../domain/sheets/grading/say-queue.ts'
+import { formatScoreSoFar, formatStored, formatWhyHeld } from '../../../domain/sheets/format-score.ts'
+import { formatQueue } from '../../../domain/sheets/grading/format-queue.ts'
 import { closingScore } from '../../../domain/sheets/grading/sheet-body.ts'
-import { sayScoreSoFar, sayStored, sayWhyHeld } from '../../../domain/sheets/say-score.ts'
 import { scoredStandard } from '../../../domain/sheets/scored-standard.ts'
 import { titleUnder } from '../../../domain/standards/titles.ts'
 import { addressTo, gradePaths, paths } from '../../../paths.ts'
@@ -51,7 +51,7 @@ export function ClosedPage({ account, id, standard, problem }: ClosedPageProps) 
             {candidate.grade} {candidate.familyName}
           </bdi>
           {': '}
-          {sayScoreSoFar(score)}
+          {formatScoreSoFar(score)}
         </>
       }
       why={standard.title}
@@ -74,7 +74,7 @@ export function ClosedPage({ account, id, standard, problem }: ClosedPageProps) 
       {kept.state === 'waiting' && (
         <Notice>
           <p>
-            {sayQueue([kept], state.phase)}. {kept.message || state.message}
+            {formatQueue([kept], state.phase)}. {kept.message || state.message}
           </p>
           {problem !== '' && <p role="alert">{problem}</p>}
           {state.phase === 'signed out' ? (
@@ -90,10 +90,10 @@ export function ClosedPage({ account, id, standard, problem }: ClosedPageProps) 
       {answer && (
         <Notice kind={answer.state === 'held' ? 'plain' : 'good'}>
           <div>
-            <p>{sayStored(answer, purpose === 'practice')}</p>
+            <p>{formatStored(answer, purpose === 'practice')}</p>
             {answer.state === 'held' && (
               <ul className="held-why">
-                {sayWhyHeld(answer, today(), titleOf).map((why) => (
+                {formatWhyHeld(answer, today(), titleOf).map((why) => (
                   <li key={why}>{why}</li>
                 ))}
               </ul>

@@ -1,12 +1,12 @@
 import type { Standard } from '#contract/standards/standards.ts'
 import type { ScoredStandard } from '#scoring/types.ts'
+import { formatScoreSoFar } from '../../../domain/sheets/format-score.ts'
 import { endedAfter } from '../../../domain/sheets/grading/calls.ts'
 import { majorOf, type RunningSheet } from '../../../domain/sheets/grading/running-sheet.ts'
 import { closingScore, keepsOpen } from '../../../domain/sheets/grading/sheet-body.ts'
 import type { SheetEvent } from '../../../domain/sheets/grading/sheet-event.ts'
-import { sayScoreSoFar } from '../../../domain/sheets/say-score.ts'
 import { Button } from '../../../ui/button.tsx'
-import { counted } from '../../../words/say-number.ts'
+import { counted } from '../../../words/format-number.ts'
 import { Acknowledgements } from './acknowledgements.tsx'
 import { MeasureSummary } from './measure-summary.tsx'
 
@@ -29,7 +29,7 @@ export function Closing({ heading: Heading, standard, scored, sheet, onTap }: Cl
   return (
     <div className="call closing">
       <Heading className="call-name">
-        {first === undefined ? sayScoreSoFar(score) : `${counted(open.length, 'call')} still open.`}
+        {first === undefined ? formatScoreSoFar(score) : `${counted(open.length, 'call')} still open.`}
       </Heading>
       {sheet.void && (
         <p>
@@ -52,7 +52,7 @@ export function Closing({ heading: Heading, standard, scored, sheet, onTap }: Cl
       )}
       <MeasureSummary standard={standard} scored={scored} sheet={sheet} minors={score.minors} />
       {first === undefined && (
-        <div className="panel-deeds">
+        <div className="panel-buttons">
           {!stopped && !sheet.void && standard.majors.length > 0 && (
             <p>
               Closing says GO of {standard.majors.map(({ title }) => title).join(' and ')}. Marks can be changed until

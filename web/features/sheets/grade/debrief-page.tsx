@@ -7,9 +7,9 @@ import type { SheetScore } from '#scoring/types.ts'
 import { readDay, readStandard } from '../../../device/store/day-store.ts'
 import { readSheet } from '../../../device/store/sheet-store.ts'
 import { useKept } from '../../../device/store/use-kept.ts'
+import { formatDebrief } from '../../../domain/sheets/format-debrief.ts'
+import { formatSheet } from '../../../domain/sheets/format-sheet.ts'
 import { closingScore, sheetBody } from '../../../domain/sheets/grading/sheet-body.ts'
-import { sayDebrief } from '../../../domain/sheets/say-debrief.ts'
-import { saySheet } from '../../../domain/sheets/say-sheet.ts'
 import { scoredStandard } from '../../../domain/sheets/scored-standard.ts'
 import { Debrief } from '../../../parts/sheets/debrief.tsx'
 import { addressTo, gradePaths } from '../../../paths.ts'
@@ -17,7 +17,7 @@ import { Button } from '../../../ui/button.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { today as todayIn } from '../../../words/today.ts'
 import { unitZone } from '../../../words/unit-zone.ts'
-import { sayRetestOffline } from './say-retest-offline.ts'
+import { formatRetestOffline } from './format-retest-offline.ts'
 
 /** The id on the page of a walk-in whom only the server can name; it is shown as the name that was typed. */
 const UNKNOWN = ''
@@ -53,8 +53,8 @@ export function DebriefPage({ account, id }: { account: Session; id: string }) {
   return (
     <Page
       title={`Debrief of ${name}`}
-      answer={<bdi>{saySheet(name, day, result, head.purpose, today)}</bdi>}
-      why={sayDebrief(standard, result)}
+      answer={<bdi>{formatSheet(name, day, result, head.purpose, today)}</bdi>}
+      why={formatDebrief(standard, result)}
       controls={
         <>
           <Button kind="main" onClick={() => window.print()}>
@@ -73,7 +73,7 @@ export function DebriefPage({ account, id }: { account: Session; id: string }) {
         nameOf={nameOf}
         timeZone={null}
         today={today}
-        retest={sayRetestOffline(
+        retest={formatRetestOffline(
           { standard: code, arm: body.arm, day, result, state: kept.answer?.state ?? null },
           keptDay?.list.retests ?? [],
           today,

@@ -5,7 +5,7 @@ import { ReadingBand } from '../../../charts/reading-band.tsx'
 import { readingScale } from '../../../charts/reading-scale.ts'
 import type { TrialNote } from '../../../domain/sheets/grading/running-sheet.ts'
 import { READING } from '../../../domain/sheets/reading.ts'
-import { sayBand } from '../../../domain/standards/say-band.ts'
+import { formatBand } from '../../../domain/standards/format-band.ts'
 import { Button } from '../../../ui/button.tsx'
 import { perMinute } from './cadence.ts'
 import { readingAt, stepReading } from './step-reading.ts'
@@ -39,7 +39,7 @@ export function GaugeStepper({ gauge, reading, isAskedFor = false, onReading }: 
     onReading(next)
   }
   const step = (direction: 1 | -1) => take(stepReading(gauge, reading?.value ?? '', direction))
-  const said = place === 'inside' ? 'in the band' : `too ${place}, not ${sayBand(gauge)}`
+  const said = place === 'inside' ? 'in the band' : `too ${place}, not ${formatBand(gauge)}`
   return (
     <div className="gauge">
       <button
@@ -57,7 +57,7 @@ export function GaugeStepper({ gauge, reading, isAskedFor = false, onReading }: 
           {isWrong
             ? 'up to four digits and decimals'
             : place === 'inside'
-              ? sayBand(gauge)
+              ? formatBand(gauge)
               : reading?.override == null
                 ? said
                 : 'mark stands'}
@@ -72,7 +72,7 @@ export function GaugeStepper({ gauge, reading, isAskedFor = false, onReading }: 
               ? [{ value: Number(reading.value), inside: place === 'inside', overridden: reading.override !== null }]
               : []
           }
-          label={reading ? `${reading.value} ${gauge.unit}, ${said}` : `no reading; ${sayBand(gauge)}`}
+          label={reading ? `${reading.value} ${gauge.unit}, ${said}` : `no reading; ${formatBand(gauge)}`}
         />
       </button>
       <div className="gauge-step">

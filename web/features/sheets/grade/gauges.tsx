@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import type { Standard } from '#contract/standards/standards.ts'
 import type { TrialNote } from '../../../domain/sheets/grading/running-sheet.ts'
-import { sayBand } from '../../../domain/standards/say-band.ts'
+import { formatBand } from '../../../domain/standards/format-band.ts'
 import { Button } from '../../../ui/button.tsx'
 import { GaugeStepper } from './gauge-stepper.tsx'
 
@@ -35,7 +35,7 @@ export function Gauges({ gauges, note, areOpen, onReading }: GaugesProps) {
           {closed.map(({ code, title, ...band }) => (
             <li key={code}>
               <Button data-measure onClick={() => setOpened([...opened, code])}>
-                <span className="muted">measure</span> {title}, {sayBand(band)}
+                <span className="muted">measure</span> {title}, {formatBand(band)}
               </Button>
             </li>
           ))}

@@ -39,7 +39,7 @@ export function MajorPanel({ standard, sheet, major, onTap, onClose, onCease }: 
         defaultValue={note}
         onBlur={(event) => onTap({ kind: 'major-note', major, note: event.target.value })}
       />
-      <div className="panel-deeds">
+      <div className="panel-buttons">
         {mark === 'NO-GO' ? (
           <Button kind="main" onClick={() => judge(null)}>
             Take the NO-GO back: the test goes on

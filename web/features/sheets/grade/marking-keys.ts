@@ -1,7 +1,7 @@
-import { OWN_DEEDS, type Settings } from './settings.ts'
+import { OWN_ACTIONS, type Settings } from './settings.ts'
 
 /** What a key does on the running sheet. */
-export type KeyDeed =
+export type KeyAction =
   | { readonly kind: 'mark'; readonly mark: 'correct' | 'incorrect' }
   | { readonly kind: 'fault'; readonly place: number }
   | { readonly kind: 'major'; readonly place: number }
@@ -19,11 +19,11 @@ interface Pressed {
   readonly repeat: boolean
 }
 
-/** The deed of a key; null where it has none. Letters note faults in their order; capitals lead elsewhere. */
-export const deedOf = (pressed: Pressed, { keys, own }: Pick<Settings, 'keys' | 'own'>): KeyDeed | null => {
+/** The action of a key; null where it has none. Letters note faults in their order; capitals lead elsewhere. */
+export const actionOf = (pressed: Pressed, { keys, own }: Pick<Settings, 'keys' | 'own'>): KeyAction | null => {
   const { key, code, shiftKey, ctrlKey, altKey, metaKey, repeat } = pressed
   if (ctrlKey || altKey || metaKey || repeat) return null
-  const clicked = OWN_DEEDS.find((deed) => own[deed] === key)
+  const clicked = OWN_ACTIONS.find((action) => own[action] === key)
   if (clicked) return clicked === 'undo' ? { kind: 'undo' } : { kind: 'mark', mark: clicked }
   if (!keys) return null
   if (shiftKey) {

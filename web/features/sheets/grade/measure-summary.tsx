@@ -1,6 +1,6 @@
 import type { Standard } from '#contract/standards/standards.ts'
 import type { MinorScore, ScoredStandard } from '#scoring/types.ts'
-import { sayTrials, TrialBars } from '../../../charts/trial-bars.tsx'
+import { formatTrials, TrialBars } from '../../../charts/trial-bars.tsx'
 import { callsOf } from '../../../domain/sheets/grading/calls.ts'
 import { type RunningSheet, trialAt } from '../../../domain/sheets/grading/running-sheet.ts'
 
@@ -24,7 +24,7 @@ export function MeasureSummary({ standard, scored, sheet, minors }: MeasureSumma
             <TrialBars marks={marks} trials={standard.rule.trials} height={22} />
             <span className="summary-name">
               {title}
-              <span className="out-of-sight">: {sayTrials(marks, standard.rule.trials)}</span>
+              <span className="out-of-sight">: {formatTrials(marks, standard.rule.trials)}</span>
               {seen.length > 0 && (
                 <span className="muted small">
                   {' '}

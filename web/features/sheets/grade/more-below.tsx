@@ -1,5 +1,5 @@
 import { useEffect, useRef, useState } from 'react'
-import { counted } from '../../../words/say-number.ts'
+import { counted } from '../../../words/format-number.ts'
 
 interface MoreBelowProps {
   /** What is counted, by its selector inside the part that scrolls. */

@@ -99,7 +99,7 @@ export function More({ sheet, onTap, onClose, onCease, settings, onSettings, lea
       )}
       <OwnKeys own={settings.own} onOwn={(own) => onSettings({ ...settings, own })} />
       {!sheet.void && (
-        <div className="panel-deeds">
+        <div className="panel-buttons">
           <Button onClick={onVoid}>End the test void …</Button>
         </div>
       )}

@@ -3,11 +3,11 @@ import { Link } from 'wouter'
 import type { Session } from '#contract/accounts/session.ts'
 import { rightNow } from '../../../api/server-clock.ts'
 import { readDay } from '../../../device/store/day-store.ts'
-import { readDeeds } from '../../../device/store/deed-store.ts'
+import { readPendingActions } from '../../../device/store/pending-action-store.ts'
 import { readSheets } from '../../../device/store/sheet-store.ts'
 import { useKept } from '../../../device/store/use-kept.ts'
 import { deskPath } from '../../../domain/sheets/grading/desk-path.ts'
-import { nextBooking, withDeed } from '../../../domain/sheets/grading/turn-of.ts'
+import { nextBooking, withPendingAction } from '../../../domain/sheets/grading/turn-of.ts'
 import { addressTo, gradePaths } from '../../../paths.ts'
 import { today } from '../../../words/today.ts'
 
@@ -15,10 +15,13 @@ import { today } from '../../../words/today.ts'
 export function Next({ account, after }: { account: Session; after: string }) {
   const { accountId } = account
   const here = useKept(
-    useCallback(() => Promise.all([readDay(accountId), readSheets(accountId), readDeeds(accountId)]), [accountId]),
+    useCallback(
+      () => Promise.all([readDay(accountId), readSheets(accountId), readPendingActions(accountId)]),
+      [accountId],
+    ),
   ).value
-  const [day, sheets = [], deeds = []] = here ?? []
-  const bookings = (day?.list.bookings ?? []).map((booking) => withDeed(booking, deeds))
+  const [day, sheets = [], pendingActions = []] = here ?? []
+  const bookings = (day?.list.bookings ?? []).map((booking) => withPendingAction(booking, pendingActions))
   const next = nextBooking(bookings, sheets, today(null, rightNow()), after)
   const list = <Link href={deskPath(account)}>To the list</Link>
   if (!next) {

@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import { isOutside } from '../../../domain/sheets/grading/apply-event.ts'
 import { trialAt } from '../../../domain/sheets/grading/running-sheet.ts'
-import { sayBand } from '../../../domain/standards/say-band.ts'
+import { formatBand } from '../../../domain/standards/format-band.ts'
 import { Button } from '../../../ui/button.tsx'
 import { TextField } from '../../../ui/field.tsx'
 import { Panel } from '../../../ui/panel.tsx'
@@ -26,7 +26,7 @@ export function OverridePanel({ standard, scored, sheet, onTap, onClose, onCease
           const gauge = standard.gauges.find(({ code }) => code === reading.gauge)!
           return (
             <li key={reading.gauge}>
-              {gauge.title}: {reading.value} {gauge.unit}, not {sayBand(gauge)}
+              {gauge.title}: {reading.value} {gauge.unit}, not {formatBand(gauge)}
             </li>
           )
         })}
@@ -40,7 +40,7 @@ export function OverridePanel({ standard, scored, sheet, onTap, onClose, onCease
         ))}
       </ul>
       <form
-        className="panel-deeds"
+        className="panel-buttons"
         onSubmit={(event) => {
           event.preventDefault()
           if (reason.trim() !== '') override(reason)

@@ -3,7 +3,7 @@ import { isDecidedBefore, isMarkable } from '../../../domain/sheets/grading/call
 import { trialAt } from '../../../domain/sheets/grading/running-sheet.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Panel } from '../../../ui/panel.tsx'
-import { sayTrial } from './call-words.ts'
+import { formatTrial } from './call-words.ts'
 import { CeaseButton } from './cease-button.tsx'
 import type { PanelProps } from './panel-props.ts'
 
@@ -31,7 +31,7 @@ export function Overview({ standard, scored, calls, sheet, onTap, onClose, onCea
               >
                 <span className="overview-number">{call + 1}</span>
                 <TrialBars marks={[note.mark]} trials={1} height={22} />
-                <span className="overview-name">{sayTrial(standard, calls, call)}</span>
+                <span className="overview-name">{formatTrial(standard, calls, call)}</span>
                 <span className="muted">
                   {note.mark ?? (isLeftOut ? 'left out' : '')}
                   {note.faults.length > 0 && `, ${note.faults.length} noted`}

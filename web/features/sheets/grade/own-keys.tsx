@@ -1,8 +1,8 @@
 import { useState } from 'react'
 import { Button } from '../../../ui/button.tsx'
-import { OWN_DEEDS, type OwnDeed, type Settings } from './settings.ts'
+import { OWN_ACTIONS, type OwnAction, type Settings } from './settings.ts'
 
-const WORDS: Record<OwnDeed, string> = { correct: 'Correct', incorrect: 'Incorrect', undo: 'Undo' }
+const WORDS: Record<OwnAction, string> = { correct: 'Correct', incorrect: 'Incorrect', undo: 'Undo' }
 
 interface OwnKeysProps {
   own: Settings['own']
@@ -11,34 +11,34 @@ interface OwnKeysProps {
 
 /** Keys of a clicker or of a remote for the camera: one presses the key that shall mark. */
 export function OwnKeys({ own, onOwn }: OwnKeysProps) {
-  const [waiting, setWaiting] = useState<OwnDeed | null>(null)
-  const take = (deed: OwnDeed, key: string) => {
+  const [waiting, setWaiting] = useState<OwnAction | null>(null)
+  const take = (action: OwnAction, key: string) => {
     // A key does one thing.
-    const others = Object.fromEntries(OWN_DEEDS.map((one) => [one, own[one] === key ? '' : own[one]]))
-    onOwn({ ...own, ...others, [deed]: key })
+    const others = Object.fromEntries(OWN_ACTIONS.map((one) => [one, own[one] === key ? '' : own[one]]))
+    onOwn({ ...own, ...others, [action]: key })
     setWaiting(null)
   }
   return (
     <fieldset className="own-keys">
       <legend>Clicker or remote: which of its keys marks</legend>
-      {OWN_DEEDS.map((deed) => (
-        <span key={deed}>
+      {OWN_ACTIONS.map((action) => (
+        <span key={action}>
           <Button
-            aria-pressed={waiting === deed}
-            onClick={() => setWaiting(waiting === deed ? null : deed)}
+            aria-pressed={waiting === action}
+            onClick={() => setWaiting(waiting === action ? null : action)}
             onBlur={() => setWaiting(null)}
             onKeyDown={(event) => {
-              if (waiting !== deed || event.key === 'Tab') return
+              if (waiting !== action || event.key === 'Tab') return
               event.preventDefault()
               if (event.key === 'Escape') setWaiting(null)
-              else take(deed, event.key)
+              else take(action, event.key)
             }}
           >
-            {WORDS[deed]}: {waiting === deed ? 'press its key' : own[deed] || 'no key'}
+            {WORDS[action]}: {waiting === action ? 'press its key' : own[action] || 'no key'}
           </Button>
-          {own[deed] !== '' && (
-            <Button kind="quiet" onClick={() => onOwn({ ...own, [deed]: '' })}>
-              none<span className="out-of-sight"> for {WORDS[deed]}</span>
+          {own[action] !== '' && (
+            <Button kind="quiet" onClick={() => onOwn({ ...own, [action]: '' })}>
+              none<span className="out-of-sight"> for {WORDS[action]}</span>
             </Button>
           )}
         </span>

@@ -17,7 +17,7 @@ import { Closing } from './closing.tsx'
 import { MajorPanel } from './major-panel.tsx'
 import { MajorsBar } from './majors-bar.tsx'
 import { MarkButtons } from './mark-buttons.tsx'
-import type { KeyDeed } from './marking-keys.ts'
+import type { KeyAction } from './marking-keys.ts'
 import { More } from './more.tsx'
 import { MoreBelow } from './more-below.tsx'
 import { OverridePanel } from './override-panel.tsx'
@@ -85,22 +85,22 @@ export function RunningField({ standard, keeper, noted, header, leaveTo, whoIsTe
   const together = running.some(isMeasured) ? [] : running
   const last = lastStep(sheet)
 
-  const act = (deed: KeyDeed) => {
-    if (deed.kind === 'cease') return void tap({ kind: 'cease' })
-    if (deed.kind === 'overview' || deed.kind === 'more') return setOver(deed.kind)
-    if (deed.kind === 'undo') return last && undo(last)
-    if (deed.kind === 'major') {
-      const major = standard.majors[deed.place]
+  const act = (action: KeyAction) => {
+    if (action.kind === 'cease') return void tap({ kind: 'cease' })
+    if (action.kind === 'overview' || action.kind === 'more') return setOver(action.kind)
+    if (action.kind === 'undo') return last && undo(last)
+    if (action.kind === 'major') {
+      const major = standard.majors[action.place]
       return major && setOver({ major: major.code })
     }
-    if (deed.kind === 'step') return void tap({ kind: 'show', call: at + deed.by })
+    if (action.kind === 'step') return void tap({ kind: 'show', call: at + action.by })
     if (!isOpen) return
-    if (deed.kind === 'mark') mark(deed.mark)
-    else if (deed.kind === 'all correct' && together.length > 0) markRunning(together)
-    else if (deed.kind === 'readings') readNext(page.current)
-    else if (deed.kind === 'fault') {
+    if (action.kind === 'mark') mark(action.mark)
+    else if (action.kind === 'all correct' && together.length > 0) markRunning(together)
+    else if (action.kind === 'readings') readNext(page.current)
+    else if (action.kind === 'fault') {
       const minor = standard.minors.find(({ code }) => code === calls[at]!.measure)
-      const fault = minor && faultsToOffer(minor, standard.gauges, noted)[deed.place]
+      const fault = minor && faultsToOffer(minor, standard.gauges, noted)[action.place]
       if (fault) void tap({ kind: 'fault', call: at, fault: fault.code })
     }
   }
@@ -155,7 +155,7 @@ export function RunningField({ standard, keeper, noted, header, leaveTo, whoIsTe
             onMark={mark}
           />
         ) : (
-          <div className="closing-deeds">
+          <div className="closing-buttons">
             <UndoButton {...back} />
             {keepsOpen(scored, sheet).length === 0 && (
               <Button kind="main" onClick={onClose}>

@@ -9,7 +9,7 @@ import { useKeeping } from '../../../device/sheet/use-sheet-writer.ts'
 import type { KeptSheet } from '../../../device/store/kept-sheet.ts'
 import { deskPath } from '../../../domain/sheets/grading/desk-path.ts'
 import type { NotedFaults } from '../../../domain/sheets/grading/fault-order.ts'
-import { notesWithClock } from '../../../domain/sheets/grading/say-clock.ts'
+import { notesWithClock } from '../../../domain/sheets/grading/format-clock.ts'
 import { sheetBody } from '../../../domain/sheets/grading/sheet-body.ts'
 import { scoredStandard } from '../../../domain/sheets/scored-standard.ts'
 import { RunningField } from './running-field.tsx'
@@ -68,7 +68,7 @@ export function Running({ account, standard, keeper, noted, onSend }: RunningPro
       )}
       whoIsTested={(onTap) =>
         kept.sheet.head.candidate.id === null && (
-          <WalkInPart head={kept.sheet.head} deed={walkIn} onTap={onTap} onSend={onSend} />
+          <WalkInPart head={kept.sheet.head} walkIn={walkIn} onTap={onTap} onSend={onSend} />
         )
       }
       leaveTo={deskPath(account)}

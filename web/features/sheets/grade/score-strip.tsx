@@ -1,7 +1,7 @@
 import { memo } from 'react'
 import type { SheetScore } from '#scoring/types.ts'
+import { formatScoreSoFar } from '../../../domain/sheets/format-score.ts'
 import { type RunningSheet, trialAt } from '../../../domain/sheets/grading/running-sheet.ts'
-import { sayScoreSoFar } from '../../../domain/sheets/say-score.ts'
 
 interface ScoreStripProps {
   calls: number
@@ -32,7 +32,7 @@ export function ScoreStrip({ calls, sheet, score, onOpen }: ScoreStripProps) {
             <b>{score.open}</b> open
           </span>
         )}{' '}
-        <span className="score-need">{sayScoreSoFar(score)}</span>
+        <span className="score-need">{formatScoreSoFar(score)}</span>
       </span>
       <Strip marks={marks.map((mark) => mark ?? 'blank').join(' ')} at={sheet.at} />
     </button>

@@ -1,9 +1,9 @@
 const KEY = 'reviewstand.grading'
 
 /** What a key of one's own can do on the running sheet. */
-export const OWN_DEEDS = ['correct', 'incorrect', 'undo'] as const
+export const OWN_ACTIONS = ['correct', 'incorrect', 'undo'] as const
 
-export type OwnDeed = (typeof OWN_DEEDS)[number]
+export type OwnAction = (typeof OWN_ACTIONS)[number]
 
 /** How somebody grades on this device. */
 export interface Settings {
@@ -15,7 +15,7 @@ export interface Settings {
   /** Gauges are open on every trial, or open when somebody asks for one. */
   readonly readings: 'in doubt' | 'every trial'
   /** The keys of a clicker, by what they do; '' for none. */
-  readonly own: Readonly<Record<OwnDeed, string>>
+  readonly own: Readonly<Record<OwnAction, string>>
 }
 
 const USUAL: Settings = {

@@ -2,8 +2,8 @@ import { useCallback } from 'react'
 import type { Session } from '#contract/accounts/session.ts'
 import { readSheets } from '../../../device/store/sheet-store.ts'
 import { useKept, useQueue } from '../../../device/store/use-kept.ts'
+import { formatQueue } from '../../../domain/sheets/grading/format-queue.ts'
 import type { RunningSheet } from '../../../domain/sheets/grading/running-sheet.ts'
-import { sayQueue } from '../../../domain/sheets/grading/say-queue.ts'
 import { Button } from '../../../ui/button.tsx'
 
 interface SheetHeaderProps {
@@ -31,7 +31,7 @@ export function SheetHeader({ account, sheet, problem, onMore }: SheetHeaderProp
         {purpose === 'practice' && <span className="grade-practice">practice</span>}
       </p>
       <p className={others.length > 0 ? 'grade-kept' : 'grade-kept is-quiet'} role="status">
-        {others.length > 0 ? sayQueue(others, state.phase) : 'Kept on this phone'}
+        {others.length > 0 ? formatQueue(others, state.phase) : 'Kept on this phone'}
       </p>
       <Button onClick={onMore}>More</Button>
       {problem !== '' && (

@@ -4,12 +4,12 @@ import { isolated } from '#calendar/isolate.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import type { SheetHead } from '../../../domain/sheets/grading/sheet-head.ts'
 import { armsFor, type StartChoice } from '../../../domain/sheets/grading/start-choice.ts'
-import { sayBookingState, saySponsor } from '../../../domain/test-days/say-check-in.ts'
+import { formatBookingState, formatSponsor } from '../../../domain/test-days/format-check-in.ts'
 import { Button } from '../../../ui/button.tsx'
 import { SelectField, TextField } from '../../../ui/field.tsx'
 import { Notice } from '../../../ui/notice.tsx'
 import { Page } from '../../../ui/page.tsx'
-import { capital } from '../../../words/say-number.ts'
+import { capital } from '../../../words/format-number.ts'
 
 /** The filled form, as far as the page cannot know it otherwise. */
 export interface Filled {
@@ -111,7 +111,7 @@ export function StartForm({ choice, asked, mayGrade, problem, clock, back, onSta
           'Somebody without a booking'
         )
       }
-      why={`${isTest ? '' : 'Practice: no test, in no figure. '}${candidate?.sponsor ? `${capital(saySponsor(candidate.sponsor.name, booking?.sponsorCertified !== false))}.` : isTest && candidate ? 'No sponsor of record.' : ''}`}
+      why={`${isTest ? '' : 'Practice: no test, in no figure. '}${candidate?.sponsor ? `${capital(formatSponsor(candidate.sponsor.name, booking?.sponsorCertified !== false))}.` : isTest && candidate ? 'No sponsor of record.' : ''}`}
     >
       <form
         className="start"
@@ -169,7 +169,7 @@ export function StartForm({ choice, asked, mayGrade, problem, clock, back, onSta
         </div>
         {isTest && found && !asksAgain && (
           <p className="start-found">
-            {capital(sayBookingState({ state: 'checked in', checkIn: conditions }))}.{' '}
+            {capital(formatBookingState({ state: 'checked in', checkIn: conditions }))}.{' '}
             <Button kind="quiet" onClick={() => setAsksAgain(true)}>
               Change
             </Button>
@@ -200,7 +200,7 @@ export function StartForm({ choice, asked, mayGrade, problem, clock, back, onSta
             <p>{problem}</p>
           </Notice>
         )}
-        <div className="start-deeds">
+        <div className="start-buttons">
           <Button type="submit" kind="main" disabled={isStarting}>
             {isTest
               ? isOff

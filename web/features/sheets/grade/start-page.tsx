@@ -3,10 +3,10 @@ import { Link, useLocation } from 'wouter'
 import type { Session } from '#contract/accounts/session.ts'
 import { rightNow } from '../../../api/server-clock.ts'
 import { ClockNotice } from '../../../device/sheet/clock-notice.tsx'
-import { sayKeepingProblem } from '../../../device/sheet/say-keeping-problem.ts'
+import { formatKeepingProblem } from '../../../device/sheet/format-keeping-problem.ts'
 import { askToPersist } from '../../../device/store/database.ts'
 import { dayOpenedAt } from '../../../device/store/day-store.ts'
-import { keepDeed, readDeeds } from '../../../device/store/deed-store.ts'
+import { keepPendingAction, readPendingActions } from '../../../device/store/pending-action-store.ts'
 import { keepSheet, readSheet } from '../../../device/store/sheet-store.ts'
 import { useDay } from '../../../device/store/use-day.ts'
 import { useKept, useQueue } from '../../../device/store/use-kept.ts'
@@ -14,7 +14,7 @@ import { newId } from '../../../domain/new-id.ts'
 import { deskPath } from '../../../domain/sheets/grading/desk-path.ts'
 import { startSheet } from '../../../domain/sheets/grading/running-sheet.ts'
 import { startChoice } from '../../../domain/sheets/grading/start-choice.ts'
-import { withDeed } from '../../../domain/sheets/grading/turn-of.ts'
+import { withPendingAction } from '../../../domain/sheets/grading/turn-of.ts'
 import { addressTo, gradePaths } from '../../../paths.ts'
 import { Page } from '../../../ui/page.tsx'
 import { useFilters } from '../../../ui/use-filters.ts'
@@ -27,7 +27,9 @@ import './grade.css'
 export function StartPage({ account }: { account: Session }) {
   const [asked] = useFilters(['booking', 'coached', 'standard'])
   const { day, isRead, error } = useDay(account.accountId)
-  const { value: deeds } = useKept(useCallback(() => readDeeds(account.accountId), [account.accountId]))
+  const { value: pendingActions } = useKept(
+    useCallback(() => readPendingActions(account.accountId), [account.accountId]),
+  )
   const [problem, setProblem] = useState('')
   const { goOn } = useQueue(account.accountId)
   const [, go] = useLocation()
@@ -36,7 +38,7 @@ export function StartPage({ account }: { account: Session }) {
     useCallback(() => dayOpenedAt(account.accountId, on).then((at) => at ?? ''), [account.accountId, on]),
   )
 
-  if (!day || !deeds || opened.value === undefined) {
+  if (!day || !pendingActions || opened.value === undefined) {
     const isMissing = isRead && error !== null && !day
     return (
       <Page
@@ -50,7 +52,7 @@ export function StartPage({ account }: { account: Session }) {
       />
     )
   }
-  const bookings = day.list.bookings.map((booking) => withDeed(booking, deeds))
+  const bookings = day.list.bookings.map((booking) => withPendingAction(booking, pendingActions))
   const choice = startChoice({ ...day.list, bookings }, asked)
   if (!choice) {
     return (
@@ -106,12 +108,12 @@ export function StartPage({ account }: { account: Session }) {
         const { rosterNumber, familyName } = head.candidate
         const body = { rosterNumber, familyName, standard: standard.code, found: head.conditions }
         const walkIn = { accountId: account.accountId, id, at: new Date().toISOString(), state: 'waiting' } as const
-        await keepDeed({ ...walkIn, message: '', kind: 'walk-in', testDayId: walkInDay, body })
+        await keepPendingAction({ ...walkIn, message: '', kind: 'walk-in', testDayId: walkInDay, body })
         void goOn()
       }
       go(addressTo(gradePaths.sheet, { id }), { replace: true })
     } catch (failure) {
-      setProblem(sayKeepingProblem(failure))
+      setProblem(formatKeepingProblem(failure))
     }
   }
   return (

@@ -1,9 +1,9 @@
 import { useEffect, useRef, useState } from 'react'
 import type { Standard } from '#contract/standards/standards.ts'
-import { sayBand } from '../../../domain/standards/say-band.ts'
+import { formatBand } from '../../../domain/standards/format-band.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Panel } from '../../../ui/panel.tsx'
-import { counted } from '../../../words/say-number.ts'
+import { counted } from '../../../words/format-number.ts'
 import { cadenceOf, countedTaps, FEWEST_TAPS } from './cadence.ts'
 import { startBeat } from './metronome.ts'
 
@@ -31,7 +31,7 @@ export function TapAlong({ gauge, onTake, onClose }: TapAlongProps) {
   return (
     <Panel title={gauge.title} onClose={onClose}>
       <p>
-        Tap once at every step: {sayBand(gauge)} {gauge.unit}.
+        Tap once at every step: {formatBand(gauge)} {gauge.unit}.
       </p>
       <Button
         className="tap-pad"
@@ -47,7 +47,7 @@ export function TapAlong({ gauge, onTake, onClose }: TapAlongProps) {
             : `from ${taps.length} taps`}
         </span>
       </Button>
-      <div className="panel-deeds">
+      <div className="panel-buttons">
         <Button
           kind="main"
           disabled={rate === null}

@@ -1,5 +1,5 @@
 import { type RefObject, useEffect, useRef } from 'react'
-import { deedOf, type KeyDeed } from './marking-keys.ts'
+import { actionOf, type KeyAction } from './marking-keys.ts'
 import type { Settings } from './settings.ts'
 
 /**
@@ -8,11 +8,11 @@ import type { Settings } from './settings.ts'
  */
 export const useMarkingKeys = (
   settings: Settings,
-  onDeed: (deed: KeyDeed) => void,
+  onAction: (action: KeyAction) => void,
   within: RefObject<HTMLElement | null> | null,
 ): void => {
-  const act = useRef({ settings, onDeed })
-  act.current = { settings, onDeed }
+  const act = useRef({ settings, onAction })
+  act.current = { settings, onAction }
   useEffect(() => {
     const press = (event: KeyboardEvent) => {
       if (within && !within.current?.contains(event.target as Node)) return
@@ -22,10 +22,10 @@ export const useMarkingKeys = (
         if (!event.target.closest('.marks') || !Object.values(act.current.settings.own).includes(event.key)) return
       }
       if (document.querySelector('dialog[open]')) return
-      const deed = deedOf(event, act.current.settings)
-      if (!deed) return
+      const action = actionOf(event, act.current.settings)
+      if (!action) return
       event.preventDefault()
-      act.current.onDeed(deed)
+      act.current.onAction(action)
     }
     document.addEventListener('keydown', press)
     return () => document.removeEventListener('keydown', press)

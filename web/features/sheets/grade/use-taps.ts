@@ -7,8 +7,8 @@ import { applyEvent, isOutside } from '../../../domain/sheets/grading/apply-even
 import { isMarkable } from '../../../domain/sheets/grading/calls.ts'
 import { type Step, trialAt } from '../../../domain/sheets/grading/running-sheet.ts'
 import type { SheetEvent } from '../../../domain/sheets/grading/sheet-event.ts'
-import { sayCallAloud } from './call-words.ts'
-import { sayStep } from './say-step.ts'
+import { formatCallAloud } from './call-words.ts'
+import { formatStep } from './format-step.ts'
 
 /** Nobody has seen a call that was painted less long ago: such a tap is the bounce of the one before. */
 const SEEN_AFTER_MS = 120
@@ -46,7 +46,7 @@ export const useTaps = ({ keeper, standard, scored, calls, vibrate, onContradict
     })
   const goTo = async (event: SheetEvent, done: string) => {
     await tap(event)
-    say(`${done}${done && '. '}${sayCallAloud(standard, calls, keeper.shown().sheet.sheet.at)}`)
+    say(`${done}${done && '. '}${formatCallAloud(standard, calls, keeper.shown().sheet.sheet.at)}`)
   }
   const isTooSoon = () => {
     if (page.current?.dataset.fresh === undefined) return false
@@ -55,7 +55,7 @@ export const useTaps = ({ keeper, standard, scored, calls, vibrate, onContradict
     return true
   }
   const done = (event: SheetEvent, places: readonly number[]) =>
-    sayStep(standard, calls, {
+    formatStep(standard, calls, {
       number: 0,
       event,
       at,
@@ -84,7 +84,7 @@ export const useTaps = ({ keeper, standard, scored, calls, vibrate, onContradict
       void goTo(event, done(event, running))
     },
     undo(step: Step) {
-      const what = `Taken back: ${sayStep(standard, calls, step)}`
+      const what = `Taken back: ${formatStep(standard, calls, step)}`
       show(what)
       void goTo({ kind: 'undo', step: step.number }, what)
     },

@@ -2,12 +2,12 @@ import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import { Link } from 'wouter'
 import type { SheetSummary } from '#contract/sheets/sheets.ts'
-import { decideSheet, forgetWhatSheetsChange } from '../../../api/sheets/sheets.ts'
+import { decideSheet, invalidateSheets } from '../../../api/sheets/sheets.ts'
 import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Failure } from '../../../ui/failure.tsx'
 import { Field } from '../../../ui/field.tsx'
-import { lasting } from './say-held.ts'
+import { lasting } from './format-held.ts'
 
 interface DecisionFormProps {
   sheet: SheetSummary
@@ -23,7 +23,7 @@ export function DecisionForm({ sheet, onDecided }: DecisionFormProps) {
     mutationFn: (decision: 'count' | 'reject') => decideSheet(sheet.id, { decision, reason: reason.trim() }),
     onSuccess: (_, decision) => {
       onDecided(decision)
-      return forgetWhatSheetsChange(client)
+      return invalidateSheets(client)
     },
   })
   const press = (decision: 'count' | 'reject') => {

@@ -2,11 +2,11 @@ import { Link } from 'wouter'
 import type { SheetSummary } from '#contract/sheets/sheets.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import { MeasureStrip } from '../../../charts/measure-strip.tsx'
-import { sayMajorsFailed, sayOutcome, sayScore } from '../../../domain/sheets/say-outcome.ts'
-import { sayViolation } from '../../../domain/sheets/say-rule.ts'
+import { formatMajorsFailed, formatOutcome, formatScore } from '../../../domain/sheets/format-outcome.ts'
+import { formatViolation } from '../../../domain/sheets/format-rule.ts'
 import { measureMarks, versionOf } from '../../../parts/sheets/measure-marks.ts'
 import { addressTo, paths } from '../../../paths.ts'
-import { sayDay } from '../../../words/say-day.ts'
+import { formatDay } from '../../../words/format-day.ts'
 import { DecisionForm } from './decision-form.tsx'
 
 interface HeldSheetProps {
@@ -30,17 +30,17 @@ export function HeldSheet({ sheet, standards, titleOf, today, onDecided }: HeldS
           <Link href={addressTo(paths.candidate, { id: body.candidateId })}>
             <bdi>{name(body.candidateId)}</bdi>
           </Link>
-          <span className="held-outcome">{sayOutcome(body, result)}</span>
+          <span className="held-outcome">{formatOutcome(body, result)}</span>
         </h3>
         <p>
-          {version?.title ?? body.standard}, {sayDay(sheet.day, today)}
+          {version?.title ?? body.standard}, {formatDay(sheet.day, today)}
         </p>
         <p className="muted">
           Grader <bdi>{name(body.graderId)}</bdi>, sponsor <bdi>{name(body.sponsorId)}</bdi>
         </p>
         {version && result.minors.length > 0 && <MeasureStrip measures={measureMarks(version, body, result)} />}
         <p className="muted">
-          {[sayScore(result), ...sayMajorsFailed(body, version)].filter(Boolean).join('; ')}{' '}
+          {[formatScore(result), ...formatMajorsFailed(body, version)].filter(Boolean).join('; ')}{' '}
           <Link href={addressTo(paths.sheet, { id: sheet.id })}>The whole sheet</Link>
         </p>
       </div>
@@ -48,7 +48,7 @@ export function HeldSheet({ sheet, standards, titleOf, today, onDecided }: HeldS
         <ul className="held-why">
           {sheet.violations.map((violation) => (
             <li key={violation.rule}>
-              {sayViolation(violation, today, titleOf)}{' '}
+              {formatViolation(violation, today, titleOf)}{' '}
               {!violation.waivable && <span className="held-never">Never waived.</span>}
             </li>
           ))}

@@ -13,8 +13,8 @@ import { Notice } from '../../../ui/notice.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { today as todayIn } from '../../../words/today.ts'
+import { formatHeld, formatWhatToDo } from './format-held.ts'
 import { HeldSheet } from './held-sheet.tsx'
-import { sayHeld, sayWhatToDo } from './say-held.ts'
 import './held.css'
 
 /** The sheets that wait for the training office. */
@@ -29,8 +29,8 @@ export default function HeldPage() {
   return (
     <Page
       title="Held sheets"
-      answer={sheets && sayHeld(sheets, pages.hasNextPage)}
-      why={sheets && sayWhatToDo(sheets)}
+      answer={sheets && formatHeld(sheets, pages.hasNextPage)}
+      why={sheets && formatWhatToDo(sheets)}
       error={sheets ? null : pages.error}
       onRetry={pages.refetch}
     >

@@ -1,7 +1,7 @@
 import type { Standard } from '#contract/standards/standards.ts'
 import { minimumGo } from '#scoring/minimum.ts'
-import { sayBand } from '../../../domain/standards/say-band.ts'
-import { inWords } from '../../../words/say-number.ts'
+import { formatBand } from '../../../domain/standards/format-band.ts'
+import { inWords } from '../../../words/format-number.ts'
 
 type Gauge = Standard['gauges'][number]
 
@@ -139,7 +139,7 @@ function Blank({ name, wide }: { name: string; wide?: boolean }) {
 function Readings({ code, gauge, trials }: { code: string; gauge: Gauge | undefined; trials: readonly number[] }) {
   return (
     <span className="paper-readings">
-      {gauge ? `${gauge.title}, ${sayBand(gauge)}` : code}
+      {gauge ? `${gauge.title}, ${formatBand(gauge)}` : code}
       {trials.map((trial) => (
         <span key={trial}>{trial}</span>
       ))}

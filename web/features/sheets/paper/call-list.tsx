@@ -1,7 +1,7 @@
 import type { Standard } from '#contract/standards/standards.ts'
-import { cautionsOnce } from '../../../domain/sheets/say-cautions.ts'
-import { sayCall } from '../../../domain/standards/say-call.ts'
-import { counted } from '../../../words/say-number.ts'
+import { cautionsOnce } from '../../../domain/sheets/format-cautions.ts'
+import { formatCall } from '../../../domain/standards/format-call.ts'
+import { counted } from '../../../words/format-number.ts'
 
 /** Every call in its order, with where it starts and what follows it. */
 export function CallList({ standard, arm }: { standard: Standard; arm: string | undefined }) {
@@ -43,7 +43,7 @@ export function CallList({ standard, arm }: { standard: Standard; arm: string | 
               <td>{index + 1}</td>
               <td>{call.from}</td>
               <td>
-                <b>{sayCall(call, arm) || titles.get(call.measure)}</b>
+                <b>{formatCall(call, arm) || titles.get(call.measure)}</b>
                 {call.cadence && ` (${letter(cadences.indexOf(call.cadence))})`}
               </td>
               <td>

@@ -2,12 +2,12 @@ import { useQuery, useQueryClient } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import type { PossibleDuplicate } from '#contract/sheets/duplicates.ts'
 import { duplicatesQuery, proposeDuplicate } from '../../../api/sheets/duplicates.ts'
-import { forgetWhatSheetsChange } from '../../../api/sheets/sheets.ts'
+import { invalidateSheets } from '../../../api/sheets/sheets.ts'
 import { addressTo, paths } from '../../../paths.ts'
 import { ReasonedForm } from '../../../ui/reasoned-form.tsx'
 import { Section } from '../../../ui/section.tsx'
-import { sayDay } from '../../../words/say-day.ts'
-import { sayTaken, sayWhoseStands } from './say-duplicates.ts'
+import { formatDay } from '../../../words/format-day.ts'
+import { formatTaken, formatWhoseStands } from './format-duplicates.ts'
 import './duplicates.css'
 
 interface DuplicatesPartProps {
@@ -38,12 +38,12 @@ function Pair({ pair, titleOf, today }: DuplicatesPartProps & { pair: PossibleDu
   const both = [pair.earlier, pair.later] as const
   const choices = both.map((sheet, place) => ({
     value: sheet.sheetId,
-    text: sayWhoseStands(sheet, both[1 - place]!),
+    text: formatWhoseStands(sheet, both[1 - place]!),
   }))
   const stand = async (stands: string, reason: string) => {
     const aside = both.find(({ sheetId }) => sheetId !== stands)!
     await proposeDuplicate(aside.sheetId, stands, reason)
-    await forgetWhatSheetsChange(client)
+    await invalidateSheets(client)
   }
   return (
     <article className="duplicate">
@@ -53,7 +53,7 @@ function Pair({ pair, titleOf, today }: DuplicatesPartProps & { pair: PossibleDu
         </Link>
       </h3>
       <p>
-        {titleOf(pair.standard)}, {sayDay(pair.day, today)}
+        {titleOf(pair.standard)}, {formatDay(pair.day, today)}
       </p>
       <ul className="duplicate-sheets">
         {both.map((sheet) => (
@@ -62,7 +62,7 @@ function Pair({ pair, titleOf, today }: DuplicatesPartProps & { pair: PossibleDu
             <span>
               <bdi>{sheet.grader}</bdi>
             </span>
-            <span className="muted">{sayTaken(sheet)}</span>
+            <span className="muted">{formatTaken(sheet)}</span>
             <Link href={addressTo(paths.sheet, { id: sheet.sheetId })}>The whole sheet</Link>
           </li>
         ))}

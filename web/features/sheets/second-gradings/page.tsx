@@ -13,8 +13,8 @@ import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { Table } from '../../../ui/table.tsx'
 import { useFilters } from '../../../ui/use-filters.ts'
-import { sayDay } from '../../../words/say-day.ts'
-import { capital, inWords, plural } from '../../../words/say-number.ts'
+import { formatDay } from '../../../words/format-day.ts'
+import { capital, inWords, plural } from '../../../words/format-number.ts'
 import { today as todayIn } from '../../../words/today.ts'
 import { DuplicatesPart } from './duplicates-part.tsx'
 import { SideBySide } from './side-by-side.tsx'
@@ -73,7 +73,7 @@ export default function TwiceGradedPage() {
                 head: 'Day',
                 facts: [dayFact('Day', ({ day }) => day)],
                 tight: true,
-                cell: ({ day }) => sayDay(day, today),
+                cell: ({ day }) => formatDay(day, today),
               },
               {
                 head: 'Candidate',

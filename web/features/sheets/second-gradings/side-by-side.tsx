@@ -8,7 +8,7 @@ import { addressTo, paths } from '../../../paths.ts'
 import { Part } from '../../../ui/part.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { Table } from '../../../ui/table.tsx'
-import { capital, countedInWords } from '../../../words/say-number.ts'
+import { capital, countedInWords } from '../../../words/format-number.ts'
 import { type ComparedMeasure, compareSheets } from './compare-sheets.ts'
 
 interface SideBySideProps {

@@ -6,7 +6,7 @@ import { Button } from '../../../ui/button.tsx'
 import { FactLines } from '../../../ui/fact-lines.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { useFilters } from '../../../ui/use-filters.ts'
-import { sayDayWithYear } from '../../../words/say-day.ts'
+import { formatDayWithYear } from '../../../words/format-day.ts'
 import { ChooseCertificate } from './choose-certificate.tsx'
 import './extract.css'
 
@@ -26,7 +26,7 @@ function Sheet({ id, certification }: { id: string; certification: string }) {
         title={`Certificate of ${soldier.familyName}`}
         compact
         answer={
-          <bdi>{`The certificate of ${soldier.grade} ${soldier.familyName}, as of ${sayDayWithYear(data.asOf)}.`}</bdi>
+          <bdi>{`The certificate of ${soldier.grade} ${soldier.familyName}, as of ${formatDayWithYear(data.asOf)}.`}</bdi>
         }
         why="One page, letter or A4. That it was made is on record."
         controls={
@@ -51,9 +51,9 @@ function Sheet({ id, certification }: { id: string; certification: string }) {
           </p>
           <FactLines
             facts={[
-              ['Awarded', sayDayWithYear(data.awardedOn)],
-              ['Valid through', sayDayWithYear(data.validThrough)],
-              ['As of', sayDayWithYear(data.asOf)],
+              ['Awarded', formatDayWithYear(data.awardedOn)],
+              ['Valid through', formatDayWithYear(data.validThrough)],
+              ['As of', formatDayWithYear(data.asOf)],
               [
                 'Record number',
                 <span key="number" className="certificate-number">

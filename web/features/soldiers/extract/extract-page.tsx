@@ -6,7 +6,7 @@ import { Button } from '../../../ui/button.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { saveFile } from '../../../ui/save-file.ts'
 import { EntryList } from './entry-list.tsx'
-import { sayName, sayValue } from './say-extract.ts'
+import { formatName, formatValue } from './format-extract.ts'
 import './extract.css'
 
 /** Everything that is held about one soldier, to print, and as one file. */
@@ -15,7 +15,7 @@ export default function ExtractPage({ id }: { id: string }) {
   if (!data) return <Page title="Record extract" error={error} onRetry={refetch} />
   const { familyName, givenName, rosterNumber, heightCm } = data.soldier
   const lists = Object.entries(data.lists)
-  const empty = lists.filter(([, rows]) => rows.length === 0).map(([name]) => sayName(name).toLowerCase())
+  const empty = lists.filter(([, rows]) => rows.length === 0).map(([name]) => formatName(name).toLowerCase())
   const file = () =>
     saveFile(
       `record-extract-${rosterNumber}-${data.madeAt.slice(0, 10)}.json`.replace(/[^\w.-]+/g, '-'),
@@ -30,7 +30,7 @@ export default function ExtractPage({ id }: { id: string }) {
           What is on file about {familyName}, {givenName} ({rosterNumber})
         </bdi>
       }
-      why={`Made ${sayValue(data.madeAt)}; that it was made is on record.`}
+      why={`Made ${formatValue(data.madeAt)}; that it was made is on record.`}
       controls={
         <>
           <Button kind="main" onClick={() => window.print()}>

@@ -3,14 +3,14 @@ import { Link } from 'wouter'
 import type { CertificateRecord } from '#contract/soldiers/extracts.ts'
 import { ApiError } from '../../../api/errors.ts'
 import { certificateRecordQuery } from '../../../api/soldiers/extracts.ts'
-import { listName } from '../../../domain/soldiers/say-person.ts'
+import { listName } from '../../../domain/soldiers/format-person.ts'
 import { dayFact, fact } from '../../../parts/readiness/facts.ts'
 import { addressTo, paths } from '../../../paths.ts'
 import { TextField } from '../../../ui/field.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Table } from '../../../ui/table.tsx'
 import { useFilters } from '../../../ui/use-filters.ts'
-import { sayDayWithYear } from '../../../words/say-day.ts'
+import { formatDayWithYear } from '../../../words/format-day.ts'
 
 const NUMBER = /^[\da-f]{8}(-[\da-f]{4}){3}-[\da-f]{12}$/
 
@@ -25,7 +25,7 @@ export default function CertificatesPage() {
   return (
     <Page
       title="Certificates"
-      answer={isWhole ? items && sayFound(items) : 'Is a certificate still in force?'}
+      answer={isWhole ? items && formatFound(items) : 'Is a certificate still in force?'}
       why="Enter the record number that stands on it; the status shown is today’s."
       error={isWhole && !items ? error : null}
       onRetry={refetch}
@@ -65,13 +65,13 @@ export default function CertificatesPage() {
               head: 'Awarded',
               facts: [dayFact('Awarded', ({ awardedOn }) => awardedOn)],
               tight: true,
-              cell: ({ awardedOn }) => sayDayWithYear(awardedOn),
+              cell: ({ awardedOn }) => formatDayWithYear(awardedOn),
             },
             {
               head: 'Valid through',
               facts: [dayFact('Valid through', ({ validThrough }) => validThrough)],
               tight: true,
-              cell: ({ validThrough }) => sayDayWithYear(validThrough),
+              cell: ({ validThrough }) => formatDayWithYear(validThrough),
             },
             { head: 'Today', tight: true, cell: ({ status }) => status?.status ?? 'not held' },
           ]}
@@ -81,7 +81,7 @@ export default function CertificatesPage() {
   )
 }
 
-function sayFound(items: readonly CertificateRecord[]): string {
+function formatFound(items: readonly CertificateRecord[]): string {
   const [first] = items
   if (first === undefined) return 'There is no award with this number.'
   const stands = items.some(({ status, validThrough, asOf }) => status?.status === 'certified' && asOf <= validThrough)

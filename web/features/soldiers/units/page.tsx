@@ -11,7 +11,7 @@ import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { Table } from '../../../ui/table.tsx'
 import { today as todayIn } from '../../../words/today.ts'
-import { LEVELS, sayClosed, sayUnits } from './say-units.ts'
+import { formatClosed, formatUnits, LEVELS } from './format-units.ts'
 import { UnitForm } from './unit-form.tsx'
 import '../people.css'
 
@@ -30,7 +30,7 @@ export default function UnitsPage() {
   return (
     <Page
       title="Units"
-      answer={units && sayUnits(units)}
+      answer={units && formatUnits(units)}
       why="People, ceremonies and accounts belong to one of them, and whoever leads a unit sees those below it, too."
       error={units ? null : query.error}
       onRetry={query.refetch}
@@ -78,7 +78,7 @@ export default function UnitsPage() {
                     <Link href={addressTo(paths.people, { unitId: unit.id })}>
                       <b>{unit.name}</b>
                     </Link>
-                    {unit.closedFrom && <span className="muted">, {sayClosed(unit.closedFrom, today)}</span>}
+                    {unit.closedFrom && <span className="muted">, {formatClosed(unit.closedFrom, today)}</span>}
                   </>
                 ),
                 facts: [

@@ -8,7 +8,7 @@ import { DateField } from '../../../ui/date-field.tsx'
 import { Failure } from '../../../ui/failure.tsx'
 import { SelectField, TextField } from '../../../ui/field.tsx'
 import { generalOf, wrongAt } from '../wrong-at.ts'
-import { LEVELS } from './say-units.ts'
+import { LEVELS } from './format-units.ts'
 
 interface UnitFormProps {
   units: readonly Unit[]

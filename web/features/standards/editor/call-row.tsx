@@ -1,7 +1,7 @@
 import type { StandardBody } from '#contract/standards/standards.ts'
 import { saying } from '../../../domain/standards/edits/call-said.ts'
 import { replaced } from '../../../domain/standards/edits/list-edits.ts'
-import { sayCall } from '../../../domain/standards/say-call.ts'
+import { formatCall } from '../../../domain/standards/format-call.ts'
 import { Button } from '../../../ui/button.tsx'
 import { problemAt } from './draft-problems.ts'
 import type { Editing } from './editing.ts'
@@ -33,7 +33,7 @@ export function CallRow({ at, title, isOpen, onOpen, onKey, onMove, ...editing }
         onClick={onOpen}
       >
         <span className="draft-number">{at + 1}</span>
-        <b>{sayCall(call) || title}</b>
+        <b>{formatCall(call) || title}</b>
         <span className="muted">
           {title}, {call.trial}
           {call.from && `, from ${call.from}`}

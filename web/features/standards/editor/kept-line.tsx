@@ -1,5 +1,5 @@
 import { Button } from '../../../ui/button.tsx'
-import { counted } from '../../../words/say-number.ts'
+import { counted } from '../../../words/format-number.ts'
 import type { DraftKeeper, DraftView } from './draft-keeper.ts'
 
 /** Where the draft is safe, and one step back or forward. */

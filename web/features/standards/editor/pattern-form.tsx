@@ -2,7 +2,7 @@ import { useState } from 'react'
 import { arranged, type Pattern } from '../../../domain/standards/edits/call-order.ts'
 import { Button } from '../../../ui/button.tsx'
 import { SelectField } from '../../../ui/field.tsx'
-import { capital, inWords } from '../../../words/say-number.ts'
+import { capital, inWords } from '../../../words/format-number.ts'
 import type { Editing } from './editing.ts'
 
 /** The usual orders in one press: a measure its trials running, two in turn, or in one run without a stop. */

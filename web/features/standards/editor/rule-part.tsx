@@ -1,7 +1,7 @@
 import type { StandardBody } from '#contract/standards/standards.ts'
 import { withFittingCalls } from '../../../domain/standards/edits/measure-edits.ts'
 import { TextField } from '../../../ui/field.tsx'
-import { sayRuleOfStandard } from '../say-standard.ts'
+import { formatRuleOfStandard } from '../format-standard.ts'
 import { problemAt } from './draft-problems.ts'
 import type { Editing } from './editing.ts'
 
@@ -42,7 +42,7 @@ export function RulePart({ draft, problems, edit }: Editing) {
           onChange={(event) => set({ percent: event.target.value.trim() }, 'percent')}
         />
       </div>
-      {isSound && <p className="draft-meaning">{sayRuleOfStandard(draft)}</p>}
+      {isSound && <p className="draft-meaning">{formatRuleOfStandard(draft)}</p>}
     </>
   )
 }
