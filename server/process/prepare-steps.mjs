@@ -43,14 +43,7 @@ const steps = [
     failed: 'The web pages could not be built; see above.',
     stamp: 'dist/web-made-from',
     fingerprint: () =>
-      fingerprint([
-        'web',
-        'server/contract',
-        'server/domain/scoring',
-        'server/domain/calendar',
-        'vite.config.ts',
-        'package-lock.json',
-      ]),
+      fingerprint(['web', 'server/contract', 'server/domain', 'package.json', 'vite.config.ts', 'package-lock.json']),
     run: () => run(process.execPath, ['node_modules/vite/bin/vite.js', 'build', '--logLevel', 'warn'], {}),
   },
 ]
