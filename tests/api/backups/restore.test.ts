@@ -14,6 +14,10 @@ import { makeTestSetting, putSheet } from '../../support/factories.ts'
 import { times } from '../../support/sheet-body.ts'
 import { createEmptyDatabase, type TestDatabase } from '../../support/test-database.ts'
 
+/** A calendar leads back to where it was asked for, which is another place for each server. */
+const withoutAddress = (body: unknown): unknown =>
+  typeof body === 'string' ? body.replace(/http:\/\/127\.0\.0\.1:\d+/g, 'http://here') : body
+
 const archives = path.resolve(import.meta.dirname, '../../fixtures/archives')
 
 interface OpenApi {
@@ -161,7 +165,11 @@ describe('a unit restored from its archive', () => {
       if (!get || NOT_COMPARED.has(route)) continue
       for (const address of addressesOf(route, get.parameters ?? [])) {
         const [one, other] = await Promise.all([original.tries('GET', address), restored.client.tries('GET', address)])
-        const answered = ({ status, body }: Answer) => ({ address, status, body: withoutSessions(route, body) })
+        const answered = ({ status, body }: Answer) => ({
+          address,
+          status,
+          body: withoutAddress(withoutSessions(route, body)),
+        })
         expect(answered(other)).toEqual(answered(one))
         statuses[one.status] = (statuses[one.status] ?? 0) + 1
         compared += 1
