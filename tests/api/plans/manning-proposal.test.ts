@@ -90,6 +90,8 @@ describe('the proposal for a ceremony', () => {
     const [short] = found.short
     expect(found.short).toHaveLength(1)
     expect(short!.soldiers.map(({ soldierId }) => soldierId).sort()).toEqual([fresh, busy].sort())
+    const numbers = short!.soldiers.map(({ rosterNumber }) => rosterNumber)
+    expect(numbers).toEqual([...numbers].sort())
     const { formation } = await read(id)
     const titles = formation.filter((post) => short!.posts.includes(post.id)).map(({ title }) => title)
     expect(titles).toEqual(['Sentry 1', 'Sentry 2', 'Sentry 3'])

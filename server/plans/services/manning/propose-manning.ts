@@ -64,7 +64,9 @@ export async function proposeManning(context: Context, actor: Actor, id: string)
     ...answerOf(problem, pairs, people, stood),
     short: short.map(({ posts: of, soldiers }, at) => ({
       posts: [...of],
-      soldiers: soldiers.map((soldierId) => somebody(people.get(soldierId)!)),
+      soldiers: soldiers
+        .map((soldierId) => somebody(people.get(soldierId)!))
+        .sort((a, b) => (a.rosterNumber < b.rosterNumber ? -1 : 1)),
       wouldHelp: helpers[at]!,
     })),
   }
