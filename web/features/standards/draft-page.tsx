@@ -1,6 +1,7 @@
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { useEffect, useState, useSyncExternalStore } from 'react'
 import { Link, useLocation } from 'wouter'
+import { isolated } from '#calendar/isolate.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import { changeDraft, deleteDraft, forgetStandards, noteSaved, standardsQuery } from '../../api/standards/standards.ts'
 import { addressTo, paths } from '../../paths.ts'
@@ -77,7 +78,7 @@ function Draft({ stored, sheets }: { stored: Standard; sheets: Sheets }) {
     <Page
       title={`${stored.title}, draft`}
       compact
-      answer={`Version ${stored.version} of ${draft.title || stored.title} is a draft.`}
+      answer={`Version ${stored.version} of ${isolated(draft.title || stored.title)} is a draft.`}
       why="Nothing is tested by it before it is published, and then it stays as it is for ever. It is saved as you write."
       controls={
         <>

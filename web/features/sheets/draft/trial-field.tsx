@@ -1,5 +1,6 @@
 import { useState } from 'react'
 import { Link } from 'wouter'
+import { isolated } from '#calendar/isolate.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import type { SheetKeeper } from '../../../device/sheet/sheet-keeper.ts'
 import { useKeeping } from '../../../device/sheet/use-sheet-writer.ts'
@@ -67,7 +68,7 @@ export function TrialField({ standard, keeper, leaveTo, onAgain }: TrialFieldPro
         <header className="grade-head">
           <p className="grade-who">
             <b>Draft</b>
-            {arm && <span>{arm}</span>}
+            {arm && <span>{isolated(arm)}</span>}
             <span className="grade-practice">practice</span>
           </p>
           <p className="grade-kept is-quiet">Nothing of it is stored</p>

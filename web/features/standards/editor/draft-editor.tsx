@@ -1,4 +1,5 @@
 import { useState } from 'react'
+import { isolated } from '#calendar/isolate.ts'
 import type { Standard, StandardBody } from '#contract/standards/standards.ts'
 import { useMedia } from '../../../ui/use-media.ts'
 import type { DraftKeeper, DraftView } from './draft-keeper.ts'
@@ -60,7 +61,7 @@ export function DraftEditor({ stored, view, keeper, sheets, publish }: DraftEdit
         <details className="disclosure" key={open}>
           <summary>
             <span>Parts</span>
-            <span className="disclosure-note">{titleOfPart(draft, open)}</span>
+            <span className="disclosure-note">{isolated(titleOfPart(draft, open))}</span>
           </summary>
           {list}
         </details>

@@ -1,4 +1,5 @@
 import { useEffect, useRef } from 'react'
+import { isolated } from '#calendar/isolate.ts'
 import { moveMeasure, removeMeasure } from '../../../domain/standards/edits/measure-edits.ts'
 import { Button } from '../../../ui/button.tsx'
 import { AboutPart } from './about-part.tsx'
@@ -42,14 +43,14 @@ export function OpenedPart({ open, publish, onOpen, onCall, ...editing }: Opened
       }}
     >
       <div className="draft-open-head">
-        <h2 id="draft-open">{titleOfPart(draft, open)}</h2>
+        <h2 id="draft-open">{isolated(titleOfPart(draft, open))}</h2>
         {measure && <span className="muted">{measure.kind === 'majors' ? 'major' : 'minor'}</span>}
       </div>
       <Fields open={open} publish={publish} onCall={onCall} {...editing} />
       <div className="draft-buttons draft-foot">
         {next && (
           <Button kind="main" onClick={() => onOpen(next)}>
-            Next: {titleOfPart(draft, next)}
+            Next: {isolated(titleOfPart(draft, next))}
           </Button>
         )}
         {measure && (

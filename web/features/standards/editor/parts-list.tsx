@@ -1,3 +1,4 @@
+import { isolated } from '#calendar/isolate.ts'
 import { addMeasure, type MeasureKind, moveMeasure } from '../../../domain/standards/edits/measure-edits.ts'
 import { AddByTitle } from './add-by-title.tsx'
 import { type Editing, measureOf, type PartKey, partAt, titleOfPart } from './editing.ts'
@@ -63,7 +64,7 @@ function Part({ part, draft, problems, edit, open, onOpen, row }: PartsListProps
           edit(moveMeasure(draft, measure.kind, measure.code, by))
         }}
       >
-        {titleOfPart(draft, part)}
+        {isolated(titleOfPart(draft, part))}
         {faults > 0 && <span className="draft-faults">! {faults}</span>}
       </button>
     </li>
