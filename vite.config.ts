@@ -67,7 +67,7 @@ export default defineConfig({
             },
             {
               name: 'shared',
-              test: /web[\\/](api|charts|domain|parts|ui|words)[\\/](?!plot[\\/]|findings[\\/]findings-deep)|web[\\/]paths|server[\\/](contract[\\/](?!findings[\\/])|domain[\\/])/,
+              test: /web[\\/](api|charts|domain|parts|ui|words)[\\/](?!plot[\\/]|findings[\\/]findings-deep|record[\\/]format|first-steps[\\/]format)|web[\\/]paths|server[\\/](contract[\\/](?!findings[\\/])|domain[\\/])/,
               minShareCount: 3,
             },
             {

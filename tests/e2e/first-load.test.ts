@@ -8,8 +8,9 @@ import { buildWorld, NOW, type World } from './world.ts'
 const MOST_SCRIPT = 150_000
 const MOST_STYLE_AND_FONT = 60_000
 /** html → what it names → the answers. */
-/** Chances to pass, study sheets that are kept for later, and who is proposed for posts. */
-const COMPLETES = /^\/api\/(forecasts|study\/[^/]+|ceremonies\/[^/]+\/proposal)$/
+/** Chances to pass, study sheets that are kept for later, who is proposed for posts, and the way out of an empty list. */
+const COMPLETES =
+  /^\/api\/(forecasts|study\/[^/]+|ceremonies\/[^/]+\/proposal)$|^\/assets\/(ways-to-steps|format-first-steps)-/
 const MOST_WAVES = 2
 /** Nothing more is asked for within this time: what is still to come waits for an answer. */
 const QUIET_MS = 2_000

@@ -51,6 +51,7 @@ describe('a phone without space', () => {
     await openDesk(page, world)
     await startSheet(page)
     await markCorrect(page, 1, 2)
+    await atCall(page, 3)
     await fillUp()
     await seen(page)
     await page.getByRole('button', { name: 'Correct', exact: true }).click()

@@ -21,7 +21,7 @@ interface NoteFormProps {
 const LONGEST = 1000
 
 /** Day, measures drilled and what to remember of it. */
-export function NoteForm({ note, standard, standards, today, onSave, onClose }: NoteFormProps) {
+export default function NoteForm({ note, standard, standards, today, onSave, onClose }: NoteFormProps) {
   const first = standard || newestStandards(standards)[0]?.code || ''
   const [draft, setDraft] = useState<CoachingNoteBody>({
     on: note?.on ?? today,

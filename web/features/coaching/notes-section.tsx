@@ -1,5 +1,5 @@
 import { useInfiniteQuery, useMutation, useQueryClient } from '@tanstack/react-query'
-import { useState } from 'react'
+import { lazy, Suspense, useState } from 'react'
 import type { CoachingNote } from '#contract/coaching/coaching-notes.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import { addNote, changeNote, coachingNotesQuery, removeNote, restoreNote } from '../../api/coaching/coaching.ts'
@@ -10,8 +10,9 @@ import { More } from '../../ui/more.tsx'
 import { Section } from '../../ui/section.tsx'
 import { UndoNotice } from '../../ui/undo-notice.tsx'
 import { formatDay } from '../../words/format-day.ts'
-import { NoteForm } from './note-form.tsx'
 import './notes-section.css'
+
+const NoteForm = lazy(() => import('./note-form.tsx'))
 
 interface NotesSectionProps {
   candidateId: string
@@ -55,17 +56,19 @@ export function NotesSection({ candidateId, standard, standards, mayWrite, today
         </p>
       )}
       {editing !== null && (
-        <NoteForm
-          key={editing === 'new' ? 'new' : editing.id}
-          note={editing === 'new' ? null : editing}
-          standard={standard}
-          standards={standards}
-          today={today}
-          onSave={(body) =>
-            (editing === 'new' ? addNote(candidateId, body) : changeNote(editing.id, body)).then(reload)
-          }
-          onClose={() => setEditing(null)}
-        />
+        <Suspense>
+          <NoteForm
+            key={editing === 'new' ? 'new' : editing.id}
+            note={editing === 'new' ? null : editing}
+            standard={standard}
+            standards={standards}
+            today={today}
+            onSave={(body) =>
+              (editing === 'new' ? addNote(candidateId, body) : changeNote(editing.id, body)).then(reload)
+            }
+            onClose={() => setEditing(null)}
+          />
+        </Suspense>
       )}
       {items.length === 0 && <p className="muted">Nothing is written down yet.</p>}
       <ul className="notes">
