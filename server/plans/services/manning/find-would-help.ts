@@ -9,7 +9,7 @@ import type { Scope } from '../../../domain/access/scope.ts'
 import type { WhyNot } from '../../../domain/manning/types.ts'
 import type { TestAhead } from '../../../domain/manning/way-to-certified.ts'
 import { whyNot } from '../../../domain/manning/why-not.ts'
-import { somebody } from './somebody.ts'
+import { byRosterNumber, somebody } from './somebody.ts'
 
 type WouldHelp = ManningProposal['short'][number]['wouldHelp'][number]
 
@@ -74,7 +74,7 @@ export async function findWouldHelp(
         const pass = by === 'test' ? tests.reduce((product, test) => product * test.pass, 1) : null
         return { ...somebody(row), by, tests, pass, until }
       })
-      .sort((a, b) => (b.pass ?? -1) - (a.pass ?? -1) || (a.rosterNumber < b.rosterNumber ? -1 : 1))
+      .sort((a, b) => (b.pass ?? -1) - (a.pass ?? -1) || byRosterNumber(a, b))
       .slice(0, MOST_SHOWN),
   )
 }

@@ -14,6 +14,7 @@ import type { PlanProblem } from '../../../domain/plans/problem.ts'
 import { invalid } from '../../../errors.ts'
 import type { PlanAsked } from '../../db/plans.db.ts'
 import { alternatesWanted, LOAD_DAYS } from './alternates-wanted.ts'
+import { byRosterNumber } from './somebody.ts'
 
 const MOST_CEREMONIES = 60
 
@@ -56,7 +57,7 @@ export async function gatherManning(context: Context, scope: Scope, asked: PlanA
       alternatesWanted: alternatesWanted(ceremony),
     })),
     soldiers: [...people.values()]
-      .sort((a, b) => (a.rosterNumber < b.rosterNumber ? -1 : 1))
+      .sort(byRosterNumber)
       .map(({ soldierId, heightCm }) => ({ id: soldierId, stood: stood.get(soldierId) ?? 0, heightCm })),
     factsOf: (ceremonyId, soldierId, certification) => known.get(`${ceremonyId} ${soldierId} ${certification}`) ?? null,
   })

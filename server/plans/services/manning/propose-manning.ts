@@ -19,7 +19,7 @@ import type { PlanProblem } from '../../../domain/plans/problem.ts'
 import { invalid, notFound } from '../../../errors.ts'
 import { alternatesWanted, LOAD_DAYS } from './alternates-wanted.ts'
 import { findWouldHelp } from './find-would-help.ts'
-import { somebody } from './somebody.ts'
+import { byRosterNumber, somebody } from './somebody.ts'
 
 /**
  * Who could stand at the posts of a ceremony that nobody who may is named to, of the soldiers whom this account may name; worked out
@@ -64,9 +64,7 @@ export async function proposeManning(context: Context, actor: Actor, id: string)
     ...answerOf(problem, pairs, people, stood),
     short: short.map(({ posts: of, soldiers }, at) => ({
       posts: [...of],
-      soldiers: soldiers
-        .map((soldierId) => somebody(people.get(soldierId)!))
-        .sort((a, b) => (a.rosterNumber < b.rosterNumber ? -1 : 1)),
+      soldiers: soldiers.map((soldierId) => somebody(people.get(soldierId)!)).sort(byRosterNumber),
       wouldHelp: helpers[at]!,
     })),
   }
@@ -105,7 +103,7 @@ function factsFor(
       },
     ],
     soldiers: [...people.values()]
-      .sort((a, b) => (a.rosterNumber < b.rosterNumber ? -1 : 1))
+      .sort(byRosterNumber)
       .map(({ soldierId, heightCm }) => ({ id: soldierId, stood: stood.get(soldierId) ?? 0, heightCm })),
     factsOf: (_, soldierId, certification) => known.get(`${soldierId} ${certification}`) ?? null,
   }

@@ -1,4 +1,5 @@
 import type { FactsRow } from '../../../ceremonies/db/manning-facts.db.ts'
+import { compareText } from '../../../domain/statistics/compare-text.ts'
 
 /** A soldier as a proposal names one. */
 export const somebody = ({ soldierId, rosterNumber, name, grade, unitId }: FactsRow) => ({
@@ -8,3 +9,7 @@ export const somebody = ({ soldierId, rosterNumber, name, grade, unitId }: Facts
   grade: grade ?? '',
   unitId: unitId!,
 })
+
+/** The order of the roster, which everybody knows; that of ids is another one in every unit. */
+export const byRosterNumber = (a: { readonly rosterNumber: string }, b: { readonly rosterNumber: string }): number =>
+  compareText(a.rosterNumber, b.rosterNumber)
