@@ -1,20 +1,12 @@
 import type { Transaction } from '../../db/client.ts'
 import { Prisma } from '../../db/generated/client.ts'
-import type { CandidateHistory } from '../../domain/ability/candidate-history.ts'
+import type { CandidateHistory, CountedTest } from '../../domain/ability/candidate-history.ts'
 
 interface HistoryRow {
   readonly candidateId: string
   readonly standardId: string
   readonly tests:
-    | readonly {
-        readonly id: string
-        readonly graderId: string
-        readonly day: string
-        readonly version: number
-        readonly passed: boolean
-        readonly marks: string
-        readonly counts: readonly number[] | null
-      }[]
+    | readonly (Omit<CountedTest, 'correct' | 'tried'> & { readonly counts: readonly number[] | null })[]
     | null
   readonly others: CandidateHistory['others'] | null
 }
