@@ -26,6 +26,7 @@ import { findingRoutes } from './findings/routes/findings.routes.ts'
 import { firstStepRoutes } from './first-steps/routes/first-steps.routes.ts'
 import { healthRoutes } from './health/routes/health.routes.ts'
 import type { Routes } from './http/routes.ts'
+import { importTemplateRoutes } from './imports/routes/import-templates.routes.ts'
 import { importRoutes } from './imports/routes/imports.routes.ts'
 import { noticeRoutes } from './notices/routes/notices.routes.ts'
 import { manningProposalRoutes } from './plans/routes/manning-proposal.routes.ts'
@@ -198,6 +199,7 @@ export async function buildApp({
     manningRoutes,
     askRoutes,
     importRoutes,
+    importTemplateRoutes,
     planRoutes,
     backupRoutes,
     extractRoutes,
