@@ -9,6 +9,18 @@ import { times } from '../../support/sheet-body.ts'
 const NOW = '2026-06-15T12:00:00Z'
 const DAY_MS = 86_400_000
 
+/** All that a token may be for. */
+const EVERYTHING: TokenBody['scopes'] = [
+  'roster:read',
+  'roster:write',
+  'readiness:read',
+  'sheets:read',
+  'sheets:write',
+  'test-days:read',
+  'ceremonies:read',
+  'standards:read',
+]
+
 let test: TestApp
 let platoonA: string
 let platoonB: string
@@ -221,17 +233,7 @@ describe('a token may no more than its owner may at that moment', () => {
       roles: ['office', 'administrator', 'commander'],
       unitId: platoonA,
     })
-    const scopes: TokenBody['scopes'] = [
-      'roster:read',
-      'roster:write',
-      'readiness:read',
-      'sheets:read',
-      'sheets:write',
-      'test-days:read',
-      'ceremonies:read',
-      'standards:read',
-    ]
-    const { token } = await make(all, { scopes })
+    const { token } = await make(all, { scopes: EVERYTHING })
     const { paths } = await test.nobody.get<{ paths: Paths }>('/api/openapi.json')
     const taken: string[] = []
     for (const [path, methods] of Object.entries(paths)) {
@@ -275,15 +277,7 @@ interface Operation {
 type Paths = Record<string, Record<string, Operation>>
 
 describe('a token for one unit', () => {
-  const scopes: TokenBody['scopes'] = [
-    'roster:read',
-    'roster:write',
-    'readiness:read',
-    'sheets:read',
-    'sheets:write',
-    'test-days:read',
-    'ceremonies:read',
-  ]
+  const scopes = EVERYTHING.filter((scope) => scope !== 'standards:read')
 
   it.each([
     ['the office', { roles: ['office'] }],
