@@ -1,6 +1,7 @@
 import { daysBetween } from '#calendar/plain-date.ts'
 
-const MONTHS = [
+/** From January on. */
+export const MONTHS = [
   'January',
   'February',
   'March',

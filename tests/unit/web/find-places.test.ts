@@ -72,7 +72,10 @@ describe('a day in a text', () => {
     expect(found.rest.trim()).toBe(rest)
   })
 
-  it.each(['31 Feb', '99 marching', 'A Company 2', '2026-13-01', 'stand 4 posts'])('"%s" has none', (text) => {
-    expect(takeDay(text, TODAY)).toEqual({ day: null, rest: text })
-  })
+  it.each(['31 Feb', '99 marching', '12 marching', 'decorate 4', 'A Company 2', '2026-13-01', 'stand 4 posts'])(
+    '"%s" has none',
+    (text) => {
+      expect(takeDay(text, TODAY)).toEqual({ day: null, rest: text })
+    },
+  )
 })

@@ -1,6 +1,5 @@
-import { formatDay } from '../../words/format-day.ts'
+import { formatDay, MONTHS } from '../../words/format-day.ts'
 
-const MONTHS = 'jan feb mar apr may jun jul aug sep oct nov dec'.split(' ')
 const NAMED = /\b(\d{1,2})\.?\s+([a-z]{3,9})\.?(?:\s+(\d{4}))?\b/i
 const NAMED_MONTH_FIRST = /\b([a-z]{3,9})\.?\s+(\d{1,2})(?:st|nd|rd|th)?(?:,?\s+(\d{4}))?\b/i
 const ISO = /\b(\d{4})-(\d{2})-(\d{2})\b/
@@ -12,8 +11,9 @@ interface Taken {
   readonly rest: string
 }
 
-/** The month that is meant by its name or the first letters of it; 0: none. */
-const monthOf = (name: string): number => (name.length < 3 ? 0 : MONTHS.indexOf(name.slice(0, 3).toLowerCase()) + 1)
+/** The month that a word begins, of three letters and more; 0: none. */
+const monthOf = (word: string): number =>
+  MONTHS.findIndex((month) => month.toLowerCase().startsWith(word.toLowerCase())) + 1
 
 const isDay = (iso: string): boolean => {
   const time = Date.parse(`${iso}T00:00:00Z`)
