@@ -36,6 +36,8 @@ export default defineConfig({
         // A first visit is served from what it has just kept, too.
         clientsClaim: true,
         cleanupOutdatedCaches: true,
+        // Notifications, as they come and as they are tapped.
+        importScripts: ['/push-worker.js'],
         sourcemap: false,
       },
     }),
@@ -52,6 +54,8 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     rolldownOptions: {
+      // An endpoint is a text, written where it is called.
+      optimization: { inlineConst: { mode: 'all', pass: 2 } },
       output: {
         // Few requests, and nothing early that only one page needs: what every page needs in two files, then one a page.
         codeSplitting: {
@@ -68,7 +72,7 @@ export default defineConfig({
             {
               name: 'shared',
               test: /web[\\/](api|charts|domain|parts|ui|words)[\\/](?!plot[\\/]|findings[\\/]findings-deep|record[\\/]format|first-steps[\\/]format)|web[\\/]paths|server[\\/](contract[\\/](?!findings[\\/])|domain[\\/])/,
-              minShareCount: 3,
+              minShareCount: 4,
             },
             {
               // What keeps sheets on a phone comes in one piece, with whoever needs any of it.
