@@ -1,6 +1,9 @@
 import type { CatalogueCache } from '../db/catalogue.db.ts'
 import type { Database } from '../db/client.ts'
 import type { Backups } from './backups.ts'
+import type { CertificateKey } from './certificate-key.ts'
+import type { MailPost } from './mail-post.ts'
+import type { Push } from './push.ts'
 import type { Signals } from './signals.ts'
 
 /** What every service works with. Time comes in as an argument so that tests can set it. */
@@ -21,4 +24,16 @@ export interface Context {
   /** So large a file may be that is taken in, in megabytes. */
   readonly importMegabytes: number
   readonly backups: Backups
+  /** The way out for mail; null: none is sent. */
+  readonly mail: MailPost | null
+  /** Where people open the server, as scheme, host and port; null: nobody has said. */
+  readonly address: () => string | null
+  /** Seals secrets that must be read again; null: this process has none, and seals nothing. */
+  readonly secretKey: Uint8Array | null
+  /** Signs certificates; null: this process has none, and signs nothing. */
+  readonly certificateKey: CertificateKey | null
+  /** Null: this server sends no notifications. */
+  readonly push: Push | null
+  /** Whether a provider of single sign-on on this very machine may go without TLS. */
+  readonly loopbackProviders: boolean
 }
