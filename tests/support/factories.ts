@@ -115,3 +115,17 @@ export async function makeTestSetting(office: Client, given?: Ground): Promise<T
 export function putSheet(office: Client, sheet: SheetInput, id: string = randomUUID()): Promise<StoredSheet> {
   return office.put(`/api/sheets/${id}`, sheet)
 }
+
+/** Practice of two measures of a short standard, on a day before the tests' own. */
+export const practiceOf = (candidateId: string, standard: string, more: object = {}) => ({
+  candidateId,
+  standard,
+  arm: null,
+  startedAt: '2026-06-14T15:00:00Z',
+  finishedAt: '2026-06-14T15:20:00Z',
+  measures: [
+    { code: 'halt', trials: ['correct', 'incorrect', 'correct'], faults: [{ trial: 2, code: 'tip-low' }] },
+    { code: 'draw', trials: ['correct'] },
+  ],
+  ...more,
+})

@@ -5,14 +5,14 @@ import { type AppError, conflict, invalid } from '../../errors.ts'
 import { recorded } from '../../record/services/recorded.ts'
 import { lockAccount, readNamesAround, savePassword } from '../db/account-changes.db.ts'
 import { lockUsableAccount } from '../db/accounts.db.ts'
-import { forgetDevices } from '../db/known-devices.db.ts'
+import { removeKnownDevices } from '../db/known-devices.db.ts'
 import { deleteSessionsOf } from '../db/sessions.db.ts'
 import { checkNewPassword } from './check-new-password.ts'
 import { hashPassword } from './password.ts'
 import { requirePresentPassword } from './present-password.ts'
 import { refuseForDemo } from './refuse-for-demo.ts'
+import { passAttempt } from './sessions/attempts.ts'
 import { type Keys, openSession } from './sessions/open-session.ts'
-import { passAttempt } from './sessions/tries.ts'
 import type { Visitor } from './sessions/visitor.ts'
 
 /**
@@ -26,7 +26,7 @@ export async function changePassword(
   visitor: Visitor,
 ): Promise<Keys & { ended: number }> {
   refuseForDemo(context, actor.name)
-  checkNewPassword(next, '/next', await readNamesAround(context.db, actor.accountId))
+  await checkNewPassword(next, '/next', await readNamesAround(context.db, actor.accountId))
   const { hash: present, counters } = await requirePresentPassword(context, actor, visitor, current, '/current')
   if (current.normalize('NFC') === next.normalize('NFC')) {
     throw invalid('same-password', '/next', 'This is the password you have. Choose another one.')
@@ -39,9 +39,10 @@ export async function changePassword(
     await passAttempt(tx, counters)
     await savePassword(tx, id, passwordHash)
     const ended = (await deleteSessionsOf(tx, id)) - 1
-    await forgetDevices(tx, id)
+    await removeKnownDevices(tx, id)
     note({ action: 'account.password-changed', subject: { kind: 'account', id }, after: { sessionsEnded: ended } })
-    return { ...(await openSession(tx, id, visitor, context.clock())), ended }
+    const now = context.clock()
+    return { ...(await openSession(tx, id, visitor, { now, confirmedAt: now, onlyEnrols: false })), ended }
   })
 }
 

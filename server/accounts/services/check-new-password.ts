@@ -1,5 +1,4 @@
-import { ZxcvbnFactory } from '@zxcvbn-ts/core'
-import { adjacencyGraphs, dictionary } from '@zxcvbn-ts/language-common'
+import type { ZxcvbnFactory } from '@zxcvbn-ts/core'
 import { invalid } from '../../errors.ts'
 import { DEMO_PASSWORD } from './demo-accounts.ts'
 
@@ -15,15 +14,23 @@ const JUDGED_CHARACTERS = 128
 /** Words anybody would try here; names of the account's own come with it. */
 const EXPECTED_HERE = ['reviewstand', 'review', 'readiness', 'calloway', 'certified', DEMO_PASSWORD]
 
-let judge: ZxcvbnFactory | undefined
+let opened: Promise<ZxcvbnFactory> | undefined
+
+/** Its lists are large, and read only where a password is chosen. */
+async function openJudge(): Promise<ZxcvbnFactory> {
+  const { ZxcvbnFactory } = await import('@zxcvbn-ts/core')
+  const { adjacencyGraphs, dictionary } = await import('@zxcvbn-ts/language-common')
+  return new ZxcvbnFactory({ dictionary, graphs: adjacencyGraphs })
+}
 
 /**
  * Refuses a password that is commonly used, or made of the names given, of repetitions, sequences or rows of keys: the
  * blocklist of NIST SP 800-63B-4 section 3.1.1.2. It is about the whole password: a common word among others is fine.
  * In: the password, at which pointer it stands in the body, and names to do with the account. Throws an AppError.
  */
-export function checkNewPassword(password: string, pointer: string, names: readonly string[]): void {
-  judge ??= new ZxcvbnFactory({ dictionary, graphs: adjacencyGraphs })
+export async function checkNewPassword(password: string, pointer: string, names: readonly string[]): Promise<void> {
+  opened ??= openJudge()
+  const judge = await opened
   const words = [...EXPECTED_HERE, ...names, ...names.flatMap((name) => name.split(/[^\p{L}\p{N}]+/u))]
   const known = words.filter((word) => word.length > 2).map((word) => word.toLowerCase())
   const judged = [...password.normalize('NFC')].slice(0, JUDGED_CHARACTERS).join('')

@@ -3,7 +3,7 @@ import type { Actor } from '../../domain/access/actor.ts'
 import { invalid } from '../../errors.ts'
 import { readPasswordHash } from '../db/account-changes.db.ts'
 import { passwordFits } from './password.ts'
-import { bySession, type Counter, takeAttempt } from './sessions/tries.ts'
+import { bySession, type Counter, takeAttempt } from './sessions/attempts.ts'
 import type { Visitor } from './sessions/visitor.ts'
 import { hashToken } from './token.ts'
 

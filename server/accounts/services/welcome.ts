@@ -1,17 +1,15 @@
 import type { Context } from '../../context/context.ts'
 import type { Welcome, WelcomeBody } from '../../contract/accounts/accounts.ts'
-import type { Actor } from '../../domain/access/actor.ts'
 import { AppError } from '../../errors.ts'
 import { recorded } from '../../record/services/recorded.ts'
 import { lockAccount, readNamesAround, savePassword } from '../db/account-changes.db.ts'
 import { type Invited, readInvited, takeUpInvitation } from '../db/invitations.db.ts'
-import { forgetTries } from '../db/password-tries.db.ts'
+import { clearAttempts } from '../db/password-attempts.db.ts'
 import { deleteSessionsOf } from '../db/sessions.db.ts'
 import { checkNewPassword } from './check-new-password.ts'
 import { hashPassword } from './password.ts'
-import { type Keys, openSession } from './sessions/open-session.ts'
-import { toActor } from './sessions/to-actor.ts'
-import { byAccount } from './sessions/tries.ts'
+import { byAccount } from './sessions/attempts.ts'
+import { completeSignIn, type FirstStep } from './sessions/complete-sign-in.ts'
 import type { Visitor } from './sessions/visitor.ts'
 import { hashToken } from './token.ts'
 
@@ -21,14 +19,14 @@ export async function lookAtLink(context: Context, token: string): Promise<Welco
   return { name, expiresAt: expiresAt.toISOString() }
 }
 
-/** Chooses the password of an account by its link, which is used up by it, and signs in. Out: the keys, and who it is. */
+/** Chooses the password of an account by its link, which is used up by it; the first step of a sign-in is passed with it. */
 export async function acceptLink(
   context: Context,
   { token, password }: WelcomeBody,
   visitor: Visitor,
-): Promise<Keys & { actor: Actor }> {
+): Promise<FirstStep> {
   const { accountId: id, name } = await invitedBy(context, token)
-  checkNewPassword(password, '/password', await readNamesAround(context.db, id))
+  await checkNewPassword(password, '/password', await readNamesAround(context.db, id))
   const passwordHash = await hashPassword(password)
   return recorded(context, { accountId: id, name, address: visitor.address, soldierId: null }, async (tx, note) => {
     const now = context.clock()
@@ -36,10 +34,9 @@ export async function acceptLink(
     if (!account || !(await takeUpInvitation(tx, hashToken(token), now))) throw linkEnded()
     await savePassword(tx, id, passwordHash)
     await deleteSessionsOf(tx, id)
-    await forgetTries(tx, byAccount(id).subject)
+    await clearAttempts(tx, byAccount(id).subject)
     note({ action: 'account.password-chosen', subject: { kind: 'account', id } })
-    note({ action: 'session.opened', subject: { kind: 'account', id } })
-    return { ...(await openSession(tx, id, visitor, now)), actor: toActor(account) }
+    return completeSignIn(context, { tx, note }, { account, by: 'link', visitor })
   })
 }
 

@@ -14,22 +14,39 @@ const MOST_DEVICES = 20
 /** What a browser is given to keep. */
 export interface Keys {
   readonly sessionToken: string
-  readonly deviceToken: string
+  /** Null: it keeps the one it has. */
+  readonly deviceToken: string | null
 }
 
-/** Opens a session under a new token, whatever token the browser came with; that one ends. The device is known from now on. */
-export async function openSession(tx: Transaction, accountId: string, visitor: Visitor, now: Date): Promise<Keys> {
+/**
+ * Opens a session under a new token, whatever token the browser came with; that one ends. The device is known from now on,
+ * where a password was right on it: who comes back from a provider shows no cookie that tells which device it is.
+ */
+export async function openSession(
+  tx: Transaction,
+  accountId: string,
+  visitor: Visitor,
+  {
+    now,
+    confirmedAt,
+    onlyEnrols,
+    knowsDevice = true,
+  }: { now: Date; confirmedAt: Date | null; onlyEnrols: boolean; knowsDevice?: boolean },
+): Promise<Keys> {
   if (visitor.sessionToken !== undefined) await deleteSession(tx, hashToken(visitor.sessionToken))
   const sessionToken = newToken()
-  const deviceToken = visitor.deviceToken ?? newToken()
   await insertSession(tx, {
     tokenHash: hashToken(sessionToken),
     accountId,
     createdAt: now,
     network: coarseNetwork(visitor.address),
     device: deviceName(visitor.userAgent),
+    confirmedAt,
+    onlyEnrols,
   })
   await deleteOldestSessions(tx, accountId, MOST_SESSIONS)
+  if (!knowsDevice) return { sessionToken, deviceToken: null }
+  const deviceToken = visitor.deviceToken ?? newToken()
   await keepDevice(tx, deviceHash(deviceToken, accountId), accountId, now, MOST_DEVICES)
   return { sessionToken, deviceToken }
 }

@@ -9,6 +9,9 @@ export const LONGEST_MS = 7 * 24 * HOUR_MS
 /** A device that was not signed in with for so long is a stranger again. */
 export const DEVICE_MS = 90 * 24 * HOUR_MS
 
+/** Whoever proved who they are need not do so again for so long, in the same session. */
+export const CONFIRMED_MS = 10 * 60_000
+
 /** Sessions seen or made before these times have expired. */
 export const expiredBefore = (now: Date): { seenBefore: Date; createdBefore: Date } => ({
   seenBefore: new Date(now.getTime() - IDLE_MS),

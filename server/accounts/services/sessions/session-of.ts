@@ -3,11 +3,22 @@ import type { Context } from '../../../context/context.ts'
 import type { Session } from '../../../contract/accounts/session.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
 import { dayInZone } from '../../../domain/calendar/day-in-zone.ts'
+import { readFactorReset } from '../../db/factors.db.ts'
 
 /** Who is signed in, as their pages are told: with the zone whose clock they go by, whatever zone their device is in. */
-export async function sessionOf(context: Context, actor: Actor): Promise<Session> {
+export async function sessionOf(context: Context, actor: Actor, onlyEnrols: boolean): Promise<Session> {
   const { accountId, name, roles, soldierId, unitId } = actor
-  return { accountId, name, roles: [...roles], soldierId, unitId, zone: await zoneOf(context, actor) }
+  const reset = await readFactorReset(context.db, accountId)
+  return {
+    accountId,
+    name,
+    roles: [...roles],
+    soldierId,
+    unitId,
+    zone: await zoneOf(context, actor),
+    onlyEnrols,
+    factorReset: reset && { ...reset, at: reset.at.toISOString() },
+  }
 }
 
 async function zoneOf({ db, clock, timeZone }: Context, { unitId, soldierId }: Actor): Promise<string> {

@@ -6,4 +6,5 @@ export interface Visitor {
   /** Tokens its cookies hold. */
   readonly sessionToken: string | undefined
   readonly deviceToken: string | undefined
+  readonly halfToken: string | undefined
 }

@@ -10,7 +10,7 @@ import { hashToken } from '../token.ts'
 
 /** Makes the first account from the one-time link: office and administrator in one, who can make the others. */
 export async function makeFirstAccount(context: Context, body: SetupBody): Promise<{ id: string }> {
-  checkNewPassword(body.password, '/password', [body.name])
+  await checkNewPassword(body.password, '/password', [body.name])
   const passwordHash = await hashPassword(body.password)
   return recorded(context, null, async (tx, note) => {
     const now = context.clock()

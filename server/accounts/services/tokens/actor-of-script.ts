@@ -1,4 +1,5 @@
 import type { Context } from '../../../context/context.ts'
+import type { ErrorCode } from '../../../contract/error-codes.ts'
 import type { Actor, TokenScope } from '../../../domain/access/actor.ts'
 import { dayInZone } from '../../../domain/calendar/day-in-zone.ts'
 import { AppError } from '../../../errors.ts'
@@ -41,4 +42,4 @@ export async function actorOfScript(context: Context, text: string, needed: Toke
   }
 }
 
-const refused = (rule: string, detail: string): AppError => new AppError('not-allowed', rule, detail)
+const refused = (rule: ErrorCode, detail: string): AppError => new AppError('not-allowed', rule, detail)

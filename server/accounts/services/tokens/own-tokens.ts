@@ -8,11 +8,7 @@ import type { Actor, TokenScope } from '../../../domain/access/actor.ts'
 import { conflict, invalid, notFound } from '../../../errors.ts'
 import { recorded } from '../../../record/services/recorded.ts'
 import { lockAccount } from '../../db/account-changes.db.ts'
-import { lockUsableAccount } from '../../db/accounts.db.ts'
 import { deleteToken, insertToken, listTokens } from '../../db/script-tokens.db.ts'
-import { requirePresentPassword } from '../present-password.ts'
-import { passAttempt } from '../sessions/tries.ts'
-import type { Visitor } from '../sessions/visitor.ts'
 import { hashToken } from '../token.ts'
 import { newScriptToken } from './script-token.ts'
 
@@ -33,22 +29,14 @@ export async function findOwnTokens(
   return { items, next: null }
 }
 
-/** Makes a token, told this once. The present password is asked for, since a token outlives the session. */
-export async function makeToken(
-  context: Context,
-  actor: Actor,
-  { password, days, ...body }: TokenBody,
-  visitor: Visitor,
-): Promise<MadeToken> {
-  const { hash, counters } = await requirePresentPassword(context, actor, visitor, password, '/password')
+/** Makes a token, told this once. Its route asks first who one is, since a token outlives the session. */
+export async function makeToken(context: Context, actor: Actor, { days, ...body }: TokenBody): Promise<MadeToken> {
   const token = newScriptToken()
   const createdAt = context.clock()
   const expiresAt = new Date(createdAt.getTime() + days * DAY_MS)
   try {
     return await recorded(context, actor, async (tx, note) => {
       await lockAccount(tx, actor.accountId)
-      if (!(await lockUsableAccount(tx, actor.accountId, hash))) throw notFound('account')
-      await passAttempt(tx, counters)
       if (body.unitId !== null) await requireReach(context, tx, actor, body.unitId)
       if ((await listTokens(tx, actor.accountId)).length >= MOST_TOKENS) throw tooMany()
       const row = { ...body, accountId: actor.accountId, tokenHash: hashToken(token), createdAt, expiresAt }

@@ -8,8 +8,17 @@ import { toActor } from './to-actor.ts'
 /** A session is marked as seen at most so often. */
 const TOUCH_EVERY_MS = 60_000
 
+/** Who holds a session, and what it is good for. */
+export interface Holder {
+  readonly actor: Actor
+  /** When they last proved who they are. */
+  readonly confirmedAt: Date | null
+  /** Good for nothing but setting up a second factor. */
+  readonly onlyEnrols: boolean
+}
+
 /** Who a session's token stands for; null for none, an unknown or an expired one, or a disabled account. */
-export async function actorOfToken(context: Context, token: string | undefined): Promise<Actor | null> {
+export async function holderOfToken(context: Context, token: string | undefined): Promise<Holder | null> {
   if (token === undefined) return null
   const tokenHash = hashToken(token)
   const session = await readSession(context.db, tokenHash)
@@ -21,5 +30,6 @@ export async function actorOfToken(context: Context, token: string | undefined):
     return null
   }
   if (now.getTime() - session.seenAt.getTime() > TOUCH_EVERY_MS) await touchSession(context.db, tokenHash, now)
-  return toActor(session)
+  const { confirmedAt, onlyEnrols } = session
+  return { actor: toActor(session), confirmedAt, onlyEnrols }
 }
