@@ -1,6 +1,6 @@
 import type { NoticeKind } from '../../contract/notices/notices.ts'
 import type { Transaction } from '../../db/client.ts'
-import { insertAskNotice } from '../db/notices.db.ts'
+import { insertAskNotice } from '../db/news.db.ts'
 
 /** Tells whoever leads a unit that it is asked for a soldier, or who asked that it has answered. */
 export async function notifyAsk(

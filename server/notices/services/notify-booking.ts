@@ -1,7 +1,7 @@
 import type { NoticeKind } from '../../contract/notices/notices.ts'
 import type { Transaction } from '../../db/client.ts'
 import type { Actor } from '../../domain/access/actor.ts'
-import { insertNotices, readSponsorsOn } from '../db/notices.db.ts'
+import { insertNotices, readSponsorsOn } from '../db/news.db.ts'
 
 /** A booking as those concerned are told of it. */
 export interface ToldBooking {

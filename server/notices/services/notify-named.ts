@@ -1,5 +1,5 @@
 import type { Transaction } from '../../db/client.ts'
-import { insertNotices, readCandidatesAndGraders } from '../db/notices.db.ts'
+import { insertNotices, readCandidatesAndGraders } from '../db/news.db.ts'
 
 /** Tells the candidates and graders of sheets that were taken in together, each once; not who did it. */
 export async function notifyNamed(

@@ -1,5 +1,5 @@
 import type { Transaction } from '../../db/client.ts'
-import { insertNotices } from '../../notices/db/notices.db.ts'
+import { insertNotices } from '../../notices/db/news.db.ts'
 import { firstArrivedLate } from '../db/sheet-reads.db.ts'
 
 /** Tells the training office which of these sheets came in after a later one of the same soldier; of each soldier once. */
