@@ -1,3 +1,4 @@
+import { extendedDaysOf } from '../../../assessment/db/extended-days.db.ts'
 import type { Transaction } from '../../../db/client.ts'
 import { Prisma } from '../../../db/generated/client.ts'
 
@@ -14,9 +15,10 @@ export interface NumberedAward {
 const AWARDS = Prisma.sql`
   SELECT e.sheet_id::text AS number, e.soldier_id::text AS "soldierId", c.code AS certification, c.title,
     e.awarded_on::text AS "awardedOn", e.valid_through::text AS "validThrough", 0 AS entry
-  FROM earned_award e JOIN certification c ON c.id = e.certification_id
+  FROM earned_award e JOIN certification c ON c.id = e.certification_id WHERE e.in_force_from IS NOT NULL
   UNION ALL
-  SELECT a.id::text, a.soldier_id::text, c.code, c.title, a.awarded_on::text, a.valid_through::text, a.entry
+  SELECT a.id::text, a.soldier_id::text, c.code, c.title, a.awarded_on::text,
+    (a.valid_through + ${extendedDaysOf('a')})::text, a.entry
   FROM carried_award a JOIN certification c ON c.id = a.certification_id`
 
 /** The award that a status rests on; null where it is gone meanwhile. */

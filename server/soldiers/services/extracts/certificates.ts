@@ -4,13 +4,16 @@ import { readStatuses } from '../../../assessment/db/standings.db.ts'
 import type { Context } from '../../../context/context.ts'
 import { todayOfSoldier } from '../../../context/today.ts'
 import type { Certificate, CertificateRecord } from '../../../contract/soldiers/extracts.ts'
+import type { SignedCertificate } from '../../../contract/soldiers/signed-certificates.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
 import { canExtract } from '../../../domain/access/permissions.ts'
 import { conflict, notFound } from '../../../errors.ts'
 import { recorded } from '../../../record/services/recorded.ts'
+import { keepPublicKey } from '../../db/extracts/certificate-keys.db.ts'
 import { readAward, readAwardsOfNumber, readUnitName } from '../../db/extracts/certificates.db.ts'
 import { readPresentIds } from '../../db/merges/merges.db.ts'
 import { readSoldier } from '../../db/roster.db.ts'
+import { kidOf, signText } from './signature.ts'
 
 const ALL = { limit: 500, after: null }
 
@@ -49,14 +52,30 @@ export async function makeCertificate(
     validThrough: award.validThrough,
     asOf,
   }
-  await recorded(context, actor, async (_, note) => {
+  const { key, signed } = await sign(context, certificate)
+  await recorded(context, actor, async (tx, note) => {
+    if (key !== null) await keepPublicKey(tx, key)
     note({
       action: 'certificate.made',
       subject: { kind: 'soldier', id },
       after: { certification, number: award.number, asOf },
     })
   })
-  return certificate
+  return { ...certificate, signed, checkAddress: context.address() }
+}
+
+/** Signs what stands on the paper, and nothing else; and the public key to check it by. */
+async function sign(
+  { certificateKey, clock }: Context,
+  { soldier, ...certificate }: Omit<Certificate, 'signed' | 'checkAddress'>,
+) {
+  if (certificateKey === null) return { key: null, signed: null }
+  const { number, title, awardedOn, validThrough, unit, asOf } = certificate
+  const { givenName, familyName, grade } = soldier
+  const paper: SignedCertificate = { number, givenName, familyName, grade, title, awardedOn, validThrough, unit, asOf }
+  const kid = await kidOf(certificateKey)
+  const signed = await signText(JSON.stringify(paper), certificateKey, { kid })
+  return { key: { kid, x: certificateKey.x, at: clock() }, signed }
 }
 
 const notInForce = (status: string | undefined, hasLeft: boolean) =>

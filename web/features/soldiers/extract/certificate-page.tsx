@@ -5,6 +5,7 @@ import { addressTo, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { FactLines } from '../../../ui/fact-lines.tsx'
 import { Page } from '../../../ui/page.tsx'
+import { Qr } from '../../../ui/qr.tsx'
 import { useFilters } from '../../../ui/use-filters.ts'
 import { formatDayWithYear } from '../../../words/format-day.ts'
 import { ChooseCertificate } from './choose-certificate.tsx'
@@ -66,12 +67,35 @@ function Sheet({ id, certification }: { id: string; certification: string }) {
             <span>Signature, name and grade</span>
             <span>Date</span>
           </div>
-          <p className="certificate-foot">
-            A training record, not a medical or disciplinary finding. It says what was in force on the day above; the
-            training office tells by the record number whether it still is.
-          </p>
+          <Foot signed={data.signed} address={`${data.checkAddress ?? location.origin}${paths.verify}`} />
         </article>
       </Page>
+    </div>
+  )
+}
+
+/** Longer ones make squares that a camera can't tell apart on paper. */
+const LONGEST_CODE = 1600
+
+/** How to check it: by the code where there is one, and by the record number. */
+function Foot({ signed, address }: { signed: string | null; address: string }) {
+  const code = `${address}#${signed}`
+  const hasCode = signed !== null && code.length <= LONGEST_CODE
+  return (
+    <div className="certificate-foot">
+      {hasCode && <Qr text={code} label="QR code of the signed certificate" long />}
+      <div>
+        {hasCode && (
+          <p>
+            <b>To check it, scan the code.</b> It opens <span className="certificate-address">{address}</span>, which
+            says whether the unit signed this and whether it is still in force.
+          </p>
+        )}
+        <p>
+          A training record, not a medical or disciplinary finding. It says what was in force on the day above; the
+          training office tells by the record number whether it still is.
+        </p>
+      </div>
     </div>
   )
 }
