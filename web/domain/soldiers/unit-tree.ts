@@ -2,16 +2,21 @@ import type { Unit } from '#contract/soldiers/soldiers.ts'
 
 const byName = new Intl.Collator('en', { numeric: true })
 
+/** Sisters in the unit's own order, and by name where it has none ("2nd" before "10th"). */
+const inOrder = (a: Unit, b: Unit): number => a.place - b.place || byName.compare(a.name, b.name)
+
 const childrenOf = (units: readonly Unit[], id: string | null): Unit[] =>
-  units.filter((unit) => unit.parentId === id).sort((a, b) => byName.compare(a.name, b.name))
+  units.filter((unit) => unit.parentId === id).sort(inOrder)
 
 /** The tops: units without a parent, or whose parent one may not see. */
 const topsOf = (units: readonly Unit[]): Unit[] => {
   const known = new Set(units.map(({ id }) => id))
-  return units
-    .filter(({ parentId }) => parentId === null || !known.has(parentId))
-    .sort((a, b) => byName.compare(a.name, b.name))
+  return units.filter(({ parentId }) => parentId === null || !known.has(parentId)).sort(inOrder)
 }
+
+/** A unit with the others right below the same one, in order. */
+export const sistersOf = (units: readonly Unit[], { parentId }: Pick<Unit, 'parentId'>): Unit[] =>
+  childrenOf(units, parentId)
 
 export interface PlacedUnit {
   unit: Unit
@@ -19,7 +24,7 @@ export interface PlacedUnit {
   depth: number
 }
 
-/** The tree as a list: each unit before those below it, sisters by name ("2nd" before "10th"). */
+/** The tree as a list: each unit before those below it, sisters in the unit's own order. */
 export const unitsInOrder = (units: readonly Unit[], below?: string): PlacedUnit[] => {
   const walk = (unit: Unit, depth: number): PlacedUnit[] => [
     { unit, depth },

@@ -1,53 +1,87 @@
 import { useQuery, useQueryClient } from '@tanstack/react-query'
-import { useState } from 'react'
-import { Link } from 'wouter'
+import { useRef, useState } from 'react'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
+import { levelsQuery } from '../../../api/soldiers/levels.ts'
 import { removeUnit, unitsQuery } from '../../../api/soldiers/units.ts'
-import { timeZoneOf, unitsInOrder } from '../../../domain/soldiers/unit-tree.ts'
-import { addressTo, paths } from '../../../paths.ts'
+import { formatTree } from '../../../domain/soldiers/levels.ts'
+import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import { Button } from '../../../ui/button.tsx'
 import { ConfirmDialog } from '../../../ui/confirm-dialog.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
-import { Table } from '../../../ui/table.tsx'
 import { today as todayIn } from '../../../words/today.ts'
-import { formatClosed, formatUnits, LEVELS } from './format-units.ts'
+import { formatLevels, LevelsForm } from './levels-form.tsx'
+import { MoveForm } from './move-form.tsx'
 import { UnitForm } from './unit-form.tsx'
+import { type Open, UnitRows } from './unit-rows.tsx'
 import '../people.css'
+import './units.css'
 
-const INDENT = '\u2003'
+type Opened = Open | { to: 'levels' }
 
-type Open = { to: 'add'; below: string | null } | { to: 'change' | 'remove'; unit: Unit }
-
-/** The tree of units: made, renamed, closed, and taken out again where one was a slip. */
+/** The tree of units: made, renamed, put in order, moved, closed, and taken out again where one was a slip. */
 export default function UnitsPage() {
   const client = useQueryClient()
   const query = useQuery(unitsQuery)
-  const [open, setOpen] = useState<Open | null>(null)
+  const said = useQuery(levelsQuery)
+  const [open, setOpen] = useState<Opened | null>(null)
   const units = query.data
+  const levels = said.data?.levels
   const today = todayIn(timeZoneOf(units ?? []))
-  const close = () => setOpen(null)
+  const opener = useRef(document.activeElement)
+  const show = (next: Opened) => {
+    opener.current = document.activeElement
+    setOpen(next)
+  }
+  // The next one is often made where the last one was.
+  const close = () => {
+    setOpen(null)
+    if (opener.current instanceof HTMLElement) opener.current.focus()
+  }
   return (
     <Page
       title="Units"
-      answer={units && formatUnits(units)}
+      answer={
+        units &&
+        levels &&
+        formatTree(
+          levels,
+          units.filter(({ closedFrom }) => closedFrom === null || closedFrom > today),
+        )
+      }
       why="People, ceremonies and accounts belong to one of them, and whoever leads a unit sees those below it, too."
-      error={units ? null : query.error}
-      onRetry={query.refetch}
+      error={units && levels ? null : (query.error ?? said.error)}
+      onRetry={() => Promise.all([query.refetch(), said.refetch()])}
       controls={
-        <Button kind="main" onClick={() => setOpen({ to: 'add', below: onlyTop(units) })}>
-          Add a unit
-        </Button>
+        <>
+          <Button kind="main" onClick={() => show({ to: 'add', below: onlyTop(units) })}>
+            Add a unit
+          </Button>
+          <Button onClick={() => show({ to: 'levels' })}>What levels are called</Button>
+        </>
       }
     >
-      {units && open?.to === 'add' && (
-        <Section title="Add a unit">
-          <UnitForm key={open.below} units={units} below={open.below} onDone={close} />
+      {said.data && units && open?.to === 'levels' && (
+        <Section
+          title="What levels are called"
+          note={said.data.isOwn ? formatLevels(said.data) : 'nobody has said yet'}
+        >
+          <LevelsForm key={said.data.version} said={said.data} units={units} onDone={close} />
         </Section>
       )}
-      {units && open?.to === 'change' && (
+      {units && levels && open?.to === 'add' && (
+        <Section title="Add a unit">
+          <UnitForm key={open.below} units={units} levels={levels} below={open.below} onDone={close} />
+        </Section>
+      )}
+      {units && levels && open?.to === 'change' && (
         <Section title={`Change ${open.unit.name}`}>
-          <UnitForm key={open.unit.id} units={units} unit={open.unit} onDone={close} />
+          <UnitForm key={open.unit.id} units={units} levels={levels} unit={open.unit} onDone={close} />
+        </Section>
+      )}
+      {units && open?.to === 'move' && (
+        <Section title={`Move ${open.unit.name}`}>
+          <MoveForm key={open.unit.id} units={units} unit={open.unit} today={today} onDone={close} />
         </Section>
       )}
       {open?.to === 'remove' && (
@@ -64,66 +98,11 @@ export default function UnitsPage() {
         </ConfirmDialog>
       )}
       {units && units.length > 0 && (
-        <Section title="The tree" note="each unit before those below it">
-          <Table
-            caption="Units"
-            rows={unitsInOrder(units)}
-            rowKey={({ unit }) => unit.id}
-            columns={[
-              {
-                head: 'Unit',
-                cell: ({ unit, depth }) => (
-                  <>
-                    {INDENT.repeat(depth)}
-                    <Link href={addressTo(paths.people, { unitId: unit.id })}>
-                      <b>{unit.name}</b>
-                    </Link>
-                    {unit.closedFrom && <span className="muted">, {formatClosed(unit.closedFrom, today)}</span>}
-                  </>
-                ),
-                facts: [
-                  { head: 'Unit', of: ({ unit }) => unit.name },
-                  { head: 'Closed from', of: ({ unit }) => unit.closedFrom ?? '' },
-                  { head: 'Part of', of: ({ unit }) => units.find(({ id }) => id === unit.parentId)?.name ?? '' },
-                ],
-              },
-              { head: 'Level', cell: ({ unit }) => LEVELS[unit.kind] },
-              {
-                head: 'Time zone',
-                cell: ({ unit }) => (unit.timeZone === null ? <span className="muted">{unit.zone}</span> : unit.zone),
-              },
-              {
-                head: 'What to do',
-                bare: true,
-                facts: [],
-                cell: ({ unit }) => (
-                  <span className="people-buttons">
-                    <Button
-                      kind="quiet"
-                      aria-label={`Add below ${unit.name}`}
-                      onClick={() => setOpen({ to: 'add', below: unit.id })}
-                    >
-                      Add below
-                    </Button>
-                    <Button
-                      kind="quiet"
-                      aria-label={`Change ${unit.name}`}
-                      onClick={() => setOpen({ to: 'change', unit })}
-                    >
-                      Change
-                    </Button>
-                    <Button
-                      kind="quiet"
-                      aria-label={`Take out ${unit.name}`}
-                      onClick={() => setOpen({ to: 'remove', unit })}
-                    >
-                      Take out
-                    </Button>
-                  </span>
-                ),
-              },
-            ]}
-          />
+        <Section
+          title="The tree"
+          note="put them in your own order: drag one up or down within its level, or use Up and Down"
+        >
+          <UnitRows units={units} levels={levels} today={today} onOpen={show} />
         </Section>
       )}
     </Page>
