@@ -27,8 +27,21 @@ interface Move {
 /** So many sheets are moved by one statement; more would be more than it should hold in memory. */
 const TOGETHER = 2_000
 
+/** What need not be read: contents of sheets, and lineages of units. */
+export interface Known {
+  readonly contents: ReadonlyMap<string, CountedSheet>
+  readonly lineages: ReadonlyMap<string, readonly string[]>
+}
+
+const NOTHING: Known = { contents: new Map(), lineages: new Map() }
+
 /** Moves what changed sheets add to the tallies: out of where they were counted, into where they count now. */
-export async function settleTallies(tx: Transaction, catalogue: Catalogue, changes: readonly Change[]): Promise<void> {
+export async function settleTallies(
+  tx: Transaction,
+  catalogue: Catalogue,
+  changes: readonly Change[],
+  known: Known = NOTHING,
+): Promise<void> {
   const moves = changes
     .map(({ before, after }) => ({
       sheet: before,
@@ -38,22 +51,26 @@ export async function settleTallies(tx: Transaction, catalogue: Catalogue, chang
     .filter(({ from, to }) => from?.unitId !== to?.unitId || from?.kind !== to?.kind)
     // Sheets of one unit and day, which meet in the same tallies, go together.
     .sort((a, b) => compare(tallyKey(a), tallyKey(b)))
-  for (let at = 0; at < moves.length; at += TOGETHER) await moveTogether(tx, catalogue, moves.slice(at, at + TOGETHER))
+  for (let at = 0; at < moves.length; at += TOGETHER) {
+    await moveTogether(tx, catalogue, moves.slice(at, at + TOGETHER), known)
+  }
 }
 
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
 
 const tallyKey = ({ sheet, from, to }: Move): string => `${(to ?? from)?.unitId} ${sheet.day}`
 
-async function moveTogether(tx: Transaction, catalogue: Catalogue, moves: readonly Move[]): Promise<void> {
-  const counted = await readCountedSheets(
-    tx,
-    moves.map(({ sheet }) => sheet.id),
-  )
-  const lineages = await readLineages(
-    tx,
-    moves.flatMap(({ from, to }) => [from?.unitId ?? [], to?.unitId ?? []].flat()),
-  )
+async function moveTogether(
+  tx: Transaction,
+  catalogue: Catalogue,
+  moves: readonly Move[],
+  known: Known,
+): Promise<void> {
+  const unknown = moves.map(({ sheet }) => sheet.id).filter((id) => !known.contents.has(id))
+  const counted = new Map([...known.contents, ...(await readCountedSheets(tx, unknown))])
+  const units = moves.flatMap(({ from, to }) => [from?.unitId ?? [], to?.unitId ?? []].flat())
+  const unread = units.filter((id) => !known.lineages.has(id))
+  const lineages = new Map([...known.lineages, ...(await readLineages(tx, unread))])
   const contributions = (side: 'from' | 'to') =>
     moves.flatMap((move) => {
       const place = move[side]

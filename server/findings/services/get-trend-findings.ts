@@ -8,12 +8,12 @@ import type { Share } from '../../domain/statistics/proportions/share.ts'
 import { inMonths } from '../../domain/tallies/in-months.ts'
 import { trendSeries } from '../../domain/tallies/trend-series.ts'
 import { type MonthTallies, readMonthTallies } from '../db/findings-trend.db.ts'
-import { findingsQuestion } from './findings-question.ts'
+import { findingsQuery } from './findings-query.ts'
 import { getBasis } from './get-basis.ts'
 
 /** NO-GO rates month by month, of each test and each measure, on charts that say which month is really unusual. */
 export async function getTrendFindings(context: Context, actor: Actor, query: TrendQuery): Promise<TrendFindings> {
-  const { filter, view, ofVersion } = await findingsQuestion(context, actor, query)
+  const { filter, view, ofVersion } = await findingsQuery(context, actor, query)
   const [tallies, basis, day] = await Promise.all([
     readMonthTallies(context.db, { ...filter, periods: inMonths(filter.periods) }),
     getBasis(context, filter),

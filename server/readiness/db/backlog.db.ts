@@ -3,27 +3,60 @@ import type { BacklogPoint, KeptGo } from '../../contract/readiness/retests.ts'
 import type { Transaction } from '../../db/client.ts'
 import { Prisma } from '../../db/generated/client.ts'
 import type { Scope } from '../../domain/access/scope.ts'
-import { joinMovedDue } from './due-moves.db.ts'
+import { firstFrom, lastThrough } from './places-of-days.db.ts'
+import { readinessChanges } from './readiness-tallies.db.ts'
 
-/** How many retests were open, past due and in need of a review at the end of each of these days, of a unit's people then. */
+/**
+ * How many retests were open, past due and in need of a review at the end of each of these ascending days, of a unit's people
+ * then. Every span is looked at once, however many of the days it holds.
+ */
 export async function readBacklog(
   tx: Transaction,
   scope: Scope,
   unitId: string | undefined,
   days: readonly string[],
 ): Promise<BacklogPoint[]> {
+  const [first, last] = [Prisma.sql`${days[0]}::date`, Prisma.sql`${days.at(-1)}::date`]
   return tx.$queryRaw<BacklogPoint[]>`
-    WITH days AS (SELECT unnest(${[...days]}::date[]) AS day)
-    SELECT days.day::text, count(r.soldier_id)::int AS open,
-      (count(*) FILTER (WHERE COALESCE(moved.due, r.due) < days.day))::int AS "pastDue",
-      (count(*) FILTER (WHERE r.needs_review))::int AS "needsReview"
-    FROM days LEFT JOIN (retest_span r JOIN certification c ON c.id = r.certification_id
+    WITH days AS (SELECT ${[...days]}::date[] AS list),
+    moved AS MATERIALIZED (
+      SELECT DISTINCT ON (soldier_id, certification_id, standard, on_day) soldier_id, certification_id, standard, on_day, due
+      FROM due_move ORDER BY soldier_id, certification_id, standard, on_day, entry DESC),
+    spans AS (
+      SELECT ${firstFrom(Prisma.sql`GREATEST(r.from_day, p.from_day)`)} AS first,
+        ${lastThrough(Prisma.sql`LEAST(r.through_day, p.through_day)`)} AS last,
+        ${firstFrom(Prisma.sql`COALESCE(moved.due, r.due) + 1`)} AS late, r.needs_review, count(*) AS n
+      FROM retest_span r JOIN certification c ON c.id = r.certification_id
       JOIN soldier_period p ON p.soldier_id = r.soldier_id AND (cardinality(c.arms) = 0 OR c.arms && p.arms)
+        AND p.from_day <= COALESCE(r.through_day, 'infinity') AND COALESCE(p.through_day, 'infinity') >= r.from_day
+      LEFT JOIN moved ON moved.soldier_id = r.soldier_id AND moved.certification_id = r.certification_id
+        AND moved.standard = r.standard AND moved.on_day = r.on_day
+      CROSS JOIN days
+      WHERE r.from_day <= ${last} AND (r.through_day IS NULL OR r.through_day >= ${first})
         AND ${soldierInScope(scope, Prisma.sql`p.soldier_id`, Prisma.sql`p.unit_id`)}
         ${unitId === undefined ? Prisma.empty : Prisma.sql`AND p.unit_id = ANY(${subtree(unitId)})`}
-      ${joinMovedDue('r')})
-      ON daterange(r.from_day, r.through_day, '[]') @> days.day AND daterange(p.from_day, p.through_day, '[]') @> days.day
-    GROUP BY days.day ORDER BY days.day`
+      GROUP BY 1, 2, 3, 4)
+    SELECT day::text, COALESCE(sum(n), 0)::int AS open, COALESCE(sum(n) FILTER (WHERE place >= late), 0)::int AS "pastDue",
+      COALESCE(sum(n) FILTER (WHERE needs_review), 0)::int AS "needsReview"
+    FROM days CROSS JOIN LATERAL unnest(days.list) WITH ORDINALITY AS each(day, place)
+    LEFT JOIN spans ON place BETWEEN spans.first AND spans.last GROUP BY day ORDER BY day`
+}
+
+/** The same to whoever sees everybody, from tallies, so that it does not grow with the roster. The days are `monthEnds`. */
+export async function readBacklogOfAll(
+  tx: Transaction,
+  unitId: string | undefined,
+  days: readonly string[],
+): Promise<BacklogPoint[]> {
+  const units = Prisma.sql`SELECT id FROM unit
+    WHERE ${unitId === undefined ? Prisma.sql`parent_id IS NULL` : Prisma.sql`id = ${unitId}::uuid`}`
+  return tx.$queryRaw<BacklogPoint[]>`
+    WITH days AS (SELECT ${[...days]}::date[] AS list),
+    ${readinessChanges(units, days.at(-1)!, ['open', 'past_due', 'needs_review'])}
+    SELECT day::text, COALESCE(sum(open), 0)::int AS open, COALESCE(sum(past_due), 0)::int AS "pastDue",
+      COALESCE(sum(needs_review), 0)::int AS "needsReview"
+    FROM days CROSS JOIN LATERAL unnest(days.list) WITH ORDINALITY AS each(day, at)
+    LEFT JOIN changes ON place <= at GROUP BY day ORDER BY day`
 }
 
 /** A page of the GOs kept on a day that stop counting by a last day, the first to do so first. */

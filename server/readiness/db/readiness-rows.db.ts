@@ -1,16 +1,13 @@
+import { unitOrder } from '../../access/db/unit-order.db.ts'
 import type { ReadinessSort } from '../../contract/standards/certifications.ts'
 import { Prisma } from '../../db/generated/client.ts'
 import { joinMovedDue } from './due-moves.db.ts'
 
 /** The states in the order in which a platoon is drawn. */
-const IN_ORDER = ['certified', 'part way', 'retest due', 'lapsed', 'suspended', 'no test yet']
+const IN_ORDER = ['certified', 'awaiting approval', 'part way', 'retest due', 'lapsed', 'suspended', 'no test yet']
 
 /** After every date there is: who has none comes last. */
 const NO_DAY = '9999-12-31'
-
-/** SQL that fills numbers in a text up with noughts, so that "2nd" comes before "10th". */
-const byNumber = (text: Prisma.Sql): Prisma.Sql =>
-  Prisma.sql`regexp_replace(regexp_replace(${text}, '(\\d+)', '000000\\1', 'g'), '0*(\\d{6})', '\\1', 'g')`
 
 /** SQL of what the rows of `shown`, joined to `soldier s` and `unit u`, are sorted by: a text. */
 export const sortKey = (sort: ReadinessSort): Prisma.Sql => {
@@ -20,10 +17,9 @@ export const sortKey = (sort: ReadinessSort): Prisma.Sql => {
     case 'name':
       return Prisma.sql`s.family_name || ', ' || s.given_name`
     case 'unit':
-      return Prisma.sql`(SELECT string_agg(${byNumber(Prisma.sql`above.name`)}, ' ' ORDER BY cardinality(above.lineage))
-        FROM unit above WHERE above.id = ANY(u.lineage))`
+      return unitOrder('u')
     case 'valid':
-      return Prisma.sql`COALESCE("validThrough", ${NO_DAY})`
+      return Prisma.sql`COALESCE(valid_through::text, ${NO_DAY})`
     default:
       return Prisma.sql`''`
   }

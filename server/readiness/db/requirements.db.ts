@@ -22,9 +22,9 @@ export async function listRequirements(
       SELECT unit_id, grade, certification, count(*) FILTER (WHERE required)::int AS required,
         count(*) FILTER (WHERE required AND status = 'certified')::int AS certified,
         count(*) FILTER (WHERE NOT required AND status = 'certified')::int AS others
-      FROM shown GROUP BY unit_id, grade, certification)
-    SELECT x.unit_id::text AS "unitId", x.grade, x.certification, x.required, x.certified, x.others,
-      (SELECT count(*)::int FROM people p WHERE p.unit_id = x.unit_id AND p.grade = x.grade) AS people
-    FROM sums x WHERE x.required + x.others > 0 ${after}
+      FROM shown GROUP BY unit_id, grade, certification),
+    strength AS (SELECT unit_id, grade, count(*)::int AS people FROM people GROUP BY unit_id, grade)
+    SELECT x.unit_id::text AS "unitId", x.grade, x.certification, x.required, x.certified, x.others, strength.people
+    FROM sums x JOIN strength USING (unit_id, grade) WHERE x.required + x.others > 0 ${after}
     ORDER BY x.unit_id, x.grade, x.certification LIMIT ${page.limit}`
 }

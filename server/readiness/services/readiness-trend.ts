@@ -7,7 +7,7 @@ import type { Actor } from '../../domain/access/actor.ts'
 import { addMonths } from '../../domain/calendar/add-months.ts'
 import { monthEnds } from '../../domain/calendar/month-ends.ts'
 import { invalid } from '../../errors.ts'
-import { readTrend } from '../db/readiness-trend.db.ts'
+import { readTrend, readTrendOfAll } from '../db/readiness-trend.db.ts'
 
 const USUAL_MONTHS = 18
 const MOST_DAYS = 37
@@ -35,5 +35,8 @@ export async function getReadinessTrend(
       'At most three years are shown at once: bring from and to closer together.',
     )
   }
-  return { items: await readTrend(context.db, scope, days, query), next: null }
+  const items = scope.everyone
+    ? await readTrendOfAll(context.db, days, query)
+    : await readTrend(context.db, scope, days, query)
+  return { items, next: null }
 }

@@ -14,7 +14,10 @@ export interface DashboardQuery {
   readonly after?: string | undefined
 }
 
-/** Who of a unit can stand as of a day, by soldier and certification, with counts of all. */
+/** Of so many units the counts come with the first page; a battalion has fewer. */
+const UNITS = 24
+
+/** Who of a unit can stand as of a day, by soldier and certification; with the first page the counts of all. */
 export async function getReadiness(
   context: Context,
   actor: Actor,
@@ -36,10 +39,10 @@ export async function getReadiness(
   }
   const filter = { day: asOf, unitId: query.unitId, certification: query.certification }
   const { sort = 'number', standing } = query
-  const page = { limit: query.limit + 1, after, sort, standing, today: now }
-  const { items, counts } = await readReadiness(context.db, scope, filter, page)
+  const page = { limit: query.limit + 1, after, sort, standing, today: now, units: UNITS }
+  const { items, totals, counts, lastUnit } = await readReadiness(context.db, scope, filter, page)
   const last = items[query.limit - 1]
   const next = items.length > query.limit && last ? toCursor([last.key, last.rosterNumber, last.certification]) : null
   const shown = items.slice(0, query.limit).map(({ key: _, ...item }) => item)
-  return { asOf, items: shown, counts, next }
+  return { asOf, items: shown, totals, counts, nextCounts: lastUnit && toCursor([lastUnit]), next }
 }

@@ -1,10 +1,11 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { Lapse, ReadinessPoint } from '../../../server/contract/readiness/readiness.ts'
 import type { Suspension } from '../../../server/contract/readiness/suspensions.ts'
-import type { Readiness } from '../../../server/contract/standards/certifications.ts'
+import type { Readiness, Retest } from '../../../server/contract/standards/certifications.ts'
 import { monthEnds } from '../../../server/domain/calendar/month-ends.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import { carryOver } from '../../support/factories.ts'
+import { pagesOf } from '../../support/pages-of.ts'
 import { beginWalk, type Walk } from '../../support/random-walk.ts'
 import { seededRandom } from '../../support/shuffled.ts'
 
@@ -72,6 +73,52 @@ describe('the course of readiness', () => {
     expect(backwards.detail).toMatch(/mend from or to/)
     await test.office.refused(422, 'GET', '/api/readiness/trend?from=2020-01-01&to=2026-01-01')
     await trend('from=2023-06-30&to=2026-06-30')
+  })
+})
+
+/** The retests open on a day, of everybody one after the other. */
+const OPEN_RETESTS = `
+  SELECT p.soldier_id::text AS "soldierId", c.code AS certification, s.code AS standard, r.on_day::text AS on,
+    COALESCE(moved.due, r.due)::text AS due, p.unit_id::text AS "unitId"
+  FROM soldier_period p JOIN soldier ON soldier.id = p.soldier_id CROSS JOIN certification c
+  JOIN certification_standard cs ON cs.certification_id = c.id JOIN standard s ON s.id = cs.standard_id
+  CROSS JOIN LATERAL (SELECT * FROM retest_span x WHERE x.soldier_id = p.soldier_id AND x.certification_id = c.id
+    AND x.standard = s.code AND x.from_day <= $1::date ORDER BY x.from_day DESC LIMIT 1) r
+  LEFT JOIN LATERAL (SELECT due FROM due_move m WHERE m.soldier_id = r.soldier_id AND m.certification_id = c.id
+    AND m.standard = s.code AND m.on_day = r.on_day ORDER BY entry DESC LIMIT 1) moved ON true
+  WHERE daterange(p.from_day, p.through_day, '[]') @> $1::date AND (cardinality(c.arms) = 0 OR c.arms && p.arms)
+    AND (r.through_day IS NULL OR r.through_day >= $1::date)
+  ORDER BY COALESCE(moved.due, r.due), soldier.roster_number, c.code, s.code`
+
+describe('the retests open on a day', () => {
+  it('are those found soldier by soldier, a due day moved or not, page after page, of any unit', async () => {
+    const keyOf = ({ soldierId, certification, standard, on, due, unitId }: Retest) => ({
+      soldierId,
+      certification,
+      standard,
+      on,
+      due,
+      unitId,
+    })
+    const today = '2026-07-01'
+    const [first] = await pagesOf<Retest>(test.office, `/api/retests?asOf=${today}`, 50)
+    const { certification, standard } = first!
+    const move = { certification, standard, due: '2027-02-01', reason: 'On a course' }
+    await test.office.post(`/api/soldiers/${first!.soldierId}/due-days`, move)
+    let found = 0
+    for (const day of [...monthEnds('2025-11-20', '2026-06-17'), today, '2027-06-01']) {
+      const expected = await test.sql<Retest>(OPEN_RETESTS, [day])
+      const items = await pagesOf<Retest>(test.office, `/api/retests?asOf=${day}`, 3)
+      expect(items.map(keyOf)).toEqual(expected.map(keyOf))
+      for (const unitId of new Set(expected.map((one) => one.unitId))) {
+        const own = await pagesOf<Retest>(test.office, `/api/retests?asOf=${day}&unitId=${unitId}`, 50)
+        const below = await test.sql<{ id: string }>('SELECT id FROM unit WHERE lineage @> ARRAY[$1::uuid]', [unitId])
+        const ids = below.map(({ id }) => id)
+        expect(own.map(keyOf)).toEqual(expected.filter((one) => ids.includes(one.unitId)).map(keyOf))
+      }
+      found += items.length
+    }
+    expect(found).toBeGreaterThan(5)
   })
 })
 

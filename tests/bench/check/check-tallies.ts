@@ -69,7 +69,7 @@ async function checkSums(tx: Transaction): Promise<void> {
       FROM counted JOIN (VALUES ('day', 'month'), ('month', 'year')) AS whole(part, grain) ON counted.grain = whole.part
       GROUP BY 1, 2, 3, 4, 5, 6
       UNION ALL
-      SELECT unit.parent_id, standard_version_id, arm, kind, grain, start, sum(attempts), sum(passes), sum(trials), sum(counts)
+      SELECT unit.parent_id, standard_version_id, arm, counted.kind, grain, start, sum(attempts), sum(passes), sum(trials), sum(counts)
       FROM counted JOIN unit ON unit.id = unit_id WHERE unit.parent_id IS NOT NULL GROUP BY 1, 2, 3, 4, 5, 6)
     SELECT (SELECT count(*)::int FROM (SELECT * FROM parts EXCEPT SELECT * FROM counted) wrong) AS "wrongSums",
       ((SELECT sum(trials) FROM counted JOIN unit ON unit.id = unit_id WHERE unit.parent_id IS NULL AND grain = 'year')

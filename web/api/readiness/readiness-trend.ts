@@ -1,6 +1,6 @@
 import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
-import type { LapsePage, ReadinessTrend } from '#contract/readiness/readiness.ts'
-import { get } from '../client.ts'
+import * as endpoints from '#contract/readiness/endpoints.ts'
+import { call } from '../client.ts'
 
 interface Filters {
   unitId?: string | undefined
@@ -11,7 +11,7 @@ interface Filters {
 export const readinessTrendQuery = (filters: Filters) =>
   queryOptions({
     queryKey: ['readiness', 'trend', filters],
-    queryFn: () => get<typeof ReadinessTrend>('/readiness/trend', { ...filters }),
+    queryFn: () => call(endpoints.getReadinessTrend, { query: filters }),
     placeholderData: keepPreviousData,
   })
 
@@ -19,7 +19,7 @@ export const readinessTrendQuery = (filters: Filters) =>
 export const lapsesQuery = (filters: Filters, limit = 12) =>
   infiniteQueryOptions({
     queryKey: ['readiness', 'lapses', filters, limit],
-    queryFn: ({ pageParam }) => get<typeof LapsePage>('/readiness/lapses', { ...filters, limit, after: pageParam }),
+    queryFn: ({ pageParam }) => call(endpoints.listLapses, { query: { ...filters, limit, after: pageParam } }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (page) => page.next ?? undefined,
     placeholderData: keepPreviousData,

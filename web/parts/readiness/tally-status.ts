@@ -3,7 +3,7 @@ import { STATES, type State } from '../../ui/state-mark.tsx'
 
 export type StatusTally = Record<State, number>
 
-type Count = Readiness['counts'][number]
+type Count = Readiness['totals'][number]
 
 export const emptyTally = (): StatusTally => Object.fromEntries(STATES.map((state) => [state, 0])) as StatusTally
 

@@ -7,7 +7,7 @@ import type { Backlog, KeptGo } from '../../../contract/readiness/retests.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
 import { addMonths } from '../../../domain/calendar/add-months.ts'
 import { addDays } from '../../../domain/calendar/plain-date.ts'
-import { listKeptGos, readBacklog } from '../../db/backlog.db.ts'
+import { listKeptGos, readBacklog, readBacklogOfAll } from '../../db/backlog.db.ts'
 
 interface UnitDay {
   readonly asOf?: string | undefined
@@ -25,7 +25,11 @@ export async function getBacklog(
   const day = asOf ?? (await today(context, unitId))
   const firstOfMonth = `${day.slice(0, 7)}-01`
   const ends = Array.from({ length: months }, (_, back) => addDays(addMonths(firstOfMonth, -(months - 1 - back)), -1))
-  return { asOf: day, points: await readBacklog(context.db, scope, unitId, [...ends, day]) }
+  const days = [...ends, day]
+  const points = scope.everyone
+    ? await readBacklogOfAll(context.db, unitId, days)
+    : await readBacklog(context.db, scope, unitId, days)
+  return { asOf: day, points }
 }
 
 /** GOs kept toward a certification that stop counting soon, the first to do so first. */

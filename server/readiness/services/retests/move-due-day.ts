@@ -4,7 +4,7 @@ import { todayOfSoldier } from '../../../context/today.ts'
 import type { DueMoveBody } from '../../../contract/readiness/retests.ts'
 import type { Actor } from '../../../domain/access/actor.ts'
 import { conflict, invalid } from '../../../errors.ts'
-import { insertNotices, readSponsorsOn } from '../../../notices/db/notices.db.ts'
+import { insertNotices, readSponsorsOn } from '../../../notices/db/news.db.ts'
 import { recordAboutSoldier, requireCertification } from '../../../soldiers/services/record-about-soldier.ts'
 import { insertDueMove, readOpenRetest } from '../../db/due-moves.db.ts'
 
