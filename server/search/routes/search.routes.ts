@@ -1,13 +1,13 @@
+import * as endpoints from '../../contract/search/endpoints.ts'
 import { FoundPage, SearchQuery } from '../../contract/search/search.ts'
 import { failures } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { search } from '../services/search.ts'
 
 export const searchRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'GET',
-    url: '/api/search',
+  route(app, endpoints.search, {
     schema: {
       operationId: 'search',
       summary: 'Soldiers by name or roster number, ceremonies, test days and standards by title',

@@ -18,20 +18,7 @@ export default function SearchDialog({ onClose }: { onClose: () => void }) {
   const [keyOn, setKeyOn] = useState(isSearchKeyOn)
   const [, navigate] = useLocation()
   const id = useId()
-  const asked = useDeferredValue(text.trim())
-  const search = useQuery(searchQuery(asked))
-  const roles = useQuery(sessionQuery).data?.roles ?? []
-  const today = todayIn()
-  const found = [
-    ...(asked === '' ? [] : (search.data ?? [])).map((item) => ({
-      key: `${item.kind} ${item.id}`,
-      title: item.title,
-      note: formatFound(item, today),
-      to: addressOf(item),
-    })),
-    ...findPlaces(text, roles, today).map(({ title, to }) => ({ key: `${title} ${to}`, title, note: 'page', to })),
-  ]
-  const searching = asked !== text.trim() || search.isPlaceholderData || (asked !== '' && search.isPending)
+  const { asked, found, searching, search } = useFound(text)
   const marked = searching ? undefined : found[Math.min(active, found.length - 1)]
   useEffect(() => dialog.current?.showModal(), [])
 
@@ -106,4 +93,23 @@ export default function SearchDialog({ onClose }: { onClose: () => void }) {
       </label>
     </dialog>
   )
+}
+
+/** What is found for what is typed: whoever and whatever it begins, then pages for what one means to do. */
+const useFound = (text: string) => {
+  const asked = useDeferredValue(text.trim())
+  const search = useQuery(searchQuery(asked))
+  const roles = useQuery(sessionQuery).data?.roles ?? []
+  const today = todayIn()
+  const found = [
+    ...(asked === '' ? [] : (search.data ?? [])).map((item) => ({
+      key: `${item.kind} ${item.id}`,
+      title: item.title,
+      note: formatFound(item, today),
+      to: addressOf(item),
+    })),
+    ...findPlaces(text, roles, today).map(({ title, to }) => ({ key: `${title} ${to}`, title, note: 'page', to })),
+  ]
+  const searching = asked !== text.trim() || search.isPlaceholderData || (asked !== '' && search.isPending)
+  return { asked, found, searching, search }
 }
