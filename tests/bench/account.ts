@@ -1,4 +1,4 @@
-/** The account that the benchmark signs in with; it sees the whole record. */
+/** The account that the benchmark signs in with; it sees everything, the record of changes too. */
 export const ACCOUNT = { name: 'office', password: 'only-for-the-benchmark' }
 
 /** The account that grades on the phone. */

@@ -1,5 +1,6 @@
 import os from 'node:os'
 import type { Summary } from './measure/summary.ts'
+import { table } from './report-table.ts'
 import { aimsOf, growthOf, type Results, storeRatioOf } from './results.ts'
 
 const count = (value: number): string => Math.round(value).toLocaleString('en')
@@ -15,7 +16,7 @@ const cells = ({ p50, p99, perSecond, cpu }: Summary): string[] => [
 
 /** The results as text: the tables, what they come to, and which aims are met. */
 export function report(results: Results): string {
-  const { small, large, reads, stores, memory, readConcurrency, differingTables, phone } = results
+  const { small, large, reads, stores, histories, memory, readConcurrency, differingTables, phone } = results
   const timed = ['p50 ms', 'p99 ms', 'a second', 'CPU ms']
   const readRows = reads.flatMap((one) => [
     [one.name, sheets(small), ...cells(one.small.product), ...cells(one.small.byHand), '', ...shares(one.small), ''],
@@ -63,6 +64,12 @@ export function report(results: Results): string {
       ['record', 'at a time', ...timed, 'by hand: p50 ms', ...timed.slice(1), 'times by hand', 'CPU times'],
       ...storeRows,
     ]),
+    'Sheets stored one after the other, by how many sheets the soldier has before',
+    table([
+      ['sheets before', ...timed],
+      [String(histories.few), ...cells(histories.withFew)],
+      [String(histories.many), ...cells(histories.withMany)],
+    ]),
     'Memory of the server, MB: when it has opened, and after all of the above',
     table([
       ['record', 'opened', 'after', 'most'],
@@ -99,15 +106,3 @@ const shares = ({ product, byHand }: Results['reads'][number]['small']): string[
 ]
 
 const quotient = (a: number | null, b: number | null): string => (a === null || b === null ? '?' : ratio(a / b))
-
-/** Columns of text, the first to the left and numbers to the right. */
-function table(rows: readonly (readonly string[])[]): string {
-  const widths = rows[0]!.map((_, column) => Math.max(...rows.map((row) => row[column]!.length)))
-  const isNumber = (cell: string) => /^[\d.,]*$/.test(cell)
-  return rows
-    .map((row) =>
-      row.map((cell, at) => (isNumber(cell) ? cell.padStart(widths[at]!) : cell.padEnd(widths[at]!))).join('  '),
-    )
-    .map((line) => line.trimEnd())
-    .join('\n')
-}

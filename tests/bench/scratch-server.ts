@@ -9,6 +9,12 @@ import { postgresOf } from '../support/postgres-of.ts'
 export interface ScratchServer {
   /** Of the server's first process, whose children do the work. */
   readonly pid: number
+  /** Of the database `postgres`, as superuser. */
+  readonly adminUrl: string
+  /** A folder that goes with the server, into which PostgreSQL may write. */
+  readonly folder: string
+  /** Makes a database with nothing in it. Out: its address, as the product's owner. */
+  createBare(name: string): Promise<string>
   /** Makes a migrated, empty database. Out: its address, as the product's owner. */
   create(name: string): Promise<string>
   /** Makes a copy of one that nobody is connected to. Out: its address. */
@@ -35,11 +41,20 @@ export async function startScratchServer(say: (line: string) => void, onLost: ()
     url.pathname = `/${name}`
     return url.href
   }
+  const createBare = async (name: string) => {
+    await admin(`CREATE DATABASE ${name} OWNER reviewstand`)
+    return addressOf(name)
+  }
+  const open = path.join(folder, 'open')
+  fs.mkdirSync(open)
+  fs.chmodSync(open, 0o777)
   return {
     pid: postgresOf(folder)!.pid,
+    adminUrl: server.adminUrl,
+    folder: open,
+    createBare,
     async create(name) {
-      await admin(`CREATE DATABASE ${name} OWNER reviewstand`)
-      await migrate(addressOf(name))
+      await migrate(await createBare(name))
       return addressOf(name)
     },
     async copy(from, name) {

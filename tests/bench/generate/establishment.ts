@@ -41,6 +41,8 @@ export interface BenchSoldier {
   readonly sponsorships: readonly { sponsorId: string; from: PlainDate; to: PlainDate | null }[]
 }
 
+type Names = ReturnType<typeof createNames>
+
 export interface Establishment {
   readonly units: readonly BenchUnit[]
   /** Ids by battalion. */
@@ -72,7 +74,7 @@ export function makeEstablishment(
     units.push(unit)
     return unit.id
   }
-  const names = createNames(random)
+  const names = namesWithoutEnd(random)
   const battalions: string[] = []
   const platoons: string[][] = []
   const soldiers: BenchSoldier[] = []
@@ -93,9 +95,27 @@ export function makeEstablishment(
   return { units, battalions, platoons, soldiers }
 }
 
+/** So many names a source gives at least; after them everybody has a second family name, another one each time. */
+const NAMES_A_SOURCE = 40_000
+
+function namesWithoutEnd(random: Random): Names {
+  let source = createNames(random)
+  let second = ''
+  let given = 0
+  return () => {
+    if (given > 0 && given % NAMES_A_SOURCE === 0) {
+      source = createNames(random)
+      second = `${second}-${source().familyName}`
+    }
+    given += 1
+    const { familyName, givenName } = source()
+    return { familyName: `${familyName}${second}`, givenName }
+  }
+}
+
 function fillBattalion(
   random: Random,
-  names: ReturnType<typeof createNames>,
+  names: Names,
   battalion: number,
   platoons: readonly string[],
   span: { from: PlainDate; to: PlainDate },

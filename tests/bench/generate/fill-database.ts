@@ -140,7 +140,7 @@ async function insertOffice(db: Database, from: PlainDate): Promise<string> {
   return insertAccount(db, {
     name: ACCOUNT.name,
     passwordHash: await hashPassword(ACCOUNT.password),
-    roles: ['office'],
+    roles: ['office', 'administrator'],
     soldierId: null,
     unitId: null,
     createdAt: new Date(`${from}T00:00:00Z`),

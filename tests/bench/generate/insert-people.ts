@@ -27,7 +27,13 @@ export async function insertPeople(
   { standard, swordId }: { standard: string; swordId: string },
 ): Promise<void> {
   const unit = { id: 'uuid', name: 'text', kind: 'text', parent_id: 'uuid', time_zone: 'text' }
-  for (const one of units) await insertRows(client, 'unit', unit, [one])
+  // A lineage is made from that of the unit above, which must be there: level by level.
+  for (let above: readonly (string | null)[] = [null]; above.length > 0; ) {
+    const parents = new Set(above)
+    const level = units.filter(({ parent_id }) => parents.has(parent_id))
+    await insertRows(client, 'unit', unit, level)
+    above = level.map(({ id }) => id)
+  }
   await insertRows(
     client,
     'soldier',

@@ -1,7 +1,10 @@
 import type pg from 'pg'
 
+/** As JSON they must fit into one value. */
+const TOGETHER = 20_000
+
 /**
- * Inserts rows in one statement. In: the columns with their SQL types, and rows by column name; JSON and arrays as plain
+ * Inserts rows, many in one statement. In: the columns with their SQL types, and rows by column name; JSON and arrays as plain
  * values, dates and instants as text.
  */
 export async function insertRows<Column extends string>(
@@ -10,11 +13,10 @@ export async function insertRows<Column extends string>(
   columns: Readonly<Record<Column, string>>,
   rows: readonly Readonly<Record<Column, unknown>>[],
 ): Promise<void> {
-  if (rows.length === 0) return
   const names = Object.keys(columns).map((name) => `"${name}"`)
   const typed = Object.entries(columns).map(([name, type]) => `"${name}" ${type}`)
-  await client.query(
-    `INSERT INTO ${table} (${names}) SELECT ${names} FROM json_to_recordset($1::json) AS x(${typed})`,
-    [JSON.stringify(rows)],
-  )
+  const statement = `INSERT INTO ${table} (${names}) SELECT ${names} FROM json_to_recordset($1::json) AS x(${typed})`
+  for (let at = 0; at < rows.length; at += TOGETHER) {
+    await client.query(statement, [JSON.stringify(rows.slice(at, at + TOGETHER))])
+  }
 }

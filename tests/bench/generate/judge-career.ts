@@ -1,3 +1,4 @@
+import type { SheetFields } from '../../../server/assessment/db/new-sheets.db.ts'
 import type { Catalogue } from '../../../server/db/catalogue.db.ts'
 import { assessSoldier } from '../../../server/domain/assessment/assess-soldier.ts'
 import type {
@@ -8,7 +9,6 @@ import type {
 } from '../../../server/domain/assessment/types.ts'
 import { dayInZone } from '../../../server/domain/calendar/day-in-zone.ts'
 import type { ClosedScore } from '../../../server/domain/scoring/types.ts'
-import type { SheetFields } from '../../../server/sheets/db/sheets.db.ts'
 import { closedScore, scoreBody } from '../../../server/sheets/services/score-body.ts'
 import { sheetFields } from '../../../server/sheets/services/sheet-fields.ts'
 import type { BenchSoldier } from './establishment.ts'

@@ -15,7 +15,7 @@ export interface RecordWriter {
   finish(): Promise<void>
 }
 
-const SHEETS_A_BATCH = 500
+const SHEETS_A_BATCH = 1_000
 const REVIEW = { soldier_id: 'uuid', standard: 'text', on_day: 'date', note: 'text' }
 
 interface Desk {
@@ -52,15 +52,15 @@ export function recordWriter({ db, client, catalogue, version, byId }: Desk): Re
         career.reviews.map(({ standard, on }) => ({ soldier_id: soldier.id, standard, on_day: on, note: 'Reviewed.' })),
       ),
     )
-    for (const { soldier, judged } of careers) {
-      const standings = judged.assessment.certifications.map((after) => ({
+    const standings = careers.flatMap(({ soldier, judged }) =>
+      judged.assessment.certifications.map((after) => ({
         soldierId: soldier.id,
         certificationId: certificationIds.get(after.certification)!,
         before: { ...after, statuses: [], retests: [], earned: [] },
         after,
-      }))
-      await saveJudgement(db, [], standings)
-    }
+      })),
+    )
+    await saveJudgement(db, [], standings)
   }
   const flush = async () => {
     await writing

@@ -6,6 +6,7 @@ export interface HttpCaller {
   get(path: string): Promise<string>
   /** Out: the body of a 201; throws for any other answer. */
   put(path: string, body: string): Promise<string>
+  post(path: string, body: string): Promise<string>
   close(): Promise<void>
 }
 
@@ -38,6 +39,7 @@ export async function openCaller(
   return {
     get: async (path) => (await ask('GET', path, 200)).text,
     put: async (path, body) => (await ask('PUT', path, 201, body)).text,
+    post: async (path, body) => (await ask('POST', path, 201, body)).text,
     close: () => pool.close(),
   }
 }

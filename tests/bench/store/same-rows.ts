@@ -1,4 +1,5 @@
 import pg from 'pg'
+import { KEPT_READINESS } from '../../support/kept-readiness.ts'
 
 /** Everything that storing a sheet writes, but for the moments it was written at; `$1`: from this day on. */
 const QUERIES = {
@@ -12,6 +13,7 @@ const QUERIES = {
   person_tally: `SELECT jsonb_build_array(t.unit_id, t.standard_version_id, t.grain, t.start, t.arm, t.kind,
     to_jsonb(p) - 'tally_id') AS row FROM tally t JOIN person_tally p ON p.tally_id = t.id
     WHERE t.start >= date_trunc('year', $1::date)`,
+  readiness: `SELECT to_jsonb(r) AS row FROM (${KEPT_READINESS}) r`,
   record_entry: `SELECT to_jsonb(e) - '{seq,at,previous_hash,hash,who_salt,what_salt}'::text[] AS row FROM record_entry e WHERE action LIKE 'sheet.%'`,
 } as const
 
