@@ -96,4 +96,13 @@ export const ListedForecasts = z
 export type ListedForecasts = z.infer<typeof ListedForecasts>
 
 export const Forecasts = z.object({ asOf: PlainDate, items: z.array(Forecast) }).meta({ id: 'Forecasts' })
+
+export const ForecastsQuery = z.strictObject({ asOf: PlainDate.optional() })
+
+export const ListedForecastsQuery = z.strictObject({
+  tests: TestsAsked,
+  asOf: PlainDate.optional(),
+  drill: z.enum(['true', 'false']).default('false').describe('With what to drill.'),
+})
+
 export type Forecasts = z.infer<typeof Forecasts>

@@ -37,7 +37,9 @@ const CertifyCurve = z
     left: z.int().describe('Left the strength or training uncertified, which ends the waiting as certification does.'),
     median: z.number().nullable().describe('Days until half are certified; null: not reached.'),
     medianInterval: z.object({ low: z.number().nullable(), high: z.number().nullable() }).describe('Null: open.'),
-    points: z.array(CurvePoint).describe('Where somebody was certified or left, and the end.'),
+    points: z
+      .array(CurvePoint)
+      .describe('Where somebody was certified or left, and the end; empty for companies after the twelfth.'),
     tests: z
       .object({
         median: z.number().nullable().describe('Tests by which half are certified; null: not reached.'),
@@ -58,7 +60,7 @@ const CertifyCurve = z
 const Comparison = z
   .object({
     verdict: z.enum(['differ', 'not-shown', 'not-compared']),
-    reason: z.enum(['no-events', 'fewer-than-two-groups']).nullable(),
+    reason: z.enum(['no-events', 'fewer-than-two-groups', 'too-many-groups']).nullable(),
     chiSquare: z.number().nullable(),
     degreesOfFreedom: z.int().nullable(),
     p: z.number().nullable(),
@@ -78,7 +80,9 @@ const CertifyTimes = z
         name: z.string().nullable(),
       }),
     ),
-    comparison: Comparison.describe('Log-rank test between the companies, of those still in training.'),
+    comparison: Comparison.describe(
+      'Log-rank test between the companies, of those still in training; not of more than 40.',
+    ),
     leftOut: z.object({
       certifiedBefore: z.int().describe('Held the certification already: a renewal, not a first certification.'),
     }),

@@ -118,6 +118,12 @@ export const WhatIf = z
   })
   .meta({ id: 'WhatIf' })
 
+export const ForecastDatesQuery = z.strictObject({
+  unitId: Uuid.optional().describe('Left out: the unit of the account.'),
+})
+
+export const PastReadinessQuery = z.strictObject({ unitId: Uuid.optional(), certification: Code })
+
 export type WhatIfQuery = z.infer<typeof WhatIfQuery>
 export type WhatIf = z.infer<typeof WhatIf>
 export type ForecastQuery = z.infer<typeof ForecastQuery>

@@ -4,6 +4,7 @@ import { advance, type Progress } from '../certification/progress.ts'
 import { retestsOf, statusOf } from '../certification/status.ts'
 import { termsOn } from '../certification/terms-on.ts'
 import type { Break, Certification, History } from '../certification/types.ts'
+import { NO_WORD } from '../certification/words.ts'
 
 /** A test a soldier is to take. */
 export interface TestToCome {
@@ -35,8 +36,8 @@ interface SoldierAhead {
  *
  * Tests of one standard share the soldier's ability: after each, its points weigh as the outcome says. Tests of different
  * standards are independent given what is known of the soldier. A test whose sheet would be held (too early, a review or an
- * earlier standard missing) or that is not needed by then changes nothing. Nothing else happens: no other test, no new
- * suspension, no lift.
+ * earlier standard missing) or that is not needed by then changes nothing. An award that waits for a commander, now or after
+ * one of the tests, is taken as signed by then. Nothing else happens: no other test, no new suspension, no lift.
  */
 export function certifiedChance(
   certification: Certification,
@@ -47,7 +48,7 @@ export function certifiedChance(
   const tests = soldier.tests.filter((test) => test.day <= day)
 
   const isCertified = (progress: Progress) =>
-    statusOf(certification, breaks, progress, soldier.suspensions, day).status === 'certified'
+    statusOf(certification, breaks, asSigned(progress), soldier.suspensions, day).status === 'certified'
 
   const from = (at: number, progress: Progress, branch: Branch): number => {
     const test = tests[at]
@@ -62,6 +63,7 @@ export function certifiedChance(
         kind: 'attempt',
         day: test.day,
         attempt: taken(test, outcome),
+        word: NO_WORD,
       })
       return from(at + 1, next, {
         weights: new Map([...branch.weights, [test.standard, left]]),
@@ -72,6 +74,12 @@ export function certifiedChance(
   }
   return from(0, soldier.progress, { weights: soldier.weights, noGos: new Map() })
 }
+
+/** The same with the latest award signed. */
+const asSigned = (progress: Progress): Progress =>
+  progress.award === null
+    ? progress
+    : { ...progress, award: { ...progress.award, inForceFrom: progress.award.awardedOn } }
 
 interface Branch {
   readonly weights: ReadonlyMap<string, ArrayLike<number>>
@@ -109,7 +117,7 @@ function counts(
   } else {
     const { award } = progress
     const isFresh = award !== null && day <= award.validThrough && day <= addDays(award.awardedOn, windowDays)
-    if (isFresh || isKept(standard)) return false
+    if (isFresh || (isKept(standard) && !certification.standards.every(isKept))) return false
   }
   const before =
     sequence === 'in-order' ? certification.standards.slice(0, certification.standards.indexOf(standard)) : []

@@ -11,6 +11,8 @@ export interface CertifyFilter {
   readonly to: string | null
   /** Their unit on the first day, with all below it. */
   readonly unitId: string | undefined
+  /** The level of the units that are compared. */
+  readonly level: string
   /** Those who are still waiting were seen until this day. */
   readonly today: string
 }
@@ -33,8 +35,7 @@ export interface CertifyTally {
 /** First considered attempt of each soldier. */
 const FIRST_ATTEMPTS = Prisma.sql`
   SELECT s.candidate_id AS soldier_id, c.id AS certification_id, min(s.day) AS first_day
-  FROM certs c JOIN certification_standard cs ON cs.certification_id = c.id
-  JOIN standard_version v ON v.standard_id = cs.standard_id JOIN sheet s ON s.standard_version_id = v.id
+  FROM certs c JOIN certification_standard cs ON cs.certification_id = c.id JOIN sheet s ON s.standard_id = cs.standard_id
   WHERE s.tallied_kind IS NOT NULL AND (cardinality(c.arms) = 0 OR s.arm = ANY(c.arms)) GROUP BY 1, 2`
 
 /** First day with a sponsor, in every certification that fitted the soldier and was required of them that day. */
@@ -58,7 +59,7 @@ const FIRST_SPONSORS = Prisma.sql`
  * later was seen that day alone.
  */
 export async function readCertifyTallies(tx: Transaction, filter: CertifyFilter): Promise<CertifyTally[]> {
-  const { certifications, start, from, to, unitId, today } = filter
+  const { certifications, start, from, to, unitId, level, today } = filter
   const days = [Prisma.sql`first_day <= ${today}::date`]
   if (from !== null) days.push(Prisma.sql`first_day >= ${from}::date`)
   if (to !== null) days.push(Prisma.sql`first_day <= ${to}::date`)
@@ -67,6 +68,8 @@ export async function readCertifyTallies(tx: Transaction, filter: CertifyFilter)
     firsts AS MATERIALIZED (
       SELECT * FROM (${start === 'first-attempt' ? FIRST_ATTEMPTS : FIRST_SPONSORS}) every
       WHERE ${Prisma.join(days, ' AND ')}),
+    earned AS MATERIALIZED (
+      SELECT soldier_id, certification_id, min(awarded_on) AS awarded_on FROM earned_award GROUP BY 1, 2),
     seen AS (
       SELECT f.soldier_id, f.certification_id, f.first_day, LEAST(min(e.awarded_on), min(c.awarded_on)) AS first_award,
         (array_agg(p.unit_id) FILTER (WHERE p.from_day <= f.first_day))[1] AS unit_id,
@@ -76,7 +79,7 @@ export async function readCertifyTallies(tx: Transaction, filter: CertifyFilter)
       FROM firsts f
       LEFT JOIN soldier_period p ON p.soldier_id = f.soldier_id AND (p.through_day IS NULL OR p.through_day >= f.first_day)
       LEFT JOIN soldier_period onward ON onward.soldier_id = p.soldier_id AND onward.from_day = p.through_day + 1
-      LEFT JOIN earned_award e ON e.soldier_id = f.soldier_id AND e.certification_id = f.certification_id
+      LEFT JOIN earned e ON e.soldier_id = f.soldier_id AND e.certification_id = f.certification_id
       LEFT JOIN carried_award c ON c.soldier_id = f.soldier_id AND c.certification_id = f.certification_id
       LEFT JOIN withdrawal w ON w.soldier_id = f.soldier_id AND w.certification_id = f.certification_id
         AND w.on_day >= f.first_day
@@ -85,10 +88,10 @@ export async function readCertifyTallies(tx: Transaction, filter: CertifyFilter)
       SELECT *, COALESCE(first_award < first_day, false) AS is_renewal,
         COALESCE(first_award BETWEEN first_day AND last_day, false) AS is_certified FROM seen
       ${unitId === undefined ? Prisma.empty : Prisma.sql`WHERE unit_id = ANY(${subtree(unitId)})`}),
-    companies AS (
+    companies AS MATERIALIZED (
       SELECT u.id AS unit_id, company.id, company.name FROM unit u
       CROSS JOIN LATERAL (SELECT above.id, above.name FROM unnest(u.lineage) WITH ORDINALITY AS line(id, height)
-        JOIN unit above ON above.id = line.id AND above.kind = 'company' ORDER BY height LIMIT 1) company)
+        JOIN unit above ON above.id = line.id AND above.kind = ${level} ORDER BY height LIMIT 1) company)
     SELECT c.code AS certification, company.id::text AS "companyId", company.name AS company,
       CASE WHEN is_renewal THEN 0 WHEN is_certified THEN first_award - first_day ELSE last_day - first_day END AS days,
       coalesce(tests.n, 0)::int AS tests,

@@ -59,8 +59,9 @@ export async function readCoached(
       SELECT candidate_id, sponsor_id, min(place) AS first, json_agg(mark ORDER BY mark)::text AS own
       FROM marked WHERE sponsor_id IS NOT NULL GROUP BY 1, 2),
     coached AS (
-      SELECT o.sponsor_id, o.own, coalesce((SELECT json_agg(m.mark ORDER BY m.mark)::text FROM marked m
-        WHERE m.candidate_id = o.candidate_id AND m.place < o.first), '[]') AS before FROM own o)
+      SELECT o.sponsor_id, o.own, coalesce(json_agg(m.mark ORDER BY m.mark) FILTER (WHERE m.mark IS NOT NULL)::text, '[]') AS before
+      FROM own o LEFT JOIN marked m ON m.candidate_id = o.candidate_id AND m.place < o.first
+      GROUP BY o.candidate_id, o.sponsor_id, o.own)
     SELECT json_build_object(
       'strata', (SELECT json_agg(DISTINCT jsonb_build_object('code', code, 'standard', standard, 'arm', arm, 'kind', kind,
         'severity', severity)) FROM attempt),

@@ -1,36 +1,34 @@
 import type { Transaction } from '../../db/client.ts'
-import type { GainKind } from '../../domain/ability/attempt-kind.ts'
+import { Prisma } from '../../db/generated/client.ts'
 import { type FindingsFilter, fromTallies } from './findings-filter.db.ts'
 
-/** Attempts of one kind: of a standard, with an arm. */
-export interface StratumTally {
+/** Attempts and passes of a sponsor or grader, of all their kinds and of first attempts. */
+export interface CreditTally {
   /** Null: of everybody, those without a sponsor included. */
   readonly soldierId: string | null
-  readonly standard: string
-  /** Empty: none. */
-  readonly arm: string
-  readonly kind: GainKind
   readonly attempts: number
   readonly passes: number
+  readonly firstAttempts: number
+  readonly firstPasses: number
 }
 
-/** Attempts and passes by kind, of the unit and of everyone who sponsored (or graded) some, in one look at the tallies. */
-export async function readStrata(
+/** Attempts and passes of the unit and of everyone who sponsored (or graded) some, in one look at the tallies. */
+export async function readCreditTallies(
   tx: Transaction,
   filter: FindingsFilter,
   role: 'sponsor' | 'grader',
-): Promise<StratumTally[]> {
-  return tx.$queryRaw<StratumTally[]>`
-    WITH chosen AS MATERIALIZED (
-      SELECT t.id, s.code AS standard, t.arm, t.kind, t.attempts, t.passes FROM (
-        SELECT t.id, t.standard_version_id, t.arm, t.kind, t.attempts, t.passes ${fromTallies(filter)}) t
-      JOIN standard_version v ON v.id = t.standard_version_id JOIN standard s ON s.id = v.standard_id)
-    SELECT NULL AS "soldierId", standard, arm, kind, sum(attempts)::int AS attempts, sum(passes)::int AS passes
-    FROM chosen GROUP BY 2, 3, 4
+): Promise<CreditTally[]> {
+  const sums = (of: Prisma.Sql) => Prisma.sql`
+    COALESCE(sum(${of}.attempts), 0)::int AS attempts, COALESCE(sum(${of}.passes), 0)::int AS passes,
+    COALESCE(sum(${of}.attempts) FILTER (WHERE c.kind = 'first'), 0)::int AS "firstAttempts",
+    COALESCE(sum(${of}.passes) FILTER (WHERE c.kind = 'first'), 0)::int AS "firstPasses"`
+  return tx.$queryRaw<CreditTally[]>`
+    WITH chosen AS MATERIALIZED (SELECT t.id, t.kind, t.attempts, t.passes ${fromTallies(filter)})
+    SELECT NULL AS "soldierId", ${sums(Prisma.sql`c`)} FROM chosen c
     UNION ALL
-    SELECT p.soldier_id::text, c.standard, c.arm, c.kind, sum(p.attempts)::int, sum(p.passes)::int
-    FROM chosen c JOIN person_tally p ON p.tally_id = c.id AND p.role = ${role} AND p.attempts > 0 GROUP BY 1, 2, 3, 4
-    ORDER BY 1 NULLS FIRST, 2, 3, 4`
+    SELECT p.soldier_id::text, ${sums(Prisma.sql`p`)}
+    FROM chosen c JOIN person_tally p ON p.tally_id = c.id AND p.role = ${role} AND p.attempts > 0 GROUP BY p.soldier_id
+    ORDER BY 1 NULLS FIRST`
 }
 
 /** Name and grade as of a day, by name and then id. */

@@ -1,4 +1,5 @@
 import { AgreementFindings } from '../../contract/findings/agreement.ts'
+import * as endpoints from '../../contract/findings/endpoints.ts'
 import { FindingsQuery, MeasureFindings, SponsorFindings } from '../../contract/findings/findings.ts'
 import { ForecastFindings } from '../../contract/findings/forecast.ts'
 import { GraderFindings } from '../../contract/findings/graders.ts'
@@ -12,6 +13,7 @@ import { TimeToCertify, TimeToCertifyQuery } from '../../contract/findings/time-
 import { TrendFindings, TrendQuery } from '../../contract/findings/trend.ts'
 import { VoidFindings, VoidQuery } from '../../contract/findings/voids.ts'
 import { failures, notFound } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { getAgreementFindings } from '../services/get-agreement-findings.ts'
@@ -29,9 +31,14 @@ import { getTrendFindings } from '../services/get-trend-findings.ts'
 import { getVoidFindings } from '../services/get-void-findings.ts'
 
 export const findingRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'GET',
-    url: '/api/findings/measures',
+  addMeasures(app, context)
+  addTests(app, context)
+  addSponsors(app, context)
+  addGraders(app, context)
+}
+
+const addMeasures: Routes = (app, context) => {
+  route(app, endpoints.getMeasureFindings, {
     schema: {
       operationId: 'getMeasureFindings',
       summary: 'Failing measures: NO-GO of tested with its interval, trials and faults, by how often',
@@ -42,9 +49,7 @@ export const findingRoutes: Routes = (app, context) => {
     handler: (request) => getMeasureFindings(context, actorOf(request), request.query),
   })
 
-  app.route({
-    method: 'GET',
-    url: '/api/findings/trend',
+  route(app, endpoints.getTrendFindings, {
     schema: {
       operationId: 'getTrendFindings',
       summary: 'NO-GO rates by month, with limits that say which month is unusual',
@@ -55,9 +60,7 @@ export const findingRoutes: Routes = (app, context) => {
     handler: (request) => getTrendFindings(context, actorOf(request), request.query),
   })
 
-  app.route({
-    method: 'GET',
-    url: '/api/findings/readings',
+  route(app, endpoints.getReadingFindings, {
     schema: {
       operationId: 'getReadingFindings',
       summary: 'Readings of each gauge against its band',
@@ -68,9 +71,7 @@ export const findingRoutes: Routes = (app, context) => {
     handler: (request) => getReadingFindings(context, actorOf(request), request.query),
   })
 
-  app.route({
-    method: 'GET',
-    url: '/api/findings/pairs',
+  route(app, endpoints.getPairFindings, {
     schema: {
       operationId: 'getPairFindings',
       summary: 'Which minor measures are NO-GO together beyond what ability makes of it',
@@ -80,10 +81,10 @@ export const findingRoutes: Routes = (app, context) => {
     },
     handler: (request) => getPairFindings(context, actorOf(request), request.query),
   })
+}
 
-  app.route({
-    method: 'GET',
-    url: '/api/findings/quality',
+const addTests: Routes = (app, context) => {
+  route(app, endpoints.getQualityFindings, {
     schema: {
       operationId: 'getQualityFindings',
       summary: 'How well each standard works as a test, from first tests unless asked otherwise',
@@ -94,74 +95,7 @@ export const findingRoutes: Routes = (app, context) => {
     handler: (request) => getQualityFindings(context, actorOf(request), request.query),
   })
 
-  app.route({
-    method: 'GET',
-    url: '/api/findings/sponsors',
-    schema: {
-      operationId: 'getSponsorFindings',
-      summary: 'Attempts and passes of each sponsor’s candidates, judged, by name',
-      tags: ['findings'],
-      querystring: FindingsQuery,
-      response: { 200: SponsorFindings, ...failures, ...notFound },
-    },
-    handler: (request) => getSponsorFindings(context, actorOf(request), request.query),
-  })
-
-  app.route({
-    method: 'GET',
-    url: '/api/findings/sponsor-funnel',
-    schema: {
-      operationId: 'getSponsorFunnel',
-      summary: 'The unit’s figures that sponsors stand beside, and the limits of their funnel',
-      tags: ['findings'],
-      querystring: UnpagedFindingsQuery,
-      response: { 200: SponsorFunnelFindings, ...failures, ...notFound },
-    },
-    handler: (request) => getSponsorFunnel(context, actorOf(request), request.query),
-  })
-
-  app.route({
-    method: 'GET',
-    url: '/api/findings/sponsor-measures',
-    schema: {
-      operationId: 'getSponsorMeasures',
-      summary: 'What all candidates of one sponsor fail, beside those of all others',
-      tags: ['findings'],
-      querystring: SponsorMeasuresQuery,
-      response: { 200: SponsorMeasures, ...failures, ...notFound },
-    },
-    handler: (request) => getSponsorMeasures(context, actorOf(request), request.query),
-  })
-
-  app.route({
-    method: 'GET',
-    url: '/api/findings/graders',
-    schema: {
-      operationId: 'getGraderFindings',
-      summary: 'GO of each grader against what the unit’s rates would give, by name',
-      tags: ['findings'],
-      querystring: FindingsQuery,
-      response: { 200: GraderFindings, ...failures, ...notFound },
-    },
-    handler: (request) => getGraderFindings(context, actorOf(request), request.query),
-  })
-
-  app.route({
-    method: 'GET',
-    url: '/api/findings/agreement',
-    schema: {
-      operationId: 'getAgreementFindings',
-      summary: 'How far graders agree on attempts graded twice',
-      tags: ['findings'],
-      querystring: UnpagedFindingsQuery,
-      response: { 200: AgreementFindings, ...failures, ...notFound },
-    },
-    handler: (request) => getAgreementFindings(context, actorOf(request), request.query),
-  })
-
-  app.route({
-    method: 'GET',
-    url: '/api/findings/forecast',
+  route(app, endpoints.getForecastFindings, {
     schema: {
       operationId: 'getForecastFindings',
       summary: 'How the forecasts that would have been made the day before past tests came out',
@@ -172,9 +106,7 @@ export const findingRoutes: Routes = (app, context) => {
     handler: (request) => getForecastFindings(context, actorOf(request), request.query),
   })
 
-  app.route({
-    method: 'GET',
-    url: '/api/findings/time-to-certify',
+  route(app, endpoints.getTimeToCertify, {
     schema: {
       operationId: 'getTimeToCertify',
       summary: 'How long it takes to be certified the first time, by company',
@@ -184,10 +116,67 @@ export const findingRoutes: Routes = (app, context) => {
     },
     handler: (request) => getTimeToCertify(context, actorOf(request), request.query),
   })
+}
 
-  app.route({
-    method: 'GET',
-    url: '/api/findings/voids',
+const addSponsors: Routes = (app, context) => {
+  route(app, endpoints.getSponsorFindings, {
+    schema: {
+      operationId: 'getSponsorFindings',
+      summary: 'Attempts and passes of each sponsor’s candidates, judged, by name',
+      tags: ['findings'],
+      querystring: FindingsQuery,
+      response: { 200: SponsorFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getSponsorFindings(context, actorOf(request), request.query),
+  })
+
+  route(app, endpoints.getSponsorFunnel, {
+    schema: {
+      operationId: 'getSponsorFunnel',
+      summary: 'The unit’s figures that sponsors stand beside, and the limits of their funnel',
+      tags: ['findings'],
+      querystring: UnpagedFindingsQuery,
+      response: { 200: SponsorFunnelFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getSponsorFunnel(context, actorOf(request), request.query),
+  })
+
+  route(app, endpoints.getSponsorMeasures, {
+    schema: {
+      operationId: 'getSponsorMeasures',
+      summary: 'What all candidates of one sponsor fail, beside those of all others',
+      tags: ['findings'],
+      querystring: SponsorMeasuresQuery,
+      response: { 200: SponsorMeasures, ...failures, ...notFound },
+    },
+    handler: (request) => getSponsorMeasures(context, actorOf(request), request.query),
+  })
+}
+
+const addGraders: Routes = (app, context) => {
+  route(app, endpoints.getGraderFindings, {
+    schema: {
+      operationId: 'getGraderFindings',
+      summary: 'GO of each grader against what the unit’s rates would give, by name',
+      tags: ['findings'],
+      querystring: FindingsQuery,
+      response: { 200: GraderFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getGraderFindings(context, actorOf(request), request.query),
+  })
+
+  route(app, endpoints.getAgreementFindings, {
+    schema: {
+      operationId: 'getAgreementFindings',
+      summary: 'How far graders agree on attempts graded twice',
+      tags: ['findings'],
+      querystring: UnpagedFindingsQuery,
+      response: { 200: AgreementFindings, ...failures, ...notFound },
+    },
+    handler: (request) => getAgreementFindings(context, actorOf(request), request.query),
+  })
+
+  route(app, endpoints.getVoidFindings, {
     schema: {
       operationId: 'getVoidFindings',
       summary: 'Tests that each grader made void, by name',

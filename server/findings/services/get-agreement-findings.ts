@@ -8,7 +8,7 @@ import { fleissKappa } from '../../domain/statistics/agreement/fleiss-kappa.ts'
 import { gwetAc1 } from '../../domain/statistics/agreement/gwet-ac1.ts'
 import { poolRatings } from '../../domain/tallies/pool-ratings.ts'
 import { readGradedAlike } from '../db/findings-agreement.db.ts'
-import { findingsQuestion } from './findings-question.ts'
+import { findingsQuery } from './findings-query.ts'
 import { LEVEL } from './get-basis.ts'
 
 /** How far graders agree on attempts that two or more of them graded, on the whole test and on each measure. */
@@ -17,7 +17,7 @@ export async function getAgreementFindings(
   actor: Actor,
   query: UnpagedFindingsQuery,
 ): Promise<AgreementFindings> {
-  const { filter, ofVersion } = await findingsQuestion(context, actor, query)
+  const { filter, ofVersion } = await findingsQuery(context, actor, query)
   const { patterns, leftOut } = await readGradedAlike(context.db, filter)
   const pooled = poolRatings(patterns.map((one) => ofVersion({ ...one, others: one.others.map(ofVersion) })))
   const items = pooled.map(({ standard, measure, major, versions, isCurrent, table, rated }) => {

@@ -6,7 +6,7 @@ import type { Estimate } from '../../domain/ability/clustered-mean.ts'
 import { modelOrBaseline } from '../../domain/ability/model-or-baseline.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { type CheckedTest, listCheckedTests } from '../db/findings-forecast.db.ts'
-import { findingsQuestion } from './findings-question.ts'
+import { findingsQuery } from './findings-query.ts'
 
 /** How the forecasts that would have been made the day before past tests came out, beside two baselines. */
 export async function getForecastFindings(
@@ -14,7 +14,7 @@ export async function getForecastFindings(
   actor: Actor,
   query: UnpagedFindingsQuery,
 ): Promise<ForecastFindings> {
-  const { filter } = await findingsQuestion(context, actor, query)
+  const { filter } = await findingsQuery(context, actor, query)
   const tests = await listCheckedTests(context.db, filter)
   const check = checkForecasts(tests)
   if (check === null) return NOTHING

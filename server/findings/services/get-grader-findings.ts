@@ -13,7 +13,7 @@ import { type StricterOf, whoWasStricter } from '../../domain/tallies/who-was-st
 import { readGradedTwice } from '../db/findings-graded-twice.db.ts'
 import { readNames } from '../db/findings-people.db.ts'
 import { readUsualCorrect } from '../db/findings-usual-correct.db.ts'
-import { type FindingsQuestion, findingsQuestion } from './findings-question.ts'
+import { type FindingsQueryInScope, findingsQuery } from './findings-query.ts'
 import { gatherCredits } from './gather-credits.ts'
 import { getBasis } from './get-basis.ts'
 import { pageOfList } from './page-of-list.ts'
@@ -21,7 +21,7 @@ import { rateOf } from './to-rate.ts'
 
 /** How strict each grader is: severity with its interval, and who was stricter on attempts graded twice; by name. */
 export async function getGraderFindings(context: Context, actor: Actor, query: FindingsQuery): Promise<GraderFindings> {
-  const question = await findingsQuestion(context, actor, query)
+  const question = await findingsQuery(context, actor, query)
   const { filter, view, standards } = question
   const [{ unit, people }, basis, day, usualCorrect] = await Promise.all([
     gatherCredits(context, filter, 'grader'),
@@ -106,7 +106,7 @@ function toSeverity(
 /** By grader of attempts that another graded, too; all of them are one family. */
 async function judgeGradedTwice(
   context: Context,
-  { filter, ofVersion }: FindingsQuestion,
+  { filter, ofVersion }: FindingsQueryInScope,
 ): Promise<Map<string, NonNullable<Item['twice']>>> {
   const attempts = (await readGradedTwice(context.db, filter)).map((rows) => {
     const sheets = rows.map(ofVersion)

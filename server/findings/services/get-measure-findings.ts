@@ -7,7 +7,7 @@ import {
 } from '../../domain/statistics/proportions/order-failing-measures.ts'
 import { type PooledMeasure, poolMeasures } from '../../domain/tallies/pool-measures.ts'
 import { readMeasureTallies } from '../db/findings-measures.db.ts'
-import { findingsQuestion } from './findings-question.ts'
+import { findingsQuery } from './findings-query.ts'
 import { getBasis } from './get-basis.ts'
 import { pageOfList } from './page-of-list.ts'
 import { type Rest, restOf } from './rest-of.ts'
@@ -22,7 +22,7 @@ export async function getMeasureFindings(
   actor: Actor,
   query: FindingsQuery,
 ): Promise<MeasureFindings> {
-  const { filter, view, ofVersion } = await findingsQuestion(context, actor, query)
+  const { filter, view, ofVersion } = await findingsQuery(context, actor, query)
   const isPart = view.unitId !== view.topUnitId
   const [tallies, basis] = await Promise.all([
     readMeasureTallies(context.db, filter, isPart ? { unitId: view.topUnitId } : null),

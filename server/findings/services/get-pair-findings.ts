@@ -5,7 +5,7 @@ import type { Actor } from '../../domain/access/actor.ts'
 import { failingTogether } from '../../domain/statistics/proportions/failing-together.ts'
 import { poolPairs } from '../../domain/tallies/pool-pairs.ts'
 import { readPatterns } from '../db/findings-patterns.db.ts'
-import { findingsQuestion } from './findings-question.ts'
+import { findingsQuery } from './findings-query.ts'
 import { getBasis } from './get-basis.ts'
 
 /** Of the pairs called together or apart, at most this share is expected to be false. */
@@ -17,7 +17,7 @@ export async function getPairFindings(
   actor: Actor,
   query: UnpagedFindingsQuery,
 ): Promise<PairFindings> {
-  const { filter, ofVersion } = await findingsQuestion(context, actor, query)
+  const { filter, ofVersion } = await findingsQuery(context, actor, query)
   const [patterns, basis] = await Promise.all([readPatterns(context.db, filter), getBasis(context, filter)])
   const items = [...poolPairs(patterns.map(ofVersion))].flatMap(([standard, pairs]) =>
     failingTogether(pairs, FALSE_SHARE).map((pair) => {

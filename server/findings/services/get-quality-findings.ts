@@ -6,7 +6,7 @@ import type { ItemRest } from '../../domain/statistics/test-theory/item-rest-cor
 import type { Reliability } from '../../domain/statistics/test-theory/kuder-richardson.ts'
 import { poolResponses } from '../../domain/tallies/pool-responses.ts'
 import { readPatterns } from '../db/findings-patterns.db.ts'
-import { findingsQuestion } from './findings-question.ts'
+import { findingsQuery } from './findings-query.ts'
 import { getBasis } from './get-basis.ts'
 import { toRate } from './to-rate.ts'
 
@@ -16,7 +16,7 @@ export async function getQualityFindings(
   actor: Actor,
   query: QualityQuery,
 ): Promise<QualityFindings> {
-  const { filter, ofVersion } = await findingsQuestion(context, actor, query)
+  const { filter, ofVersion } = await findingsQuery(context, actor, query)
   const [patterns, basis] = await Promise.all([readPatterns(context.db, filter), getBasis(context, filter)])
   const items = poolResponses(patterns.map(ofVersion)).map((pooled) => {
     const { standard, versions, isCurrent, measures, undecided, recorded } = pooled

@@ -6,7 +6,7 @@ import { bandShares } from '../../domain/statistics/readings/band-shares.ts'
 import { readingHistogram } from '../../domain/statistics/readings/reading-histogram.ts'
 import { poolReadings } from '../../domain/tallies/pool-readings.ts'
 import { readReadingTallies } from '../db/findings-readings.db.ts'
-import { findingsQuestion } from './findings-question.ts'
+import { findingsQuery } from './findings-query.ts'
 import { getBasis } from './get-basis.ts'
 import { toRate } from './to-rate.ts'
 
@@ -16,7 +16,7 @@ export async function getReadingFindings(
   actor: Actor,
   query: UnpagedFindingsQuery,
 ): Promise<ReadingFindings> {
-  const { filter, ofVersion } = await findingsQuestion(context, actor, query)
+  const { filter, ofVersion } = await findingsQuery(context, actor, query)
   const [tallies, basis] = await Promise.all([readReadingTallies(context.db, filter), getBasis(context, filter)])
   const { standards } = await context.catalogue.current(context.db)
   const items = poolReadings(tallies.map(ofVersion)).map((pooled) => {

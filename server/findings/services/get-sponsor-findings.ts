@@ -4,7 +4,7 @@ import type { FindingsQuery, SponsorFindings } from '../../contract/findings/fin
 import type { Actor } from '../../domain/access/actor.ts'
 import { readCoachingDays } from '../db/findings-coaching.db.ts'
 import { readNames } from '../db/findings-people.db.ts'
-import { findingsQuestion } from './findings-question.ts'
+import { findingsQuery } from './findings-query.ts'
 import { gatherCredits } from './gather-credits.ts'
 import { judgeSponsors } from './judge-sponsors.ts'
 import { pageOfList } from './page-of-list.ts'
@@ -19,7 +19,7 @@ export async function getSponsorFindings(
   actor: Actor,
   query: FindingsQuery,
 ): Promise<SponsorFindings> {
-  const question = await findingsQuestion(context, actor, query)
+  const question = await findingsQuery(context, actor, query)
   const { filter, view } = question
   const [{ people }, judged, day] = await Promise.all([
     gatherCredits(context, filter, 'sponsor'),

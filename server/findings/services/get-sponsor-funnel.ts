@@ -3,7 +3,7 @@ import type { UnpagedFindingsQuery } from '../../contract/findings/query.ts'
 import type { SponsorFunnelFindings } from '../../contract/findings/sponsor-funnel.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { coachingFunnel } from '../../domain/statistics/passes/coaching-funnel.ts'
-import { findingsQuestion } from './findings-question.ts'
+import { findingsQuery } from './findings-query.ts'
 import { gatherCredits } from './gather-credits.ts'
 import { getBasis } from './get-basis.ts'
 import { judgeSponsors } from './judge-sponsors.ts'
@@ -15,7 +15,7 @@ export async function getSponsorFunnel(
   actor: Actor,
   query: UnpagedFindingsQuery,
 ): Promise<SponsorFunnelFindings> {
-  const question = await findingsQuestion(context, actor, query)
+  const question = await findingsQuery(context, actor, query)
   const [{ unit, people }, judged, basis] = await Promise.all([
     gatherCredits(context, question.filter, 'sponsor'),
     judgeSponsors(context, question),

@@ -4,7 +4,7 @@ import type { Actor } from '../../domain/access/actor.ts'
 import { sponsorMeasures } from '../../domain/tallies/sponsor-measures.ts'
 import { notFound } from '../../errors.ts'
 import { readCoachedPatterns } from '../db/findings-sponsor-measures.db.ts'
-import { findingsQuestion } from './findings-question.ts'
+import { findingsQuery } from './findings-query.ts'
 import { getBasis } from './get-basis.ts'
 import { rateOf } from './to-rate.ts'
 
@@ -14,7 +14,7 @@ export async function getSponsorMeasures(
   actor: Actor,
   { sponsorId, ...query }: SponsorMeasuresQuery,
 ): Promise<SponsorMeasures> {
-  const { filter, view, ofVersion } = await findingsQuestion(context, actor, query)
+  const { filter, view, ofVersion } = await findingsQuery(context, actor, query)
   if (view.sponsorIds !== null && !view.sponsorIds.includes(sponsorId)) throw notFound('soldier')
   const [rows, basis] = await Promise.all([
     readCoachedPatterns(context.db, filter, sponsorId),

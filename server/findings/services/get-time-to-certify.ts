@@ -6,12 +6,17 @@ import type { Actor } from '../../domain/access/actor.ts'
 import { type LogRank, logRank } from '../../domain/statistics/survival/log-rank.ts'
 import { invalid } from '../../errors.ts'
 import { type CertifyTally, readCertifyTallies } from '../db/findings-certify.db.ts'
-import { requirePeriod, unknownStandard } from './findings-question.ts'
+import { requirePeriod, unknownStandard } from './findings-query.ts'
 import { findingsView } from './findings-view.ts'
 import { LEVEL } from './get-basis.ts'
 import { timesOf, toCurve } from './to-curve.ts'
 
 type Times = TimeToCertify['items'][number]
+
+/** So many companies can be told apart by a test; of more it says only that some differ, at a cost that grows with their square. */
+const MOST_COMPARED = 40
+/** More than any picture draws; of further companies the figures are answered, not the curve. */
+const MOST_CURVES = 12
 
 /**
  * How long soldiers take to be certified the first time, in days and in tests, by certification and company: those still
@@ -27,7 +32,9 @@ export async function getTimeToCertify(
   requirePeriod(from, to)
   const asOf = await today(context, unitId)
   const certifications = await certificationsOf(context, query)
-  const tallies = await readCertifyTallies(context.db, { certifications, start, from, to, unitId, today: asOf })
+  const { levels } = await context.catalogue.current(context.db)
+  const level = levels.find(({ compared }) => compared)!.code
+  const tallies = await readCertifyTallies(context.db, { certifications, start, from, to, unitId, level, today: asOf })
   const items = certifications.map((certification) =>
     toTimes(
       certification,
@@ -55,21 +62,42 @@ async function certificationsOf(context: Context, query: TimeToCertifyQuery): Pr
 
 function toTimes(certification: string, tallies: readonly CertifyTally[]): Times {
   const seen = tallies.filter(({ certified, waiting, left }) => certified + waiting + left > 0)
-  const ids = [...new Set(seen.map(({ companyId }) => companyId))]
-  const companies = ids.map((unitId) => {
-    const own = seen.filter(({ companyId }) => companyId === unitId)
-    return { unitId, name: own[0]!.company, tallies: own }
-  })
-  const compared = logRank(
-    companies.map((company) => ({ key: company.unitId ?? '', tallies: timesOf(company.tallies) })),
-  )
+  const companies = byCompany(seen)
+  const compared =
+    companies.length > MOST_COMPARED
+      ? TOO_MANY
+      : toComparison(
+          logRank(companies.map(({ unitId, tallies: own }) => ({ key: unitId ?? '', tallies: timesOf(own) }))),
+        )
   return {
     certification,
     all: toCurve(seen),
-    companies: companies.map(({ unitId, name, tallies: own }) => ({ unitId, name, ...toCurve(own) })),
-    comparison: toComparison(compared),
+    companies: companies.map(({ unitId, name, tallies: own }, place) => {
+      const curve = toCurve(own)
+      return { unitId, name, ...curve, points: place < MOST_CURVES ? curve.points : [] }
+    }),
+    comparison: compared,
     leftOut: { certifiedBefore: tallies.reduce((sum, one) => sum + one.certifiedBefore, 0) },
   }
+}
+
+function byCompany(tallies: readonly CertifyTally[]) {
+  const companies = new Map<string | null, { unitId: string | null; name: string | null; tallies: CertifyTally[] }>()
+  for (const one of tallies) {
+    const company = companies.get(one.companyId)
+    if (company) company.tallies.push(one)
+    else companies.set(one.companyId, { unitId: one.companyId, name: one.company, tallies: [one] })
+  }
+  return [...companies.values()]
+}
+
+const TOO_MANY: Times['comparison'] = {
+  verdict: 'not-compared',
+  reason: 'too-many-groups',
+  chiSquare: null,
+  degreesOfFreedom: null,
+  p: null,
+  expected: [],
 }
 
 function toComparison(judged: LogRank): Times['comparison'] {

@@ -4,12 +4,12 @@ import type { CoachedGroup } from '../../domain/statistics/passes/coached-passes
 import { fitPasses, type Passed } from '../../domain/statistics/passes/fit-passes.ts'
 import { type JudgedCoaching, judgeCoaching } from '../../domain/statistics/passes/judge-coaching.ts'
 import { readCoached } from '../db/findings-coached.db.ts'
-import type { FindingsQuestion } from './findings-question.ts'
+import type { FindingsQueryInScope } from './findings-query.ts'
 
 /** The one verdict on each sponsor of a question, by sponsor; over all of them, whoever may be named. */
 export async function judgeSponsors(
   context: Context,
-  { filter, standards }: FindingsQuestion,
+  { filter, standards }: FindingsQueryInScope,
 ): Promise<Map<string, JudgedCoaching>> {
   const severities = await listFittedSeverities(context.db, standards)
   const rows = await readCoached(context.db, filter, severities)

@@ -48,7 +48,8 @@ export interface AheadRows {
 }
 
 /**
- * Those required to hold a certification on a day to come: counts, and one by one those with tests booked until then; or with
+ * Those required to hold a certification on a day to come: counts, and one by one those with tests booked until then or
+ * an award that waits for a commander; or with
  * `all` everybody who is not certified then as well.
  */
 export async function readSoldiersAhead(
@@ -87,7 +88,8 @@ export async function readSoldiersThen(tx: Transaction, scope: Scope, filter: Ah
   return readRows(tx, scope, filter, {
     tests,
     chosen: Prisma.sql`OR ${happened('carried_award', 'awarded_on')} OR ${happened('withdrawal', 'on_day')}
-      OR ${happened('suspension', 'from_day')} OR ${happened('suspension', 'lift_day')}`,
+      OR ${happened('suspension', 'from_day')} OR ${happened('suspension', 'lift_day')}
+      OR ${happened('award_decision', 'on_day')} OR ${happened('award_extension', 'on_day')}`,
     // A lift that came later was not foreseen, nor was a suspension.
     suspensions: Prisma.sql`CASE WHEN x.lift_day <= ${after} THEN x.lift_day END`,
     suspendedBy: Prisma.sql`AND x.from_day <= ${after}`,
@@ -114,7 +116,7 @@ async function readRows(
   const id = Prisma.sql`${certificationId}::uuid`
   const known = Prisma.sql`${asOf}::date`
   const [row] = await tx.$queryRaw<[AheadRows]>`
-    WITH ${readinessPairs(scope, Prisma.sql`${on}::date`, { unitId, certification })},
+    WITH ${readinessPairs(scope, Prisma.sql`${on}::date`, { unitId, certification }, { atDesk: true })},
     required AS MATERIALIZED (
       SELECT shown.soldier_id, shown.certification_id, shown.status,
         EXISTS (SELECT FROM standing x WHERE x.soldier_id = shown.soldier_id AND x.certification_id = ${id}
@@ -125,7 +127,8 @@ async function readRows(
       JOIN certification_standard cs ON cs.standard_id = t.standard_id AND cs.certification_id = ${id}
       WHERE t.soldier_id IN (SELECT soldier_id FROM required)),
     one AS MATERIALIZED (SELECT * FROM required req
-      WHERE EXISTS (SELECT FROM test WHERE test.soldier_id = req.soldier_id) ${chosen})
+      WHERE EXISTS (SELECT FROM test WHERE test.soldier_id = req.soldier_id)
+        OR req.status = 'awaiting approval' ${chosen})
     SELECT (SELECT count(*)::int FROM required) AS required,
       (SELECT count(*)::int FROM required WHERE now) AS "certifiedNow",
       (SELECT count(*)::int FROM required WHERE now AND status <> 'certified') AS lapsing,
@@ -134,6 +137,7 @@ async function readRows(
       (SELECT COALESCE(json_agg(json_build_object('soldierId', one.soldier_id, 'isCertified', one.status = 'certified',
           'history', json_build_object(
             'attempts', ${attempts(id, known)}, 'awards', ${awards(id, known)}, 'withdrawals', ${withdrawals(id, known)},
+            'decisions', ${decisions(id, known)}, 'extensions', ${extensions(id, known)},
             'suspensions', (SELECT COALESCE(json_agg(json_build_object('from', x.from_day,
                 'lift', ${suspensions})), '[]') FROM suspension x
               WHERE x.soldier_id = one.soldier_id AND x.certification_id = ${id} ${suspendedBy}), 'reviews', ${reviews(known)}),
@@ -155,13 +159,23 @@ const attempts = (certificationId: Prisma.Sql, known: Prisma.Sql) => Prisma.sql`
       AND s.ending <> 'void' AND s.day <= ${known})`
 
 const awards = (certificationId: Prisma.Sql, known: Prisma.Sql) => Prisma.sql`
-  (SELECT COALESCE(json_agg(json_build_object('awardedOn', a.awarded_on, 'validThrough', a.valid_through, 'entry', a.entry)),
+  (SELECT COALESCE(json_agg(json_build_object('id', a.id, 'awardedOn', a.awarded_on, 'validThrough', a.valid_through, 'entry', a.entry)),
       '[]') FROM carried_award a
     WHERE a.soldier_id = one.soldier_id AND a.certification_id = ${certificationId} AND a.awarded_on <= ${known})`
 
 const withdrawals = (certificationId: Prisma.Sql, known: Prisma.Sql) => Prisma.sql`
   (SELECT COALESCE(json_agg(w.on_day), '[]') FROM withdrawal w
     WHERE w.soldier_id = one.soldier_id AND w.certification_id = ${certificationId} AND w.on_day <= ${known})`
+
+const decisions = (certificationId: Prisma.Sql, known: Prisma.Sql) => Prisma.sql`
+  (SELECT COALESCE(json_agg(json_build_object('sheetId', d.sheet_id, 'decision', d.decision, 'on', d.on_day)), '[]')
+    FROM award_decision d WHERE d.soldier_id = one.soldier_id AND d.certification_id = ${certificationId}
+      AND d.on_day <= ${known} AND d.taken_back_at IS NULL)`
+
+const extensions = (certificationId: Prisma.Sql, known: Prisma.Sql) => Prisma.sql`
+  (SELECT COALESCE(json_agg(json_build_object('award', COALESCE(x.sheet_id, x.carried_award_id), 'days', x.days)), '[]')
+    FROM award_extension x WHERE x.soldier_id = one.soldier_id AND x.certification_id = ${certificationId}
+      AND x.on_day <= ${known} AND x.taken_back_at IS NULL)`
 
 const reviews = (known: Prisma.Sql) => Prisma.sql`
   (SELECT COALESCE(json_agg(json_build_object('standard', r.standard, 'on', r.on_day)), '[]') FROM review r

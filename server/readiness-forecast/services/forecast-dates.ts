@@ -5,7 +5,7 @@ import { monthEnds } from '../../domain/calendar/month-ends.ts'
 import { addDays } from '../../domain/calendar/plain-date.ts'
 import { listCeremonyDays } from '../db/needs.db.ts'
 import { forecastOf } from './forecast-readiness.ts'
-import { openScope } from './open-question.ts'
+import { openScope } from './open-query.ts'
 
 const DAYS_SHOWN = 2
 /** Without a ceremony it is the end of a month, at least so many days ahead. */

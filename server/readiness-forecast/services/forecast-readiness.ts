@@ -5,7 +5,7 @@ import type { Actor } from '../../domain/access/actor.ts'
 import type { Scope } from '../../domain/access/scope.ts'
 import { listNeeds } from '../db/needs.db.ts'
 import { gatherAhead } from './gather-ahead.ts'
-import { openCertification, openScope, requireDayToCome } from './open-question.ts'
+import { openCertification, openScope, requireDayToCome } from './open-query.ts'
 import { toForecast } from './to-forecast.ts'
 
 /** How many of a unit's people required to hold a certification will be certified on a day, given what is booked. */

@@ -9,7 +9,7 @@ import { monthEnds } from '../../domain/calendar/month-ends.ts'
 import { addDays } from '../../domain/calendar/plain-date.ts'
 import { readSoldiersThen } from '../db/soldiers-ahead.db.ts'
 import { type Gathered, versionsIn } from './gather-ahead.ts'
-import { openCertification, openScope } from './open-question.ts'
+import { openCertification, openScope } from './open-query.ts'
 import { toForecast } from './to-forecast.ts'
 
 const MONTHS = 12

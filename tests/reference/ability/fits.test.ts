@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import { type AbilityData, packSheets } from '../../../server/domain/ability/ability-data.ts'
 import { fitAbility } from '../../../server/domain/ability/fit-ability.ts'
-import { graderSeverities } from '../../../server/domain/ability/grader-severity.ts'
 import { readCsv } from '../support/read-csv.ts'
 import { fitByQuadrature } from './support/fit-by-quadrature.ts'
+import { graderSeverities } from './support/grader-severities.ts'
 
 /*
  * Fits by R 4.2.2 with lme4 and glmmTMB (Debian 12) of open data and of an invented set in our shape. For the same method:

@@ -509,7 +509,8 @@ describe('time to certify', () => {
     expect(formatMedianInterval({ low: 35, high: null })).toBe('35 days or more, no upper end yet')
     expect(formatMedianInterval({ low: null, high: null })).toBe('not known yet')
   })
-  it('differs between companies only where the test says so', () => {
+  it('differs between companies, as the unit calls them, only where the test says so', () => {
+    const FLIGHTS = { one: 'flight', many: 'flights' }
     const companies = [1, 2, 3].map(() => ({ ...curve(), unitId: null, name: null }))
     const comparison = {
       verdict: 'not-shown' as const,
@@ -519,14 +520,18 @@ describe('time to certify', () => {
       p: 0.66,
       expected: [],
     }
-    expect(plain(formatCompanies({ comparison, companies }))).toBe(
-      'No difference between the three companies is shown (log-rank test, p = 0.66); that does not prove them alike.',
+    expect(plain(formatCompanies({ comparison, companies }, FLIGHTS))).toBe(
+      'No difference between the three flights is shown (log-rank test, p = 0.66); that does not prove them alike.',
     )
-    expect(plain(formatCompanies({ comparison: { ...comparison, verdict: 'differ', p: 0.0001 }, companies }))).toMatch(
-      /p < 0\.001/,
-    )
+    expect(
+      plain(formatCompanies({ comparison: { ...comparison, verdict: 'differ', p: 0.0001 }, companies }, FLIGHTS)),
+    ).toMatch(/p < 0\.001/)
     const none = { ...comparison, verdict: 'not-compared' as const, reason: 'no-events' as const, p: null }
-    expect(formatCompanies({ comparison: none, companies })).toMatch(/nobody is certified yet/)
+    expect(formatCompanies({ comparison: none, companies }, FLIGHTS)).toMatch(/nobody is certified yet/)
+    const many = { ...none, reason: 'too-many-groups' as const }
+    expect(formatCompanies({ comparison: many, companies }, FLIGHTS)).toBe(
+      'Three flights are too many for one test: choose a unit above fewer of them.',
+    )
   })
 })
 

@@ -1,12 +1,12 @@
 import { queryOptions } from '@tanstack/react-query'
-import type { Forecasts, ListedForecasts } from '#contract/ability/forecasts.ts'
-import { get } from '../client.ts'
+import * as endpoints from '#contract/ability/endpoints.ts'
+import { call } from '../client.ts'
 
 /** The chance to pass the next test of each standard, today; empty for who is to grade the soldier. */
 export const forecastsQuery = (soldierId: string) =>
   queryOptions({
     queryKey: ['coaching', soldierId, 'forecasts'],
-    queryFn: () => get<typeof Forecasts>(`/soldiers/${soldierId}/forecasts`),
+    queryFn: () => call(endpoints.getForecasts, { params: { id: soldierId } }),
   })
 
 /** Whose next test of what. */
@@ -25,5 +25,5 @@ export interface HowAsked {
 export const listedForecastsQuery = (tests: readonly string[], { asOf, drill = false }: HowAsked) =>
   queryOptions({
     queryKey: ['coaching', 'forecasts', asOf, drill, ...tests],
-    queryFn: () => get<typeof ListedForecasts>('/forecasts', { tests: tests.join(','), asOf, drill: String(drill) }),
+    queryFn: () => call(endpoints.listForecasts, { query: { tests: tests.join(','), asOf, drill: String(drill) } }),
   })

@@ -1,16 +1,8 @@
 import { keepPreviousData, queryOptions } from '@tanstack/react-query'
-import type { AgreementFindings } from '#contract/findings/agreement.ts'
-import type { ForecastFindings } from '#contract/findings/forecast.ts'
+import * as endpoints from '#contract/findings/endpoints.ts'
 import type { GraderFindings } from '#contract/findings/graders.ts'
-import type { PairFindings } from '#contract/findings/pairs.ts'
-import type { QualityFindings } from '#contract/findings/quality.ts'
-import type { ReadingFindings } from '#contract/findings/readings.ts'
-import type { SponsorFunnelFindings } from '#contract/findings/sponsor-funnel.ts'
-import type { SponsorMeasures } from '#contract/findings/sponsor-measures.ts'
-import type { TimeToCertify } from '#contract/findings/time-to-certify.ts'
-import type { TrendFindings } from '#contract/findings/trend.ts'
-import type { VoidFindings, VoidQuery } from '#contract/findings/voids.ts'
-import { get } from '../client.ts'
+import type { VoidQuery } from '#contract/findings/voids.ts'
+import { call } from '../client.ts'
 import type { FindingsFilters } from './findings.ts'
 
 const LARGEST_PAGE = 500
@@ -19,7 +11,7 @@ const LARGEST_PAGE = 500
 export const trendQuery = (filters: FindingsFilters) =>
   queryOptions({
     queryKey: ['findings', 'trend', filters],
-    queryFn: () => get<typeof TrendFindings>('/findings/trend', filters),
+    queryFn: () => call(endpoints.getTrendFindings, { query: filters }),
     placeholderData: keepPreviousData,
   })
 
@@ -27,7 +19,7 @@ export const trendQuery = (filters: FindingsFilters) =>
 export const readingsQuery = (filters: FindingsFilters) =>
   queryOptions({
     queryKey: ['findings', 'readings', filters],
-    queryFn: () => get<typeof ReadingFindings>('/findings/readings', filters),
+    queryFn: () => call(endpoints.getReadingFindings, { query: filters }),
     placeholderData: keepPreviousData,
   })
 
@@ -35,7 +27,7 @@ export const readingsQuery = (filters: FindingsFilters) =>
 export const pairsQuery = (filters: FindingsFilters) =>
   queryOptions({
     queryKey: ['findings', 'pairs', filters],
-    queryFn: () => get<typeof PairFindings>('/findings/pairs', filters),
+    queryFn: () => call(endpoints.getPairFindings, { query: filters }),
     placeholderData: keepPreviousData,
   })
 
@@ -43,7 +35,7 @@ export const pairsQuery = (filters: FindingsFilters) =>
 export const qualityQuery = (filters: FindingsFilters) =>
   queryOptions({
     queryKey: ['findings', 'quality', filters],
-    queryFn: () => get<typeof QualityFindings>('/findings/quality', filters),
+    queryFn: () => call(endpoints.getQualityFindings, { query: filters }),
     placeholderData: keepPreviousData,
   })
 
@@ -51,7 +43,7 @@ export const qualityQuery = (filters: FindingsFilters) =>
 export const funnelQuery = (filters: FindingsFilters) =>
   queryOptions({
     queryKey: ['findings', 'sponsor-funnel', filters],
-    queryFn: () => get<typeof SponsorFunnelFindings>('/findings/sponsor-funnel', filters),
+    queryFn: () => call(endpoints.getSponsorFunnel, { query: filters }),
     placeholderData: keepPreviousData,
   })
 
@@ -61,7 +53,7 @@ export const gradersQuery = (filters: FindingsFilters) =>
     queryKey: ['findings', 'graders', filters],
     queryFn: async (): Promise<Omit<GraderFindings, 'next'>> => {
       const ask = (after?: string) =>
-        get<typeof GraderFindings>('/findings/graders', { ...filters, limit: LARGEST_PAGE, after })
+        call(endpoints.getGraderFindings, { query: { ...filters, limit: LARGEST_PAGE, after } })
       const first = await ask()
       const items = [...first.items]
       for (let { next } = first; next !== null; ) {
@@ -78,7 +70,7 @@ export const gradersQuery = (filters: FindingsFilters) =>
 export const sponsorMeasuresQuery = (filters: FindingsFilters, sponsorId: string) =>
   queryOptions({
     queryKey: ['findings', 'sponsor-measures', filters, sponsorId],
-    queryFn: () => get<typeof SponsorMeasures>('/findings/sponsor-measures', { ...filters, sponsorId }),
+    queryFn: () => call(endpoints.getSponsorMeasures, { query: { ...filters, sponsorId } }),
     placeholderData: keepPreviousData,
     enabled: sponsorId !== '',
   })
@@ -87,7 +79,7 @@ export const sponsorMeasuresQuery = (filters: FindingsFilters, sponsorId: string
 export const agreementQuery = (filters: FindingsFilters) =>
   queryOptions({
     queryKey: ['findings', 'agreement', filters],
-    queryFn: () => get<typeof AgreementFindings>('/findings/agreement', filters),
+    queryFn: () => call(endpoints.getAgreementFindings, { query: filters }),
     placeholderData: keepPreviousData,
   })
 
@@ -95,7 +87,7 @@ export const agreementQuery = (filters: FindingsFilters) =>
 export const voidsQuery = (filters: VoidQuery) =>
   queryOptions({
     queryKey: ['findings', 'voids', filters],
-    queryFn: async () => (await get<typeof VoidFindings>('/findings/voids', { ...filters })).items,
+    queryFn: async () => (await call(endpoints.getVoidFindings, { query: filters })).items,
     placeholderData: keepPreviousData,
   })
 
@@ -105,7 +97,7 @@ export const timeToCertifyQuery = (
 ) =>
   queryOptions({
     queryKey: ['findings', 'time-to-certify', filters],
-    queryFn: () => get<typeof TimeToCertify>('/findings/time-to-certify', filters),
+    queryFn: () => call(endpoints.getTimeToCertify, { query: filters }),
     placeholderData: keepPreviousData,
   })
 
@@ -113,6 +105,6 @@ export const timeToCertifyQuery = (
 export const forecastFindingsQuery = (filters: FindingsFilters) =>
   queryOptions({
     queryKey: ['findings', 'forecast', filters],
-    queryFn: () => get<typeof ForecastFindings>('/findings/forecast', filters),
+    queryFn: () => call(endpoints.getForecastFindings, { query: filters }),
     placeholderData: keepPreviousData,
   })

@@ -1,7 +1,7 @@
 import { keepPreviousData, queryOptions } from '@tanstack/react-query'
-import type { MeasureFindings, SponsorFindings } from '#contract/findings/findings.ts'
-import { allPages } from '../all-pages.ts'
-import { get } from '../client.ts'
+import * as endpoints from '#contract/findings/endpoints.ts'
+import { call } from '../client.ts'
+import { everyPage } from '../every-page.ts'
 
 /** Filters of the findings; an empty one is left out. */
 export type FindingsFilters = Partial<Record<'standard' | 'from' | 'to' | 'unitId' | 'attempts' | 'arm', string>>
@@ -13,7 +13,7 @@ const LARGEST_PAGE = 500
 export const measureFindingsQuery = (filters: FindingsFilters) =>
   queryOptions({
     queryKey: ['findings', 'measures', filters],
-    queryFn: () => get<typeof MeasureFindings>('/findings/measures', { ...filters, limit: LARGEST_PAGE }),
+    queryFn: () => call(endpoints.getMeasureFindings, { query: { ...filters, limit: LARGEST_PAGE } }),
     placeholderData: keepPreviousData,
   })
 
@@ -21,6 +21,6 @@ export const measureFindingsQuery = (filters: FindingsFilters) =>
 export const sponsorFindingsQuery = (filters: FindingsFilters) =>
   queryOptions({
     queryKey: ['findings', 'sponsors', filters],
-    queryFn: () => allPages<typeof SponsorFindings>('/findings/sponsors', filters),
+    queryFn: () => everyPage(endpoints.getSponsorFindings, { query: filters }),
     placeholderData: keepPreviousData,
   })

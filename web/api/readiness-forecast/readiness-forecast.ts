@@ -1,11 +1,6 @@
 import { keepPreviousData, queryOptions } from '@tanstack/react-query'
-import type {
-  ForecastDates,
-  PastReadiness,
-  ReadinessForecast,
-  WhatIf,
-} from '#contract/readiness-forecast/readiness-forecast.ts'
-import { get } from '../client.ts'
+import * as endpoints from '#contract/readiness-forecast/endpoints.ts'
+import { call } from '../client.ts'
 
 interface Asked {
   unitId?: string | undefined
@@ -16,7 +11,7 @@ interface Asked {
 export const readinessForecastQuery = (asked: Asked & { on: string }) =>
   queryOptions({
     queryKey: ['readiness', 'forecast', asked],
-    queryFn: () => get<typeof ReadinessForecast>('/readiness/forecast', { ...asked }),
+    queryFn: () => call(endpoints.forecastReadiness, { query: asked }),
     enabled: asked.certification !== '' && asked.on !== '',
     placeholderData: keepPreviousData,
   })
@@ -25,7 +20,7 @@ export const readinessForecastQuery = (asked: Asked & { on: string }) =>
 export const forecastDatesQuery = (unitId: string | undefined) =>
   queryOptions({
     queryKey: ['readiness', 'forecast', 'dates', unitId],
-    queryFn: () => get<typeof ForecastDates>('/readiness/forecast/dates', { unitId }),
+    queryFn: () => call(endpoints.forecastDates, { query: { unitId } }),
     placeholderData: keepPreviousData,
   })
 
@@ -43,7 +38,7 @@ export const whatIfQuery = ({ unitId, certification, on, ...supposed }: Asked & 
     queryKey: ['readiness', 'forecast', 'what-if', { unitId, certification, on, ...supposed }],
     queryFn: () => {
       const changes = Object.fromEntries(Object.entries(supposed).map(([name, value]) => [name, value || undefined]))
-      return get<typeof WhatIf>('/readiness/forecast/what-if', { unitId, certification, on, ...changes })
+      return call(endpoints.whatIf, { query: { unitId, certification, on, ...changes } })
     },
     placeholderData: keepPreviousData,
   })
@@ -52,7 +47,7 @@ export const whatIfQuery = ({ unitId, certification, on, ...supposed }: Asked & 
 export const pastReadinessQuery = (asked: Asked) =>
   queryOptions({
     queryKey: ['readiness', 'forecast', 'past', asked],
-    queryFn: () => get<typeof PastReadiness>('/readiness/forecast/past', { ...asked }),
+    queryFn: () => call(endpoints.findPastReadiness, { query: asked }),
     enabled: asked.certification !== '',
     placeholderData: keepPreviousData,
   })

@@ -1,7 +1,7 @@
 import type { Unit } from '#contract/soldiers/soldiers.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import { newestStandards } from '../../domain/standards/titles.ts'
-import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
+import { UnitField } from '../../parts/soldiers/unit-field.tsx'
 import { DateField } from '../../ui/date-field.tsx'
 import { SelectField } from '../../ui/field.tsx'
 import type { FindingFilters } from './use-finding.ts'
@@ -41,16 +41,15 @@ export function FindingControls({
           </option>
         ))}
       </SelectField>
-      <SelectField label="Arm" value={filters.arm} onChange={(event) => onChange({ arm: event.target.value })}>
-        <option value="">All arms</option>
-        {arms.map((arm) => (
-          <option key={arm}>{arm}</option>
-        ))}
-      </SelectField>
-      <SelectField label="Unit" value={filters.unitId} onChange={(event) => onChange({ unitId: event.target.value })}>
-        <option value="">All units</option>
-        <UnitOptions units={units} />
-      </SelectField>
+      {arms.length > 0 && (
+        <SelectField label="Arm" value={filters.arm} onChange={(event) => onChange({ arm: event.target.value })}>
+          <option value="">All arms</option>
+          {arms.map((arm) => (
+            <option key={arm}>{arm}</option>
+          ))}
+        </SelectField>
+      )}
+      <UnitField units={units} value={filters.unitId} onUnit={(unitId) => onChange({ unitId })} />
       {withAttempts && (
         <SelectField
           label="Attempts"

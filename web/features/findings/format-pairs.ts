@@ -60,4 +60,4 @@ export const formatPair = ({ verdict, reason }: Pair): string => {
 
 /** What the picture shows and what it does not. */
 export const PAIRS_PICTURE =
-  'The farther to the right, the more often who fails the one fails the other than candidates of the same score on all other measures do; at nought ability explains it all. Only pairs marked so differ by more than chance allows over all pairs together. A common cause may be worth a look before both are drilled apart; the picture does not say what it is.'
+  'The farther to the right, the more often who fails the one fails the other than candidates of the same score on all other measures do; at zero, ability explains all of it. Only pairs marked so differ by more than chance allows over all pairs together. A common cause may be worth a look before both are drilled apart; the picture does not say what it is.'

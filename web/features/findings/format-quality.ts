@@ -6,7 +6,7 @@ type Quality = QualityFindings['items'][number]
 type Remark = Quality['measures'][number]['remarks'][number]
 
 const WHY_NONE: Record<NonNullable<Coefficient['reason']>, string> = {
-  'no-data': 'no test to reckon it from',
+  'no-data': 'no test to work it out from',
   'one-sheet': 'one test alone does not give it',
   'one-item': 'one measure alone does not give it',
   'no-variation': 'all tests came out alike',
@@ -68,5 +68,5 @@ export const formatQualityPicture = ({ measures }: Pick<Quality, 'measures'>): s
     alike > 0 ? `${inWords(alike)} came out alike for everybody` : '',
   ].filter(Boolean)
   const found = notes.length > 0 ? ` ${capital(listed(notes))}.` : ''
-  return `The farther to the right, the better a measure tells who does well on all the others (item-rest correlation).${found} That is about telling candidates apart, not about what they must be able to do: a measure near nought can be needed all the same.`
+  return `The farther to the right, the better a measure tells who does well on all the others (item-rest correlation).${found} That is about telling candidates apart, not about what they must be able to do: a measure near zero can be needed all the same.`
 }

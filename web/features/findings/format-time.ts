@@ -1,4 +1,5 @@
 import type { TimeToCertify } from '#contract/findings/time-to-certify.ts'
+import type { LevelWords } from '../../domain/soldiers/levels.ts'
 import { capital, counted, countedInWords, figure, inWords, listed, plural } from '../../words/format-number.ts'
 import { formatShare } from '../../words/format-share.ts'
 
@@ -55,16 +56,21 @@ export const formatTests = ({ tests, soldiers }: Pick<Curve, 'tests' | 'soldiers
       ? 'fewer than half are certified yet'
       : `half are certified with ${counted(Math.round(tests.median), 'test')} or fewer; passing each required standard at once is the least`
 
-/** The companies beside each other, by the log-rank test. */
-export const formatCompanies = ({ comparison, companies }: Pick<Times, 'comparison' | 'companies'>): string => {
+/** The companies, or whatever the unit calls them, beside each other, by the log-rank test. */
+export const formatCompanies = (
+  { comparison, companies }: Pick<Times, 'comparison' | 'companies'>,
+  { many }: LevelWords,
+): string => {
   const p = comparison.p === null ? '' : `p\u00a0${comparison.p < 0.001 ? '< 0.001' : `= ${comparison.p.toFixed(2)}`}`
   if (comparison.verdict === 'differ')
-    return `The companies differ by more than chance would make them (log-rank test, ${p}).`
+    return `The ${many} differ by more than chance would make them (log-rank test, ${p}).`
   if (comparison.verdict === 'not-shown')
-    return `No difference between the ${inWords(companies.length)} companies is shown (log-rank test, ${p}); that does not prove them alike.`
+    return `No difference between the ${inWords(companies.length)} ${many} is shown (log-rank test, ${p}); that does not prove them alike.`
+  if (comparison.reason === 'too-many-groups')
+    return `${capital(countedInWords(companies.length, many, many))} are too many for one test: choose a unit above fewer of them.`
   return comparison.reason === 'no-events'
-    ? 'The companies are not compared: nobody is certified yet.'
-    : 'The companies are not compared: fewer than two have soldiers in training.'
+    ? `The ${many} are not compared: nobody is certified yet.`
+    : `The ${many} are not compared: fewer than two have soldiers in training.`
 }
 
 /** How the interval was made, in words; statisticians ask for it. */

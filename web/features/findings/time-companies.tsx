@@ -1,26 +1,31 @@
 import type { TimeToCertify } from '#contract/findings/time-to-certify.ts'
+import type { LevelWords } from '../../domain/soldiers/levels.ts'
 import { boundedFacts } from '../../parts/readiness/facts.ts'
 import { Table } from '../../ui/table.tsx'
-import { figure } from '../../words/format-number.ts'
+import { capital, figure } from '../../words/format-number.ts'
 import { companyName } from './company-name.ts'
 import { formatMedianInterval } from './format-time.ts'
 
 type Times = TimeToCertify['items'][number]
 type Curve = Times['all']
 
-/** Soldiers, and days until half are certified, of each company and of all. */
-export function Companies({ times }: { times: Times }) {
+/** Soldiers, and days until half are certified, of each company (or what the unit has instead) and of all. */
+export function Companies({ times, level }: { times: Times; level: LevelWords }) {
   const rows = [
-    ...times.companies.map((curve) => ({ key: curve.unitId ?? '', name: companyName(curve), curve: curve as Curve })),
+    ...times.companies.map((curve) => ({
+      key: curve.unitId ?? '',
+      name: companyName(curve, level),
+      curve: curve as Curve,
+    })),
     { key: 'all', name: 'All together', curve: times.all },
   ]
   return (
     <Table<(typeof rows)[number]>
-      caption="By company"
+      caption={`By ${level.one}`}
       rows={rows}
       rowKey={({ key }) => key}
       columns={[
-        { head: 'Company', cell: ({ name }) => <b>{name}</b> },
+        { head: capital(level.one), cell: ({ name }) => <b>{name}</b> },
         { head: 'Soldiers', numeric: true, cell: ({ curve }) => figure(curve.soldiers) },
         { head: 'Certified', numeric: true, cell: ({ curve }) => figure(curve.certified) },
         { head: 'Still waiting', numeric: true, cell: ({ curve }) => figure(curve.waiting) },

@@ -1,5 +1,6 @@
 import type { TimeToCertify } from '#contract/findings/time-to-certify.ts'
 import { curvePlot, MOST_CURVES } from '../../charts/plot/curve-plot.ts'
+import type { LevelWords } from '../../domain/soldiers/levels.ts'
 import { counted } from '../../words/format-number.ts'
 import { companyName } from './company-name.ts'
 import { formatCompanies, formatCurve, formatStart } from './format-time.ts'
@@ -9,19 +10,20 @@ interface CurvesProps {
   times: TimeToCertify['items'][number]
   title: string
   byCompany: boolean
+  level: LevelWords
   start: TimeToCertify['start']
   transformation: TimeToCertify['transformation']
 }
 
-/** How many are certified by which day: one curve with its interval, or one a company. */
-export function Curves({ times, title, byCompany, start, transformation }: CurvesProps) {
+/** How many are certified by which day: one curve with its interval, or one for each unit compared. */
+export function Curves({ times, title, byCompany, level, start, transformation }: CurvesProps) {
   const companies = times.companies.filter(({ soldiers }) => soldiers > 0)
   const drawn = byCompany
-    ? companies.map((company) => ({ name: companyName(company), curve: company }))
+    ? companies.map((company) => ({ name: companyName(company, level), curve: company }))
     : [{ name: 'All together', curve: times.all }]
   const left = companies.length - MOST_CURVES
   const says = byCompany
-    ? `${formatCompanies(times)}${left > 0 ? ` ${counted(left, 'company', 'companies')} more would be too many lines; the list has them.` : ''} Where curves cross or lie near each other, few soldiers stand behind each step.`
+    ? `${formatCompanies(times, level)}${left > 0 ? ` ${counted(left, level.one, level.many)} more would be too many lines; the list has them.` : ''} Where curves cross or lie near each other, few soldiers stand behind each step.`
     : formatCurve(times.all, transformation)
   return (
     <Picture

@@ -1,6 +1,8 @@
 import { useQuery } from '@tanstack/react-query'
 import { timeToCertifyQuery } from '../../api/findings/findings-deep.ts'
+import { levelsQuery } from '../../api/soldiers/levels.ts'
 import { certificationsQuery } from '../../api/standards/certifications.ts'
+import { comparedLevel } from '../../domain/soldiers/levels.ts'
 import { certificationTitle } from '../../domain/standards/titles.ts'
 import { paths } from '../../paths.ts'
 import { SelectField } from '../../ui/field.tsx'
@@ -15,12 +17,13 @@ import { Curves } from './time-curves.tsx'
 import { Steps, Tests } from './time-steps.tsx'
 import { useFinding } from './use-finding.ts'
 
-/** How long it takes to be certified the first time, all together or by company. */
+/** How long it takes to be certified the first time, all together or by company, or whatever level the unit compares. */
 export default function TimePage() {
   const finding = useFinding()
   const [choice, setChoice] = useFilters(['certification', 'start', 'curves'])
   const terms = useQuery(certificationsQuery).data ?? []
   const { attempts: _, ...filters } = finding.filters
+  const level = comparedLevel(useQuery(levelsQuery).data?.levels)
   const query = useQuery(timeToCertifyQuery({ ...filters, start: choice.start }))
   const items = query.data?.items
   const shown =
@@ -66,7 +69,7 @@ export default function TimePage() {
             onChange={(event) => setChoice({ curves: event.target.value })}
           >
             <option value="">All together</option>
-            <option value="company">By company</option>
+            <option value="company">By {level.one}</option>
           </SelectField>
         </>
       }
@@ -77,14 +80,15 @@ export default function TimePage() {
             times={shown}
             title={title}
             byCompany={choice.curves === 'company'}
+            level={level}
             start={start}
             transformation={query.data.transformation}
           />
           <Section title="Tests it took" note={formatTests(shown.all)}>
             <Tests tests={shown.all.tests} />
           </Section>
-          <Section title="By company" note={formatCompanies(shown)}>
-            <Companies times={shown} />
+          <Section title={`By ${level.one}`} note={formatCompanies(shown, level)}>
+            <Companies times={shown} level={level} />
           </Section>
           <Section title="The curve in figures" note="all together">
             <details className="on-demand">

@@ -54,7 +54,7 @@ export function Tests({ tests }: Pick<Curve, 'tests'>) {
         { head: 'Left after them', numeric: true, cell: ({ left }) => (left > 0 ? figure(left) : '') },
         { head: 'Still waiting', numeric: true, cell: ({ waiting }) => (waiting > 0 ? figure(waiting) : '') },
         {
-          head: 'Certified with so many or fewer',
+          head: 'Certified with this many or fewer',
           numeric: true,
           tight: true,
           cell: ({ certifiedShare }) => formatShare(certifiedShare),

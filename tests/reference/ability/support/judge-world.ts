@@ -7,13 +7,13 @@ import {
   type ForecastTest,
 } from '../../../../server/domain/ability/check-forecasts.ts'
 import { fitAbility } from '../../../../server/domain/ability/fit-ability.ts'
-import { graderSeverities } from '../../../../server/domain/ability/grader-severity.ts'
 import { nextForecast } from '../../../../server/domain/ability/next-forecast.ts'
 import { passChance, passForecast } from '../../../../server/domain/ability/pass-forecast.ts'
 import { pastForecasts } from '../../../../server/domain/ability/past-forecasts.ts'
 import { WEAK_PRIORS } from '../../../../server/domain/ability/priors.ts'
 import { fitUnit } from '../../../../server/domain/ability/unit-fit.ts'
 import { benjaminiHochberg } from '../../../../server/domain/statistics/proportions/benjamini-hochberg.ts'
+import { graderSeverities } from './grader-severities.ts'
 import { type DrawnUnit, drawUnit, LAYOUT, type World } from './worlds.ts'
 
 /** What the model made of units drawn from one world. */

@@ -1,11 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import './fixed-seed.ts'
-import { interpolatedBinomialLimit } from '../../../../server/domain/statistics/control/interpolated-binomial-limit.ts'
-import { judgeFunnelPoint } from '../../../../server/domain/statistics/control/judge-funnel-point.ts'
 import { longRuns } from '../../../../server/domain/statistics/control/long-runs.ts'
 import { pChart } from '../../../../server/domain/statistics/control/p-chart.ts'
-import { binomialCumulative } from '../../../../server/domain/statistics/numeric/binomial-cumulative.ts'
 import { binomialDensity } from '../../../../server/domain/statistics/numeric/binomial-density.ts'
 
 describe('p-chart', () => {
@@ -140,46 +137,5 @@ describe('long runs', () => {
     expect(last(2)).toMatchObject({ signals: ['run-of-eight'] })
     expect(last(3)).toMatchObject({ signals: [] })
     expect(last(4)).toMatchObject({ signals: ['run-of-eight'] })
-  })
-})
-
-describe('funnel', () => {
-  test('limits enclose the rates between the two quantiles, and widen with the level', () => {
-    fc.assert(
-      fc.property(fc.integer({ min: 1, max: 300 }), fc.double({ min: 0.02, max: 0.98, noNaN: true }), (n, target) => {
-        const [outerLow, low, high, outerHigh] = [0.001, 0.025, 0.975, 0.999].map((tail) =>
-          interpolatedBinomialLimit(target, n, tail),
-        ) as [number, number, number, number]
-        expect(0 <= outerLow && outerLow <= low && low <= high && high <= outerHigh && outerHigh <= 1).toBe(true)
-        const k = Math.ceil(low * n - 1e-9) - 1
-        expect(binomialCumulative(k, n, target)).toBeLessThan(0.025 + 1e-9)
-      }),
-    )
-  })
-
-  // Summed exactly over all counts: a false "differs" at most 2.5 % a side (5 %), at 99.8 % at most 0.1 % a side.
-  test('false alarms never exceed the level', () => {
-    for (const n of [1, 2, 5, 10, 13, 20, 47])
-      for (const target of [0.3, 0.5, 0.71, 0.8, 0.95]) {
-        const alarms = { 0.95: { above: 0, below: 0 }, 0.998: { above: 0, below: 0 } }
-        for (let passes = 0; passes <= n; passes++) {
-          const point = judgeFunnelPoint(passes, n, target)
-          if (point.kind !== 'judged' || point.differsAt === null || point.side === 'on') continue
-          const weight = binomialDensity(passes, n, target)
-          alarms[0.95][point.side] += weight
-          if (point.differsAt === 0.998) alarms[0.998][point.side] += weight
-          expect(point.rate.rate < point.limits95.low || point.rate.rate > point.limits95.high).toBe(true)
-        }
-        expect(Math.max(alarms[0.95].above, alarms[0.95].below)).toBeLessThanOrEqual(0.025)
-        expect(Math.max(alarms[0.998].above, alarms[0.998].below)).toBeLessThanOrEqual(0.001)
-      }
-  })
-
-  test('no attempts, few attempts, a target without spread', () => {
-    expect(judgeFunnelPoint(0, 0, 0.7)).toEqual({ kind: 'no-data' })
-    expect(judgeFunnelPoint(0, 3, 0.7)).toMatchObject({ kind: 'judged', rate: { few: true } })
-    expect(judgeFunnelPoint(3, 3, 1)).toMatchObject({ kind: 'no-spread', target: 1 })
-    expect(() => judgeFunnelPoint(4, 3, 0.7)).toThrow(RangeError)
-    expect(() => judgeFunnelPoint(1, 3, 70)).toThrow(/target/)
   })
 })

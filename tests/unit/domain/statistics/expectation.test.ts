@@ -2,8 +2,6 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import './fixed-seed.ts'
 import { chanceAtLeast, goByTrial } from '../../../../server/domain/ability/count-of-go.ts'
-import { expectedPasses } from '../../../../server/domain/statistics/expectation/expected-passes.ts'
-import { judgeAgainstExpected } from '../../../../server/domain/statistics/expectation/judge-against-expected.ts'
 import { poissonBinomial } from '../../../../server/domain/statistics/expectation/poisson-binomial.ts'
 import { binomialDensity } from '../../../../server/domain/statistics/numeric/binomial-density.ts'
 
@@ -91,65 +89,6 @@ test('probability of a GO rises with skill, falls with what is needed, and is th
       },
     ),
   )
-})
-
-describe('expected passes', () => {
-  const stratum = (key: string, own: [number, number], unit: [number, number]) => ({
-    key,
-    own: { count: own[0], n: own[1] },
-    unit: { count: unit[0], n: unit[1] },
-  })
-
-  test('each attempt counts at the rate of its kind', () => {
-    const result = expectedPasses([
-      stratum('first', [8, 10], [60, 100]),
-      stratum('retest', [4, 5], [40, 50]),
-      stratum('none', [0, 0], [1, 2]),
-    ])
-    expect(result).toMatchObject({ passes: 12, attempts: 15, leftOut: [] })
-    expect(result.expected).toBeCloseTo(10, 12)
-    expect(result.probabilities).toHaveLength(15)
-  })
-
-  test('kinds in which nobody else was tested are left out and said', () => {
-    const result = expectedPasses([stratum('rifle', [2, 3], [2, 3]), stratum('sword', [1, 2], [5, 8])])
-    expect(result).toMatchObject({ attempts: 2, passes: 1, leftOut: [{ key: 'rifle', attempts: 3, passes: 2 }] })
-  })
-
-  test('refuses own attempts that are not part of the unit', () => {
-    expect(() => expectedPasses([stratum('first', [1, 9], [4, 8])])).toThrow(/first: own attempts/)
-    expect(() => expectedPasses([stratum('first', [5, 6], [4, 8])])).toThrow(/first: own passes/)
-    expect(() => expectedPasses([stratum('first', [0, 6], [4, 8])])).toThrow(/first: passes of the others/)
-  })
-})
-
-describe('observed against expected', () => {
-  test('false alarms never exceed 2.5 % a side, and the usual range is what does not differ', () => {
-    fc.assert(
-      fc.property(
-        fc.array(fc.double({ min: 0.02, max: 0.98, noNaN: true }), { minLength: 1, maxLength: 30 }),
-        (list) => {
-          const distribution = poissonBinomial(list)
-          const alarms = { above: 0, below: 0, on: 0 }
-          distribution.forEach((weight, observed) => {
-            const judged = judgeAgainstExpected(observed, list)
-            if (judged.kind !== 'judged') throw new Error(judged.kind)
-            if (judged.verdict === 'differs') alarms[judged.side] += weight
-            expect(judged.verdict === 'within').toBe(judged.usual.low <= observed && observed <= judged.usual.high)
-          })
-          expect(Math.max(alarms.above, alarms.below)).toBeLessThanOrEqual(0.025 + 1e-12)
-        },
-      ),
-      { numRuns: 50 },
-    )
-  })
-
-  test('nothing expected, certain attempts, few attempts', () => {
-    expect(judgeAgainstExpected(0, [0, 0])).toMatchObject({ ratio: null, verdict: 'within', side: 'on', few: true })
-    expect(judgeAgainstExpected(2, [1, 1])).toMatchObject({ ratio: 1, verdict: 'within' })
-    expect(judgeAgainstExpected(1, [1, 1])).toMatchObject({ verdict: 'differs', differsAt: 0.998, chance: 0 })
-    expect(() => judgeAgainstExpected(3, [0.5, 0.5])).toThrow(RangeError)
-  })
 })
 
 const probabilityAtLeast = (list: readonly number[], k: number) =>

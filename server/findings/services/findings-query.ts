@@ -9,7 +9,7 @@ import type { FindingsFilter } from '../db/findings-filter.db.ts'
 import { type FindingsView, findingsView } from './findings-view.ts'
 
 /** What findings are asked, narrowed to what the account may see. */
-export interface FindingsQuestion {
+export interface FindingsQueryInScope {
   readonly filter: FindingsFilter
   /** Codes of the standards asked about. */
   readonly standards: readonly string[]
@@ -19,14 +19,14 @@ export interface FindingsQuestion {
 }
 
 /**
- * Turns a query into a question. Throws an AppError for a unit that is not there or out of scope, a standard that is not
+ * Checks what was asked and narrows it to the scope of the account. Throws an AppError for a unit that is not there or out of scope, a standard that is not
  * there, and a period that ends before it begins.
  */
-export async function findingsQuestion(
+export async function findingsQuery(
   context: Context,
   actor: Actor,
   query: UnpagedFindingsQuery,
-): Promise<FindingsQuestion> {
+): Promise<FindingsQueryInScope> {
   const view = await findingsView(context, actor, query.unitId)
   const { from = null, to = null, standard, attempts, arm } = query
   requirePeriod(from, to)
