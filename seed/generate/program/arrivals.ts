@@ -1,6 +1,6 @@
 import { addDays, daysBetween, type PlainDate } from '../../../server/domain/calendar/plain-date.ts'
+import { instantInZone } from '../../../server/domain/calendar/zoned-instant.ts'
 import { isSeason } from '../test-calendar.ts'
-import { instantAt } from '../zoned-time.ts'
 import type { ConductedTest } from './conduct-test.ts'
 import { isBeforeToday, type Program } from './program.ts'
 import type { Training } from './training.ts'
@@ -25,7 +25,7 @@ export function drawArrival(program: Program, day: PlainDate, finishedAt: number
     const days = random.chance(LONG_ON_A_DESK) ? random.integer(8, 20) : random.integer(1, 4)
     return inOffice(program, addDays(day, days)) ?? finishedAt + random.integer(60, 120) * MINUTE
   }
-  const evening = instantAt(day, 17 * 60 + random.integer(0, 30), timeZone)
+  const evening = instantInZone(day, 17 * 60 + random.integer(0, 30), timeZone)
   return random.chance(NO_SIGNAL) ? evening : finishedAt + random.integer(1, 5) * MINUTE
 }
 
@@ -42,6 +42,6 @@ export function mislay(program: Program, day: PlainDate, training: Training, tes
 
 /** Some time of a day when the office works; null for days that have not been. */
 export function inOffice(program: Program, day: PlainDate): number | null {
-  const at = instantAt(day, 9 * 60, program.timeZone) + program.random.integer(0, 7 * 3600) * 1000
+  const at = instantInZone(day, 9 * 60, program.timeZone) + program.random.integer(0, 7 * 3600) * 1000
   return isBeforeToday(program, at) ? at : null
 }

@@ -1,9 +1,8 @@
 import { isDeepStrictEqual } from 'node:util'
 import type { Transaction } from '../../db/client.ts'
-import type { CertificationAssessment, EarnedAward, SheetAssessment } from '../../domain/assessment/types.ts'
-
-/** How a sheet stands now. */
-export type NewSheetState = SheetAssessment & { readonly talliedUnitId: string | null }
+import { Prisma } from '../../db/generated/client.ts'
+import type { CertificationAssessment, EarnedAward } from '../../domain/assessment/types.ts'
+import { insertingSheet, type NewSheet, type NewSheetState } from './new-sheets.db.ts'
 
 /** How a soldier stood in a certification as stored, and how they stand now. */
 export interface StandingChange {
@@ -14,19 +13,21 @@ export interface StandingChange {
 }
 
 /**
- * Stores how sheets and soldiers stand now, in one statement. Of how soldiers stood only what is otherwise now is touched,
- * so that it costs no more after many tests than after the first.
+ * Stores how sheets and soldiers stand now, in one statement, and with them a sheet that has just arrived. Of how soldiers
+ * stood only what is otherwise now is touched, so that it costs no more after many tests than after the first.
  */
 export async function saveJudgement(
   tx: Transaction,
   sheets: readonly NewSheetState[],
   standings: readonly StandingChange[],
+  arrived?: { readonly sheet: NewSheet; readonly judged: NewSheetState } | null,
 ): Promise<void> {
   const { gone, come } = differenceOf(standings)
-  if (sheets.length + gone.length + come.length === 0) return
+  if (sheets.length + gone.length + come.length === 0 && !arrived) return
   const rows = (kind: StandingRow['kind']) => JSON.stringify(come.filter((row) => row.kind === kind))
   await tx.$executeRaw`
-    WITH gone AS MATERIALIZED (
+    WITH ${arrived ? insertingSheet(arrived.sheet, arrived.judged) : Prisma.empty}
+    gone AS MATERIALIZED (
       SELECT * FROM jsonb_to_recordset(${JSON.stringify(gone.map(toKey))}::jsonb) AS x(
         kind text, "soldierId" uuid, "certificationId" uuid, "from" date, standard text, "sheetId" uuid)),
     gone_statuses AS (
@@ -61,12 +62,13 @@ export async function saveJudgement(
         attempt = excluded.attempt, on_day = excluded.on_day, earliest = excluded.earliest, due = excluded.due,
         no_gos_in_a_row = excluded.no_gos_in_a_row, needs_review = excluded.needs_review),
     awards AS (
-      INSERT INTO earned_award (soldier_id, certification_id, sheet_id, awarded_on, valid_through, finished_at)
-      SELECT "soldierId", "certificationId", "sheetId", "awardedOn", "validThrough", to_timestamp("finishedAt" / 1000.0)
+      INSERT INTO earned_award (soldier_id, certification_id, sheet_id, awarded_on, valid_through, in_force_from, finished_at)
+      SELECT "soldierId", "certificationId", "sheetId", "awardedOn", "validThrough", "inForceFrom",
+        to_timestamp("finishedAt" / 1000.0)
       FROM jsonb_to_recordset(${rows('award')}::jsonb) AS x("soldierId" uuid, "certificationId" uuid,
-        "sheetId" uuid, "awardedOn" date, "validThrough" date, "finishedAt" bigint)
+        "sheetId" uuid, "awardedOn" date, "validThrough" date, "inForceFrom" date, "finishedAt" bigint)
       ON CONFLICT (soldier_id, certification_id, sheet_id) DO UPDATE SET awarded_on = excluded.awarded_on,
-        valid_through = excluded.valid_through, finished_at = excluded.finished_at)
+        valid_through = excluded.valid_through, in_force_from = excluded.in_force_from, finished_at = excluded.finished_at)
     UPDATE sheet SET state = now.state, violations = now.violations, is_overlapping = now."overlaps",
       attempts = now.attempts, tolerated = ARRAY(SELECT jsonb_array_elements_text(now.tolerated)),
       tallied_kind = now.kind, tallied_unit_id = now."talliedUnitId"

@@ -12,6 +12,7 @@ export async function readCountedSheets(
   tx: Transaction,
   sheetIds: readonly string[],
 ): Promise<Map<string, CountedSheet>> {
+  if (sheetIds.length === 0) return new Map()
   const rows = await tx.$queryRaw<(CountedSheet & { id: string })[]>`
     SELECT s.id::text, r.score, r.body -> 'majors' AS majors, r.body -> 'minors' AS minors
     FROM sheet s JOIN sheet_revision r ON r.sheet_id = s.id AND r.number = s.revision

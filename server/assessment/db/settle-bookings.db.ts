@@ -1,4 +1,5 @@
 import type { Transaction } from '../../db/client.ts'
+import { Prisma } from '../../db/generated/client.ts'
 
 /**
  * Brings a candidate's bookings for a standard in line with the sheets of that day: a test that took place makes its
@@ -24,12 +25,6 @@ export async function settleBookings(tx: Transaction, candidateId: string, stand
     WHERE b.id = now.id AND b.sheet_id IS DISTINCT FROM now.sheet_id`
 }
 
-/** Who grades a booking; null where there is no such booking, or nobody was named. */
-export async function readBookingGrader(tx: Transaction, id: string): Promise<string | null> {
-  const booking = await tx.booking.findUnique({ where: { id }, select: { graderId: true } })
-  return booking?.graderId ?? null
-}
-
 export interface AheadBooking {
   readonly id: string
   readonly testDayId: string
@@ -45,6 +40,11 @@ export interface AheadBooking {
   readonly endedById: string | null
 }
 
+/** SQL that is true for a booking `b`, on the test day `d`, whose time has not come: booked or ended by a GO, on a day that takes place. */
+export const isAhead = (now: Date): Prisma.Sql => Prisma.sql`d.called_off_at IS NULL
+  AND (b.state = 'booked' OR b.state = 'cancelled' AND b.ended_by_id IS NOT NULL)
+  AND COALESCE(b.starts_at > ${now}, d.on_day >= (${now}::timestamptz AT TIME ZONE 'UTC')::date)`
+
 /**
  * The bookings of these candidates whose time has not come at an instant: booked, or ended by a GO, on days that take
  * place. Locked until the transaction ends.
@@ -59,9 +59,7 @@ export async function lockBookingsAhead(
       s.code AS standard, b.grader_id::text AS "graderId", b.second_grader_id::text AS "secondGraderId",
       b.slot_id::text AS "slotId", b.starts_at AS "startsAt", b.state, b.ended_by_id::text AS "endedById"
     FROM booking b JOIN test_day d ON d.id = b.test_day_id JOIN standard s ON s.id = b.standard_id
-    WHERE b.candidate_id = ANY(${[...candidateIds]}::uuid[]) AND d.called_off_at IS NULL
-      AND (b.state = 'booked' OR b.state = 'cancelled' AND b.ended_by_id IS NOT NULL)
-      AND COALESCE(b.starts_at > ${now}, d.on_day >= (${now}::timestamptz AT TIME ZONE 'UTC')::date)
+    WHERE b.candidate_id = ANY(${[...candidateIds]}::uuid[]) AND ${isAhead(now)}
     ORDER BY d.on_day, b.id FOR UPDATE OF b`
 }
 

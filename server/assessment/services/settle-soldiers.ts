@@ -2,9 +2,10 @@ import { isDeepStrictEqual } from 'node:util'
 import type { Catalogue } from '../../db/catalogue.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { assessSoldier } from '../../domain/assessment/assess-soldier.ts'
-import type { CertificationAssessment, SheetAssessment } from '../../domain/assessment/types.ts'
+import type { CertificationAssessment, KnownBefore, SheetAssessment } from '../../domain/assessment/types.ts'
 import { type StandingChange, saveJudgement } from '../db/assessments.db.ts'
 import { readDossiers, type StoredDossier, type StoredSheet } from '../db/dossiers.db.ts'
+import type { Arrival } from './arrival.ts'
 
 interface Settled {
   /** The first day from which the soldier's earned awards are others than before; undefined when they are the same. */
@@ -18,7 +19,7 @@ interface Settled {
     /** Before. */
     readonly tolerated: readonly string[]
   }[]
-  /** How the soldier stands in certifications, where it is otherwise than before. */
+  /** How the soldier stands in certifications, where it is otherwise than before; of who has a sheet that arrived, from its place on. */
   readonly standings: readonly MovedStanding[]
 }
 
@@ -36,20 +37,28 @@ export interface ChangedSheet {
 /**
  * Judges soldiers' sheets anew, each by what is stored now, and stores what came out differently: states, standings and
  * earned awards; the tallies are left to whoever asks.
- * In: the sheets that whatever holds them now holds, even where they are counted already. Out: by soldier, and the sheets.
+ * In: the sheets that whatever holds them now holds, even where they are counted already; a sheet of one soldier that is
+ * not stored yet, and is stored as it comes out. Out: by soldier, and the sheets.
  */
 export async function settleSoldiers(
   tx: Transaction,
   catalogue: Catalogue,
   soldierIds: readonly string[],
   undecided: ReadonlySet<string>,
-): Promise<{ settled: Map<string, Settled>; sheets: ChangedSheet[] }> {
+  arrival?: Arrival,
+): Promise<{ settled: Map<string, Settled>; sheets: ChangedSheet[]; arrived: SheetAssessment | null }> {
   const sheets: ChangedSheet[] = []
   const standings: StandingChange[] = []
   const settled = new Map<string, Settled>()
   const certificationIds = new Map(catalogue.certifications.map(({ code, id }) => [code, id]))
-  for (const [soldierId, stored] of await readDossiers(tx, soldierIds)) {
-    const { changed, moved } = judgeAnew(catalogue, stored, undecided)
+  const newId = arrival?.sheet.fields.id
+  let arrived: SheetAssessment | null = null
+  const dossiers = arrival
+    ? new Map([[arrival.sheet.fields.candidateId, arrival.dossier]])
+    : await readDossiers(tx, soldierIds)
+  for (const [soldierId, stored] of dossiers) {
+    const { changed, moved, assessed } = judgeAnew(catalogue, stored, undecided, arrival?.settled)
+    arrived ??= assessed.find(({ id }) => id === newId) ?? null
     sheets.push(...changed)
     const changedStandings = moved.map((after) => ({ before: standingOf(stored, after.certification), after }))
     standings.push(
@@ -66,24 +75,27 @@ export async function settleSoldiers(
       standings: changedStandings,
     })
   }
-  const states = sheets.map(({ after }) => ({ ...after, talliedUnitId: talliedUnit(after) }))
-  await saveJudgement(tx, states, standings)
-  return { settled, sheets }
+  const toState = (after: SheetAssessment) => ({ ...after, talliedUnitId: talliedUnit(after) })
+  const states = sheets.filter(({ after }) => after.id !== newId).map(({ after }) => toState(after))
+  await saveJudgement(tx, states, standings, arrival && arrived && { sheet: arrival.sheet, judged: toState(arrived) })
+  return { settled, sheets, arrived }
 }
 
 function judgeAnew(
   catalogue: Catalogue,
   stored: StoredDossier,
   undecided: ReadonlySet<string>,
-): { changed: ChangedSheet[]; moved: CertificationAssessment[] } {
+  before: KnownBefore | undefined,
+): { changed: ChangedSheet[]; moved: CertificationAssessment[]; assessed: readonly SheetAssessment[] } {
   const sheets = stored.sheets.map((sheet) =>
     undecided.has(sheet.id) && sheet.state !== 'rejected' ? { ...sheet, state: 'new' as const } : sheet,
   )
-  const assessment = assessSoldier(catalogue.judging, { ...stored, sheets }, stored.people)
-  const before = new Map(stored.sheets.map((sheet) => [sheet.id, sheet]))
+  const assessment = assessSoldier(catalogue.judging, { ...stored, sheets }, stored.people, before)
+  const stood = new Map(stored.sheets.map((sheet) => [sheet.id, sheet]))
   return {
+    assessed: assessment.sheets,
     changed: assessment.sheets
-      .map((after) => ({ before: before.get(after.id)!, after }))
+      .map((after) => ({ before: stood.get(after.id)!, after }))
       .filter(({ before, after }) => isChanged(before, after)),
     moved: assessment.certifications.filter((one) => !isDeepStrictEqual(one, standingOf(stored, one.certification))),
   }

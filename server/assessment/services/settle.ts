@@ -2,13 +2,16 @@ import { requireImpartial } from '../../access/services/require-impartial.ts'
 import type { Catalogue } from '../../db/catalogue.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { lockSoldiers } from '../../db/locks.db.ts'
-import type { StoodBefore } from '../../domain/assessment/types.ts'
+import { fromPlaceOn } from '../../domain/assessment/from-place-on.ts'
+import type { SheetAssessment, StoodBefore } from '../../domain/assessment/types.ts'
+import { notifyWaiting } from '../../notices/services/notify-award.ts'
 import { notifySheet } from '../../notices/services/notify-sheet.ts'
 import type { Note } from '../../record/services/recorded.ts'
 import { findDependents, insertDecisions } from '../db/assessments.db.ts'
+import type { Arrival } from './arrival.ts'
 import { type NewGo, settleNeeds } from './settle-needs.ts'
 import { type ChangedSheet, type MovedStanding, settleSoldiers } from './settle-soldiers.ts'
-import { settleTallies } from './settle-tallies.ts'
+import { type Known, settleTallies } from './settle-tallies.ts'
 import { awardedOtherwise, standsOtherwise } from './stands-otherwise.ts'
 
 /** Something changed that the judgement of a soldier's sheets hangs on. */
@@ -34,13 +37,21 @@ export interface Settlement {
   readonly stoodBefore: readonly StoodBefore[]
   /** Soldiers who stand otherwise on some day, or of whom a sheet counts or does not that did not or did before. */
   readonly standOtherwise: readonly string[]
+  /** How the sheet that arrived stands; null: none did. */
+  readonly arrived: SheetAssessment | null
 }
 
 interface Options {
   /** A case, unless told otherwise. */
   readonly act?: Act
+  /** A sheet of the only soldier who triggers this, to be stored with how it is judged. */
+  readonly arrival?: Arrival
+  /** Tells of the sheet that arrived: before the tallies, for which other sheets wait from here to the end. */
+  readonly tell?: (arrived: SheetAssessment) => Promise<void>
   /** False where all of it is thrown away again: whether tallies and bookings are right makes no difference then. */
   readonly tallies?: boolean
+  /** True where entries are joined or parted: an award that waits by it is on the list to sign, and no news to anybody. */
+  readonly quiet?: boolean
   /** Hears how many soldiers are judged, and how many are still to be. */
   readonly progress?: (done: number, waiting: number) => Promise<void>
 }
@@ -62,7 +73,7 @@ export async function settle(
   now: Date,
   triggers: readonly Trigger[],
   note: Note,
-  { act = 'case', tallies = true, progress }: Options = {},
+  { act = 'case', tallies = true, quiet = false, progress, arrival, tell }: Options = {},
 ): Promise<Settlement> {
   const before = new Map<string, StoodBefore>()
   const moved = new Map<string, ChangedSheet>()
@@ -72,19 +83,30 @@ export async function settle(
   const undecided = new Set(fresh)
   const released = new Map<string, number>()
   const judged: string[] = []
+  let arrived: SheetAssessment | null = null
   for (let done = 0; waiting.size > 0; ) {
     const batch = [...waiting.values()].slice(0, TOGETHER)
     for (const { soldierId } of batch) waiting.delete(soldierId)
     const ids = batch.map(({ soldierId }) => soldierId)
     judged.push(...ids)
-    const { settled, sheets } = await settleSoldiers(tx, catalogue, ids, undecided)
+    const { settled, sheets, ...found } = await settleSoldiers(
+      tx,
+      catalogue,
+      ids,
+      undecided,
+      done === 0 ? arrival : undefined,
+    )
+    arrived ??= found.arrived
     for (const { before: stood, after } of sheets) {
       moved.set(after.id, { before: moved.get(after.id)?.before ?? stood, after })
     }
     for (const [soldierId, { standings: changed }] of settled) {
       for (const { before: stood, after } of changed) {
         const key = `${soldierId} ${after.certification}`
-        standings.set(key, { soldierId, before: standings.get(key)?.before ?? stood, after })
+        const earlier = standings.get(key)?.before
+        const isPart = earlier && arrival?.sheet.fields.candidateId === soldierId
+        const stands = isPart ? fromPlaceOn(arrival.settled, after) : after
+        standings.set(key, { soldierId, before: earlier ?? stood, after: stands })
       }
     }
     for (const { id, revision, before: state, after, tolerated } of [...settled.values()].flatMap(
@@ -100,24 +122,34 @@ export async function settle(
       const fromDay = earliest(settled.get(soldierId)?.awardsChangedFrom, qualifiesAnewFrom)
       return fromDay === undefined ? [] : [{ id: soldierId, fromDay }]
     })
-    const dependents = await findDependents(tx, anew)
+    const dependents = done === 0 && arrival?.vouches === false ? [] : await findDependents(tx, anew)
     if (dependents.length > 0) await lockSoldiers(tx, dependents)
     for (const id of dependents) if (!waiting.has(id)) waiting.set(id, { soldierId: id })
     done += batch.length
     await progress?.(done, waiting.size)
   }
   const sheets = [...moved.values()]
+  if (arrived) arrived = moved.get(arrived.id)?.after ?? arrived
   if (act !== 'graded') {
     const differs = act === 'rule' ? awardedOtherwise : standsOtherwise
     await requireImpartial(tx, note, concerned(standings, sheets, fresh, differs))
   }
-  if (tallies) await settleTallies(tx, catalogue, sheets)
-  if (tallies) await settleNeeds({ tx, catalogue, now, note }, judged, sheets.flatMap(newGo))
+  if (arrived) await tell?.(arrived)
+  if (tallies && !quiet) await notifyWaiting(tx, now, [...standings.values()].flatMap(beganToWait))
+  if (tallies) await settleTallies(tx, catalogue, sheets, arrival && knownOf(arrival))
+  if (tallies && (judged.length > 1 || arrival?.isBookedAhead !== false)) {
+    await settleNeeds({ tx, catalogue, now, note }, judged, sheets.flatMap(newGo))
+  }
   await recordReleases(tx, now, released, note)
   return {
     stoodBefore: [...before.values()],
     standOtherwise: concerned(standings, sheets, fresh, standsOtherwise),
+    arrived,
   }
+}
+
+const knownOf = ({ sheet, content, lineages }: Arrival): Known => {
+  return { contents: new Map([[sheet.fields.id, content]]), lineages }
 }
 
 /** Whose standing differs, and whose sheets (but those that just arrived) count or do not otherwise than before. */
@@ -132,6 +164,15 @@ function concerned(
   return [
     ...new Set([...standing.map(({ soldierId }) => soldierId), ...judged.map(({ before }) => before.candidateId)]),
   ]
+}
+
+/** The award that waits for a commander now and did not before; none where a later one is in force already. */
+function beganToWait({ soldierId, before, after }: MovedStanding & { readonly soldierId: string }) {
+  const award = after.earned.at(-1)
+  const waits = (one: typeof award) => one?.inForceFrom === null
+  const waited = before.earned.some((one) => one.sheetId === award?.sheetId && waits(one))
+  if (!award || !waits(award) || waited) return []
+  return [{ soldierId, certification: after.certification, sheetId: award.sheetId, day: award.awardedOn }]
 }
 
 /** The GO that a sheet is which has begun to count; none where it is no such sheet. */

@@ -6,8 +6,7 @@ type Standing = Pick<CertificationAssessment, 'statuses' | 'retests' | 'earned'>
 /** Whether two assessments differ in what certifies or bars somebody on any day: awards made by tests, and open retests. */
 export function awardedOtherwise(before: Standing, after: Standing): boolean {
   // The hour of a test is not part of the award it makes.
-  const awards = ({ earned }: Standing) =>
-    earned.map(({ sheetId, awardedOn, validThrough }) => ({ sheetId, awardedOn, validThrough }))
+  const awards = ({ earned }: Standing) => earned.map(({ finishedAt: _, ...award }) => award)
   return !isDeepStrictEqual(awards(before), awards(after)) || !isDeepStrictEqual(before.retests, after.retests)
 }
 

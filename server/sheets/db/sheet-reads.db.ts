@@ -20,7 +20,7 @@ export interface SheetOutcome {
  * SQL that is true for a test `s` that came in after a later one of the same soldier, as both are known now: amended ends and
  * merged entries are taken as they stand. Practice, rejected sheets and the other grader's of the same attempt make none late.
  */
-const IS_LATE = Prisma.sql`s.purpose = 'test' AND EXISTS (
+export const IS_LATE = Prisma.sql`s.purpose = 'test' AND EXISTS (
   SELECT FROM sheet later WHERE later.candidate_id = s.candidate_id
     AND (later.finished_at, later.id) > (s.finished_at, s.id) AND later.received_at < s.received_at
     AND later.purpose = 'test' AND later.state <> 'rejected'

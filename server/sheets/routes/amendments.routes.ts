@@ -1,5 +1,4 @@
-import { z } from 'zod'
-import { Uuid } from '../../contract/common.ts'
+import { IdParams } from '../../contract/common.ts'
 import {
   AmendmentDecisionBody,
   AmendmentProposalPage,
@@ -7,8 +6,10 @@ import {
   ProposedAmendment,
 } from '../../contract/sheets/amendments.ts'
 import { DuplicateQuery, PossibleDuplicatePage } from '../../contract/sheets/duplicates.ts'
+import * as endpoints from '../../contract/sheets/endpoints.ts'
 import { SheetAmendment, StoredSheet } from '../../contract/sheets/sheets.ts'
 import { conflict, failures, notFound } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { amendSheet } from '../services/amendments/amend-sheet.ts'
@@ -16,17 +17,13 @@ import { decideAmendment } from '../services/amendments/decide-amendment.ts'
 import { findAmendments } from '../services/amendments/find-amendments.ts'
 import { findDuplicates } from '../services/find-duplicates.ts'
 
-const Id = z.strictObject({ id: Uuid })
-
 export const amendmentRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'POST',
-    url: '/api/sheets/:id/amendments',
+  route(app, endpoints.amendSheet, {
     schema: {
       operationId: 'amendSheet',
       summary: 'Amend a sheet; what changes what counts waits for a second person',
       tags: ['sheets'],
-      params: Id,
+      params: IdParams,
       body: SheetAmendment,
       response: {
         200: StoredSheet.describe('The new revision is in force.'),
@@ -42,9 +39,7 @@ export const amendmentRoutes: Routes = (app, context) => {
     },
   })
 
-  app.route({
-    method: 'GET',
-    url: '/api/duplicates',
+  route(app, endpoints.listPossibleDuplicates, {
     schema: {
       operationId: 'listPossibleDuplicates',
       summary: 'Pairs of sheets that may be of one test, latest first; an amendment sets one aside',
@@ -55,9 +50,7 @@ export const amendmentRoutes: Routes = (app, context) => {
     handler: (request) => findDuplicates(context, actorOf(request), request.query),
   })
 
-  app.route({
-    method: 'GET',
-    url: '/api/amendments',
+  route(app, endpoints.listAmendments, {
     schema: {
       operationId: 'listAmendments',
       summary: 'Proposed amendments, oldest first',
@@ -68,14 +61,13 @@ export const amendmentRoutes: Routes = (app, context) => {
     handler: (request) => findAmendments(context, actorOf(request), request.query),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/amendments/:id/decision',
+  route(app, endpoints.decideAmendment, {
+    config: { confirmed: true },
     schema: {
       operationId: 'decideAmendment',
       summary: 'Confirm a proposed amendment, which puts it in force, or refuse it',
       tags: ['sheets'],
-      params: Id,
+      params: IdParams,
       body: AmendmentDecisionBody,
       response: { 200: StoredSheet, ...failures, ...notFound, ...conflict },
     },

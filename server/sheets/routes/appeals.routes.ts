@@ -1,22 +1,19 @@
-import { z } from 'zod'
-import { Created, Uuid } from '../../contract/common.ts'
+import { Created, IdParams } from '../../contract/common.ts'
 import { AppealBody, AppealDecisionBody, AppealPage, AppealQuery } from '../../contract/sheets/appeals.ts'
+import * as endpoints from '../../contract/sheets/endpoints.ts'
 import { conflict, failures, notFound } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { appealSheet, decideAppeal, findAppeals } from '../services/appeals/appeals.ts'
 
-const Id = z.strictObject({ id: Uuid })
-
 export const appealRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'POST',
-    url: '/api/sheets/:id/appeals',
+  route(app, endpoints.appealSheet, {
     schema: {
       operationId: 'appealSheet',
       summary: 'Contest a closed sheet, as its candidate or sponsor',
       tags: ['sheets'],
-      params: Id,
+      params: IdParams,
       body: AppealBody,
       response: { 201: Created, ...failures, ...notFound, ...conflict },
     },
@@ -24,9 +21,7 @@ export const appealRoutes: Routes = (app, context) => {
       reply.code(201).send(await appealSheet(context, actorOf(request), request.params.id, request.body)),
   })
 
-  app.route({
-    method: 'GET',
-    url: '/api/appeals',
+  route(app, endpoints.listAppeals, {
     schema: {
       operationId: 'listAppeals',
       summary: 'Appeals, oldest first',
@@ -37,14 +32,13 @@ export const appealRoutes: Routes = (app, context) => {
     handler: (request) => findAppeals(context, actorOf(request), request.query),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/appeals/:id/decision',
+  route(app, endpoints.decideAppeal, {
+    config: { confirmed: true },
     schema: {
       operationId: 'decideAppeal',
       summary: 'Uphold or dismiss an appeal',
       tags: ['sheets'],
-      params: Id,
+      params: IdParams,
       body: AppealDecisionBody,
       response: { 200: Created, ...failures, ...notFound, ...conflict },
     },

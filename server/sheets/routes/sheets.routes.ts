@@ -1,15 +1,17 @@
 import { z } from 'zod'
-import { Page, Uuid } from '../../contract/common.ts'
+import { IdParams } from '../../contract/common.ts'
+import * as endpoints from '../../contract/sheets/endpoints.ts'
 import {
   ScoredSheet,
   SheetBody,
   SheetDecisionBody,
   SheetDetail,
   SheetPage,
-  SheetState,
+  SheetQuery,
   StoredSheet,
 } from '../../contract/sheets/sheets.ts'
 import { conflict, failures, notFound } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { decideSheet } from '../services/decide-sheet.ts'
@@ -17,8 +19,6 @@ import { readDeviceTime } from '../services/device-time.ts'
 import { findSheets, getSheet } from '../services/find-sheets.ts'
 import { scoreSheetBody } from '../services/score-sheet-body.ts'
 import { submitSheet } from '../services/submit-sheet.ts'
-
-const Id = z.strictObject({ id: Uuid })
 
 /** What the clock of the device showed when it sent the sheet; whatever it says, the sheet is taken. */
 const DeviceTime = z.object({
@@ -28,28 +28,39 @@ const DeviceTime = z.object({
 const deviceTime = (headers: z.infer<typeof DeviceTime>): Date | null => readDeviceTime(headers['x-device-time'])
 
 export const sheetRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'GET',
-    url: '/api/sheets',
+  addReading(app, context)
+  addArriving(app, context)
+  addDeciding(app, context)
+}
+
+const addReading: Routes = (app, context) => {
+  route(app, endpoints.listSheets, {
     config: { token: 'sheets:read' },
     schema: {
       operationId: 'listSheets',
       summary: 'Grade sheets, latest first',
       tags: ['sheets'],
-      querystring: z.strictObject({
-        ...Page,
-        soldierId: Uuid.optional().describe('Of this candidate.'),
-        state: SheetState.optional(),
-        purpose: z.enum(['test', 'practice']).optional(),
-      }),
+      querystring: SheetQuery,
       response: { 200: SheetPage, ...failures },
     },
     handler: (request) => findSheets(context, actorOf(request), request.query),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/sheets/score',
+  route(app, endpoints.getSheet, {
+    config: { token: 'sheets:read' },
+    schema: {
+      operationId: 'getSheet',
+      summary: 'One sheet with every revision and decision',
+      tags: ['sheets'],
+      params: IdParams,
+      response: { 200: SheetDetail, ...failures, ...notFound },
+    },
+    handler: (request) => getSheet(context, actorOf(request), request.params.id),
+  })
+}
+
+const addArriving: Routes = (app, context) => {
+  route(app, endpoints.scoreSheet, {
     schema: {
       operationId: 'scoreSheet',
       summary: 'What a sheet would come to; stores nothing',
@@ -61,15 +72,13 @@ export const sheetRoutes: Routes = (app, context) => {
     handler: (request) => scoreSheetBody(context, actorOf(request), request.body, deviceTime(request.headers)),
   })
 
-  app.route({
-    method: 'PUT',
-    url: '/api/sheets/:id',
+  route(app, endpoints.submitSheet, {
     config: { token: 'sheets:write' },
     schema: {
       operationId: 'submitSheet',
       summary: 'Store a finished test under the client’s id, once',
       tags: ['sheets'],
-      params: Id,
+      params: IdParams,
       headers: DeviceTime,
       body: SheetBody,
       response: {
@@ -85,29 +94,15 @@ export const sheetRoutes: Routes = (app, context) => {
       return reply.code(created ? 201 : 200).send(sheet)
     },
   })
+}
 
-  app.route({
-    method: 'GET',
-    url: '/api/sheets/:id',
-    config: { token: 'sheets:read' },
-    schema: {
-      operationId: 'getSheet',
-      summary: 'One sheet with every revision and decision',
-      tags: ['sheets'],
-      params: Id,
-      response: { 200: SheetDetail, ...failures, ...notFound },
-    },
-    handler: (request) => getSheet(context, actorOf(request), request.params.id),
-  })
-
-  app.route({
-    method: 'POST',
-    url: '/api/sheets/:id/decision',
+const addDeciding: Routes = (app, context) => {
+  route(app, endpoints.decideSheet, {
     schema: {
       operationId: 'decideSheet',
       summary: 'Count a held sheet, which waives what holds it, or reject it',
       tags: ['sheets'],
-      params: Id,
+      params: IdParams,
       body: SheetDecisionBody,
       response: { 200: StoredSheet, ...failures, ...notFound, ...conflict },
     },

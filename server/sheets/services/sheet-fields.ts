@@ -1,10 +1,10 @@
+import type { SheetFields } from '../../assessment/db/new-sheets.db.ts'
 import type { SheetBody } from '../../contract/sheets/sheets.ts'
 import type { StandardVersion } from '../../db/catalogue.db.ts'
 import { toMillis } from '../../domain/calendar/to-millis.ts'
 import { runningScore } from '../../domain/scoring/score-sheet.ts'
 import type { ClosedScore } from '../../domain/scoring/types.ts'
 import { markPattern } from '../../domain/tallies/mark-pattern.ts'
-import type { SheetFields } from '../db/sheets.db.ts'
 import { scoredStandard } from './scored-standard.ts'
 
 /** What the record keeps of a sheet beside its body: the facts that rules and dashboards ask about. */
@@ -28,9 +28,8 @@ export function sheetFields(
     arm,
     secondOf,
     testDayId,
-    // RFC 3339 allows offsets, fractions and leap seconds that PostgreSQL does not take.
-    startedAt: new Date(toMillis(body.startedAt)).toISOString(),
-    finishedAt: new Date(toMillis(body.finishedAt)).toISOString(),
+    startedAt: toInstant(body.startedAt),
+    finishedAt: toInstant(body.finishedAt),
     day,
     ending: score.ending,
     outcome: score.outcome,
@@ -39,3 +38,6 @@ export function sheetFields(
     voidAfterFailure: score.ending === 'void' && !runningScore(scoredStandard(version), body).reachable,
   }
 }
+
+/** An instant as PostgreSQL takes it: RFC 3339 allows offsets, fractions and leap seconds that it does not. */
+export const toInstant = (written: string): string => new Date(toMillis(written)).toISOString()

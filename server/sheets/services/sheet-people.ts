@@ -1,5 +1,5 @@
 import type { SheetBody } from '../../contract/sheets/sheets.ts'
-import { AppError } from '../../errors.ts'
+import { AppError, type ErrorItem } from '../../errors.ts'
 
 /** Everyone named on a sheet beside the candidate. */
 export function otherPeople(body: SheetBody): string[] {
@@ -21,6 +21,12 @@ export function requirePeople(body: SheetBody, existing: readonly string[]): voi
   ]
   const items = named
     .filter(([, id]) => id !== null && !existing.includes(id))
-    .map(([pointer, id]) => ({ pointer, rule: 'unknown-person', detail: `Nobody on the roster has the id ${id}.` }))
+    .map(
+      ([pointer, id]): ErrorItem => ({
+        pointer,
+        rule: 'unknown-person',
+        detail: `Nobody on the roster has the id ${id}.`,
+      }),
+    )
   if (items[0]) throw new AppError('invalid', 'unknown-person', `${items[0].detail} Add the soldier first.`, items)
 }

@@ -1,4 +1,5 @@
 import { requireImpartial } from '../../../access/services/require-impartial.ts'
+import type { SheetFields } from '../../../assessment/db/new-sheets.db.ts'
 import type { Context } from '../../../context/context.ts'
 import type { SheetBody } from '../../../contract/sheets/sheets.ts'
 import type { Catalogue, StandardVersion } from '../../../db/catalogue.db.ts'
@@ -11,8 +12,8 @@ import { namedOn, presentPeople } from '../../../domain/people/present-people.ts
 import type { ClosedScore } from '../../../domain/scoring/types.ts'
 import { AppError, notFound } from '../../../errors.ts'
 import { readPresentIds } from '../../../soldiers/db/merges/merges.db.ts'
+import { openSheet } from '../../db/sheet-opening.db.ts'
 import { readSheetHistory, type SheetHistory } from '../../db/sheet-reads.db.ts'
-import { openSheet, type SheetFields } from '../../db/sheets.db.ts'
 import { closedScore, scoreBody } from '../score-body.ts'
 import { sheetFields } from '../sheet-fields.ts'
 import { otherPeople } from '../sheet-people.ts'
@@ -61,7 +62,7 @@ function requireSameTest({ sheet }: SheetHistory, body: SheetBody): void {
   const detail = 'An amendment keeps candidate and standard. Reject this sheet and enter the right one instead.'
   const items = (['candidateId', 'standard'] as const)
     .filter((field) => sheet.body[field] !== body[field])
-    .map((field) => ({ pointer: `/${field}`, rule: 'not-amendable', detail }))
+    .map((field) => ({ pointer: `/${field}`, rule: 'not-amendable' as const, detail }))
   if (items[0]) throw new AppError('invalid', 'not-amendable', detail, items)
 }
 

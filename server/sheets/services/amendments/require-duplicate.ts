@@ -1,8 +1,8 @@
+import type { SheetFields } from '../../../assessment/db/new-sheets.db.ts'
 import type { SheetBody } from '../../../contract/sheets/sheets.ts'
 import type { Transaction } from '../../../db/client.ts'
 import { invalid } from '../../../errors.ts'
 import { readStandingSheet } from '../../db/duplicates.db.ts'
-import type { SheetFields } from '../../db/sheets.db.ts'
 
 /** Refuses to set a sheet aside for one that is not of the same test, or does not stand itself. */
 export async function requireDuplicate(
