@@ -5,6 +5,7 @@ import type { BackupStatus } from '#contract/backups/backups.ts'
 import type { RecordItem } from '#contract/record/record.ts'
 import { accountsQuery } from '../../../api/accounts/accounts.ts'
 import { backupStatusQuery } from '../../../api/backups/backups.ts'
+import { mailStatusQuery } from '../../../api/mail/mail.ts'
 import { recordQuery } from '../../../api/record/record.ts'
 import { formatBackupWarning, formatLastGood } from '../../../domain/backups/format-backup.ts'
 import { formatAction, formatAuthor } from '../../../domain/record/format-record.ts'
@@ -26,6 +27,7 @@ export default function AdministratorDesk() {
   const invited = useInfiniteQuery(accountsQuery({ state: 'invited' }))
   const record = useInfiniteQuery(recordQuery({}, ENTRIES_SHOWN))
   const backup = useQuery(backupStatusQuery).data
+  const mail = useQuery(mailStatusQuery).data
   const today = todayIn()
   const waiting = invited.data?.pages.flatMap(({ items }) => items)
   const entries = record.data?.pages[0]?.items
@@ -38,6 +40,14 @@ export default function AdministratorDesk() {
       onRetry={invited.refetch}
     >
       {backup && <BackupLine status={backup} today={today} />}
+      {mail && (mail.failed > 0 || mail.problem) && (
+        <Notice kind="bad">
+          <p>
+            {mail.problem ? 'Mail is waiting because something blocks it.' : formatGivenUp(mail.failed)}{' '}
+            <Link href={paths.mail}>To the mail</Link>
+          </p>
+        </Notice>
+      )}
       <Section title="Invited" note="the link is not used yet" more={<Link href={paths.accounts}>All accounts</Link>}>
         {waiting?.length === 0 && (
           <Empty>
@@ -56,7 +66,7 @@ export default function AdministratorDesk() {
               {
                 head: 'Link',
                 cell: ({ linkExpiresAt }) =>
-                  linkExpiresAt ? `until ${formatMoment(linkExpiresAt, today)}` : 'ran out; send it anew',
+                  linkExpiresAt ? `until ${formatMoment(linkExpiresAt, today)}` : 'expired; send a new one',
               },
             ]}
           />
@@ -92,6 +102,8 @@ function BackupLine({ status, today }: { status: BackupStatus; today: string }) 
     </Notice>
   )
 }
+
+const formatGivenUp = (count: number): string => capital(`${countedInWords(count, 'mail')} could not be delivered.`)
 
 const formatWaiting = (count: number, more: boolean): string => {
   if (count === 0) return 'Everybody invited has signed in.'

@@ -1,5 +1,4 @@
 import { useCallback, useState, useSyncExternalStore } from 'react'
-import { Link } from 'wouter'
 import type { Session } from '#contract/accounts/session.ts'
 import type { ListedBooking } from '#contract/test-days/day-list.ts'
 import { clockAhead, onClockFound, rightNow } from '../../../api/server-clock.ts'
@@ -7,27 +6,27 @@ import { ClockNotice } from '../../../device/sheet/clock-notice.tsx'
 import { OnThisPhone } from '../../../device/sheet/on-this-phone.tsx'
 import { OthersWaiting } from '../../../device/sheet/others-waiting.tsx'
 import { formatOfflineMode, isAppHere, onAppHere } from '../../../device/store/offline-mode.ts'
-import { keepPendingAction, readPendingActions } from '../../../device/store/pending-action-store.ts'
+import { readPendingActions } from '../../../device/store/pending-action-store.ts'
 import { readSheets } from '../../../device/store/sheet-store.ts'
 import { useAccount } from '../../../device/store/use-account.ts'
 import { useDay } from '../../../device/store/use-day.ts'
 import { useKept, useQueue } from '../../../device/store/use-kept.ts'
 import { useKeepNoted } from '../../../device/store/use-study.ts'
 import { turnOf, withPendingAction } from '../../../domain/sheets/grading/turn-of.ts'
-import { CheckInDialog } from '../../../parts/test-days/check-in-dialog.tsx'
-import { addressTo, gradePaths, paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Empty } from '../../../ui/empty.tsx'
 import { Notice } from '../../../ui/notice.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { formatDay } from '../../../words/format-day.ts'
-import { formatMoment } from '../../../words/format-moment.ts'
 import { today } from '../../../words/today.ts'
 import { BookingList } from './booking-list.tsx'
 import { formatToday, formatUnderWay } from './format-day-list.ts'
 import { PendingActionsPart } from './pending-actions-part.tsx'
 import './grader.css'
+import { CheckIn } from './check-in.tsx'
+import { CoachedPart } from './coached-part.tsx'
+import { DayControls } from './day-controls.tsx'
 
 /** The grader's desk: who is booked today, the sheets on this phone, and how sending stands. It works from what the phone has. */
 export default function GraderDesk() {
@@ -70,37 +69,21 @@ function Desk({ account: { accountId } }: { account: Session }) {
   const running = sheets.filter(({ state }) => state === 'running').at(-1)
   const count = formatToday(todays.map((booking) => turnOf(booking, sheets)))
   const where = places.length > 0 ? `${places.join(', ')}.` : ''
-  const fetched = `List of ${formatMoment(day.fetchedAt, on)}`
   return (
     <Page
       title="Grader’s desk"
       answer={running ? <bdi>{formatUnderWay(running)}</bdi> : count}
       why={(running ? `${count} ${where}` : where) || undefined}
       controls={
-        <>
-          {running && (
-            <Link className="button button-main desk-go-on" href={addressTo(gradePaths.sheet, { id: running.id })}>
-              Go on with this test
-            </Link>
-          )}
-          <Link className="button" href={gradePaths.start}>
-            Somebody without a booking
-          </Link>
-          {lines.map(([id, place]) => (
-            <Link key={id} className="button" href={addressTo(paths.line, { id })}>
-              On the line{lines.length > 1 && `, ${place}`}
-            </Link>
-          ))}
-          <span className="grader-fresh">
-            {error ? `${fetched}; no newer one: there is no answer from the server.` : `${fetched}.`}{' '}
-            {offlineMode === '' && (isReady ? 'Ready without a network.' : 'Not ready without a network yet.')}{' '}
-            {error && (
-              <Button kind="quiet" onClick={fetchAgain}>
-                Ask again
-              </Button>
-            )}
-          </span>
-        </>
+        <DayControls
+          running={running}
+          lines={lines}
+          fetchedAt={day.fetchedAt}
+          on={on}
+          isReady={offlineMode === '' ? isReady : null}
+          error={error}
+          onAgain={fetchAgain}
+        />
       }
     >
       {offlineMode !== '' && (
@@ -133,44 +116,12 @@ function Desk({ account: { accountId } }: { account: Session }) {
           />
         </Section>
       ))}
-      {coached.length > 0 && (
-        <Section title="Practice with your candidates" note="in no figure">
-          <ul className="bookings">
-            {coached.map(({ id, grade, familyName, givenName }) => (
-              <li key={id}>
-                <span className="booking-who">
-                  <bdi>
-                    {grade} {familyName}, {givenName}
-                  </bdi>
-                </span>
-                <Link className="button" href={addressTo(gradePaths.start, { coached: id })}>
-                  Practise
-                </Link>
-              </li>
-            ))}
-          </ul>
-        </Section>
-      )}
+      {coached.length > 0 && <CoachedPart coached={coached} />}
       {checking && (
-        <CheckInDialog
-          candidate={`${checking.candidate.grade} ${checking.candidate.familyName}`}
-          sponsor={checking.candidate.sponsor?.name ?? null}
-          sponsorCertified={checking.sponsorCertified}
-          state={checking.state}
-          checkIn={checking.checkIn}
-          onMark={async (mark) => {
-            await keepPendingAction({
-              accountId,
-              id: checking.id,
-              at: new Date().toISOString(),
-              state: 'waiting',
-              message: '',
-              kind: 'mark',
-              candidate: `${checking.candidate.grade} ${checking.candidate.familyName}`,
-              mark,
-            })
-            void goOn()
-          }}
+        <CheckIn
+          accountId={accountId}
+          booking={checking}
+          onKept={() => void goOn()}
           onClose={() => setChecking(null)}
         />
       )}

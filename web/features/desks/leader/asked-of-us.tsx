@@ -56,7 +56,7 @@ function AskedFor({ ask, onDone, today, zone, certificationTitle }: AskedOfUsPro
         {formatTimes(ask, today, zone)}.{' '}
         {[certificationTitle(ask.certification), formatNeed(ask)].filter(Boolean).join(', ')}.
       </p>
-      {candidates?.length === 0 && <p className="muted">Nobody of yours can stand there.</p>}
+      {candidates?.length === 0 && <p className="muted">None of yours can stand there.</p>}
       <div className="desk-answer">
         {candidates && candidates.length > 0 && (
           <>

@@ -1,6 +1,5 @@
 import { usePrefetchInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
-import type { OutlookPage } from '#contract/ceremonies/outlooks.ts'
 import { useForecasts } from '../../../api/ability/use-forecasts.ts'
 import { sessionQuery } from '../../../api/accounts/session.ts'
 import { outlooksQuery } from '../../../api/ceremonies/ceremonies.ts'
@@ -8,32 +7,23 @@ import { forecastDatesQuery } from '../../../api/readiness-forecast/readiness-fo
 import { unitsQuery } from '../../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../../api/standards/certifications.ts'
 import { standardsQuery } from '../../../api/standards/standards.ts'
-import type { ForecastOf } from '../../../domain/ability/format-forecast.ts'
 import { formatTimes } from '../../../domain/ceremonies/format-ceremony.ts'
 import { testsOnTheWay } from '../../../domain/ceremonies/outlook-groups.ts'
 import { fullUnitName, timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle, standardTitle } from '../../../domain/standards/titles.ts'
-import { OutlookList } from '../../../parts/ceremonies/outlook-list.tsx'
-import { PostBar, PostsFilled } from '../../../parts/ceremonies/post-bar.tsx'
 import { AheadLines } from '../../../parts/readiness/ahead-lines.tsx'
 import { addressTo, paths } from '../../../paths.ts'
-import { Disclosure } from '../../../ui/disclosure.tsx'
 import { Empty } from '../../../ui/empty.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
-import { useMedia } from '../../../ui/use-media.ts'
-import { formatDay } from '../../../words/format-day.ts'
-import { counted } from '../../../words/format-number.ts'
 import { today as todayIn } from '../../../words/today.ts'
 import { AskedOfUs } from './asked-of-us.tsx'
 import { formatDesk, formatOwn } from './format-desk.ts'
 import { NotStanding, notStandingQuery } from './not-standing.tsx'
-import { ShortList } from './short-list.tsx'
 import './desk.css'
+import { CeremonyLinks, CeremonyPart, LaterCeremonies } from './ceremony-part.tsx'
 
 const CEREMONIES_SHOWN = 5
-/** Of each group of people, until more are asked for. */
-const LISTED = { phone: 3, desk: 8 }
 
 /** The platoon leader's question: which posts of the next ceremonies can I not fill, and who of mine could? */
 export default function LeaderDesk() {
@@ -58,7 +48,7 @@ export default function LeaderDesk() {
     standardTitle: (code: string) => standardTitle(standards, code),
   }
   const [first, ...later] = data?.items ?? []
-  const unit = unitId ? fullUnitName(units, unitId) : 'everybody in your sight'
+  const unit = unitId ? fullUnitName(units, unitId) : 'everyone in your scope'
   return (
     <Page
       title="Desk"
@@ -85,30 +75,7 @@ export default function LeaderDesk() {
           <CeremonyPart key={first.ceremony.id} item={first} unit={unit} open {...words} />
         </Section>
       )}
-      {later.length > 0 && (
-        <Section title="After that" note={counted(later.length, 'ceremony', 'ceremonies')}>
-          <ul className="desk-later">
-            {later.map((item) => (
-              <li key={item.ceremony.id}>
-                <Disclosure
-                  title={item.ceremony.title}
-                  note={
-                    <>
-                      <span className="desk-when">{formatDay(item.ceremony.day, today)}</span>{' '}
-                      <PostsFilled posts={item.ceremony.posts} filled={item.ceremony.filled} />
-                    </>
-                  }
-                >
-                  <p className="desk-times">
-                    {formatTimes(item.ceremony, today, zone)} · <CeremonyLinks ceremony={item.ceremony} />
-                  </p>
-                  <CeremonyPart item={item} unit={unit} open={false} {...words} />
-                </Disclosure>
-              </li>
-            ))}
-          </ul>
-        </Section>
-      )}
+      {later.length > 0 && <LaterCeremonies later={later} unit={unit} words={words} />}
       {data && data.items.length > 0 && (
         <p className="desk-more">
           <Link href={paths.ceremonies}>All ceremonies</Link> · <Link href={paths.newCeremony}>Plan a ceremony</Link> ·{' '}
@@ -134,57 +101,5 @@ export default function LeaderDesk() {
         />
       )}
     </Page>
-  )
-}
-
-interface CeremonyPartProps {
-  item: OutlookPage['items'][number]
-  unit: string
-  /** The next ceremony: what is short and who could help stand open. */
-  open: boolean
-  forecastOf: ForecastOf
-  today: string
-  zone: string | null
-  certificationTitle: (code: string) => string
-  standardTitle: (code: string) => string
-}
-
-function CeremonyLinks({ ceremony: { id, title } }: Pick<OutlookPage['items'][number], 'ceremony'>) {
-  return (
-    <>
-      <Link href={addressTo(paths.ceremony, { id })}>Name soldiers</Link> ·{' '}
-      <Link href={addressTo(paths.roster, { id })}>Roster</Link>
-      <span className="out-of-sight"> of {title}</span>
-    </>
-  )
-}
-
-function CeremonyPart({ item: { ceremony, short, people }, unit, open, ...words }: CeremonyPartProps) {
-  const isNarrow = useMedia('(max-width: 47.99rem)')
-  return (
-    <div className="desk-ceremony">
-      <div>
-        <p className="desk-posts">
-          <PostsFilled posts={ceremony.posts} filled={ceremony.filled} />
-          <PostBar posts={ceremony.posts} filled={ceremony.filled} />
-        </p>
-        <ShortList ceremonyId={ceremony.id} posts={short} open={open} {...words} />
-      </div>
-      <div>
-        <h3>
-          Of <bdi>{unit}</bdi>
-        </h3>
-        {people.length === 0 ? (
-          <p className="muted">Nobody has a grade and an arm that its posts take.</p>
-        ) : (
-          <OutlookList
-            items={people}
-            open={open ? ['can stand', 'could make it'] : []}
-            most={isNarrow ? LISTED.phone : LISTED.desk}
-            {...words}
-          />
-        )}
-      </div>
-    </div>
   )
 }

@@ -1,7 +1,7 @@
 import { Link } from 'wouter'
 import { type ForecastOf, formatWhatItTakes } from '../../../domain/ability/format-forecast.ts'
 import { formatWhen } from '../../../domain/coaching/format-ahead.ts'
-import { formatDrillReason, formatUnitRate, isToDrill } from '../../../domain/coaching/format-drill.ts'
+import { formatDrillReason, formatUnitRate, isToDrill, measuresToDrill } from '../../../domain/coaching/format-drill.ts'
 import { Chance } from '../../../parts/ability/chance.tsx'
 import { WarningList } from '../../../parts/coaching/warning-list.tsx'
 import { addressTo, gradePaths, paths } from '../../../paths.ts'
@@ -42,7 +42,6 @@ export function CandidateCard(props: CandidateCardProps) {
   const { candidateId, drill, ahead, statuses, warnings } = candidate
   const address = addressTo(paths.candidate, { id: candidateId })
   const forecast = drill ? forecastOf(candidateId, drill.standard) : undefined
-  const toDrill = drill ? drill.items.filter(isToDrill).slice(0, SHOWN) : []
   const takes = drill && forecast ? formatWhatItTakes(forecast, (code) => measureTitle(drill.standard, code)) : ''
   return (
     <article className="coached">
@@ -65,21 +64,19 @@ export function CandidateCard(props: CandidateCardProps) {
             </li>
           ))}
         </ul>
-        <ul className="coached-ahead">
-          {ahead.map((one) => (
-            <li key={one.standard}>
-              <Link href={`${address}?standard=${one.standard}`}>{standardTitle(one.standard)}</Link>:{' '}
-              {formatWhen(one, timeZone, today)}
-              <ChanceLine forecast={forecastOf(candidateId, one.standard)} />
-            </li>
-          ))}
-          {ahead.length === 0 && <li className="muted">No test is ahead.</li>}
-        </ul>
+        <Ahead
+          candidate={candidate}
+          standardTitle={standardTitle}
+          forecastOf={forecastOf}
+          timeZone={timeZone}
+          today={today}
+        />
         <Link
           className="button"
           href={addressTo(gradePaths.start, {
             coached: candidateId,
             standard: drill?.standard ?? ahead[0]?.standard ?? '',
+            measures: measuresToDrill(drill?.items ?? []),
           })}
         >
           Practise
@@ -91,33 +88,59 @@ export function CandidateCard(props: CandidateCardProps) {
         )}
       </div>
       <div>
-        {drill && toDrill.length > 0 ? (
-          <ol className="coached-drill" aria-label="Drill in this order">
-            {toDrill.map((one) => (
-              <li key={one.measure}>
-                <Link href={`${address}?standard=${drill.standard}#drill`}>
-                  <b>{measureTitle(drill.standard, one.measure)}</b>
-                </Link>
-                <span>{formatDrillReason(one, drill.tests, today)}</span>
-                {one.fault && (
-                  <span>
-                    Noted most: {faultTitle(drill.standard, one.measure, one.fault.code)},{' '}
-                    {timesInWords(one.fault.count)}
-                  </span>
-                )}
-                <span className="muted">First-timers NO-GO: {formatUnitRate(one.unit)}</span>
-              </li>
-            ))}
-          </ol>
-        ) : (
-          <p className="muted">No measure is NO-GO or open.</p>
-        )}
+        <Drill candidate={candidate} measureTitle={measureTitle} faultTitle={faultTitle} today={today} />
         {takes !== '' && <p>{takes}</p>}
         {warnings.length > 0 && (
           <WarningList warnings={warnings} titleOf={standardTitle} readerId={sponsorId} today={today} />
         )}
       </div>
     </article>
+  )
+}
+
+type DrillProps = Pick<CandidateCardProps, 'candidate' | 'measureTitle' | 'faultTitle' | 'today'>
+
+function Drill({ candidate: { candidateId, drill }, measureTitle, faultTitle, today }: DrillProps) {
+  const toDrill = drill ? drill.items.filter(isToDrill).slice(0, SHOWN) : []
+  if (!drill || toDrill.length === 0) return <p className="muted">No measure is NO-GO or open.</p>
+  return (
+    <ol className="coached-drill" aria-label="Drill in this order">
+      {toDrill.map((one) => (
+        <li key={one.measure}>
+          <Link href={`${addressTo(paths.candidate, { id: candidateId })}?standard=${drill.standard}#drill`}>
+            <b>{measureTitle(drill.standard, one.measure)}</b>
+          </Link>
+          <span>{formatDrillReason(one, drill.tests, today)}</span>
+          {one.fault && (
+            <span>
+              Noted most: {faultTitle(drill.standard, one.measure, one.fault.code)}, {timesInWords(one.fault.count)}
+            </span>
+          )}
+          <span className="muted">First-timers NO-GO: {formatUnitRate(one.unit)}</span>
+        </li>
+      ))}
+    </ol>
+  )
+}
+
+type AheadProps = Pick<CandidateCardProps, 'candidate' | 'standardTitle' | 'forecastOf' | 'timeZone' | 'today'>
+
+function Ahead({ candidate, standardTitle, forecastOf, timeZone, today }: AheadProps) {
+  const { candidateId, ahead, lastPractice } = candidate
+  return (
+    <ul className="coached-ahead">
+      {ahead.map((one) => (
+        <li key={one.standard}>
+          <Link href={`${addressTo(paths.candidate, { id: candidateId })}?standard=${one.standard}`}>
+            {standardTitle(one.standard)}
+          </Link>
+          : {formatWhen(one, timeZone, today)}
+          <ChanceLine forecast={forecastOf(candidateId, one.standard)} />
+        </li>
+      ))}
+      {ahead.length === 0 && <li className="muted">No test is ahead.</li>}
+      {lastPractice && <li className="muted">Last practised {formatDay(lastPractice, today)}</li>}
+    </ul>
   )
 }
 

@@ -9,6 +9,7 @@ import { unitsQuery } from '../../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../../api/standards/certifications.ts'
 import { standardsQuery } from '../../../api/standards/standards.ts'
 import { OnThisPhone } from '../../../device/sheet/on-this-phone.tsx'
+import { PracticeHere } from '../../../device/sheet/practice-here.tsx'
 import { dropPagesOfOthers } from '../../../device/store/page-store.ts'
 import { useDay } from '../../../device/store/use-day.ts'
 import { useKeepPage } from '../../../device/store/use-keep-page.ts'
@@ -26,12 +27,11 @@ import { Empty } from '../../../ui/empty.tsx'
 import { Notice } from '../../../ui/notice.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
-import { StateWord } from '../../../ui/state-mark.tsx'
-import { formatDay } from '../../../words/format-day.ts'
 import { counted } from '../../../words/format-number.ts'
 import { CandidateCard } from './candidate-card.tsx'
 import { drillByGain, formatFirst, formatTooMany, formatWhy, inOrderOfTest, testsAheadOf } from './format-desk.ts'
 import './desk.css'
+import { OwnPart } from './own-part.tsx'
 
 /** The sponsor's desk: what each candidate keeps failing, what to drill first, when the test is, and what to see to. */
 export default function SponsorDesk() {
@@ -77,6 +77,7 @@ function Desk({ session: { accountId, soldierId } }: { session: Session }) {
           <p>{tooMany}</p>
         </Notice>
       )}
+      <PracticeHere accountId={accountId} />
       <OnThisPhone accountId={accountId} />
       <Section
         title="Candidates"
@@ -110,26 +111,13 @@ function Desk({ session: { accountId, soldierId } }: { session: Session }) {
           />
         ))}
       </Section>
-      {own.length > 0 && (
-        <Section title="You" note="a sponsor is certified on the day of the test">
-          <ul>
-            {own.map(({ certification, status, validThrough }) => (
-              <li key={certification} className="coached-status">
-                <StateWord state={status} />
-                <Link href={addressTo(paths.candidate, { id: soldierId ?? '' })}>
-                  {titles.certification(certification)}
-                </Link>
-                {status === 'certified' && validThrough && (
-                  <span className="muted">through {formatDay(validThrough, today)}</span>
-                )}
-              </li>
-            ))}
-          </ul>
-        </Section>
-      )}
+      {own.length > 0 && <OwnPart own={own} soldierId={soldierId} titleOf={titles.certification} today={today} />}
       <p className="caution">
-        Edged weapons are drilled at the unit’s own safety distance and stop on “cease”. Long standing, heat and locked
-        knees make people faint: rest, water, and medical help within reach come before any drill.
+        {standards.data.some(({ arms }) => arms.length > 0)
+          ? 'Edged weapons and all other arms are drilled at the unit’s own safety distance and stop on “cease”.'
+          : 'On “cease” everyone stops, at once.'}{' '}
+        Long standing, heat and locked knees make people faint: rest, water, and medical help within reach come before
+        any drill.
       </p>
     </Page>
   )
