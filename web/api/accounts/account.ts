@@ -1,29 +1,23 @@
 import { queryOptions } from '@tanstack/react-query'
-import type {
-  OwnSessionList,
-  PasswordBody,
-  PasswordChanged,
-  Welcome,
-  WelcomeBody,
-} from '#contract/accounts/accounts.ts'
-import type { Session } from '#contract/accounts/session.ts'
-import { get, remove, send } from '../client.ts'
+import type { PasswordBody, WelcomeBody } from '#contract/accounts/accounts.ts'
+import * as endpoints from '#contract/accounts/endpoints.ts'
+import { call } from '../client.ts'
 
 /** Where one is signed in: here, then last used first. */
 export const ownSessionsQuery = queryOptions({
   queryKey: ['account', 'sessions'],
-  queryFn: async () => (await get<typeof OwnSessionList>('/account/sessions')).items,
+  queryFn: async () => (await call(endpoints.listOwnSessions)).items,
 })
 
-export const endOwnSession = (id: string) => remove(`/account/sessions/${id}`)
+export const endOwnSession = (id: string) => call(endpoints.endOwnSession, { params: { id } })
 
 /** Signs out everywhere, here too. */
-export const endOwnSessions = () => remove('/account/sessions')
+export const endOwnSessions = () => call(endpoints.endOwnSessions)
 
-export const changePassword = (body: PasswordBody) => send<typeof PasswordChanged>('PUT', '/account/password', body)
+export const changePassword = (body: PasswordBody) => call(endpoints.changePassword, { body })
 
 /** Whom a one-time link is for. It is asked once, and its token is part of no key. */
-export const lookAtLink = (token: string) => send<typeof Welcome>('POST', '/welcome/look', { token })
+export const lookAtLink = (token: string) => call(endpoints.lookAtLink, { body: { token } })
 
-/** Chooses the password by a one-time link and signs in. */
-export const acceptLink = (body: WelcomeBody) => send<typeof Session>('POST', '/welcome', body)
+/** Chooses the password by a one-time link, which is the first step of signing in. */
+export const acceptLink = (body: WelcomeBody) => call(endpoints.acceptLink, { body })

@@ -1,33 +1,40 @@
-import { infiniteQueryOptions, keepPreviousData, type QueryClient } from '@tanstack/react-query'
-import type {
-  AccountBody,
-  AccountPage,
-  AccountQuery,
-  InvitationBody,
-  InvitationLink,
-} from '#contract/accounts/accounts.ts'
-import type { Created } from '#contract/common.ts'
-import { get, send } from '../client.ts'
+import { infiniteQueryOptions, keepPreviousData, type QueryClient, queryOptions } from '@tanstack/react-query'
+import type { AccountBody, AccountQuery, InvitationBody } from '#contract/accounts/accounts.ts'
+import * as endpoints from '#contract/accounts/endpoints.ts'
+import type { FactorRules } from '#contract/accounts/factors.ts'
+import { call } from '../client.ts'
 
 /** The accounts, by name, page after page. */
 export const accountsQuery = (filters: Pick<AccountQuery, 'q' | 'state'>) =>
   infiniteQueryOptions({
     queryKey: ['accounts', filters],
-    queryFn: ({ pageParam }) => get<typeof AccountPage>('/accounts', { ...filters, after: pageParam }),
+    queryFn: ({ pageParam }) => call(endpoints.listAccounts, { query: { ...filters, after: pageParam } }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (page) => page.next ?? undefined,
     placeholderData: keepPreviousData,
   })
 
-export const inviteAccount = (body: InvitationBody) => send<typeof InvitationLink>('POST', '/accounts', body)
+export const inviteAccount = (body: InvitationBody) => call(endpoints.inviteAccount, { body })
 
 /** Takes the password away, ends all sessions, and makes a new link. */
-export const sendLinkAnew = (id: string) => send<typeof InvitationLink>('POST', `/accounts/${id}/link`, undefined)
+export const sendLinkAnew = (id: string) => call(endpoints.sendLinkAnew, { params: { id } })
 
-export const changeAccount = (id: string, body: AccountBody) => send<typeof Created>('PUT', `/accounts/${id}`, body)
+export const changeAccount = (id: string, body: AccountBody) => call(endpoints.changeAccount, { params: { id }, body })
 
 export const setAccountDisabled = (id: string, disabled: boolean) =>
-  send<typeof Created>('PUT', `/accounts/${id}/disabled`, { disabled })
+  call(endpoints.disableAccount, { params: { id }, body: { disabled } })
+
+/** Takes all second factors of an account away, for a phone that is lost. */
+export const resetFactors = (id: string, reason: string) =>
+  call(endpoints.resetFactors, { params: { id }, body: { reason } })
+
+/** Which roles need a second factor, and how many accounts have none yet. */
+export const factorRulesQuery = queryOptions({
+  queryKey: ['accounts', 'factor-rules'],
+  queryFn: () => call(endpoints.listFactorRules),
+})
+
+export const changeFactorRules = (body: FactorRules) => call(endpoints.changeFactorRules, { body })
 
 /** The lists are old after any change to an account. */
-export const forgetAccounts = (client: QueryClient) => client.invalidateQueries({ queryKey: ['accounts'] })
+export const invalidateAccounts = (client: QueryClient) => client.invalidateQueries({ queryKey: ['accounts'] })

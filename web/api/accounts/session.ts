@@ -1,8 +1,10 @@
 import { type QueryClient, queryOptions } from '@tanstack/react-query'
 import { isolated } from '#calendar/isolate.ts'
-import type { Health, Session, SetupBody, SignInBody } from '#contract/accounts/session.ts'
+import * as endpoints from '#contract/accounts/endpoints.ts'
+import type { Session, SetupBody, SignInBody } from '#contract/accounts/session.ts'
+import * as healthEndpoints from '#contract/health/endpoints.ts'
 import { keepUnitZone } from '../../words/unit-zone.ts'
-import { get, remove, send } from '../client.ts'
+import { call } from '../client.ts'
 import { ApiError } from '../errors.ts'
 
 /** Times are those of the unit of whoever is signed in. */
@@ -12,7 +14,7 @@ const byTheirClock = <Who extends Session | null>(session: Who): Who => {
 }
 
 /** Who is signed in; throws an `ApiError` 401 when nobody is. */
-export const askWhoIsSignedIn = async () => byTheirClock(await get<typeof Session>('/session'))
+export const askWhoIsSignedIn = async () => byTheirClock(await call(endpoints.whoAmI))
 
 /** Who the page was handed to, as the server wrote it into it. */
 const handedTo = (): Session | undefined => {
@@ -39,15 +41,14 @@ export const sessionQuery = queryOptions({
 export const healthQuery = queryOptions({
   queryKey: ['health'],
   staleTime: Number.POSITIVE_INFINITY,
-  queryFn: () => get<typeof Health>('/health'),
+  queryFn: () => call(healthEndpoints.getHealth),
 })
 
-export const signIn = (body: SignInBody) => send<typeof Session>('POST', '/session', body)
-
-export const signOut = () => remove('/session')
+/** The first step: who is signed in, or what second factor is still to come. */
+export const signIn = (body: SignInBody) => call(endpoints.signIn, { body })
 
 /** Makes the first account of an empty server, with the token of the link it printed. */
-export const setUp = (body: SetupBody) => send('POST', '/setup', body)
+export const setUp = (body: SetupBody) => call(endpoints.makeFirstAccount, { body })
 
 /** Puts who is signed in, or null, into the cache and takes out whatever the one before was shown. */
 export const setSession = (client: QueryClient, session: Session | null): void => {

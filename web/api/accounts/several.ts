@@ -1,26 +1,21 @@
 import { infiniteQueryOptions, keepPreviousData } from '@tanstack/react-query'
-import type {
-  InvitationLinks,
-  InvitationsBody,
-  ProposedNames,
-  SoldierWithoutPage,
-  WithoutQuery,
-} from '#contract/accounts/several.ts'
-import { get, send } from '../client.ts'
+import * as endpoints from '#contract/accounts/endpoints.ts'
+import type { InvitationsBody, WithoutQuery } from '#contract/accounts/several.ts'
+import { call } from '../client.ts'
 
 /** Who on the roster has no account, page after page. Forgotten with the accounts. */
-export const withoutAccountQuery = (filters: Pick<WithoutQuery, 'unitId' | 'need'>) =>
+export const withoutAccountQuery = (filters: Pick<WithoutQuery, 'unitId' | 'need' | 'q'>) =>
   infiniteQueryOptions({
     queryKey: ['accounts', 'without', filters],
-    queryFn: ({ pageParam }) => get<typeof SoldierWithoutPage>('/accounts/without', { ...filters, after: pageParam }),
+    queryFn: ({ pageParam }) => call(endpoints.listSoldiersWithoutAccount, { query: { ...filters, after: pageParam } }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (page) => page.next ?? undefined,
     placeholderData: keepPreviousData,
   })
 
 /** Names to sign in with, like none that is taken; stores nothing. */
-export const proposeAccountNames = (soldierIds: readonly string[]) =>
-  send<typeof ProposedNames>('POST', '/accounts/names', { soldierIds })
+export const proposeAccountNames = (soldierIds: string[]) =>
+  call(endpoints.proposeAccountNames, { body: { soldierIds } })
 
 /** Makes all or none. */
-export const inviteAccounts = (body: InvitationsBody) => send<typeof InvitationLinks>('POST', '/accounts/several', body)
+export const inviteAccounts = (body: InvitationsBody) => call(endpoints.inviteAccounts, { body })

@@ -1,14 +1,15 @@
 import { queryOptions } from '@tanstack/react-query'
-import type { MadeToken, ScriptTokenList, TokenBody } from '#contract/accounts/tokens.ts'
-import { get, remove, send } from '../client.ts'
+import * as endpoints from '#contract/accounts/endpoints.ts'
+import type { TokenBody } from '#contract/accounts/tokens.ts'
+import { call } from '../client.ts'
 
 /** One's tokens for scripts, by name. */
 export const ownTokensQuery = queryOptions({
   queryKey: ['account', 'tokens'],
-  queryFn: async () => (await get<typeof ScriptTokenList>('/account/tokens')).items,
+  queryFn: async () => (await call(endpoints.listOwnTokens)).items,
 })
 
 /** Makes a token; the answer has it, once. */
-export const makeToken = (body: TokenBody) => send<typeof MadeToken>('POST', '/account/tokens', body)
+export const makeToken = (body: TokenBody) => call(endpoints.makeToken, { body })
 
-export const revokeToken = (id: string) => remove(`/account/tokens/${id}`)
+export const revokeToken = (id: string) => call(endpoints.revokeToken, { params: { id } })

@@ -1,7 +1,6 @@
 import { queryOptions } from '@tanstack/react-query'
-import type { page } from '#contract/common.ts'
-import type { Certificate, CertificateRecord, SoldierExtract } from '#contract/soldiers/extracts.ts'
-import { get } from '../client.ts'
+import * as endpoints from '#contract/soldiers/endpoints.ts'
+import { call } from '../client.ts'
 
 /** Each time it is asked for stands in the record of changes, so it is asked for once a visit. */
 const ONCE = { staleTime: Number.POSITIVE_INFINITY, gcTime: 0, refetchOnWindowFocus: false, refetchOnReconnect: false }
@@ -9,14 +8,14 @@ const ONCE = { staleTime: Number.POSITIVE_INFINITY, gcTime: 0, refetchOnWindowFo
 export const extractQuery = (id: string) =>
   queryOptions({
     queryKey: ['extract', id],
-    queryFn: () => get<typeof SoldierExtract>(`/soldiers/${id}/extract`),
+    queryFn: () => call(endpoints.extractSoldier, { params: { id } }),
     ...ONCE,
   })
 
 export const certificateQuery = (id: string, certification: string) =>
   queryOptions({
     queryKey: ['certificate', id, certification],
-    queryFn: () => get<typeof Certificate>(`/soldiers/${id}/certificate`, { certification }),
+    queryFn: () => call(endpoints.makeCertificate, { params: { id }, query: { certification } }),
     ...ONCE,
   })
 
@@ -24,6 +23,9 @@ export const certificateQuery = (id: string, certification: string) =>
 export const certificateRecordQuery = (number: string) =>
   queryOptions({
     queryKey: ['certificate-record', number],
-    queryFn: () => get<ReturnType<typeof page<typeof CertificateRecord>>>(`/certificates/${number}`),
+    queryFn: () => call(endpoints.lookUpCertificate, { params: { number } }),
     enabled: number !== '',
   })
+
+/** Whether a certificate is the unit's own and still in force. In: what its code holds behind the #. */
+export const verifyCertificate = (certificate: string) => call(endpoints.verifyCertificate, { body: { certificate } })

@@ -1,20 +1,10 @@
 import { infiniteQueryOptions, keepPreviousData, type QueryClient, queryOptions } from '@tanstack/react-query'
-import type { Created } from '#contract/common.ts'
-import type { Requirements } from '#contract/readiness/requirements.ts'
-import type { AbsenceBody, AbsencePage } from '#contract/soldiers/absences.ts'
-import type { MergePage, MergePreview } from '#contract/soldiers/merges.ts'
-import type {
-  ChangeCorrectionBody,
-  NamesBody,
-  Soldier,
-  SoldierBody,
-  SoldierChangeBody,
-  SoldierChangePage,
-  SoldierCount,
-  SoldierPage,
-} from '#contract/soldiers/soldiers.ts'
-import { allPages } from '../all-pages.ts'
-import { get, remove, send } from '../client.ts'
+import * as readinessEndpoints from '#contract/readiness/endpoints.ts'
+import type { AbsenceBody } from '#contract/soldiers/absences.ts'
+import * as endpoints from '#contract/soldiers/endpoints.ts'
+import type { ChangeCorrectionBody, NamesBody, SoldierBody, SoldierChangeBody } from '#contract/soldiers/soldiers.ts'
+import { call } from '../client.ts'
+import { everyPage } from '../every-page.ts'
 
 export interface PeopleFilters {
   asOf?: string | undefined
@@ -29,7 +19,7 @@ export interface PeopleFilters {
 export const peopleQuery = (filters: PeopleFilters) =>
   infiniteQueryOptions({
     queryKey: ['soldiers', 'people', filters],
-    queryFn: ({ pageParam }) => get<typeof SoldierPage>('/soldiers', { ...filters, after: pageParam }),
+    queryFn: ({ pageParam }) => call(endpoints.listSoldiers, { query: { ...filters, after: pageParam } }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (page) => page.next ?? undefined,
     placeholderData: keepPreviousData,
@@ -39,7 +29,7 @@ export const peopleQuery = (filters: PeopleFilters) =>
 export const peopleCountQuery = (filters: PeopleFilters) =>
   queryOptions({
     queryKey: ['soldiers', 'count', filters],
-    queryFn: () => get<typeof SoldierCount>('/soldiers/count', { ...filters }),
+    queryFn: () => call(endpoints.countSoldiers, { query: filters }),
     placeholderData: keepPreviousData,
   })
 
@@ -47,27 +37,27 @@ export const peopleCountQuery = (filters: PeopleFilters) =>
 export const changesQuery = (id: string) =>
   queryOptions({
     queryKey: ['soldiers', id, 'changes'],
-    queryFn: () => allPages<typeof SoldierChangePage>(`/soldiers/${id}/changes`),
+    queryFn: () => everyPage(endpoints.listChanges, { params: { id } }),
   })
 
 export const absencesQuery = (id: string) =>
   queryOptions({
     queryKey: ['soldiers', id, 'absences'],
-    queryFn: () => allPages<typeof AbsencePage>(`/soldiers/${id}/absences`),
+    queryFn: () => everyPage(endpoints.listAbsences, { params: { id } }),
   })
 
 /** Entries of the soldier that were merged into this one. */
 export const mergesQuery = (id: string) =>
   queryOptions({
     queryKey: ['soldiers', id, 'merges'],
-    queryFn: () => allPages<typeof MergePage>('/merges', { soldierId: id }),
+    queryFn: () => everyPage(endpoints.listMerges, { query: { soldierId: id } }),
   })
 
 /** What merging another entry into this one would do. */
 export const mergePreviewQuery = (id: string, awayId: string) =>
   queryOptions({
     queryKey: ['soldiers', id, 'merge', awayId],
-    queryFn: () => send<typeof MergePreview>('POST', `/soldiers/${id}/merges/preview`, { awayId }),
+    queryFn: () => call(endpoints.previewMerge, { params: { id }, body: { awayId } }),
     staleTime: 0,
     retry: false,
   })
@@ -76,34 +66,33 @@ export const mergePreviewQuery = (id: string, awayId: string) =>
 export const requirementsQuery = (filters: { asOf?: string | undefined; unitId?: string | undefined }) =>
   queryOptions({
     queryKey: ['requirements', filters],
-    queryFn: () => allPages<typeof Requirements>('/requirements', filters),
+    queryFn: () => everyPage(readinessEndpoints.listRequirements, { query: filters }),
     placeholderData: keepPreviousData,
   })
 
-export const addSoldier = (body: SoldierBody) => send<typeof Created>('POST', '/soldiers', body)
+export const addSoldier = (body: SoldierBody) => call(endpoints.createSoldier, { body })
 
 export const enterChange = (id: string, body: SoldierChangeBody) =>
-  send<typeof Soldier>('POST', `/soldiers/${id}/changes`, body)
+  call(endpoints.changeSoldier, { params: { id }, body })
 
 export const correctChange = (id: string, change: number, body: ChangeCorrectionBody) =>
-  send<typeof Soldier>('PUT', `/soldiers/${id}/changes/${change}`, body)
+  call(endpoints.correctChange, { params: { id, change }, body })
 
 export const removeChange = (id: string, change: number, reason: string) =>
-  send<typeof Soldier>('POST', `/soldiers/${id}/changes/${change}/remove`, { reason })
+  call(endpoints.removeChange, { params: { id, change }, body: { reason } })
 
-export const correctNames = (id: string, body: NamesBody) => send<typeof Soldier>('PUT', `/soldiers/${id}`, body)
+export const correctNames = (id: string, body: NamesBody) => call(endpoints.correctNames, { params: { id }, body })
 
-export const addAbsence = (id: string, body: AbsenceBody) =>
-  send<typeof Created>('POST', `/soldiers/${id}/absences`, body)
+export const addAbsence = (id: string, body: AbsenceBody) => call(endpoints.addAbsence, { params: { id }, body })
 
-export const changeAbsence = (id: string, body: AbsenceBody) => send<typeof Created>('PUT', `/absences/${id}`, body)
+export const changeAbsence = (id: string, body: AbsenceBody) => call(endpoints.changeAbsence, { params: { id }, body })
 
-export const removeAbsence = (id: string) => remove(`/absences/${id}`)
+export const removeAbsence = (id: string) => call(endpoints.removeAbsence, { params: { id } })
 
 export const mergeSoldiers = (id: string, awayId: string, reason: string) =>
-  send<typeof Created>('POST', `/soldiers/${id}/merges`, { awayId, reason })
+  call(endpoints.mergeSoldiers, { params: { id }, body: { awayId, reason } })
 
-export const undoMerge = (id: string, reason: string) => send<typeof Created>('POST', `/merges/${id}/undo`, { reason })
+export const undoMerge = (id: string, reason: string) => call(endpoints.undoMerge, { params: { id }, body: { reason } })
 
 /** Who stands how may be otherwise after any change to a soldier. */
-export const forgetPeople = (client: QueryClient) => client.invalidateQueries()
+export const invalidatePeople = (client: QueryClient) => client.invalidateQueries()

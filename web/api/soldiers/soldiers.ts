@@ -1,8 +1,7 @@
 import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
-import type { SoldierDetail, SoldierPage } from '#contract/soldiers/soldiers.ts'
-import type { CertificationStatusPage } from '#contract/standards/certifications.ts'
-import { allPages } from '../all-pages.ts'
-import { get } from '../client.ts'
+import * as endpoints from '#contract/soldiers/endpoints.ts'
+import { call } from '../client.ts'
+import { everyPage } from '../every-page.ts'
 
 const SUGGESTIONS = 8
 
@@ -10,7 +9,7 @@ const SUGGESTIONS = 8
 export const soldierSearchQuery = (typed: string) =>
   queryOptions({
     queryKey: ['soldiers', 'search', typed],
-    queryFn: () => get<typeof SoldierPage>('/soldiers', { q: typed, limit: SUGGESTIONS }),
+    queryFn: () => call(endpoints.listSoldiers, { query: { q: typed, limit: SUGGESTIONS } }),
     enabled: typed !== '',
     placeholderData: keepPreviousData,
   })
@@ -19,7 +18,7 @@ export const soldierSearchQuery = (typed: string) =>
 export const rosterQuery = (filters: { q?: string; unitId?: string }) =>
   infiniteQueryOptions({
     queryKey: ['soldiers', 'roster', filters],
-    queryFn: ({ pageParam }) => get<typeof SoldierPage>('/soldiers', { ...filters, after: pageParam }),
+    queryFn: ({ pageParam }) => call(endpoints.listSoldiers, { query: { ...filters, after: pageParam } }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (page) => page.next ?? undefined,
     placeholderData: keepPreviousData,
@@ -28,7 +27,7 @@ export const rosterQuery = (filters: { q?: string; unitId?: string }) =>
 export const soldierQuery = (id: string) =>
   queryOptions({
     queryKey: ['soldiers', id],
-    queryFn: () => get<typeof SoldierDetail>(`/soldiers/${id}`),
+    queryFn: () => call(endpoints.getSoldier, { params: { id } }),
     enabled: id !== '',
   })
 
@@ -36,6 +35,6 @@ export const soldierQuery = (id: string) =>
 export const soldierStatusQuery = (id: string, asOf?: string) =>
   queryOptions({
     queryKey: ['soldiers', id, 'status', asOf],
-    queryFn: () => allPages<typeof CertificationStatusPage>(`/soldiers/${id}/status`, { asOf }),
+    queryFn: () => everyPage(endpoints.getStatus, { params: { id }, query: { asOf } }),
     placeholderData: keepPreviousData,
   })

@@ -2,12 +2,13 @@ import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { Account, InvitationLink } from '#contract/accounts/accounts.ts'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
-import { changeAccount, forgetAccounts, sendLinkAnew, setAccountDisabled } from '../../api/accounts/accounts.ts'
+import { changeAccount, invalidateAccounts, sendLinkAnew, setAccountDisabled } from '../../api/accounts/accounts.ts'
 import { ApiError } from '../../api/errors.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { type Reach, toBody } from './reach.ts'
 import { ReachFields } from './reach-fields.tsx'
+import { ResetFactor } from './reset-factor.tsx'
 import { wrongAt } from './wrong-at.ts'
 
 interface AccountFormProps {
@@ -28,11 +29,11 @@ export function AccountForm({ account, isOwn, units, onDone, onLink, onCancel }:
   const done = (said: string) => {
     onDone(said)
     // One's own roles may be among them.
-    return Promise.all([forgetAccounts(client), client.invalidateQueries({ queryKey: ['session'] })])
+    return Promise.all([invalidateAccounts(client), client.invalidateQueries({ queryKey: ['session'] })])
   }
   const change = useMutation({
     mutationFn: () => changeAccount(id, toBody(reach)),
-    onSuccess: () => done(`${name} is changed; it holds at once.`),
+    onSuccess: () => done(`${name} is changed; it takes effect at once.`),
   })
   const disable = useMutation({
     mutationFn: (disabled: boolean) => setAccountDisabled(id, disabled),
@@ -43,7 +44,7 @@ export function AccountForm({ account, isOwn, units, onDone, onLink, onCancel }:
     mutationFn: () => sendLinkAnew(id),
     onSuccess: (made) => {
       onLink(name, made)
-      return forgetAccounts(client)
+      return invalidateAccounts(client)
     },
   })
   const busy = change.isPending || disable.isPending || link.isPending
@@ -88,6 +89,7 @@ export function AccountForm({ account, isOwn, units, onDone, onLink, onCancel }:
                 : 'It ends all sessions and tokens, and the link. What it did stays on record.'}
             </span>
           </p>
+          {account.hasFactor && <ResetFactor account={account} onDone={done} />}
         </div>
       )}
       {failed && <Failure error={failed} />}

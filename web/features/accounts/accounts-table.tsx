@@ -38,6 +38,7 @@ export function AccountsTable({ accounts, pages, units, today, onChange }: Accou
         { head: 'Soldier', cell: ({ soldier }) => soldier && <bdi>{soldier}</bdi> },
         { head: 'Over', cell: ({ unitId }) => fullUnitName(units, unitId) },
         { head: 'State', bare: true, cell: (account) => formatState(account, today) },
+        { head: 'Second factor', tight: true, cell: ({ hasFactor }) => (hasFactor ? 'Yes' : 'No') },
         {
           head: 'Last seen',
           facts: [momentFact('Last seen', ({ lastSeenAt }) => lastSeenAt)],

@@ -3,7 +3,7 @@ import { useState } from 'react'
 import { isolated } from '#calendar/isolate.ts'
 import type { InvitationLink } from '#contract/accounts/accounts.ts'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
-import { forgetAccounts, inviteAccount } from '../../api/accounts/accounts.ts'
+import { invalidateAccounts, inviteAccount } from '../../api/accounts/accounts.ts'
 import { ApiError } from '../../api/errors.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
@@ -27,7 +27,7 @@ export function InviteForm({ units, onInvited, onCancel }: InviteFormProps) {
     mutationFn: () => inviteAccount({ name, ...toBody(reach) }),
     onSuccess: (link) => {
       onInvited(isolated(name), link)
-      return forgetAccounts(client)
+      return invalidateAccounts(client)
     },
   })
   const wrong = wrongAt(invite.error)

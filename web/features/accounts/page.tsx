@@ -80,6 +80,9 @@ export default function AccountsPage() {
           <Link href={paths.severalAccounts} className="button push">
             Accounts for many
           </Link>
+          <Link href={paths.factorRules} className="button">
+            Second factor by role
+          </Link>
           <Button kind="main" onClick={() => setDoing({ what: 'inviting' })}>
             Invite somebody
           </Button>

@@ -45,7 +45,7 @@ export function ReachFields({ reach, onReach, units, wrong }: ReachFieldsProps) 
           error={wrong('/soldierId')}
         />
         <SelectField
-          label="Unit they are over"
+          label="Unit they lead"
           hint="For leader and commander: this unit and all below it."
           error={wrong('/unitId')}
           value={reach.unitId ?? ''}

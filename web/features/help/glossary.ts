@@ -20,8 +20,17 @@ export const GLOSSARY: readonly Entry[] = [
     meaning: 'A candidate’s word against a result, within the days the unit allows. The office decides and says why.',
   },
   {
+    word: 'Approval',
+    meaning:
+      'A commander’s signature under a certification, where its terms ask for one. Until then it awaits approval and nobody may stand by it.',
+  },
+  {
     word: 'Attempt',
     meaning: 'One test of a candidate in a standard: the first ever, a retest after a NO-GO, or a renewal.',
+  },
+  {
+    word: 'Authenticator app',
+    meaning: 'An app on one’s phone that shows a new code of six digits every thirty seconds, as a second factor.',
   },
   { word: 'Booking', meaning: 'A slot of a test day for one candidate, one standard and one grader.' },
   { word: 'Candidate', meaning: 'A soldier who is to be tested, or was.' },
@@ -34,6 +43,11 @@ export const GLOSSARY: readonly Entry[] = [
   {
     word: 'Command of execution',
     meaning: 'The second part of a command, on which the movement is made: “ARMS” in “Present, ARMS”.',
+  },
+  {
+    word: 'Extension',
+    meaning:
+      'Days that a commander adds to the last day of one certification, for a deployment, an injury or another reason, as far as its terms allow.',
   },
   { word: 'Fault', meaning: 'A named way to do a measure wrong, noted on the trial it was seen in.' },
   {
@@ -68,8 +82,13 @@ export const GLOSSARY: readonly Entry[] = [
     meaning: 'Some of the standards that a certification requires are passed and in force, not all of them.',
   },
   {
+    word: 'Passkey',
+    meaning:
+      'A key that a phone, a computer or a small device keeps and opens by fingerprint, face or PIN: a second factor, or instead of the password.',
+  },
+  {
     word: 'Post',
-    meaning: 'A place in a ceremony that needs a certified soldier, with an arm, and a height where it matters.',
+    meaning: 'A place in a ceremony that needs a certified soldier, with an arm or a height where it matters.',
   },
   {
     word: 'Practice',
@@ -85,10 +104,19 @@ export const GLOSSARY: readonly Entry[] = [
     meaning:
       'Every change there ever was, one after the other, each sealed with the one before, so that none can be altered unseen.',
   },
+  {
+    word: 'Recovery code',
+    meaning: 'One of ten codes on paper, each good once, instead of a phone that is lost.',
+  },
   { word: 'Renewal', meaning: 'A test of somebody who is certified, or was, taken to stay so.' },
   {
     word: 'Retest',
     meaning: 'The test that follows a NO-GO. It has an earliest day, and a day by which it is due.',
+  },
+  {
+    word: 'Second factor',
+    meaning:
+      'What signing in takes beside the password: a code of an authenticator app, a passkey, or a recovery code.',
   },
   {
     word: 'Second grader',

@@ -43,14 +43,14 @@ export const ROLE_CARDS: readonly RoleCard[] = [
     mind: [
       'You must be certified yourself on the day of the test; your desk says until when you are.',
       'A forecast says what to drill. It is no verdict on your candidate, and a grader does not see it.',
-      'Edged weapons are drilled at the unit’s own safety distance and stop on “cease”.',
+      'Whatever you carry is drilled at the unit’s own safety distance, edged weapons above all. On “cease” all stop.',
     ],
   },
   {
     role: 'leader',
     when: 'from planning a ceremony to falling in',
     steps: [
-      'Open Ceremonies and choose Plan a ceremony: day, times, place, posts with arm, grade and height.',
+      'Open Ceremonies and choose Plan a ceremony: day, times, place, posts with grade, height and what is carried.',
       'On its page each short post has a proposal with the reason. Take one, or all of them at once.',
       'Where it stays short, the page names the posts that compete and whose test would end it; book that test there.',
       'Name alternates on the same page.',
@@ -89,6 +89,7 @@ export const ROLE_CARDS: readonly RoleCard[] = [
       'Open Ready on a day, choose the date: how many will be certified, from how many to how many, and whether that is enough.',
       'Try what would change it: a test day more, fewer slots, a grader away.',
       'Suspend a soldier under Suspensions, with the reason; lift it there.',
+      'Where the terms ask for it, sign what was earned under To sign; extend a certification on the page of the soldier.',
       'In a small unit you are the second person: Amendments shows what waits for you.',
     ],
     mind: [
@@ -112,7 +113,7 @@ export const ROLE_CARDS: readonly RoleCard[] = [
     role: 'soldier',
     when: 'at any time',
     steps: [
-      'Open Desk. The first sentence says with which arm you may stand, and until when.',
+      'Open Desk. The first sentence says what you may stand with, and until when.',
       'Your next test: day, time, place, and what to bring.',
       'Study sheet: how the test runs and what it looks for, with your own faults beside it.',
       'You think a result is wrong: open the sheet and Appeal, while the days for it last.',

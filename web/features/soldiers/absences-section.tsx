@@ -1,7 +1,7 @@
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { Absence, AbsenceBody } from '#contract/soldiers/absences.ts'
-import { absencesQuery, addAbsence, changeAbsence, forgetPeople, removeAbsence } from '../../api/soldiers/people.ts'
+import { absencesQuery, addAbsence, changeAbsence, invalidatePeople, removeAbsence } from '../../api/soldiers/people.ts'
 import { Button } from '../../ui/button.tsx'
 import { Empty } from '../../ui/empty.tsx'
 import { Failure } from '../../ui/failure.tsx'
@@ -24,10 +24,10 @@ export function AbsencesSection({ soldierId, today, mayManage }: AbsencesSection
   const [open, setOpen] = useState<Absence | 'new' | null>(null)
   const client = useQueryClient()
   const absences = useQuery(absencesQuery(soldierId)).data
-  const gone = useMutation({ mutationFn: removeAbsence, onSuccess: () => forgetPeople(client) })
+  const gone = useMutation({ mutationFn: removeAbsence, onSuccess: () => invalidatePeople(client) })
   const end = useMutation({
     mutationFn: ({ id, from, kind }: Absence) => changeAbsence(id, { from, through: today, kind }),
-    onSuccess: () => forgetPeople(client),
+    onSuccess: () => invalidatePeople(client),
   })
   const failed = gone.error ?? end.error
   return (
@@ -113,7 +113,7 @@ function AbsenceForm({ soldierId, today, absence, onDone }: AbsenceFormProps) {
     },
     onSuccess: () => {
       onDone()
-      return forgetPeople(client)
+      return invalidatePeople(client)
     },
   })
   const wrong = wrongAt(store.error)

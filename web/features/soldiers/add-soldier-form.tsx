@@ -3,7 +3,8 @@ import { useState } from 'react'
 import { useLocation } from 'wouter'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
 import { listsQuery } from '../../api/soldiers/arms-and-grades.ts'
-import { addSoldier, forgetPeople } from '../../api/soldiers/people.ts'
+import { addSoldier, invalidatePeople } from '../../api/soldiers/people.ts'
+import { carriesArms } from '../../domain/soldiers/carries-arms.ts'
 import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
 import { codesOf, ListedChoices, Unlisted } from '../../parts/soldiers/unlisted.tsx'
 import { addressTo, paths } from '../../paths.ts'
@@ -38,7 +39,7 @@ export function AddSoldierForm({ units, onCancel }: AddSoldierFormProps) {
   const add = useMutation({
     mutationFn: () => addSoldier({ ...words, arms: codesOf(arms), unitId, from }),
     onSuccess: async ({ id }) => {
-      await Promise.all([forgetPeople(client), client.invalidateQueries({ queryKey: listsQuery.queryKey })])
+      await Promise.all([invalidatePeople(client), client.invalidateQueries({ queryKey: listsQuery.queryKey })])
       navigate(addressTo(paths.person, { id }))
     },
   })
@@ -56,6 +57,7 @@ export function AddSoldierForm({ units, onCancel }: AddSoldierFormProps) {
           <TextField
             key={field}
             label={label}
+            autoFocus={field === 'rosterNumber'}
             required
             autoComplete="off"
             list={field === 'grade' ? 'add-grades' : undefined}
@@ -64,7 +66,7 @@ export function AddSoldierForm({ units, onCancel }: AddSoldierFormProps) {
             onChange={(event) => setWords({ ...words, [field]: event.target.value })}
           />
         ))}
-        <ArmsField value={arms} onValue={setArms} listed={lists?.arms} error={wrong('/arms')} />
+        {carriesArms(lists) && <ArmsField value={arms} onValue={setArms} listed={lists?.arms} error={wrong('/arms')} />}
         <SelectField
           label="Unit"
           required

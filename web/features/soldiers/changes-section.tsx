@@ -2,7 +2,7 @@ import { useQuery, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { Soldier, SoldierChange, Unit } from '#contract/soldiers/soldiers.ts'
 import type { Certification } from '#contract/standards/certifications.ts'
-import { changesQuery, forgetPeople, removeChange } from '../../api/soldiers/people.ts'
+import { changesQuery, invalidatePeople, removeChange } from '../../api/soldiers/people.ts'
 import { Button } from '../../ui/button.tsx'
 import { ReasonedForm } from '../../ui/reasoned-form.tsx'
 import { Section } from '../../ui/section.tsx'
@@ -77,8 +77,8 @@ export function ChangesSection({ soldier, units, certifications, today, onSaid }
                   choices={[{ value: 'remove', text: 'Take it back' }]}
                   onChoose={async (_, reason) => {
                     await removeChange(soldier.id, change.id, reason)
-                    done('It is taken back, and everything that hangs on it follows.')
-                    await forgetPeople(client)
+                    done('It is taken back, and everything that depends on it follows.')
+                    await invalidatePeople(client)
                   }}
                 />
               </div>

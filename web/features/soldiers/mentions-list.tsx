@@ -18,7 +18,7 @@ export function MentionsList({ mentions }: { mentions: readonly Mention[] }) {
   if (mentions.length === 0) {
     return (
       <p>
-        Neither the family name nor the roster number stands in any words about others. Look for nicknames yourself.
+        Neither the family name nor the roster number appears in any words about others. Check for nicknames yourself.
       </p>
     )
   }

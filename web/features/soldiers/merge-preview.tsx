@@ -47,10 +47,10 @@ export function MergePreview({ keptId, awayId, units, today, onDone }: MergePrev
         <b>
           {away.rosterNumber} <bdi>{listName(away)}</bdi>
         </b>{' '}
-        is given up; everything of it is {kept.rosterNumber} <bdi>{listName(kept)}</bdi> from then on.
+        is closed; everything of it is {kept.rosterNumber} <bdi>{listName(kept)}</bdi> from then on.
       </p>
       <ul>
-        {moves.length === 0 && <li>Nothing but the name hangs on the other entry.</li>}
+        {moves.length === 0 && <li>Nothing but the name belongs to the other entry.</li>}
         {moves.map(({ what, count }) => (
           <li key={what}>
             Moved: {what} ({count})
@@ -58,7 +58,7 @@ export function MergePreview({ keptId, awayId, units, today, onDone }: MergePrev
         ))}
         {putAside.map(({ what, count }) => (
           <li key={what}>
-            Put aside, since this entry says it already: {what} ({count})
+            Left aside, since this entry has it already: {what} ({count})
           </li>
         ))}
         <li>
@@ -88,7 +88,7 @@ export function MergePreview({ keptId, awayId, units, today, onDone }: MergePrev
         choices={[{ value: 'merge', text: 'Merge the two entries' }]}
         onChoose={async (_, reason) => {
           await mergeSoldiers(keptId, awayId, reason)
-          await onDone('The two entries are one. It can be undone below.')
+          await onDone('The two entries are one now. This can be undone below.')
         }}
       />
     </div>

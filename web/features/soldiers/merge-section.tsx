@@ -2,7 +2,7 @@ import { useQuery, useQueryClient } from '@tanstack/react-query'
 import { useDeferredValue, useState } from 'react'
 import { dayInZone } from '#calendar/day-in-zone.ts'
 import type { Soldier, Unit } from '#contract/soldiers/soldiers.ts'
-import { forgetPeople, mergesQuery, undoMerge } from '../../api/soldiers/people.ts'
+import { invalidatePeople, mergesQuery, undoMerge } from '../../api/soldiers/people.ts'
 import { soldierSearchQuery } from '../../api/soldiers/soldiers.ts'
 import { suggestPeople } from '../../domain/soldiers/format-person.ts'
 import { ReasonedForm } from '../../ui/reasoned-form.tsx'
@@ -32,10 +32,10 @@ export function MergeSection({ soldier, units, today, onSaid }: MergeSectionProp
     setOther(null)
     setTyped('')
     onSaid(said)
-    return forgetPeople(client)
+    return invalidatePeople(client)
   }
   return (
-    <Section title="Entered twice?" note="this entry is kept, the other one given up; it can be undone">
+    <Section title="Entered twice?" note="this entry is kept, the other one closed; it can be undone">
       <div className="people-form">
         <TypeAhead
           label="The other entry"

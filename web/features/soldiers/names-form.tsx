@@ -1,7 +1,7 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { Soldier } from '#contract/soldiers/soldiers.ts'
-import { correctNames, forgetPeople } from '../../api/soldiers/people.ts'
+import { correctNames, invalidatePeople } from '../../api/soldiers/people.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { TextField } from '../../ui/field.tsx'
@@ -29,7 +29,7 @@ export function NamesForm({ soldier, onDone, onCancel }: NamesFormProps) {
     mutationFn: () => correctNames(soldier.id, words),
     onSuccess: () => {
       onDone('Number and names are corrected.')
-      return forgetPeople(client)
+      return invalidatePeople(client)
     },
   })
   const wrong = wrongAt(store.error)

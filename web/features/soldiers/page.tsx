@@ -2,11 +2,13 @@ import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { Link } from 'wouter'
 import type { SoldierDetail } from '#contract/soldiers/soldiers.ts'
+import { listsQuery } from '../../api/soldiers/arms-and-grades.ts'
 import { soldierQuery } from '../../api/soldiers/soldiers.ts'
 import { unitsQuery } from '../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../api/standards/certifications.ts'
 import { useIsImpartial } from '../../api/use-impartial.ts'
 import { useMay } from '../../api/use-may.ts'
+import { carriesArms } from '../../domain/soldiers/carries-arms.ts'
 import { listName } from '../../domain/soldiers/format-person.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
 import { certificationsOn } from '../../domain/standards/titles.ts'
@@ -31,6 +33,7 @@ export default function PersonPage({ id }: { id: string }) {
   const query = useQuery(soldierQuery(id))
   const units = useQuery(unitsQuery).data ?? []
   const terms = useQuery(certificationsQuery).data ?? []
+  const carries = carriesArms(useQuery(listsQuery).data)
   const mayManage = useMay('manage-people')
   const today = todayIn()
   const soldier = query.data
@@ -88,7 +91,7 @@ export default function PersonPage({ id }: { id: string }) {
                 <span>
                   <b>{grade}</b>, {fullUnitName(units, unitId)}
                 </span>
-                <span className="muted">{arms.length > 0 ? arms.join(', ') : 'no arms'}</span>
+                {(carries || arms.length > 0) && <span className="muted">{arms.join(', ') || 'no arms'}</span>}
               </li>
             ))}
           </ul>

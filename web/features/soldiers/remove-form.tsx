@@ -2,7 +2,7 @@ import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import { useLocation } from 'wouter'
 import type { Soldier } from '#contract/soldiers/soldiers.ts'
-import { forgetPeople } from '../../api/soldiers/people.ts'
+import { invalidatePeople } from '../../api/soldiers/people.ts'
 import { removeSoldier } from '../../api/soldiers/removals.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
@@ -18,7 +18,7 @@ export function RemoveForm({ soldier }: { soldier: Soldier }) {
   const remove = useMutation({
     mutationFn: () => removeSoldier(soldier.id, words),
     onSuccess: async () => {
-      await forgetPeople(client)
+      await invalidatePeople(client)
       go(addressTo(paths.person, { id: soldier.id }))
     },
   })

@@ -1,5 +1,8 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
+import type { Requirements } from '#contract/readiness/requirements.ts'
+import type { Unit } from '#contract/soldiers/soldiers.ts'
+import type { Certification } from '#contract/standards/certifications.ts'
 import { requirementsQuery } from '../../api/soldiers/people.ts'
 import { unitsQuery } from '../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../api/standards/certifications.ts'
@@ -7,11 +10,11 @@ import { useMay } from '../../api/use-may.ts'
 import { fullUnitName, unitsInOrder } from '../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle } from '../../domain/standards/titles.ts'
 import { FilledBy } from '../../parts/first-steps/filled-by.tsx'
-import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
+import { UnitField } from '../../parts/soldiers/unit-field.tsx'
+import { CertificationField } from '../../parts/standards/certification-field.tsx'
 import { addressTo, paths } from '../../paths.ts'
 import { DateField } from '../../ui/date-field.tsx'
 import { Empty } from '../../ui/empty.tsx'
-import { SelectField } from '../../ui/field.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
@@ -46,26 +49,13 @@ export default function RequirementsPage() {
       busy={query.isPlaceholderData}
       controls={
         <>
-          <SelectField
-            label="Unit"
-            value={filters.unitId}
-            onChange={(event) => setFilters({ unitId: event.target.value })}
-          >
-            <option value="">All units</option>
-            <UnitOptions units={units} />
-          </SelectField>
-          <SelectField
-            label="Certification"
+          <UnitField units={units} value={filters.unitId} onUnit={(unitId) => setFilters({ unitId })} />
+          <CertificationField
+            certifications={certifications}
             value={filters.certification}
-            onChange={(event) => setFilters({ certification: event.target.value })}
-          >
-            <option value="">All</option>
-            {certifications.map(({ code, title }) => (
-              <option key={code} value={code}>
-                {title}
-              </option>
-            ))}
-          </SelectField>
+            all="All"
+            onCertification={(certification) => setFilters({ certification })}
+          />
           <DateField label="As of" value={day} onDay={(one) => setFilters({ on: one === today ? '' : one })} />
         </>
       }
@@ -99,33 +89,45 @@ export default function RequirementsPage() {
               <FilledBy steps={['certifications', 'roster']} />
             </Empty>
           ) : (
-            <Table
-              caption="Required and held, by unit and grade"
-              rows={rows}
-              rowKey={({ unitId, grade, certification }) => `${unitId} ${grade} ${certification}`}
-              columns={[
-                { head: 'Unit', cell: ({ unitId }) => fullUnitName(units, unitId) },
-                {
-                  head: 'Grade',
-                  bare: true,
-                  tight: true,
-                  cell: ({ unitId, grade }) => <Link href={addressTo(paths.people, { unitId, grade })}>{grade}</Link>,
-                },
-                {
-                  head: 'Certification',
-                  bare: true,
-                  cell: ({ certification }) => certificationTitle(terms, certification),
-                },
-                { head: 'People', numeric: true, cell: ({ people }) => people },
-                { head: 'Must hold it', numeric: true, cell: ({ required }) => required },
-                { head: 'Of these do', numeric: true, cell: ({ certified }) => certified },
-                { head: 'Still to get it', numeric: true, cell: ({ required, certified }) => required - certified },
-                { head: 'Others who do', numeric: true, cell: ({ others }) => others },
-              ]}
-            />
+            <RequirementsTable rows={rows} units={units} terms={terms} />
           )}
         </Section>
       )}
     </Page>
+  )
+}
+
+interface RequirementsTableProps {
+  rows: Requirements['items']
+  units: readonly Unit[]
+  terms: readonly Certification[]
+}
+
+function RequirementsTable({ rows, units, terms }: RequirementsTableProps) {
+  return (
+    <Table
+      caption="Required and held, by unit and grade"
+      rows={rows}
+      rowKey={({ unitId, grade, certification }) => `${unitId} ${grade} ${certification}`}
+      columns={[
+        { head: 'Unit', cell: ({ unitId }) => fullUnitName(units, unitId) },
+        {
+          head: 'Grade',
+          bare: true,
+          tight: true,
+          cell: ({ unitId, grade }) => <Link href={addressTo(paths.people, { unitId, grade })}>{grade}</Link>,
+        },
+        {
+          head: 'Certification',
+          bare: true,
+          cell: ({ certification }) => certificationTitle(terms, certification),
+        },
+        { head: 'People', numeric: true, cell: ({ people }) => people },
+        { head: 'Must hold it', numeric: true, cell: ({ required }) => required },
+        { head: 'Of these do', numeric: true, cell: ({ certified }) => certified },
+        { head: 'Still to get it', numeric: true, cell: ({ required, certified }) => required - certified },
+        { head: 'Others who do', numeric: true, cell: ({ others }) => others },
+      ]}
+    />
   )
 }

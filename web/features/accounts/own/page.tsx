@@ -9,9 +9,13 @@ import { fullUnitName } from '../../../domain/soldiers/unit-tree.ts'
 import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { today as todayIn } from '../../../words/today.ts'
+import { FactorsPart } from '../factors/factors-part.tsx'
 import { CalendarLinkPart } from './calendar-link.tsx'
 import { formatSessions } from './format-account.ts'
+import { IdentitiesPart } from './identities-part.tsx'
+import { MailPart } from './mail-part.tsx'
 import { PasswordForm } from './password-form.tsx'
+import { PushPart } from './push-part.tsx'
 import { SessionsList } from './sessions-list.tsx'
 import { TokensPart } from './tokens-part.tsx'
 import '../../../ui/reasoned-form.css'
@@ -28,7 +32,7 @@ export default function AccountPage() {
     <Page
       title="My account"
       answer={sessions.data && formatSessions(sessions.data.length)}
-      why="Sign out what you do not know or no longer use. Where a session is from is kept no finer than its network."
+      why="Sign out any session you do not recognize or no longer use. Only its network is kept, not the exact address."
       error={sessions.data ? null : sessions.error}
       onRetry={sessions.refetch}
     >
@@ -37,8 +41,18 @@ export default function AccountPage() {
           <Section title="Signed in">
             <SessionsList sessions={sessions.data} today={todayIn(null)} />
           </Section>
+          <Section title="Second factor" note="beside the password">
+            <FactorsPart name={account.name} today={todayIn(null)} />
+          </Section>
+          <IdentitiesPart today={todayIn(null)} />
           <Section title="Calendar" note="your dates in a calendar of your own">
             <CalendarLinkPart today={todayIn(null)} />
+          </Section>
+          <Section title="Mail" note="what concerns you, at an address of yours">
+            <MailPart />
+          </Section>
+          <Section title="Notifications" note="on this device, beside the notices inside">
+            <PushPart account={account} today={todayIn(null)} />
           </Section>
           <Section title="Scripts" note="tokens for programs of your own">
             <TokensPart account={account} units={units} today={todayIn(null)} />

@@ -17,7 +17,7 @@ const LASTS = [
   { days: 366, says: 'a year' },
 ]
 
-const BLANK = { name: '', scopes: [] as (typeof SCOPE_WORDS)[number]['scope'][], unitId: '', days: 90, password: '' }
+const BLANK = { name: '', scopes: [] as (typeof SCOPE_WORDS)[number]['scope'][], unitId: '', days: 90 }
 
 interface TokenFormProps {
   account: Session
@@ -27,7 +27,7 @@ interface TokenFormProps {
   onLeave: () => void
 }
 
-/** Makes a token for a script: name, what it may do, which unit, how long; with the present password. */
+/** Makes a token for a script: name, what it may do, which unit, how long. */
 export function TokenForm({ account, units, onMade, onLeave }: TokenFormProps) {
   const [form, setForm] = useState(BLANK)
   const change = (part: Partial<typeof BLANK>) => setForm({ ...form, ...part })
@@ -96,16 +96,6 @@ export function TokenForm({ account, units, onMade, onLeave }: TokenFormProps) {
           </option>
         ))}
       </SelectField>
-      <input type="text" autoComplete="username" value={account.name} readOnly hidden />
-      <TextField
-        label="Your password"
-        type="password"
-        autoComplete="current-password"
-        required
-        error={wrong('/password')}
-        value={form.password}
-        onChange={(event) => change({ password: event.target.value })}
-      />
       <div className="reasoned-form-buttons">
         <Button type="submit" kind="main" disabled={make.isPending}>
           Make the token

@@ -1,20 +1,24 @@
 import { useInfiniteQuery } from '@tanstack/react-query'
+import { useDeferredValue, useState } from 'react'
 import { Link } from 'wouter'
 import { MOST_AT_ONCE } from '#contract/accounts/most-at-once.ts'
 import type { SoldierWithout } from '#contract/accounts/several.ts'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
 import { withoutAccountQuery } from '../../../api/accounts/several.ts'
 import { fullUnitName } from '../../../domain/soldiers/unit-tree.ts'
+import { FilledBy } from '../../../parts/first-steps/filled-by.tsx'
 import { UnitOptions } from '../../../parts/soldiers/unit-options.tsx'
 import { paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Empty } from '../../../ui/empty.tsx'
 import { Failure } from '../../../ui/failure.tsx'
-import { SelectField } from '../../../ui/field.tsx'
+import { SelectField, TextField } from '../../../ui/field.tsx'
+import { ListKeys } from '../../../ui/list-keys.tsx'
 import { More } from '../../../ui/more.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { Table } from '../../../ui/table.tsx'
 import { useFilters } from '../../../ui/use-filters.ts'
+import { useOneStop } from '../../../ui/use-one-stop.ts'
 
 type Chosen = ReadonlyMap<string, SoldierWithout>
 
@@ -29,13 +33,19 @@ interface ChoosePartProps {
 const NEEDS = { sponsor: 'Named as a sponsor', grader: 'Appointed as a grader' } as const
 const isNeed = (text: string | undefined): text is keyof typeof NEEDS => text !== undefined && text in NEEDS
 
-/** Who on the roster has no account, to be ticked; the choice is kept while the filters change. */
+/**
+ * Who on the roster has no account, to be ticked; the choice is kept while the filters change. What is typed stays out of the
+ * address: names do not belong there.
+ */
 export function ChoosePart({ units, chosen, onChosen, busy, onNext }: ChoosePartProps) {
   const [filters, setFilters] = useFilters(['unitId', 'need'])
   const need = isNeed(filters.need) ? filters.need : undefined
-  const pages = useInfiniteQuery(withoutAccountQuery({ unitId: filters.unitId || undefined, need }))
+  const [typed, setTyped] = useState('')
+  const q = useDeferredValue(typed.trim()) || undefined
+  const pages = useInfiniteQuery(withoutAccountQuery({ unitId: filters.unitId || undefined, need, q }))
   const listed = pages.data?.pages.flatMap(({ items }) => items) ?? []
-  const isFiltered = Boolean(filters.unitId || need)
+  const { list, thing } = useOneStop(listed.map(({ id }) => id))
+  const isFiltered = Boolean(filters.unitId || need || q)
   const missing = listed.filter(({ id }) => !chosen.has(id))
   const choose = (soldiers: readonly SoldierWithout[]) =>
     onChosen(new Map([...chosen, ...soldiers.map((one) => [one.id, one] as const)]))
@@ -44,6 +54,14 @@ export function ChoosePart({ units, chosen, onChosen, busy, onNext }: ChoosePart
   return (
     <Section title="Without an account">
       <div className="several-controls">
+        <TextField
+          label="Number, name or grade"
+          type="search"
+          autoComplete="off"
+          spellCheck={false}
+          value={typed}
+          onChange={(event) => setTyped(event.target.value)}
+        />
         <SelectField
           label="Unit"
           value={filters.unitId}
@@ -81,38 +99,55 @@ export function ChoosePart({ units, chosen, onChosen, busy, onNext }: ChoosePart
         <Empty>
           <p>
             {isFiltered
-              ? 'Nobody fits who has no account. Choose another unit or need.'
+              ? 'Nobody fits who has no account. Look for something else.'
               : 'Everybody on the roster has an account, or nobody is on it yet.'}{' '}
             <Link href={paths.accounts}>All accounts</Link>
           </p>
+          {!isFiltered && <FilledBy steps={['roster']} />}
         </Empty>
       )}
       {listed.length > 0 && (
-        <Table<SoldierWithout>
-          caption="Soldiers without an account"
-          pages={pages}
-          rows={listed}
-          rowKey={({ id }) => id}
-          columns={[
-            {
-              head: 'Soldier',
-              facts: [{ head: 'Soldier', of: ({ soldier }) => soldier }],
-              cell: (one) => (
-                <label className="tick several-tick">
-                  <input type="checkbox" checked={chosen.has(one.id)} onChange={() => toggle(one)} />
-                  <bdi>{one.soldier}</bdi>
-                </label>
-              ),
-            },
-            { head: 'Grade', cell: ({ grade }) => <bdi>{grade}</bdi>, tight: true },
-            { head: 'Unit', cell: ({ unitId }) => <bdi>{fullUnitName(units, unitId)}</bdi> },
-            {
-              head: 'Needs it as',
-              cell: ({ isSponsor, isGrader }) =>
-                [isGrader ? NEEDS.grader : '', isSponsor ? NEEDS.sponsor : ''].filter(Boolean).join(', '),
-            },
-          ]}
-        />
+        <div {...list}>
+          <ListKeys
+            id="several-keys"
+            more={
+              <>
+                <kbd>Space</kbd> chooses.
+              </>
+            }
+          />
+          <Table<SoldierWithout>
+            caption="Soldiers without an account"
+            pages={pages}
+            rows={listed}
+            rowKey={({ id }) => id}
+            columns={[
+              {
+                head: 'Soldier',
+                facts: [{ head: 'Soldier', of: ({ soldier }) => soldier }],
+                cell: (one) => (
+                  <label className="tick several-tick">
+                    <input
+                      type="checkbox"
+                      aria-describedby="several-keys"
+                      checked={chosen.has(one.id)}
+                      onChange={() => toggle(one)}
+                      {...thing(one.id)}
+                    />
+                    <bdi>{one.soldier}</bdi>
+                  </label>
+                ),
+              },
+              { head: 'Grade', cell: ({ grade }) => <bdi>{grade}</bdi>, tight: true },
+              { head: 'Unit', cell: ({ unitId }) => <bdi>{fullUnitName(units, unitId)}</bdi> },
+              {
+                head: 'Needs it as',
+                cell: ({ isSponsor, isGrader }) =>
+                  [isGrader ? NEEDS.grader : '', isSponsor ? NEEDS.sponsor : ''].filter(Boolean).join(', '),
+              },
+            ]}
+          />
+        </div>
       )}
       <More hasMore={pages.hasNextPage} loading={pages.isFetchingNextPage} onMore={pages.fetchNextPage}>
         Show more soldiers

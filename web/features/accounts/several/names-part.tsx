@@ -28,7 +28,7 @@ export function NamesPart({ units, drafts, onDrafts, error, busy, onMake, onBack
   const change = (changed: DraftAccount) =>
     onDrafts(drafts.map((each) => (each.soldier.id === changed.soldier.id ? changed : each)))
   return (
-    <Section title="Names and roles" note="A leader is over the unit they are in, with all below it.">
+    <Section title="Names and roles" note="A leader leads the unit they are in and all below it.">
       <form
         className="several-form"
         onSubmit={(event) => {

@@ -2,7 +2,7 @@ import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import { Link } from 'wouter'
 import type { InvitationLinks, SoldierWithout } from '#contract/accounts/several.ts'
-import { forgetAccounts } from '../../../api/accounts/accounts.ts'
+import { invalidateAccounts } from '../../../api/accounts/accounts.ts'
 import { inviteAccounts, proposeAccountNames } from '../../../api/accounts/several.ts'
 import { unitsQuery } from '../../../api/soldiers/units.ts'
 import { paths } from '../../../paths.ts'
@@ -31,7 +31,7 @@ export default function SeveralAccountsPage() {
     mutationFn: (asked: readonly DraftAccount[]) => inviteAccounts({ accounts: asked.map(toInvitation) }),
     onSuccess: ({ items }) => {
       setLinks(items)
-      return forgetAccounts(client)
+      return invalidateAccounts(client)
     },
   })
   const step = links ? 'links' : drafts ? 'names' : 'choose'

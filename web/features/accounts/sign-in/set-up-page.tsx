@@ -1,31 +1,27 @@
-import { useMutation, useQueryClient } from '@tanstack/react-query'
+import { useMutation } from '@tanstack/react-query'
 import { useState } from 'react'
-import { useLocation } from 'wouter'
-import { setSession, setUp, signIn } from '../../../api/accounts/session.ts'
+import { setUp, signIn } from '../../../api/accounts/session.ts'
 import { ApiError } from '../../../api/errors.ts'
 import { paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
+import { Doorway } from '../../../ui/doorway.tsx'
 import { Failure } from '../../../ui/failure.tsx'
 import { TextField } from '../../../ui/field.tsx'
 import { Page } from '../../../ui/page.tsx'
-import { Doorway } from './doorway.tsx'
+import { useFirstStep } from './second-step.tsx'
 
 /** The first account of an empty server; the token stands behind the # of the link it printed, so it never reaches a log. */
 export default function SetUpPage() {
   const [token] = useState(() => decodeURIComponent(location.hash.slice(1)))
   const [name, setName] = useState('')
   const [password, setPassword] = useState('')
-  const [, navigate] = useLocation()
-  const client = useQueryClient()
+  const { take } = useFirstStep(paths.firstSteps)
   const make = useMutation({
     mutationFn: async () => {
       await setUp({ token, name, password })
       return signIn({ name, password })
     },
-    onSuccess: (session) => {
-      setSession(client, session)
-      navigate(paths.overview, { replace: true })
-    },
+    onSuccess: take,
   })
   const wrong = (pointer: string) =>
     make.error instanceof ApiError ? make.error.items.find((item) => item.pointer === pointer)?.detail : undefined

@@ -1,40 +1,33 @@
-import { useMutation, useQueryClient } from '@tanstack/react-query'
+import { useMutation } from '@tanstack/react-query'
 import { useEffect, useState } from 'react'
-import { useLocation } from 'wouter'
 import { SHORTEST_PASSWORD } from '#contract/accounts/shortest-password.ts'
 import { acceptLink, lookAtLink } from '../../../api/accounts/account.ts'
-import { setSession } from '../../../api/accounts/session.ts'
 import { ApiError } from '../../../api/errors.ts'
 import { paths } from '../../../paths.ts'
 import { Button } from '../../../ui/button.tsx'
+import { Doorway } from '../../../ui/doorway.tsx'
 import { Failure } from '../../../ui/failure.tsx'
 import { TextField } from '../../../ui/field.tsx'
 import { NewPasswordField } from '../../../ui/new-password-field.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { formatMoment } from '../../../words/format-moment.ts'
 import { today } from '../../../words/today.ts'
-import { Doorway } from './doorway.tsx'
 import { formatLinkProblem } from './format-link-problem.ts'
+import { SecondStep, useFirstStep } from './second-step.tsx'
 
 /** Whoever holds a one-time link chooses the password; the token stands behind the #, so that it never reaches a log. */
 export default function WelcomePage() {
   const [token] = useState(() => location.hash.slice(1))
   const [password, setPassword] = useState('')
-  const [, navigate] = useLocation()
-  const client = useQueryClient()
+  const { asked, take, arrive, beginAgain } = useFirstStep(paths.overview)
   const look = useMutation({ mutationFn: lookAtLink })
-  const accept = useMutation({
-    mutationFn: acceptLink,
-    onSuccess: (session) => {
-      setSession(client, session)
-      navigate(paths.overview, { replace: true })
-    },
-  })
+  const accept = useMutation({ mutationFn: acceptLink, onSuccess: take })
   const { mutate } = look
   useEffect(() => {
     if (token) mutate(token)
   }, [token, mutate])
 
+  if (asked) return <SecondStep asked={asked} onSignedIn={arrive} onAgain={beginAgain} />
   const items = accept.error instanceof ApiError ? accept.error.items : []
   const problem = formatLinkProblem(token, look.error)
   if (problem) {
@@ -53,7 +46,7 @@ export default function WelcomePage() {
         answer={look.data && 'Choose your password.'}
         why={
           look.data &&
-          `Nobody else learns it. The link works once, until ${formatMoment(look.data.expiresAt, today())}.`
+          `Only you will know it. The link works once, until ${formatMoment(look.data.expiresAt, today())}.`
         }
         focusElsewhere
       >
