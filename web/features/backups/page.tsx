@@ -1,12 +1,13 @@
 import { useInfiniteQuery, useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { useEffect, useRef } from 'react'
 import type { BackupItem } from '#contract/backups/backups.ts'
+import { isIdentityKnown } from '../../api/accounts/factors.ts'
 import {
   backupAddress,
   backupStatusQuery,
   backupsQuery,
   beginBackup,
-  forgetBackups,
+  invalidateBackups,
 } from '../../api/backups/backups.ts'
 import { formatBackupWarning, formatLastGood, formatNext, formatProgress } from '../../domain/backups/format-backup.ts'
 import { fact, momentFact } from '../../parts/readiness/facts.ts'
@@ -28,7 +29,7 @@ export default function BackupPage() {
   const { data: status, error, refetch } = useQuery(backupStatusQuery)
   const pages = useInfiniteQuery(backupsQuery)
   const client = useQueryClient()
-  const begin = useMutation({ mutationFn: beginBackup, onSettled: () => forgetBackups(client) })
+  const begin = useMutation({ mutationFn: beginBackup, onSettled: () => invalidateBackups(client) })
   const running = status?.running ?? null
   const today = todayIn(null)
   const warning = status && formatBackupWarning(status, today)
@@ -94,7 +95,7 @@ export default function BackupPage() {
                   head: 'File',
                   bare: true,
                   cell: ({ name }) => (
-                    <a href={backupAddress(name)} download={name}>
+                    <a href={backupAddress(name)} download={name} onClick={downloadWhenKnown}>
                       {name}
                     </a>
                   ),
@@ -112,12 +113,19 @@ export default function BackupPage() {
   )
 }
 
+/** A backup holds everything, so the server wants to know who takes it; only then does the link lead there. */
+async function downloadWhenKnown(event: React.MouseEvent<HTMLAnchorElement>): Promise<void> {
+  event.preventDefault()
+  const { href } = event.currentTarget
+  if (await isIdentityKnown().catch(() => false)) location.assign(href)
+}
+
 /** When one has come to its end there is one more in the list. */
 function useListAnewAtTheEnd(isRunning: boolean): void {
   const client = useQueryClient()
   const wasRunning = useRef(isRunning)
   useEffect(() => {
-    if (wasRunning.current && !isRunning) void forgetBackups(client)
+    if (wasRunning.current && !isRunning) void invalidateBackups(client)
     wasRunning.current = isRunning
   }, [isRunning, client])
 }

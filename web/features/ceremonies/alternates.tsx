@@ -58,33 +58,17 @@ export function Alternates({ ceremony, words, onChanged }: AlternatesProps) {
               )}
             </span>
             {may !== 'look' && !(one.otherUnit && may === 'name') && (
-              <span className="alternate-tools no-print">
-                <SelectField
-                  label={`Steps in for, alternate ${index + 1}`}
-                  value={one.postIds.length > 1 ? 'several' : (one.postIds[0] ?? '')}
-                  onChange={(event) => {
-                    const postIds = event.target.value ? [event.target.value] : []
-                    change.mutate(stored.map((each, at) => (at === index ? { ...each, postIds } : each)))
-                  }}
-                >
-                  <option value="">Any post</option>
-                  {one.postIds.length > 1 && <option value="several">{one.postIds.length} posts</option>}
-                  {formation.map((post) => (
-                    <option key={post.id} value={post.id}>
-                      {post.title}
-                    </option>
-                  ))}
-                </SelectField>
-                <Button disabled={index === 0 || change.isPending} onClick={() => move(index, index - 1)}>
-                  Up<span className="out-of-sight">: alternate {index + 1}</span>
-                </Button>
-                <Button
-                  disabled={change.isPending}
-                  onClick={() => change.mutate(stored.filter((_, at) => at !== index))}
-                >
-                  Take off<span className="out-of-sight">: alternate {index + 1}</span>
-                </Button>
-              </span>
+              <Tools
+                one={one}
+                index={index}
+                formation={formation}
+                isBusy={change.isPending}
+                onPosts={(postIds) =>
+                  change.mutate(stored.map((each, at) => (at === index ? { ...each, postIds } : each)))
+                }
+                onUp={() => move(index, index - 1)}
+                onOff={() => change.mutate(stored.filter((_, at) => at !== index))}
+              />
             )}
           </li>
         ))}
@@ -121,4 +105,43 @@ const formatCanTake = ({ soldier, postIds }: Alternate, posts: number): string =
   const of = postIds.length || posts
   if (soldier.canTake.length === 0) return `can take no post${postIds.length > 0 ? ' of those' : ''}:`
   return `can take ${ofAll(soldier.canTake.length, of)} ${plural(of, 'post')}`
+}
+
+interface ToolsProps {
+  one: Alternate
+  index: number
+  formation: CeremonyDetail['formation']
+  isBusy: boolean
+  onPosts: (postIds: string[]) => void
+  onUp: () => void
+  onOff: () => void
+}
+
+function Tools({ one, index, formation, isBusy, onPosts, onUp, onOff }: ToolsProps) {
+  return (
+    <span className="alternate-tools no-print">
+      <SelectField
+        label={`Steps in for, alternate ${index + 1}`}
+        value={one.postIds.length > 1 ? 'several' : (one.postIds[0] ?? '')}
+        onChange={(event) => {
+          const postIds = event.target.value ? [event.target.value] : []
+          onPosts(postIds)
+        }}
+      >
+        <option value="">Any post</option>
+        {one.postIds.length > 1 && <option value="several">{one.postIds.length} posts</option>}
+        {formation.map((post) => (
+          <option key={post.id} value={post.id}>
+            {post.title}
+          </option>
+        ))}
+      </SelectField>
+      <Button disabled={index === 0 || isBusy} onClick={onUp}>
+        Up<span className="out-of-sight">: alternate {index + 1}</span>
+      </Button>
+      <Button disabled={isBusy} onClick={onOff}>
+        Take off<span className="out-of-sight">: alternate {index + 1}</span>
+      </Button>
+    </span>
+  )
 }

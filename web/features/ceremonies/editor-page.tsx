@@ -95,7 +95,7 @@ function Editor({ ceremony: opened, start, copied, words, allUnits }: EditorProp
   })
   const wrong = save.error instanceof ApiError ? save.error.items : []
   const wrongAt = (pointer: string) => wrong.find((item) => item.pointer === pointer)?.detail ?? null
-  const isStale = save.error instanceof ApiError && save.error.problem.type.endsWith('stale-ceremony')
+  const isStale = save.error instanceof ApiError && save.error.is('stale-ceremony')
   return (
     <Page
       title={ceremony ? `Change ${ceremony.title}` : 'Plan a ceremony'}

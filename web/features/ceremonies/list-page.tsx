@@ -14,16 +14,18 @@ import { Empty } from '../../ui/empty.tsx'
 import { More } from '../../ui/more.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
-import { type Column, Table } from '../../ui/table.tsx'
+import { Table } from '../../ui/table.tsx'
+import type { Pages } from '../../ui/table-files.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
 import { formatDayInFull } from '../../words/format-day.ts'
 import { capital, countedInWords, inWords, plural } from '../../words/format-number.ts'
-import { useWords } from './use-words.ts'
+import { useWords, type Words } from './use-words.ts'
 
 /** Every ceremony from a day on, with its posts filled and short. */
 export default function CeremoniesPage() {
   const [filters, setFilters] = useFilters(['from', 'cancelled'])
-  const { units, zone, today } = useWords()
+  const words = useWords()
+  const { today } = words
   const mayPlan = useMay('plan-ceremonies')
   const list = useInfiniteQuery(
     ceremonyListQuery({
@@ -32,46 +34,6 @@ export default function CeremoniesPage() {
     }),
   )
   const items = list.data?.pages.flatMap((page) => page.items)
-  const columns: Column<CeremonySummary>[] = [
-    {
-      head: 'Ceremony',
-      cell: ({ id, title }) => (
-        <Link href={addressTo(paths.ceremony, { id })}>
-          <b>
-            <bdi>{title}</bdi>
-          </b>
-        </Link>
-      ),
-    },
-    {
-      head: 'When',
-      facts: [
-        dayFact('Day', ({ day }) => day),
-        momentFact('Starts', ({ startsAt }) => startsAt),
-        momentFact('Ends', ({ endsAt }) => endsAt),
-      ],
-      bare: true,
-      tight: 'wide',
-      cell: (ceremony) => formatTimes(ceremony, today, zone),
-    },
-    { head: 'Where', bare: true, cell: ({ place }) => place },
-    { head: 'Unit', bare: true, cell: ({ unitId }) => fullUnitName(units, unitId) },
-    {
-      head: 'Posts',
-      facts: [fact('Posts', ({ posts }) => posts), fact('Called off because', ({ cancelReason }) => cancelReason)],
-      bare: true,
-      cell: ({ posts, filled, cancelReason }) =>
-        cancelReason === null ? <PostBar posts={posts} filled={filled} /> : `Called off: ${cancelReason}`,
-    },
-    {
-      head: 'Filled',
-      facts: [fact('Filled', ({ filled }) => filled)],
-      bare: true,
-      tight: true,
-      cell: ({ posts, filled, cancelReason }) =>
-        cancelReason === null ? <PostsFilled posts={posts} filled={filled} /> : null,
-    },
-  ]
   return (
     <Page
       title="Ceremonies"
@@ -111,19 +73,70 @@ export default function CeremoniesPage() {
       )}
       {items && items.length > 0 && (
         <Section title="In order of time" note="posts filled and short">
-          <Table
-            pages={list}
-            caption="Ceremonies in order of time"
-            columns={columns}
-            rows={items}
-            rowKey={({ id }) => id}
-          />
+          <CeremonyTable items={items} pages={list} words={words} />
         </Section>
       )}
       <More hasMore={list.hasNextPage} loading={list.isFetchingNextPage} onMore={() => list.fetchNextPage()}>
         More ceremonies
       </More>
     </Page>
+  )
+}
+
+interface CeremonyTableProps {
+  items: readonly CeremonySummary[]
+  pages: Pages
+  words: Pick<Words, 'units' | 'zone' | 'today'>
+}
+
+function CeremonyTable({ items, pages, words: { units, zone, today } }: CeremonyTableProps) {
+  return (
+    <Table<CeremonySummary>
+      pages={pages}
+      caption="Ceremonies in order of time"
+      rows={items}
+      rowKey={({ id }) => id}
+      columns={[
+        {
+          head: 'Ceremony',
+          cell: ({ id, title }) => (
+            <Link href={addressTo(paths.ceremony, { id })}>
+              <b>
+                <bdi>{title}</bdi>
+              </b>
+            </Link>
+          ),
+        },
+        {
+          head: 'When',
+          facts: [
+            dayFact('Day', ({ day }) => day),
+            momentFact('Starts', ({ startsAt }) => startsAt),
+            momentFact('Ends', ({ endsAt }) => endsAt),
+          ],
+          bare: true,
+          tight: 'wide',
+          cell: (ceremony) => formatTimes(ceremony, today, zone),
+        },
+        { head: 'Where', bare: true, cell: ({ place }) => place },
+        { head: 'Unit', bare: true, cell: ({ unitId }) => fullUnitName(units, unitId) },
+        {
+          head: 'Posts',
+          facts: [fact('Posts', ({ posts }) => posts), fact('Called off because', ({ cancelReason }) => cancelReason)],
+          bare: true,
+          cell: ({ posts, filled, cancelReason }) =>
+            cancelReason === null ? <PostBar posts={posts} filled={filled} /> : `Called off: ${cancelReason}`,
+        },
+        {
+          head: 'Filled',
+          facts: [fact('Filled', ({ filled }) => filled)],
+          bare: true,
+          tight: true,
+          cell: ({ posts, filled, cancelReason }) =>
+            cancelReason === null ? <PostsFilled posts={posts} filled={filled} /> : null,
+        },
+      ]}
+    />
   )
 }
 

@@ -25,7 +25,7 @@ export function Outlook({ ceremony, words, unitId, onUnit }: OutlookProps) {
   const { data, error } = outlook
   const forecastOf = useForecasts(testsOnTheWay(data?.items ?? []))
   return (
-    <Section title="Who in the unit" note="of a grade and arm that its posts take" className="no-print">
+    <Section title="Who in the unit" note="who has what its posts ask for" className="no-print">
       <SelectField
         label="Unit"
         className="outlook-unit"
@@ -36,7 +36,7 @@ export function Outlook({ ceremony, words, unitId, onUnit }: OutlookProps) {
         <UnitOptions units={words.units} />
       </SelectField>
       {error && <Failure error={error} onRetry={() => outlook.refetch()} />}
-      {data?.items.length === 0 && <Empty>Nobody there has a grade and an arm that a post takes.</Empty>}
+      {data?.items.length === 0 && <Empty>Nobody there has what a post asks for.</Empty>}
       {data && data.items.length > 0 && <OutlookList items={data.items} forecastOf={forecastOf} {...words} />}
       {data?.next && (
         <p className="muted small">

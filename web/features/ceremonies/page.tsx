@@ -1,14 +1,9 @@
-import { useQuery, useQueryClient } from '@tanstack/react-query'
+import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
-import { Link } from 'wouter'
 import { sessionQuery } from '../../api/accounts/session.ts'
-import { cancelCeremony, ceremonyQuery, nameSoldiers } from '../../api/ceremonies/ceremonies.ts'
-import { useMay } from '../../api/use-may.ts'
+import { cancelCeremony, ceremonyQuery } from '../../api/ceremonies/ceremonies.ts'
 import { formatPosts, formatWhyShort } from '../../domain/ceremonies/format-ceremony.ts'
 import { formatNamed } from '../../domain/ceremonies/format-proposal.ts'
-import { Formation } from '../../parts/ceremonies/formation.tsx'
-import { addressTo, paths } from '../../paths.ts'
-import { Button } from '../../ui/button.tsx'
 import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
@@ -17,48 +12,27 @@ import { useFilters } from '../../ui/use-filters.ts'
 import { Alternates } from './alternates.tsx'
 import { Asks } from './asks.tsx'
 import { CancelDialog } from './cancel-dialog.tsx'
+import { CeremonyControls } from './ceremony-controls.tsx'
 import { Outlook } from './outlook.tsx'
 import { PostDialog } from './post-dialog.tsx'
+import { PostsPart } from './posts-part.tsx'
 import { ShortPosts } from './short-posts.tsx'
 import { Times } from './times.tsx'
+import { useNaming } from './use-naming.ts'
 import { useWords } from './use-words.ts'
-
-interface Done {
-  text: string
-  names: { postId: string; soldierId: string | null }[]
-}
 
 /** One ceremony: its posts as they form up, who could take those that are short, alternates, times, and one's own people. */
 export default function CeremonyPage({ id }: { id: string }) {
   const [filters, setFilters] = useFilters(['post', 'unitId'])
-  const client = useQueryClient()
   const query = useQuery(ceremonyQuery(id))
   const session = useQuery(sessionQuery).data
   const ceremony = query.data
   const words = useWords(ceremony?.unitId)
-  const mayPlan = useMay('plan-ceremonies')
-  const [done, setDone] = useState<Done | null>(null)
+  const naming = useNaming(ceremony, () => setFilters({ post: '' }))
   const [isLeaving, setLeaving] = useState(false)
   if (!ceremony) return <Page title="Ceremony" error={query.error} onRetry={query.refetch} />
 
-  const refresh = () => client.invalidateQueries({ queryKey: ['ceremonies'] })
-  const name = async (text: string, names: Done['names']) => {
-    const before = names.map(({ postId }) => ({
-      postId,
-      soldierId: ceremony.formation.find((post) => post.id === postId)?.soldier?.id ?? null,
-    }))
-    try {
-      await nameSoldiers(id, ceremony.version, names)
-      setDone({ text, names: before })
-      setFilters({ post: '' })
-    } finally {
-      await refresh()
-    }
-  }
-  const undo = async () => {
-    if (done) await nameSoldiers(id, ceremony.version, done.names)
-    await refresh()
-  }
+  const { name, refresh } = naming
   const { may, cancelReason } = ceremony
   const open = ceremony.formation.find((post) => post.id === filters.post)
   return (
@@ -66,48 +40,16 @@ export default function CeremonyPage({ id }: { id: string }) {
       title={ceremony.title}
       answer={formatPosts(ceremony, words.today)}
       why={formatWhyShort(ceremony.formation)}
-      controls={
-        <>
-          <Link href={addressTo(paths.roster, { id })} className="button button-main">
-            Roster to print
-          </Link>
-          {may === 'plan' && (
-            <Link href={addressTo(paths.ceremonyEdit, { id })} className="button">
-              Change the plan
-            </Link>
-          )}
-          {mayPlan && (
-            <Link href={addressTo(paths.newCeremony, { copy: id })} className="button">
-              Copy as a new one
-            </Link>
-          )}
-          {may === 'plan' && <Button onClick={() => setLeaving(true)}>Call it off</Button>}
-        </>
-      }
+      controls={<CeremonyControls id={id} may={may} onLeave={() => setLeaving(true)} />}
     >
       {cancelReason !== null && (
         <Notice>
           <p>Called off: {cancelReason}</p>
         </Notice>
       )}
-      {done && <UndoNotice text={done.text} onUndo={undo} onClose={() => setDone(null)} />}
+      {naming.done && <UndoNotice text={naming.done.text} onUndo={naming.undo} onClose={naming.forget} />}
       <div className="columns">
-        <Section title="Posts" note="as they form up, front rank first, seen from the front">
-          <Formation
-            posts={ceremony.formation}
-            action={
-              may === 'look'
-                ? undefined
-                : (post) =>
-                    post.otherUnit && may === 'name' ? null : (
-                      <Button kind="quiet" onClick={() => setFilters({ post: post.id })}>
-                        {post.soldier || post.otherUnit ? 'Change' : 'Name somebody'}
-                        <span className="out-of-sight">: {post.title}</span>
-                      </Button>
-                    )
-            }
-          />
-        </Section>
+        <PostsPart ceremony={ceremony} onPost={(post) => setFilters({ post })} />
         <div>
           <Section title="Short posts" note="and why">
             <ShortPosts
@@ -128,7 +70,7 @@ export default function CeremonyPage({ id }: { id: string }) {
           </Section>
         </div>
       </div>
-      <Section title="Alternates" note="the first is asked first">
+      <Section title="Alternates" note="the first is called first">
         <Alternates ceremony={ceremony} words={words} onChanged={refresh} />
       </Section>
       <Outlook

@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import type { Certification } from '#contract/standards/certifications.ts'
 import { listsQuery } from '../../api/soldiers/arms-and-grades.ts'
+import { carriesArms } from '../../domain/soldiers/carries-arms.ts'
 import { codesOf, ListedChoices, Unlisted } from '../../parts/soldiers/unlisted.tsx'
 import { Button } from '../../ui/button.tsx'
 import { SelectField, TextField } from '../../ui/field.tsx'
@@ -56,6 +57,8 @@ interface PostLineProps {
 function PostLine({ post, number, certifications, wrong, onChange, onLike, onRemove }: PostLineProps) {
   const lists = useQuery(listsQuery).data
   const arms = certifications.find(({ code }) => code === post.certification)?.arms ?? []
+  const listed = arms.length > 0 ? arms : (lists?.arms ?? []).map(({ code }) => code)
+  const choices = [...new Set([...listed, ...(post.arm ? [post.arm] : [])])]
   const field = (label: string, name: keyof DraftPost, more: React.ComponentProps<'input'> = {}) => (
     <TextField
       label={label}
@@ -84,22 +87,19 @@ function PostLine({ post, number, certifications, wrong, onChange, onLike, onRem
           </option>
         ))}
       </SelectField>
-      <SelectField
-        label="Arm"
-        error={wrong('arm')}
-        value={post.arm}
-        onChange={(event) => onChange({ arm: event.target.value })}
-      >
-        <option value="">Any</option>
-        {[
-          ...new Set([
-            ...(arms.length > 0 ? arms : (lists?.arms ?? []).map(({ code }) => code)),
-            ...(post.arm ? [post.arm] : []),
-          ]),
-        ].map((arm) => (
-          <option key={arm}>{arm}</option>
-        ))}
-      </SelectField>
+      {(carriesArms(lists) || choices.length > 0) && (
+        <SelectField
+          label="Arm"
+          error={wrong('arm')}
+          value={post.arm}
+          onChange={(event) => onChange({ arm: event.target.value })}
+        >
+          <option value="">Any</option>
+          {choices.map((arm) => (
+            <option key={arm}>{arm}</option>
+          ))}
+        </SelectField>
+      )}
       {field('Grades', 'grades', { placeholder: 'Any', list: `${post.key}-grades` })}
       <ListedChoices id={`${post.key}-grades`} listed={lists?.grades} />
       <Unlisted kind="grade" codes={codesOf(post.grades)} listed={lists?.grades} />

@@ -11,6 +11,8 @@ interface DrillSectionProps {
   measureTitle: (measure: string) => string
   /** The fault noted most on trials of a measure, and how often; '' where none was. */
   mostNoted: (measure: string) => string
+  /** When a measure was last practised by itself, and how it went; '' where it was not. */
+  practised: (measure: string) => string
   today: string
 }
 
@@ -18,7 +20,7 @@ interface DrillSectionProps {
 const GO_BUT_GAINING = 5
 
 /** What to drill, in order and why, beside the unit’s first-timers; and what is GO since it was NO-GO. */
-export function DrillSection({ drill, byGain, measureTitle, mostNoted, today }: DrillSectionProps) {
+export function DrillSection({ drill, byGain, measureTitle, mostNoted, practised, today }: DrillSectionProps) {
   const toDrill = drill.items.filter((item, at) => isToDrill(item) || (byGain && !item.major && at < GO_BUT_GAINING))
   const better = drill.items.filter(({ improved }) => improved !== null)
   const versions = drill.items.some(({ otherVersions }) => otherVersions.length > 0)
@@ -48,6 +50,9 @@ export function DrillSection({ drill, byGain, measureTitle, mostNoted, today }: 
               },
               { head: 'Why', bare: true, cell: (one) => formatDrillReason(one, drill.tests, today) },
               { head: 'Most noted', cell: ({ measure }) => mostNoted(measure) },
+              ...(toDrill.some(({ measure }) => practised(measure) !== '')
+                ? [{ head: 'Practised', cell: ({ measure }: Drill) => practised(measure) }]
+                : []),
               { head: 'NO-GO here', cell: ({ noGo, tested }) => (tested === 0 ? 'not tested' : ofAll(noGo, tested)) },
               { head: 'NO-GO of first-timers', cell: ({ unit }) => formatUnitRate(unit) },
             ]}

@@ -47,6 +47,10 @@ export const formatCandidate = (known: Known): string => {
     const last = sheets.find((sheet) => entersStatus(sheet) && sheet.body.standard === standard)
     return formatRetest(last, known, standard)
   }
+  const waiting = statuses.find(({ status }) => status === 'awaiting approval')
+  if (waiting) {
+    return `${name} has passed for ${titles.certification(waiting.certification)} and waits for the unit’s commander to sign.`
+  }
   const partWay = statuses.find(({ status }) => status === 'part way')
   if (partWay) {
     const title = titles.certification(partWay.certification)

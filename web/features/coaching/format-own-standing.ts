@@ -14,6 +14,7 @@ interface Known {
 
 /** What leads to a certification that is not held, for the soldier who asks. */
 const formatWay = (status: CertificationStatus, { ahead, standardTitle, today }: Known): string => {
+  if (status.status === 'awaiting approval') return 'you have passed, and wait for your commander to sign'
   const tests = ahead.filter(({ certification }) => certification === status.certification)
   const booked = tests.find(({ booking }) => booking !== null)?.booking
   if (booked) return `your test is booked for ${formatDayInFull(booked.on, today)}`

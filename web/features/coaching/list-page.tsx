@@ -1,22 +1,25 @@
 import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { useDeferredValue, useState } from 'react'
 import { Link } from 'wouter'
+import type { Soldier } from '#contract/soldiers/soldiers.ts'
 import { rosterQuery } from '../../api/soldiers/soldiers.ts'
 import { unitsQuery } from '../../api/soldiers/units.ts'
 import { listName } from '../../domain/soldiers/format-person.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
 import { FilledBy } from '../../parts/first-steps/filled-by.tsx'
 import { fact } from '../../parts/readiness/facts.ts'
-import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
+import { UnitField } from '../../parts/soldiers/unit-field.tsx'
 import { addressTo, paths } from '../../paths.ts'
 import { Empty } from '../../ui/empty.tsx'
-import { SelectField, TextField } from '../../ui/field.tsx'
+import { TextField } from '../../ui/field.tsx'
 import { More } from '../../ui/more.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
 import { counted } from '../../words/format-number.ts'
+
+const ARMS = { head: 'Arms', bare: true, cell: ({ arms }: Soldier) => arms.join(', ') }
 
 /** Find a soldier by roster number or name, or leaf through a unit. What is typed stays out of the address: names do not belong there. */
 export default function CandidatesPage() {
@@ -45,14 +48,7 @@ export default function CandidatesPage() {
             value={typed}
             onChange={(event) => setTyped(event.target.value)}
           />
-          <SelectField
-            label="Unit"
-            value={filters.unitId}
-            onChange={(event) => setFilters({ unitId: event.target.value })}
-          >
-            <option value="">All units</option>
-            <UnitOptions units={units} />
-          </SelectField>
+          <UnitField units={units} value={filters.unitId} onUnit={(unitId) => setFilters({ unitId })} />
         </>
       }
     >
@@ -93,7 +89,7 @@ export default function CandidatesPage() {
                 },
                 { head: 'Roster number', bare: true, cell: ({ rosterNumber }) => rosterNumber },
                 { head: 'Unit', bare: true, cell: ({ unitId }) => fullUnitName(units, unitId) || 'left' },
-                { head: 'Arms', bare: true, cell: ({ arms }) => arms.join(', ') },
+                ...(soldiers.some(({ arms }) => arms.length > 0) ? [ARMS] : []),
               ]}
             />
           )}

@@ -1,9 +1,11 @@
-import { useQuery } from '@tanstack/react-query'
+import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { sessionQuery } from '../../api/accounts/session.ts'
+import { practicesQuery } from '../../api/coaching/practices.ts'
 import { useMay } from '../../api/use-may.ts'
 import { candidatePage } from '../../device/store/kept-page.ts'
 import { useKeepPage } from '../../device/store/use-keep-page.ts'
 import { byGain } from '../../domain/ability/format-forecast.ts'
+import { formatLastPractised } from '../../domain/coaching/format-practice.ts'
 import { listName } from '../../domain/soldiers/format-person.ts'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
@@ -26,6 +28,7 @@ import { SoldierSection } from './soldier-section.tsx'
 import { Standing } from './standing.tsx'
 import { type Candidate, useCandidate } from './use-candidate.ts'
 import { formatMostNoted } from './view-standard.ts'
+import { WordsSection } from './words-section.tsx'
 
 /** One soldier: how they stand, their attempts as strips, readings, faults, and what else is on record. */
 export default function CandidatePage({ id }: { id: string }) {
@@ -49,6 +52,7 @@ export default function CandidatePage({ id }: { id: string }) {
         </Section>
         <SoldierSection {...candidate} />
       </div>
+      <WordsSection {...candidate} />
       <Prospects candidate={candidate} />
       <AttemptsSection {...candidate} />
       <Coached candidate={candidate} />
@@ -64,6 +68,8 @@ export default function CandidatePage({ id }: { id: string }) {
 function Prospects({ candidate }: { candidate: Candidate }) {
   const mayCheck = useMay('see-findings')
   const { coaching, forecast, view, code, today } = candidate
+  const practices =
+    useInfiniteQuery(practicesQuery(candidate.soldier.id)).data?.pages.flatMap(({ items }) => items) ?? []
   return (
     <>
       {coaching && (
@@ -84,6 +90,7 @@ function Prospects({ candidate }: { candidate: Candidate }) {
           byGain={forecast !== undefined}
           measureTitle={view.measureTitle}
           mostNoted={(measure) => formatMostNoted(view, measure)}
+          practised={(measure) => formatLastPractised(practices, code, measure, today)}
           today={today}
         />
       )}
@@ -119,9 +126,12 @@ function Coached({ candidate }: { candidate: Candidate }) {
           <RecordList lines={recordLines(soldier, titles)} />
         </Section>
       </div>
-      {(isOwn || isOffice) && (
-        <PapersLine candidateId={soldier.id} statuses={candidate.statuses} titleOf={titles.certification} />
-      )}
+      <PapersLine
+        candidateId={soldier.id}
+        statuses={candidate.statuses}
+        titleOf={titles.certification}
+        mayTakeOut={isOwn || isOffice}
+      />
     </>
   )
 }

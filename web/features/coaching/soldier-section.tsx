@@ -8,7 +8,8 @@ import { SponsorControl } from './sponsor-control.tsx'
 import type { Candidate } from './use-candidate.ts'
 
 /** Who it is: number, unit, arms, and who sponsors them. */
-export function SoldierSection({ soldier, titles, today }: Candidate) {
+export function SoldierSection({ soldier, titles, certifications, today }: Candidate) {
+  const asksForArms = certifications.some(({ arms }) => arms.length > 0)
   return (
     <div>
       <Section title="Soldier">
@@ -23,7 +24,9 @@ export function SoldierSection({ soldier, titles, today }: Candidate) {
             ? titles.unit(soldier.unitId)
             : `Left on ${soldier.left ? titles.day(soldier.left.on) : 'an earlier day'}`}
         </p>
-        <p className="muted">Carries {soldier.arms.join(', ') || 'no arm on record'}</p>
+        {(asksForArms || soldier.arms.length > 0) && (
+          <p className="muted">Carries {soldier.arms.join(', ') || 'no arm on record'}</p>
+        )}
         {soldier.unitId && <SuspendLink soldier={soldier} today={today} />}
       </Section>
       <SponsorControl soldier={soldier} today={today} />

@@ -1,7 +1,9 @@
-import { useInfiniteQuery, usePrefetchInfiniteQuery, useQuery } from '@tanstack/react-query'
+import { useInfiniteQuery, usePrefetchInfiniteQuery, usePrefetchQuery, useQuery } from '@tanstack/react-query'
 import { forecastsQuery } from '../../api/ability/forecasts.ts'
 import { sessionQuery } from '../../api/accounts/session.ts'
 import { candidateCoachingQuery, coachingNotesQuery } from '../../api/coaching/coaching.ts'
+import { practicesQuery } from '../../api/coaching/practices.ts'
+import { commandersWordsQuery } from '../../api/readiness/commanders-words.ts'
 import { retestsQuery } from '../../api/readiness/retests.ts'
 import { sheetsQuery } from '../../api/sheets/sheets.ts'
 import { soldierQuery, soldierStatusQuery } from '../../api/soldiers/soldiers.ts'
@@ -25,7 +27,9 @@ export function useCandidate(id: string, chosenStandard: string) {
   const sheetPages = useInfiniteQuery(sheetsQuery({ soldierId: id, purpose: 'test' }))
   // Asked for at once, though shown once the rest is there.
   usePrefetchInfiniteQuery(sheetsQuery({ soldierId: id, purpose: 'practice' }))
+  usePrefetchInfiniteQuery(practicesQuery(id))
   usePrefetchInfiniteQuery(coachingNotesQuery(id))
+  usePrefetchQuery(commandersWordsQuery(id))
   const units = useQuery(unitsQuery).data ?? []
   const standardList = useQuery(standardsQuery)
   const terms = useQuery(certificationsQuery)

@@ -1,12 +1,15 @@
+import { useQuery } from '@tanstack/react-query'
 import type { ImportColumns } from '#contract/imports/imports.ts'
+import { listsQuery } from '../../api/soldiers/arms-and-grades.ts'
+import { carriesArms } from '../../domain/soldiers/carries-arms.ts'
 import { Table } from '../../ui/table.tsx'
 
 type Column = ImportColumns['columns'][number]
 
 const HOW: Readonly<Record<NonNullable<Column['how']>, string>> = {
   known: 'by its label',
-  alike: 'its label is alike: look twice',
-  remembered: 'as the last time',
+  alike: 'its label is similar: check it',
+  remembered: 'as last time',
   chosen: 'as you chose',
 }
 
@@ -15,12 +18,16 @@ interface ColumnsTableProps {
   onChoose: (key: string, index: number | null) => void
 }
 
+/** Asked about only where somebody carries something, or the file has them. */
+const OF_ARMS: readonly string[] = ['arm', 'arms']
+
 /** What each column is taken for, with the first things in it, so that a wrong one shows. */
 export function ColumnsTable({ columns: { columns, file }, onChoose }: ColumnsTableProps) {
+  const carries = carriesArms(useQuery(listsQuery).data)
   return (
     <Table
-      caption="What the columns of the file are taken for"
-      rows={columns}
+      caption="How the columns of the file are read"
+      rows={columns.filter(({ key, index }) => carries || index !== null || !OF_ARMS.includes(key))}
       rowKey={({ key }) => key}
       columns={[
         {

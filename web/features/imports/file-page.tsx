@@ -70,7 +70,7 @@ export default function ImportFilePage({ id }: { id: string }) {
           <SheetChoice job={job} />
           {job.state === 'checked' ? (
             <Disclosure
-              title="What it holds, and what its columns are taken for"
+              title="What it holds, and how its columns are read"
               note="Change something, and check it again."
             >
               <ColumnsForm key={job.kind} job={job} onBegun={refresh} />

@@ -1,8 +1,8 @@
 import type { Import, ImportKind, RowOutcome } from '#contract/imports/imports.ts'
-import { figure } from '../../words/format-number.ts'
+import { figure, plural } from '../../words/format-number.ts'
 
 export const KINDS: Readonly<Record<ImportKind, { name: string; what: string }>> = {
-  roster: { name: 'Roster', what: 'Soldiers with grade, arms and unit; a further row for each move.' },
+  roster: { name: 'Roster', what: 'Soldiers with grade, unit and what they carry; a further row for each move.' },
   awards: { name: 'Carried-over awards', what: 'Certifications earned on paper, each with its evidence.' },
   results: { name: 'Old results', what: 'Tests of which only GO or NO-GO is left.' },
   sponsorships: { name: 'Sponsorships', what: 'Who coaches whom, from when to when.' },
@@ -35,13 +35,13 @@ export function formatImport({ state, rows: all, counts, stage }: Import): strin
     case 'checked':
       return formatChecked(counts!)
     case 'stored':
-      return `${rows(counts!.added + counts!.changed + counts!.held)} of the file are in the record.`
+      return formatStored(counts!.added + counts!.changed + counts!.held)
     case 'failed':
       return 'Nothing of this file was stored.'
     case 'cancelled':
       return 'This was cancelled; nothing was stored.'
     default:
-      return `${rows(all)} wait to be looked at.`
+      return `${rows(all)} ${plural(all, 'waits', 'wait')} to be looked at.`
   }
 }
 
@@ -77,8 +77,8 @@ const STAGES: Readonly<Record<string, string>> = {
   awards: 'Writes the awards',
   sheets: 'Writes the sheets',
   ceremonies: 'Writes the ceremonies',
-  judging: 'Judges whom it concerns',
-  noting: 'Notes what becomes of each row',
+  judging: 'Works out whose standing changes',
+  noting: 'Records the outcome of each row',
   recording: 'Writes the record of changes',
 }
 
@@ -91,3 +91,6 @@ export const DATE_ANSWERS = {
   'serial-1900': 'Days counted from 1900',
   'serial-1904': 'Days counted from 1904',
 } as const
+
+const formatStored = (count: number): string =>
+  `${rows(count)} of the file ${plural(count, 'is', 'are')} in the record.`

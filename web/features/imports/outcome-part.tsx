@@ -9,6 +9,7 @@ import { Empty } from '../../ui/empty.tsx'
 import { More } from '../../ui/more.tsx'
 import { Section } from '../../ui/section.tsx'
 import { Table } from '../../ui/table.tsx'
+import type { Pages } from '../../ui/table-files.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
 import { figure } from '../../words/format-number.ts'
 import { formatStoring, OUTCOME_NAMES } from './format-import.ts'
@@ -31,7 +32,7 @@ export function OutcomePart({ job, onBegun }: OutcomePartProps) {
   const news = counts.added + counts.changed + counts.held
   return (
     <Section
-      title={isStored ? 'What became of the rows' : 'What becomes of the rows'}
+      title={isStored ? 'Outcome of the rows' : 'What becomes of the rows'}
       more={
         counts.refused > 0 && (
           <a href={refusedAddress(job.id)} download>
@@ -53,52 +54,13 @@ export function OutcomePart({ job, onBegun }: OutcomePartProps) {
           </ul>
         </details>
       )}
-      {/* biome-ignore lint/a11y/useSemanticElements: a fieldset is for a form, these narrow a list */}
-      <div className="import-outcomes" role="group" aria-label="Rows shown">
-        {([undefined, ...OUTCOME_NAMES] as (RowOutcome | undefined)[]).map((name) => (
-          <Button
-            key={name ?? 'all'}
-            kind="plain"
-            aria-pressed={outcome === name}
-            disabled={name !== undefined && counts[name] === 0}
-            onClick={() => setFilters({ outcome: name ?? '' })}
-          >
-            {name ? <OutcomeMark outcome={name} /> : 'All'}{' '}
-            {figure(name ? counts[name] : Object.values(counts).reduce((a, b) => a + b, 0))}
-          </Button>
-        ))}
-      </div>
+      <OutcomeChoice counts={counts} chosen={outcome} onChoose={(chosen) => setFilters({ outcome: chosen })} />
       {rows?.length === 0 ? (
         <Empty>
           <p>No row matches.</p>
         </Empty>
       ) : (
-        <Table<ImportRow>
-          caption="What becomes of the rows"
-          pages={pages}
-          rows={rows ?? []}
-          rowKey={({ number }) => String(number)}
-          columns={[
-            { head: 'Row', cell: ({ number }) => number, numeric: true, tight: true },
-            {
-              head: 'Outcome',
-              facts: [fact('Outcome', ({ outcome: became }) => became)],
-              cell: (row) => <OutcomeMark outcome={row.outcome} />,
-              bare: true,
-              tight: true,
-            },
-            { head: 'About', facts: [fact('About', ({ about }) => about)], cell: ({ about }) => about },
-            {
-              head: 'Why, or what changes',
-              facts: [
-                fact('Why, or what changes', ({ reasons }) => reasons[0]),
-                fact('Further reasons', ({ reasons }) => reasons.slice(1).join('; ')),
-              ],
-              cell: ({ reasons }) => reasons.join(' · '),
-              bare: true,
-            },
-          ]}
-        />
+        <RowsTable rows={rows ?? []} pages={pages} />
       )}
       <More hasMore={pages.hasNextPage} loading={pages.isFetchingNextPage} onMore={() => pages.fetchNextPage()}>
         More rows
@@ -123,5 +85,62 @@ export function OutcomePart({ job, onBegun }: OutcomePartProps) {
         </ConfirmDialog>
       )}
     </Section>
+  )
+}
+
+function RowsTable({ rows, pages }: { rows: readonly ImportRow[]; pages: Pages }) {
+  return (
+    <Table<ImportRow>
+      caption="What becomes of the rows"
+      pages={pages}
+      rows={rows}
+      rowKey={({ number }) => String(number)}
+      columns={[
+        { head: 'Row', cell: ({ number }) => number, numeric: true, tight: true },
+        {
+          head: 'Outcome',
+          facts: [fact('Outcome', ({ outcome: became }) => became)],
+          cell: (row) => <OutcomeMark outcome={row.outcome} />,
+          bare: true,
+          tight: true,
+        },
+        { head: 'About', facts: [fact('About', ({ about }) => about)], cell: ({ about }) => about },
+        {
+          head: 'Why, or what changes',
+          facts: [
+            fact('Why, or what changes', ({ reasons }) => reasons[0]),
+            fact('Further reasons', ({ reasons }) => reasons.slice(1).join('; ')),
+          ],
+          cell: ({ reasons }) => reasons.join(' · '),
+          bare: true,
+        },
+      ]}
+    />
+  )
+}
+
+interface OutcomeChoiceProps {
+  counts: NonNullable<Import['counts']>
+  chosen: RowOutcome | undefined
+  onChoose: (outcome: RowOutcome | '') => void
+}
+
+function OutcomeChoice({ counts, chosen, onChoose }: OutcomeChoiceProps) {
+  return (
+    // biome-ignore lint/a11y/useSemanticElements: a fieldset is for a form, these narrow a list
+    <div className="import-outcomes" role="group" aria-label="Rows shown">
+      {([undefined, ...OUTCOME_NAMES] as (RowOutcome | undefined)[]).map((name) => (
+        <Button
+          key={name ?? 'all'}
+          kind="plain"
+          aria-pressed={chosen === name}
+          disabled={name !== undefined && counts[name] === 0}
+          onClick={() => onChoose(name ?? '')}
+        >
+          {name ? <OutcomeMark outcome={name} /> : 'All'}{' '}
+          {figure(name ? counts[name] : Object.values(counts).reduce((a, b) => a + b, 0))}
+        </Button>
+      ))}
+    </div>
   )
 }

@@ -12,6 +12,7 @@ import { useFilters } from '../../ui/use-filters.ts'
 import { formatMoment } from '../../words/format-moment.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { HandTable } from './by-hand/hand-table.tsx'
+import { dropKeptRows } from './by-hand/kept-rows.ts'
 import { PasteField } from './by-hand/paste-field.tsx'
 import { DropField } from './drop-field.tsx'
 import { formatImport, KIND_NAMES, KINDS } from './format-import.ts'
@@ -28,6 +29,7 @@ export default function ImportPage() {
     mutationFn: (file: File) => sendImport(file).then((sent) => ({ file, sent })),
     onSuccess: ({ file, sent }) => {
       keepSent(sent.id, file)
+      dropKeptRows(client)
       client.invalidateQueries({ queryKey: ['imports'] })
       go(paths.importFile.replace(':id', sent.id))
     },
@@ -79,7 +81,7 @@ export default function ImportPage() {
       </Section>
       <Section
         title="Templates"
-        note="With one row as an example, or with all that is here: taken in again, that changes nothing."
+        note="With one row as an example, or with all that is here: importing that again changes nothing."
       >
         <ul className="import-templates">
           {KIND_NAMES.map((kind) => (

@@ -39,9 +39,7 @@ export function QuestionsForm({ job, onBegun }: QuestionsFormProps) {
       >
         {alike.length > 1 && (
           <p>
-            <Button onClick={() => answerAll(alike, 'add')}>
-              All {alike.length} grades and arms are right: add them
-            </Button>
+            <Button onClick={() => answerAll(alike, 'add')}>All {alike.length} new entries are right: add them</Button>
           </p>
         )}
         <ul className="import-questions">

@@ -7,7 +7,7 @@ interface Beginning {
 /** Lists to begin with, from memory and common practice; a unit checks them against its own regulations. */
 export const BEGINNINGS: readonly Beginning[] = [
   {
-    title: 'An army unit with sword, saber and rifle',
+    title: 'Army ceremonial unit',
     grades: [
       ['PVT', 'Private'],
       ['PFC', 'Private first class'],
@@ -35,7 +35,7 @@ export const BEGINNINGS: readonly Beginning[] = [
     ],
   },
   {
-    title: 'A fire service’s honor guard without arms',
+    title: 'Fire service honor guard',
     grades: [
       ['FF', 'Firefighter'],
       ['ENG', 'Engineer'],
@@ -46,7 +46,7 @@ export const BEGINNINGS: readonly Beginning[] = [
     arms: [],
   },
   {
-    title: 'A police honor guard with rifle and colors',
+    title: 'Police honor guard',
     grades: [
       ['OFC', 'Officer'],
       ['DET', 'Detective'],

@@ -5,7 +5,7 @@ import { figure } from '../../words/format-number.ts'
 import { type Entry, moved, wrongCode } from './edit-entries.ts'
 
 interface EntryRowsProps<One extends Entry> {
-  /** "grade", "arm". */
+  /** "grade", "thing carried". */
   kind: string
   entries: readonly One[]
   onEntries: (entries: One[]) => void

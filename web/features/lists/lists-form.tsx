@@ -41,16 +41,7 @@ export function ListsForm({ lists, onSaved }: { lists: ArmsAndGrades; onSaved: (
         saving.mutate()
       }}
     >
-      {unconfirmed > 0 && (
-        <Notice>
-          <p>
-            {capital(countedInWords(unconfirmed, 'entry', 'entries'))} came in with something else, and nobody has said
-            that {unconfirmed === 1 ? 'it is' : 'they are'} right. Where one is a slip, correct whoever has it under
-            People first, then take it out; put the rest in the unit’s order.
-          </p>
-          <Button onClick={confirmAll}>All are right</Button>
-        </Notice>
-      )}
+      {unconfirmed > 0 && <Unconfirmed count={unconfirmed} onConfirm={confirmAll} />}
       <Section title="Grades" note="the lowest first; Alt and an arrow key move one">
         <EntryRows
           kind="grade"
@@ -72,41 +63,22 @@ export function ListsForm({ lists, onSaved }: { lists: ArmsAndGrades; onSaved: (
           )}
         </EntryRows>
       </Section>
-      <Section title="Arms" note="whatever the unit carries">
+      <Section title="What is carried" note="of whatever the unit has; leave it empty where that is nothing">
         <EntryRows
-          kind="arm"
+          kind="thing carried"
           entries={arms}
           onEntries={setArms}
           make={(code) => ({ code, name: '', confirmed: true })}
           soldiers={countsOf(use?.arms)}
         />
       </Section>
-      <Disclosure title="Begin with a list that is there" note="common practice; check it against your own regulations">
-        <p className="lists-beginnings">
-          {BEGINNINGS.map(({ title, ...beginning }) => (
-            <Button
-              key={title}
-              onClick={() => {
-                const first = beginning.grades.map(([code, name, officer]) => ({
-                  code,
-                  name,
-                  officer: officer !== undefined,
-                  confirmed: true,
-                }))
-                setGrades(begunWith(grades, first))
-                setArms(
-                  begunWith(
-                    arms,
-                    beginning.arms.map(([code, name]) => ({ code, name, confirmed: true })),
-                  ),
-                )
-              }}
-            >
-              {title}
-            </Button>
-          ))}
-        </p>
-      </Disclosure>
+      <Beginnings
+        isOpen={lists.grades.length + lists.arms.length === 0}
+        onBegin={(beginning) => {
+          setGrades(begunWith(grades, beginning.grades))
+          setArms(begunWith(arms, beginning.arms))
+        }}
+      />
       {saving.error && <Failure error={saving.error} />}
       <p className="lists-save">
         <Button type="submit" kind="main" disabled={!isChanged || saving.isPending}>
@@ -124,5 +96,54 @@ export function ListsForm({ lists, onSaved }: { lists: ArmsAndGrades; onSaved: (
         )}
       </p>
     </form>
+  )
+}
+
+interface BeginningsProps {
+  isOpen: boolean
+  onBegin: (beginning: Pick<ArmsAndGrades, 'grades' | 'arms'>) => void
+}
+
+function Beginnings({ isOpen, onBegin }: BeginningsProps) {
+  return (
+    <Disclosure
+      title="Start from a ready-made list"
+      note="common practice; check it against your own regulations"
+      open={isOpen}
+    >
+      <p className="lists-beginnings">
+        {BEGINNINGS.map(({ title, ...beginning }) => (
+          <Button
+            key={title}
+            onClick={() =>
+              onBegin({
+                grades: beginning.grades.map(([code, name, officer]) => ({
+                  code,
+                  name,
+                  officer: officer !== undefined,
+                  confirmed: true,
+                })),
+                arms: beginning.arms.map(([code, name]) => ({ code, name, confirmed: true })),
+              })
+            }
+          >
+            {title}
+          </Button>
+        ))}
+      </p>
+    </Disclosure>
+  )
+}
+
+function Unconfirmed({ count, onConfirm }: { count: number; onConfirm: () => void }) {
+  return (
+    <Notice>
+      <p>
+        {capital(countedInWords(count, 'entry', 'entries'))} came in with something else, and nobody has said that{' '}
+        {count === 1 ? 'it is' : 'they are'} right. Where one is a slip, correct whoever has it under People first, then
+        take it out; put the rest in the unit’s order.
+      </p>
+      <Button onClick={onConfirm}>All are right</Button>
+    </Notice>
   )
 }

@@ -1,10 +1,12 @@
 import { useInfiniteQuery, useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { Link } from 'wouter'
+import type { Notice } from '#contract/notices/notices.ts'
 import { noticesQuery, readNotices, unreadQuery } from '../../api/notices/notices.ts'
 import { unitsQuery } from '../../api/soldiers/units.ts'
+import { certificationsQuery } from '../../api/standards/certifications.ts'
 import { standardsQuery } from '../../api/standards/standards.ts'
 import { timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
-import { standardTitle } from '../../domain/standards/titles.ts'
+import { certificationTitle, standardTitle } from '../../domain/standards/titles.ts'
 import { FilledBy } from '../../parts/first-steps/filled-by.tsx'
 import { momentFact } from '../../parts/readiness/facts.ts'
 import { Button } from '../../ui/button.tsx'
@@ -25,9 +27,12 @@ export default function NoticesPage() {
   const notices = useInfiniteQuery(noticesQuery)
   const unread = useQuery(unreadQuery).data?.unread
   const standards = useQuery(standardsQuery).data ?? []
+  const certifications = useQuery(certificationsQuery).data ?? []
   const units = useQuery(unitsQuery).data ?? []
   const zone = timeZoneOf(units)
   const today = todayIn(zone)
+  const titleOf = ({ standard, certification }: Notice) =>
+    certification ? certificationTitle(certifications, certification) : standardTitle(standards, standard ?? '')
   const list = notices.data?.pages.flatMap(({ items }) => items)
   const read = useMutation({
     mutationFn: (ids?: string[]) => readNotices(ids),
@@ -45,7 +50,7 @@ export default function NoticesPage() {
       }
       why={
         list &&
-        'Bookings, sheets, appeals and due days that concern you, of the last sixty days. What is done or past is over and waits for nobody.'
+        'Bookings, sheets, appeals, due days and approvals that concern you, of the last sixty days. What is settled or past needs nothing more.'
       }
       error={list ? null : notices.error}
       onRetry={notices.refetch}
@@ -61,7 +66,7 @@ export default function NoticesPage() {
       <Section title="Latest first">
         {list?.length === 0 && (
           <Empty>
-            Nothing yet. Word comes here when you are booked, moved or decided about.
+            Nothing yet. Notices come here when you are booked, moved or decided about.
             <FilledBy steps={['test-days']} />
           </Empty>
         )}
@@ -76,9 +81,9 @@ export default function NoticesPage() {
                 cell: (notice) => (
                   <Link href={addressOf(notice)} onClick={() => !notice.read && read.mutate([notice.id])}>
                     {notice.read || notice.over ? (
-                      formatNotice(notice, standardTitle(standards, notice.standard ?? ''), today, zone)
+                      formatNotice(notice, titleOf(notice), today, zone)
                     ) : (
-                      <b>{formatNotice(notice, standardTitle(standards, notice.standard ?? ''), today, zone)}</b>
+                      <b>{formatNotice(notice, titleOf(notice), today, zone)}</b>
                     )}
                   </Link>
                 ),

@@ -1,7 +1,8 @@
 import type { CeremonySummary } from '#contract/ceremonies/ceremonies.ts'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
 import type { Certification } from '#contract/standards/certifications.ts'
-import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
+import { UnitField } from '../../parts/soldiers/unit-field.tsx'
+import { CertificationField } from '../../parts/standards/certification-field.tsx'
 import { Button } from '../../ui/button.tsx'
 import { DateField } from '../../ui/date-field.tsx'
 import { SelectField } from '../../ui/field.tsx'
@@ -53,22 +54,13 @@ export function Controls({
         value={asOf}
         onDay={(day) => onChange({ asOf: day === today ? '' : day, ceremony: '' })}
       />
-      <SelectField label="Unit" value={filters.unitId} onChange={(event) => onChange({ unitId: event.target.value })}>
-        <option value="">All units</option>
-        <UnitOptions units={units} />
-      </SelectField>
-      <SelectField
-        label="Certification"
+      <UnitField units={units} value={filters.unitId} onUnit={(unitId) => onChange({ unitId })} />
+      <CertificationField
+        certifications={certifications}
         value={filters.certification}
-        onChange={(event) => onChange({ certification: event.target.value })}
-      >
-        <option value="">All certifications</option>
-        {certifications.map(({ code, title }) => (
-          <option key={code} value={code}>
-            {title}
-          </option>
-        ))}
-      </SelectField>
+        all="All certifications"
+        onCertification={(certification) => onChange({ certification })}
+      />
       <SelectField
         label="List"
         value={filters.standing}

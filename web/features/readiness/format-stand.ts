@@ -35,6 +35,7 @@ export const formatStand = (tally: StatusTally, { unit, certification, asOf, tod
 }
 
 const CANNOT: Record<Exclude<keyof StatusTally, 'certified'>, [one: string, many: string]> = {
+  'awaiting approval': ['awaits approval', 'await approval'],
   'part way': ['is part way', 'are part way'],
   'retest due': ['has a retest due', 'have a retest due'],
   lapsed: ['has lapsed', 'have lapsed'],

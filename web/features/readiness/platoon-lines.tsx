@@ -2,9 +2,11 @@ import { Link } from 'wouter'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
 import type { Certification, Readiness } from '#contract/standards/certifications.ts'
 import { PeopleMarks, StateKey } from '../../charts/people-marks.tsx'
+import type { LevelWords } from '../../domain/soldiers/levels.ts'
 import { fullUnitName } from '../../domain/soldiers/unit-tree.ts'
 import { certificationTitle } from '../../domain/standards/titles.ts'
-import { TableFiles } from '../../ui/table-files.tsx'
+import { More } from '../../ui/more.tsx'
+import { type Pages, TableFiles } from '../../ui/table-files.tsx'
 import { ofAll } from '../../words/of-all.ts'
 import { linesByPlatoon } from './lines-by-platoon.ts'
 import { tallyCells } from './tally-cells.ts'
@@ -15,12 +17,16 @@ interface Props {
   /** The unit asked for; only what is below it is drawn. */
   unitId: string | undefined
   counts: Readiness['counts']
+  /** Further units. */
+  pages: Pages & { isFetchingNextPage: boolean }
+  /** What most of these units are. */
+  level: LevelWords
   certifications: readonly Certification[]
   linkTo: (unitId: string, certification: string) => string
 }
 
-/** Platoon by platoon, one line a certification: one mark a soldier required to hold it, in order of state. */
-export function PlatoonLines({ units, unitId, counts, certifications, linkTo }: Props) {
+/** Unit by unit, one line a certification: one mark a soldier required to hold it, in order of state. */
+export function PlatoonLines({ units, unitId, counts, pages, level, certifications, linkTo }: Props) {
   const platoons = linesByPlatoon(units, unitId, counts)
   const rows = () =>
     tallyCells(
@@ -49,7 +55,10 @@ export function PlatoonLines({ units, unitId, counts, certifications, linkTo }: 
           </ul>
         </div>
       ))}
-      <TableFiles caption="Who can stand by platoon" rows={rows} />
+      <More hasMore={pages.hasNextPage} loading={pages.isFetchingNextPage} onMore={pages.fetchNextPage}>
+        {`Show more ${level.many}`}
+      </More>
+      <TableFiles caption={`Who can stand by ${level.one}`} pages={pages} rows={rows} />
     </>
   )
 }

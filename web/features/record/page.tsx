@@ -1,25 +1,22 @@
 import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
-import { Link } from 'wouter'
-import type { RecordItem } from '#contract/record/record.ts'
 import { recordQuery, verificationQuery } from '../../api/record/record.ts'
-import { formatAction, formatAuthor, formatVerification, KIND_TITLES } from '../../domain/record/format-record.ts'
-import { fact, momentFact } from '../../parts/readiness/facts.ts'
-import { addressTo, paths } from '../../paths.ts'
+import { formatAction, KIND_TITLES } from '../../domain/record/format-record.ts'
+import { paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { DateField } from '../../ui/date-field.tsx'
 import { Empty } from '../../ui/empty.tsx'
 import { SelectField, TextField } from '../../ui/field.tsx'
 import { More } from '../../ui/more.tsx'
-import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
-import { Table } from '../../ui/table.tsx'
 import { Tabs } from '../../ui/tabs.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
 import { formatMoment } from '../../words/format-moment.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { SoldierFilter } from './soldier-filter.tsx'
 import './record.css'
+import { EntriesTable } from './entries-table.tsx'
+import { VerificationNotice } from './verification-notice.tsx'
 
 const changeKinds = Object.keys(KIND_TITLES) as (keyof typeof KIND_TITLES)[]
 
@@ -91,17 +88,7 @@ export default function RecordPage() {
           { to: `${paths.record}?kind=sign-ins`, text: 'Sign-ins', isHere: isSignIns },
         ]}
       />
-      {verification.data && (
-        <Notice kind={verification.data.whole ? 'good' : 'bad'}>
-          <p>{formatVerification(verification.data)}</p>
-          {verification.data.problems.map(({ seq, detail }) => (
-            <p key={`${seq} ${detail}`}>{detail}</p>
-          ))}
-          <p className="small record-hash">
-            It ends with {verification.data.lastHash}. Note this elsewhere to see later that its end was not cut off.
-          </p>
-        </Notice>
-      )}
+      {verification.data && <VerificationNotice found={verification.data} />}
       {items && (
         <Section title="Entries" note="the newest first">
           {items.length === 0 ? (
@@ -109,33 +96,11 @@ export default function RecordPage() {
               <p>No entry fits. Widen the days, or clear what else is chosen.</p>
             </Empty>
           ) : (
-            <Table<RecordItem>
-              caption={isSignIns ? 'Sign-ins' : 'Record of changes'}
+            <EntriesTable
+              items={items}
               pages={pages}
-              rows={items}
-              rowKey={({ seq }) => String(seq)}
-              columns={[
-                { head: 'No.', tight: true, cell: ({ seq }) => seq },
-                {
-                  head: 'When',
-                  facts: [momentFact('When', ({ at }) => at)],
-                  tight: true,
-                  cell: ({ at }) => formatMoment(at, today),
-                },
-                { head: 'Who', cell: (item) => <bdi>{formatAuthor(item)}</bdi> },
-                { head: 'From', tight: true, cell: ({ address }) => address ?? '–' },
-                {
-                  head: 'What',
-                  facts: [
-                    fact('What', ({ action }) => formatAction(action)),
-                    fact('About', ({ subjectKind }) => subjectKind),
-                    fact('Id', ({ subjectId }) => subjectId),
-                    fact('Why', ({ reason }) => reason),
-                  ],
-                  bare: true,
-                  cell: (item) => <What item={item} />,
-                },
-              ]}
+              caption={isSignIns ? 'Sign-ins' : 'Record of changes'}
+              today={today}
             />
           )}
           <More hasMore={pages.hasNextPage} loading={pages.isFetchingNextPage} onMore={pages.fetchNextPage}>
@@ -144,31 +109,5 @@ export default function RecordPage() {
         </Section>
       )}
     </Page>
-  )
-}
-
-function What({ item }: { item: RecordItem }) {
-  const { action, subjectKind, subjectId, reason, before, after, emptied } = item
-  return (
-    <>
-      <b>{formatAction(action)}</b>
-      {subjectKind === 'sheet' && subjectId && <Link href={addressTo(paths.sheet, { id: subjectId })}> the sheet</Link>}
-      {reason && (
-        <span className="record-reason">
-          <bdi>{reason}</bdi>
-        </span>
-      )}
-      {emptied.includes('what') && (
-        <span className="record-reason muted">
-          Before, after and reason were taken out with a soldier’s personal data.
-        </span>
-      )}
-      {(before != null || after != null) && (
-        <details>
-          <summary>Before and after</summary>
-          <pre className="record-data">{JSON.stringify({ before, after }, null, 1)}</pre>
-        </details>
-      )}
-    </>
   )
 }

@@ -3,7 +3,9 @@ import { useState } from 'react'
 import { Link, useLocation } from 'wouter'
 import type { Standard, StandardBody } from '#contract/standards/standards.ts'
 import { codeFor } from '#standards/code-for.ts'
-import { beginningsQuery, createDraft, forgetStandards } from '../../api/standards/standards.ts'
+import { listsQuery } from '../../api/soldiers/arms-and-grades.ts'
+import { beginningsQuery, createDraft, invalidateStandards } from '../../api/standards/standards.ts'
+import { carriesArms } from '../../domain/soldiers/carries-arms.ts'
 import { newMinor } from '../../domain/standards/edits/measure-edits.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
@@ -11,6 +13,9 @@ import { Failure } from '../../ui/failure.tsx'
 import { Field, SelectField, TextField } from '../../ui/field.tsx'
 import { Section } from '../../ui/section.tsx'
 import { counted, countedInWords } from '../../words/format-number.ts'
+
+/** Where on the page of standards one begins. */
+export const BEGIN = 'a-standard-of-your-own'
 
 interface BeginSectionProps {
   standards: readonly Standard[]
@@ -26,18 +31,20 @@ export function BeginSection({ standards, today }: BeginSectionProps) {
   const [title, setTitle] = useState('')
   const [measures, setMeasures] = useState('')
   const titles = measures.split('\n').flatMap((line) => line.trim() || [])
-  const items = beginnings.data?.items ?? []
+  const carries = carriesArms(useQuery(listsQuery).data)
+  const items = beginnings.data?.items.filter(({ arms }) => carries || arms.length === 0) ?? []
   const chosen = items.find(({ code }) => code === from)
   const make = useMutation({
     mutationFn: () => createDraft(draftOf(chosen ?? withMeasures(titles), title.trim(), standards, today)),
     onSuccess: async ({ id }) => {
-      await forgetStandards(client)
+      await invalidateStandards(client)
       navigate(addressTo(paths.draft, { id }))
     },
   })
   return (
     <Section title="A standard of your own" note="begins as a draft">
       <form
+        id={BEGIN}
         onSubmit={(event) => {
           event.preventDefault()
           make.mutate()

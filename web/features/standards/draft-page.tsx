@@ -3,7 +3,13 @@ import { useEffect, useState, useSyncExternalStore } from 'react'
 import { Link, useLocation } from 'wouter'
 import { isolated } from '#calendar/isolate.ts'
 import type { Standard } from '#contract/standards/standards.ts'
-import { changeDraft, deleteDraft, forgetStandards, noteSaved, standardsQuery } from '../../api/standards/standards.ts'
+import {
+  changeDraft,
+  deleteDraft,
+  invalidateStandards,
+  noteSaved,
+  standardsQuery,
+} from '../../api/standards/standards.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { ConfirmDialog } from '../../ui/confirm-dialog.tsx'
@@ -69,7 +75,7 @@ function Draft({ stored, sheets }: { stored: Standard; sheets: Sheets }) {
     onSuccess: async () => {
       keepDraft(stored.id, null)
       navigate(paths.standards)
-      await forgetStandards(client)
+      await invalidateStandards(client)
     },
   })
   const draft = view.history.present
@@ -79,7 +85,7 @@ function Draft({ stored, sheets }: { stored: Standard; sheets: Sheets }) {
       title={`${stored.title}, draft`}
       compact
       answer={`Version ${stored.version} of ${isolated(draft.title || stored.title)} is a draft.`}
-      why="Nothing is tested by it before it is published, and then it stays as it is for ever. It is saved as you write."
+      why="Nothing is tested by it before it is published; after that it never changes. It is saved as you write."
       controls={
         <>
           <Link href={addressTo(paths.tryDraft, { id: stored.id })}>Practice test on this draft</Link>

@@ -26,8 +26,8 @@ export function EffectView({ pages, titleOf, units, today, loading, onMore }: Ef
       <p>
         <b>{formatEffect(first, formatDayInFull(first.asOf, today))}</b>{' '}
         <span className="muted">
-          {counted(first.people, 'soldier')} compared; {counted(first.sheets, 'sheet')} would be judged otherwise.
-          Nothing is stored yet.
+          {counted(first.people, 'soldier')} compared; {counted(first.sheets, 'sheet')} would change. Nothing is stored
+          yet.
         </span>
       </p>
       <ul>

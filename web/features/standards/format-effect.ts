@@ -7,7 +7,7 @@ type Stands = Effect['items'][number]['before']
 /** "Nobody would stand otherwise on Monday 15 June." */
 export const formatEffect = ({ counts }: Effect, day: string): string => {
   const all = counts.reduce((sum, { count }) => sum + count, 0)
-  return all === 0 ? `Nobody’s standing would change on ${day}.` : `${counted(all, 'standing')} would change on ${day}.`
+  return all === 0 ? `No standing would change on ${day}.` : `${counted(all, 'standing')} would change on ${day}.`
 }
 
 const required = (is: boolean): string => (is ? 'required' : 'not required')

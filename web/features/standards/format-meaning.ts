@@ -7,7 +7,14 @@ import { inWords } from '../../words/format-number.ts'
 type Terms = Pick<
   CertificationBody,
   'standards' | 'windowDays' | 'validityMonths' | 'waitDays' | 'dueDays' | 'reviewAfter' | 'sequence'
->
+> &
+  Partial<Pick<CertificationBody, 'approval' | 'extensionDays'>>
+
+const SIGNED = {
+  none: '',
+  required: ', from the day a commander signs it',
+  'required-from-award': ', once a commander has signed it',
+} as const
 
 /**
  * What terms mean for somebody tested on a day, sentence by sentence, with the days that come of them: "A NO-GO on 3 March may
@@ -15,11 +22,16 @@ type Terms = Pick<
  */
 export function formatMeaning(terms: Terms, on: string, today: string): string[] {
   const { standards, windowDays, validityMonths, waitDays, dueDays, reviewAfter, sequence } = terms
+  const { approval = 'none', extensionDays = 0 } = terms
   const day = (date: string) => formatDayInFull(date, today)
+  const lastDay = addMonths(on, validityMonths)
   const after = (days: number) => day(addDays(on, days))
   const from = waitDays === 0 ? 'the same day' : after(waitDays)
   return [
-    `${standards.length > 1 ? 'The last GO that is needed' : 'A GO'} on ${day(on)} certifies through ${day(addMonths(on, validityMonths))}.`,
+    `${standards.length > 1 ? 'The last GO that is needed' : 'A GO'} on ${day(on)} certifies through ${day(lastDay)}${SIGNED[approval]}.`,
+    ...(extensionDays > 0
+      ? [`A commander may extend that to ${day(addDays(lastDay, extensionDays))} at the latest.`]
+      : []),
     ...(standards.length > 1
       ? [
           `Any other GO on ${day(on)} counts toward it until ${after(windowDays)}${sequence === 'in-order' ? ', and only once those before it are passed' : ''}.`,

@@ -1,11 +1,12 @@
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
-import { useLocation } from 'wouter'
+import { Link, useLocation } from 'wouter'
 import type { Certification, CertificationBody } from '#contract/standards/certifications.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import { codeFor } from '#standards/code-for.ts'
 import { listsQuery } from '../../api/soldiers/arms-and-grades.ts'
-import { enterTerms, forgetStandards } from '../../api/standards/standards.ts'
+import { enterTerms, invalidateStandards } from '../../api/standards/standards.ts'
+import { carriesArms } from '../../domain/soldiers/carries-arms.ts'
 import { newestStandards } from '../../domain/standards/titles.ts'
 import { codesOf, ListedChoices, Unlisted } from '../../parts/soldiers/unlisted.tsx'
 import { addressTo, paths } from '../../paths.ts'
@@ -14,6 +15,7 @@ import { Empty } from '../../ui/empty.tsx'
 import { Failure } from '../../ui/failure.tsx'
 import { TextField } from '../../ui/field.tsx'
 import { Section } from '../../ui/section.tsx'
+import { BEGIN } from './begin-section.tsx'
 import { Meaning } from './meaning.tsx'
 
 /** Common practice, no source: a year, ninety days, a week, a month, three in a row. */
@@ -24,6 +26,8 @@ const TERMS = {
   waitDays: 7,
   dueDays: 30,
   reviewAfter: 3,
+  approval: 'none',
+  extensionDays: 0,
   requiredOf: null,
 } as const satisfies Partial<CertificationBody>
 
@@ -43,6 +47,7 @@ export function NewCertificationForm({ standards, certifications, today }: NewCe
   const [from, setFrom] = useState(today)
   const [chosen, setChosen] = useState<readonly string[]>([])
   const choices = newestStandards(standards.filter(({ publishedAt }) => publishedAt !== null))
+  const drafts = newestStandards(standards.filter(({ publishedAt }) => publishedAt === null))
   const code = codeFor(
     title,
     certifications.map((one) => one.code),
@@ -58,16 +63,14 @@ export function NewCertificationForm({ standards, certifications, today }: NewCe
   const enter = useMutation({
     mutationFn: () => enterTerms(terms),
     onSuccess: async () => {
-      await forgetStandards(client)
+      await invalidateStandards(client)
       navigate(addressTo(paths.terms, { code }))
     },
   })
   return (
     <Section title="A new certification" note="what somebody must pass to stand">
       {choices.length === 0 ? (
-        <Empty>
-          <p>A certification requires published standards, and there is none yet: publish one first.</p>
-        </Empty>
+        <NothingPublished drafts={drafts} />
       ) : (
         <form
           onSubmit={(event) => {
@@ -81,16 +84,22 @@ export function NewCertificationForm({ standards, certifications, today }: NewCe
               required
               maxLength={400}
               value={title}
-              hint="What somebody who holds it may stand with: “Sword”."
+              hint={
+                carriesArms(lists)
+                  ? 'What somebody who holds it may stand with: “Sword”.'
+                  : 'What somebody who holds it may stand at: “Casket watch”.'
+              }
               onChange={(event) => setTitle(event.target.value)}
             />
-            <TextField
-              label="For who carries"
-              value={arms}
-              list="certification-arms"
-              hint="Arms with a comma between; empty: whatever they carry."
-              onChange={(event) => setArms(event.target.value)}
-            />
+            {carriesArms(lists) && (
+              <TextField
+                label="For who carries"
+                value={arms}
+                list="certification-arms"
+                hint="Arms with a comma between; empty: whatever they carry."
+                onChange={(event) => setArms(event.target.value)}
+              />
+            )}
             <ListedChoices id="certification-arms" listed={lists?.arms} />
             <Unlisted kind="arm" codes={codesOf(arms)} listed={lists?.arms} />
             <TextField
@@ -100,27 +109,7 @@ export function NewCertificationForm({ standards, certifications, today }: NewCe
               value={from}
               onChange={(event) => setFrom(event.target.value)}
             />
-            <fieldset className="standard-units">
-              <legend>Requires a GO in</legend>
-              <div className="standard-unit-list">
-                {choices.map((standard) => (
-                  <label key={standard.code} className="tick">
-                    <input
-                      type="checkbox"
-                      checked={chosen.includes(standard.code)}
-                      onChange={(event) =>
-                        setChosen(
-                          event.target.checked
-                            ? [...chosen, standard.code]
-                            : chosen.filter((one) => one !== standard.code),
-                        )
-                      }
-                    />
-                    {standard.title}
-                  </label>
-                ))}
-              </div>
-            </fieldset>
+            <RequiredStandards choices={choices} chosen={chosen} onChosen={setChosen} />
           </div>
           <Meaning terms={terms} today={today} />
           <p className="muted">These are common terms; you can change them on the next page.</p>
@@ -133,5 +122,59 @@ export function NewCertificationForm({ standards, certifications, today }: NewCe
         </form>
       )}
     </Section>
+  )
+}
+
+function NothingPublished({ drafts }: { drafts: readonly Standard[] }) {
+  return (
+    <Empty>
+      <p>
+        A certification requires published standards, and there is none yet.{' '}
+        {drafts.length === 0 ? (
+          <a href={`#${BEGIN}`}>Begin a standard</a>
+        ) : (
+          <>
+            Publish a draft first:{' '}
+            {drafts.map(({ id, title: name }, at) => (
+              <span key={id}>
+                {at > 0 && ', '}
+                <Link href={addressTo(paths.draft, { id })}>{name}</Link>
+              </span>
+            ))}
+            .
+          </>
+        )}
+      </p>
+    </Empty>
+  )
+}
+
+interface RequiredStandardsProps {
+  choices: readonly Standard[]
+  chosen: readonly string[]
+  onChosen: (codes: readonly string[]) => void
+}
+
+function RequiredStandards({ choices, chosen, onChosen }: RequiredStandardsProps) {
+  return (
+    <fieldset className="standard-units">
+      <legend>Requires a GO in</legend>
+      <div className="standard-unit-list">
+        {choices.map((standard) => (
+          <label key={standard.code} className="tick">
+            <input
+              type="checkbox"
+              checked={chosen.includes(standard.code)}
+              onChange={(event) =>
+                onChosen(
+                  event.target.checked ? [...chosen, standard.code] : chosen.filter((one) => one !== standard.code),
+                )
+              }
+            />
+            {standard.title}
+          </label>
+        ))}
+      </div>
+    </fieldset>
   )
 }

@@ -1,7 +1,7 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { useLocation } from 'wouter'
 import type { Standard } from '#contract/standards/standards.ts'
-import { createDraft, forgetStandards } from '../../api/standards/standards.ts'
+import { createDraft, invalidateStandards } from '../../api/standards/standards.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
@@ -24,7 +24,7 @@ export function NewVersionButton({ from, versions, today }: NewVersionButtonProp
       return createDraft({ ...body, version, effectiveFrom: today, equivalentToPrevious: true })
     },
     onSuccess: async ({ id }) => {
-      await forgetStandards(client)
+      await invalidateStandards(client)
       navigate(addressTo(paths.draft, { id }))
     },
   })

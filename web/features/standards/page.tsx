@@ -2,22 +2,20 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
 import { standardsQuery } from '../../api/standards/standards.ts'
 import { useMay } from '../../api/use-may.ts'
-import { formatBand } from '../../domain/standards/format-band.ts'
-import { formatCall } from '../../domain/standards/format-call.ts'
-import { measureTitle, versionInForce, versionsOf } from '../../domain/standards/titles.ts'
-import { addressTo, paths } from '../../paths.ts'
-import { SelectField } from '../../ui/field.tsx'
+import { versionInForce, versionsOf } from '../../domain/standards/titles.ts'
+import { paths } from '../../paths.ts'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { useFilters } from '../../ui/use-filters.ts'
-import { counted } from '../../words/format-number.ts'
 import { today as todayIn } from '../../words/today.ts'
 import { ComparisonSection } from './comparison-section.tsx'
-import { formatRuleOfStandard, formatVersion } from './format-standard.ts'
+import { formatRuleOfStandard } from './format-standard.ts'
 import { Measures } from './measures.tsx'
-import { NewVersionButton } from './new-version-button.tsx'
 import { StandardFiles } from './standard-files.tsx'
 import './standards.css'
+import { CallsPart } from './calls-part.tsx'
+import { StandardControls } from './standard-controls.tsx'
+import { StandardFacts } from './standard-facts.tsx'
 
 /** A standard to read: measures, faults, gauges, the order of calls. `id` is its code, or the id of one version. */
 export default function StandardPage({ id }: { id: string }) {
@@ -48,27 +46,13 @@ export default function StandardPage({ id }: { id: string }) {
       answer={standard.title}
       why={formatRuleOfStandard(standard)}
       controls={
-        <>
-          {versions.length > 1 && (
-            <SelectField
-              label="Version"
-              value={String(standard.version)}
-              onChange={(event) => setFilters({ version: event.target.value })}
-            >
-              {versions.map(({ version }) => (
-                <option key={version} value={String(version)}>
-                  Version {version}
-                </option>
-              ))}
-            </SelectField>
-          )}
-          {standard.publishedAt && <Link href={addressTo(paths.study, { id: standard.code })}>Study sheet</Link>}
-          <Link href={addressTo(paths.paper, { id: standard.code })}>Paper sheets and call list</Link>
-          {mayManage && <NewVersionButton from={standard} versions={versions} today={today} />}
-          {mayManage && !standard.publishedAt && (
-            <Link href={addressTo(paths.draft, { id: standard.id })}>Edit this draft</Link>
-          )}
-        </>
+        <StandardControls
+          standard={standard}
+          versions={versions}
+          today={today}
+          mayManage={mayManage}
+          onVersion={(version) => setFilters({ version })}
+        />
       }
     >
       <ComparisonSection id={standard.id} />
@@ -77,72 +61,11 @@ export default function StandardPage({ id }: { id: string }) {
           <Measures standard={standard} />
         </Section>
         <div>
-          <Section title="Standard">
-            <ul className="plain-list">
-              <li>
-                Version {standard.version}, {formatVersion(standard, versions, today)}
-              </li>
-              {standard.task && <li>{standard.task}</li>}
-              {standard.conditions.map((condition) => (
-                <li key={condition}>{condition}</li>
-              ))}
-              {standard.references.map(({ title, edition }) => (
-                <li key={title} className="muted">
-                  {[title, edition].filter(Boolean).join(', ')}
-                </li>
-              ))}
-            </ul>
-          </Section>
-          {standard.gauges.length > 0 && (
-            <Section title="Gauges">
-              <ul className="plain-list">
-                {standard.gauges.map((gauge) => (
-                  <li key={gauge.code}>
-                    <b>{gauge.title}</b>
-                    <br />
-                    {[formatBand(gauge), gauge.target && `target ${gauge.target}`].filter(Boolean).join(', ')}
-                    {gauge.origin && (
-                      <>
-                        <br />
-                        <span className="muted small">{gauge.origin}</span>
-                      </>
-                    )}
-                  </li>
-                ))}
-              </ul>
-            </Section>
-          )}
-          {standard.cautions.length > 0 && (
-            <Section title="Cautions">
-              <ul className="plain-list">
-                {standard.cautions.map((caution) => (
-                  <li key={caution}>{caution}</li>
-                ))}
-              </ul>
-            </Section>
-          )}
+          <StandardFacts standard={standard} versions={versions} today={today} />
         </div>
       </div>
       {mayManage && <StandardFiles id={standard.id} />}
-      {standard.calls.length > 0 && (
-        <Section title="Order of calls" note={counted(standard.calls.length, 'call')}>
-          <ol className="standard-calls">
-            {standard.calls.map((call, index) => (
-              <li key={`${call.measure} ${call.trial}`}>
-                <span className="muted small">{index + 1}</span>
-                <span>
-                  <b>{formatCall(call) || measureTitle(standards, standard.code, call.measure)}</b>
-                  <br />
-                  <span className="muted small">
-                    {measureTitle(standards, standard.code, call.measure)}, trial {call.trial}
-                    {call.from && `, from ${call.from}`}
-                  </span>
-                </span>
-              </li>
-            ))}
-          </ol>
-        </Section>
-      )}
+      {standard.calls.length > 0 && <CallsPart standard={standard} standards={standards} />}
     </Page>
   )
 }

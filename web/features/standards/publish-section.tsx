@@ -3,7 +3,7 @@ import { useLocation } from 'wouter'
 import type { Standard } from '#contract/standards/standards.ts'
 import { unitsQuery } from '../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../api/standards/certifications.ts'
-import { effectOfPublishing, forgetStandards, publishDraft } from '../../api/standards/standards.ts'
+import { effectOfPublishing, invalidateStandards, publishDraft } from '../../api/standards/standards.ts'
 import { certificationTitle } from '../../domain/standards/titles.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Button } from '../../ui/button.tsx'
@@ -25,7 +25,7 @@ export function PublishSection({ standard, isSaved }: { standard: Standard; isSa
   const publish = useMutation({
     mutationFn: () => publishDraft(standard.id),
     onSuccess: async () => {
-      await forgetStandards(client)
+      await invalidateStandards(client)
       navigate(addressTo(paths.standard, { id: standard.code, version: standard.version }))
     },
   })

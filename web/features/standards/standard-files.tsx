@@ -25,7 +25,7 @@ export function StandardFiles({ id, note }: { id: string; note?: string | undefi
         <a href={standardFileAddress(id, 'json')} download>
           JSON
         </a>
-        <span className="muted">Another unit takes it in under Import, where it is a draft.</span>
+        <span className="muted">Another unit imports it under Import; there it is a draft.</span>
       </p>
     </Section>
   )

@@ -4,25 +4,18 @@ import type { Unit } from '#contract/soldiers/soldiers.ts'
 import type { Certification, CertificationBody } from '#contract/standards/certifications.ts'
 import { listsQuery } from '../../api/soldiers/arms-and-grades.ts'
 import { certificationsQuery } from '../../api/standards/certifications.ts'
-import { effectOfTerms, enterTerms, forgetStandards } from '../../api/standards/standards.ts'
+import { effectOfTerms, enterTerms, invalidateStandards } from '../../api/standards/standards.ts'
 import { fullUnitName, unitsInOrder } from '../../domain/soldiers/unit-tree.ts'
 import { certificationTitle } from '../../domain/standards/titles.ts'
 import { codesOf, ListedChoices, Unlisted } from '../../parts/soldiers/unlisted.tsx'
 import { Button } from '../../ui/button.tsx'
 import { Failure } from '../../ui/failure.tsx'
-import { SelectField, TextField } from '../../ui/field.tsx'
+import { TextField } from '../../ui/field.tsx'
 import { formatDayInFull } from '../../words/format-day.ts'
 import { EffectView } from './effect-view.tsx'
 import { Meaning } from './meaning.tsx'
+import { TermsFields } from './terms-fields.tsx'
 import { useEffectPages } from './use-effect-pages.ts'
-
-const NUMBERS = [
-  ['validityMonths', 'Valid for, months'],
-  ['windowDays', 'Days to pass all tests in'],
-  ['waitDays', 'Days to wait before a retest'],
-  ['dueDays', 'Days in which a retest is due'],
-  ['reviewAfter', 'NO-GOs in a row before a review'],
-] as const
 
 interface TermsFormProps {
   latest: Certification
@@ -41,7 +34,7 @@ export function TermsForm({ latest, units, today }: TermsFormProps) {
   const lists = useQuery(listsQuery).data
   const terms = withRequired(body, grades, chosen)
   const effect = useEffectPages(JSON.stringify(terms), (after) => effectOfTerms(terms, after))
-  const enter = useMutation({ mutationFn: () => enterTerms(terms), onSuccess: () => forgetStandards(client) })
+  const enter = useMutation({ mutationFn: () => enterTerms(terms), onSuccess: () => invalidateStandards(client) })
   const failed = effect.error ?? enter.error
   const setUnits = (ids: string[]) => setBody({ ...body, requiredOf: { grades: null, units: ids } })
   return (
@@ -52,32 +45,7 @@ export function TermsForm({ latest, units, today }: TermsFormProps) {
       }}
     >
       <div className="standard-fields">
-        <TextField
-          label="Hold from"
-          type="date"
-          required
-          value={body.effectiveFrom}
-          onChange={(event) => setBody({ ...body, effectiveFrom: event.target.value })}
-        />
-        {NUMBERS.map(([field, label]) => (
-          <TextField
-            key={field}
-            label={label}
-            type="number"
-            required
-            min={field === 'waitDays' || field === 'dueDays' ? 0 : 1}
-            value={body[field]}
-            onChange={(event) => setBody({ ...body, [field]: Number(event.target.value) })}
-          />
-        ))}
-        <SelectField
-          label="Order of the tests"
-          value={body.sequence}
-          onChange={(event) => setBody({ ...body, sequence: event.target.value as CertificationBody['sequence'] })}
-        >
-          <option value="any">Any</option>
-          <option value="in-order">As required, one after the other</option>
-        </SelectField>
+        <TermsFields body={body} onBody={setBody} />
         <TextField
           label="Required of grades"
           value={grades}
@@ -87,24 +55,7 @@ export function TermsForm({ latest, units, today }: TermsFormProps) {
         />
         <ListedChoices id="terms-grades" listed={lists?.grades} />
         <Unlisted kind="grade" codes={codesOf(grades)} listed={lists?.grades} />
-        <fieldset className="standard-units">
-          <legend>Required in units</legend>
-          <p className="muted small">None ticked: in any unit. A unit stands for all below it.</p>
-          <div className="standard-unit-list">
-            {unitsInOrder(units).map(({ unit }) => (
-              <label key={unit.id} className="tick">
-                <input
-                  type="checkbox"
-                  checked={chosen.includes(unit.id)}
-                  onChange={(event) =>
-                    setUnits(event.target.checked ? [...chosen, unit.id] : chosen.filter((id) => id !== unit.id))
-                  }
-                />
-                {fullUnitName(units, unit.id)}
-              </label>
-            ))}
-          </div>
-        </fieldset>
+        <RequiredUnits units={units} chosen={chosen} onChosen={setUnits} />
       </div>
       <Meaning terms={terms} before={given} today={today} />
       <div className="standard-buttons">
@@ -142,4 +93,33 @@ function withRequired(body: CertificationBody, grades: string, units: readonly s
       ? null
       : { grades: listed.length > 0 ? listed : null, units: units.length > 0 ? [...units] : null }
   return { ...body, requiredOf }
+}
+
+interface RequiredUnitsProps {
+  units: readonly Unit[]
+  chosen: readonly string[]
+  onChosen: (ids: string[]) => void
+}
+
+function RequiredUnits({ units, chosen, onChosen }: RequiredUnitsProps) {
+  return (
+    <fieldset className="standard-units">
+      <legend>Required in units</legend>
+      <p className="muted small">None ticked: in any unit. A unit stands for all below it.</p>
+      <div className="standard-unit-list">
+        {unitsInOrder(units).map(({ unit }) => (
+          <label key={unit.id} className="tick">
+            <input
+              type="checkbox"
+              checked={chosen.includes(unit.id)}
+              onChange={(event) =>
+                onChosen(event.target.checked ? [...chosen, unit.id] : chosen.filter((id) => id !== unit.id))
+              }
+            />
+            {fullUnitName(units, unit.id)}
+          </label>
+        ))}
+      </div>
+    </fieldset>
+  )
 }

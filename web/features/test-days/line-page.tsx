@@ -1,7 +1,8 @@
 import { useQuery, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import { Link } from 'wouter'
-import type { LineBooking } from '#contract/test-days/running-tests.ts'
+import type { LineBooking, TestDayLine } from '#contract/test-days/running-tests.ts'
+import type { TestDayDetail } from '#contract/test-days/test-days.ts'
 import { standardsQuery } from '../../api/standards/standards.ts'
 import { markBooking } from '../../api/test-days/bookings.ts'
 import { lineQuery } from '../../api/test-days/line.ts'
@@ -16,8 +17,8 @@ import { Notice } from '../../ui/notice.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { formatDayInFull } from '../../words/format-day.ts'
+import { capital, countedInWords, inWords } from '../../words/format-number.ts'
 import { today as todayIn } from '../../words/today.ts'
-import { formatLine } from './format-line.ts'
 import { LineList } from './line-list.tsx'
 import { ClosedTests, RunningTests } from './line-tests.tsx'
 import { PaperLinks } from './paper-links.tsx'
@@ -41,12 +42,7 @@ export default function LinePage({ id }: { id: string }) {
     <Page
       title="On the line"
       answer={data && formatLine(data)}
-      why={
-        day &&
-        [day.on === todayIn(day.zone) ? 'Today' : formatDayInFull(day.on, todayIn(day.zone)), day.place]
-          .filter(Boolean)
-          .join(' · ')
-      }
+      why={day && formatWhere(day)}
       error={data ? null : line.error}
       onRetry={line.refetch}
       controls={
@@ -115,4 +111,20 @@ export default function LinePage({ id }: { id: string }) {
       {pairing && <SecondGraderDialog booking={pairing} onDone={askAgain} onClose={() => setPairing(null)} />}
     </Page>
   )
+}
+
+const formatWhere = ({ on, zone, place }: Pick<TestDayDetail, 'on' | 'zone' | 'place'>): string => {
+  const today = todayIn(zone)
+  return [on === today ? 'Today' : formatDayInFull(on, today), place].filter(Boolean).join(' · ')
+}
+
+const some = (count: number): string => (count === 0 ? 'none' : inWords(count))
+
+/** The answer of the line: how many run, how many are through, who is still to come. */
+const formatLine = ({ bookings, running, closed }: TestDayLine): string => {
+  if (bookings.length === 0 && running.length === 0 && closed.length === 0) return 'Nobody is on the line yet.'
+  const waiting = bookings.filter(({ state }) => state === 'checked in').length
+  const toCome = bookings.filter(({ state }) => state === 'booked').length
+  const runs = running.length === 0 ? 'Nothing runs now' : `${capital(countedInWords(running.length, 'test'))} running`
+  return `${runs}; ${some(closed.length)} closed, ${some(waiting)} checked in, ${some(toCome)} still to come.`
 }

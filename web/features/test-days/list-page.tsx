@@ -7,7 +7,7 @@ import { useMay } from '../../api/use-may.ts'
 import { fullUnitName, timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { FilledBy } from '../../parts/first-steps/filled-by.tsx'
 import { dayFact } from '../../parts/readiness/facts.ts'
-import { UnitOptions } from '../../parts/soldiers/unit-options.tsx'
+import { UnitField } from '../../parts/soldiers/unit-field.tsx'
 import { addressTo, paths } from '../../paths.ts'
 import { Empty } from '../../ui/empty.tsx'
 import { SelectField } from '../../ui/field.tsx'
@@ -24,7 +24,9 @@ import { PlanForm } from './plan-form.tsx'
 /** The test days ahead, or those of the past, and a way to plan one. */
 export default function TestDaysPage() {
   const [filters, setFilters] = useFilters(['when', 'unitId'])
-  const units = useQuery(unitsQuery).data ?? []
+  const tree = useQuery(unitsQuery).data
+  const units = tree ?? []
+  const hasUnits = tree?.length !== 0
   const mayPlan = useMay('plan-test-days')
   const today = todayIn(timeZoneOf(units, filters.unitId))
   const isPast = filters.when === 'past'
@@ -45,26 +47,16 @@ export default function TestDaysPage() {
             <option value="">Ahead</option>
             <option value="past">Past</option>
           </SelectField>
-          <SelectField
-            label="Unit"
-            value={filters.unitId}
-            onChange={(event) => setFilters({ unitId: event.target.value })}
-          >
-            <option value="">All units</option>
-            <UnitOptions units={units} />
-          </SelectField>
+          <UnitField units={units} value={filters.unitId} onUnit={(unitId) => setFilters({ unitId })} />
         </>
       }
     >
       <Section title={isPast ? 'Past' : 'Ahead'}>
         {list?.length === 0 && (
           <Empty>
-            {isPast
-              ? 'There was none.'
-              : mayPlan
-                ? 'None is planned. Plan one below, then make its slots.'
-                : 'None is planned.'}
+            {isPast ? 'There was none.' : 'None is planned.'}
             {isPast && <FilledBy steps={['test-days']} />}
+            {!isPast && mayPlan && (hasUnits ? ' Plan one below, then make its slots.' : <UnitsFirst />)}
           </Empty>
         )}
         {list && list.length > 0 && (
@@ -94,11 +86,20 @@ export default function TestDaysPage() {
           />
         )}
       </Section>
-      {mayPlan && (
+      {mayPlan && hasUnits && (
         <Section title="Plan a test day" className="no-print">
           <PlanForm units={units} today={today} />
         </Section>
       )}
     </Page>
+  )
+}
+
+function UnitsFirst() {
+  return (
+    <>
+      {' A test day is held for a unit, and there is none yet.'}
+      <FilledBy steps={['units']} />
+    </>
   )
 }

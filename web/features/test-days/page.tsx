@@ -13,6 +13,7 @@ import { Button } from '../../ui/button.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Section } from '../../ui/section.tsx'
 import { today as todayIn } from '../../words/today.ts'
+import { BookForm } from './book-form.tsx'
 import { CallOffDialog } from './call-off-dialog.tsx'
 import { ChangeForm } from './change-form.tsx'
 import { formatTestDay } from './format-test-days.ts'
@@ -84,6 +85,9 @@ export default function TestDayPage({ id }: { id: string }) {
           )}
           {canChange && (
             <>
+              <Section title="Book a candidate" note="for a first test, or any other" className="no-print">
+                <BookForm day={data} standards={standards} />
+              </Section>
               <Section title="Make slots" className="no-print">
                 <SlotForm testDayId={id} />
               </Section>

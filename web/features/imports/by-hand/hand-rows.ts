@@ -4,22 +4,37 @@ export type HandRows = readonly (readonly string[])[]
 /** The kinds of rows that are written by hand, with the labels a file of them would have. */
 export const HAND_COLUMNS = {
   roster: ['Roster number', 'Family name', 'Given name', 'Grade', 'Arms', 'Unit', 'From'],
+  awards: ['Roster number', 'Certification', 'Awarded on', 'Valid through', 'Evidence'],
   sponsorships: ['Candidate', 'Sponsor', 'From'],
   appointments: ['Roster number', 'Standard', 'From'],
 } as const
 
 export type HandKind = keyof typeof HAND_COLUMNS
 
+/** The labels of a kind of rows; a unit that carries nothing is not asked for arms. */
+export const columnsOf = (kind: HandKind, carries: boolean): readonly string[] =>
+  HAND_COLUMNS[kind].filter((title) => carries || title !== 'Arms')
+
 /** What mostly is as in the row above, so that it is not written again. */
-const CARRIED: readonly string[] = ['Grade', 'Arms', 'Unit', 'From', 'Sponsor', 'Standard']
+const CARRIED: readonly string[] = [
+  'Grade',
+  'Arms',
+  'Unit',
+  'From',
+  'Sponsor',
+  'Standard',
+  'Certification',
+  'Awarded on',
+  'Valid through',
+]
 
 const isBlank = (row: readonly string[]): boolean => row.every((cell) => cell.trim() === '')
 
-export const emptyRow = (kind: HandKind): string[] => HAND_COLUMNS[kind].map(() => '')
+export const emptyRow = (titles: readonly string[]): string[] => titles.map(() => '')
 
 /** A row to go on with, where what mostly stays the same is as in the last one. */
-export const nextRow = (kind: HandKind, last: readonly string[]): string[] =>
-  HAND_COLUMNS[kind].map((title, at) => (CARRIED.includes(title) ? (last[at] ?? '') : ''))
+export const nextRow = (titles: readonly string[], last: readonly string[]): string[] =>
+  titles.map((title, at) => (CARRIED.includes(title) ? (last[at] ?? '') : ''))
 
 export const withCell = (rows: HandRows, row: number, column: number, text: string): HandRows =>
   rows.map((cells, at) => (at === row ? cells.map((cell, place) => (place === column ? text : cell)) : cells))
@@ -46,11 +61,11 @@ const splitBlock = (block: string): string[][] =>
     .map((line) => line.split('\t').map((cell) => cell.trim()))
 
 /** How many rows say more than what they took over from the row above. */
-export const writtenRows = (kind: HandKind, rows: HandRows): HandRows =>
-  rows.filter((row) => !isBlank(row.filter((_, at) => !CARRIED.includes(HAND_COLUMNS[kind][at]!))))
+export const writtenRows = (titles: readonly string[], rows: HandRows): HandRows =>
+  rows.filter((row) => !isBlank(row.filter((_, at) => !CARRIED.includes(titles[at]!))))
 
 /** The rows as the text of a file, labels first. */
-export const toText = (kind: HandKind, rows: HandRows): string =>
-  [HAND_COLUMNS[kind], ...writtenRows(kind, rows)].map((row) => row.map(quoted).join('\t')).join('\n')
+export const toText = (titles: readonly string[], rows: HandRows): string =>
+  [titles, ...writtenRows(titles, rows)].map((row) => row.map(quoted).join('\t')).join('\n')
 
 const quoted = (cell: string): string => (/["\t\n]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell)

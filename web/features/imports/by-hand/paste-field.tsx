@@ -1,6 +1,10 @@
+import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
+import { listsQuery } from '../../../api/soldiers/arms-and-grades.ts'
+import { carriesArms } from '../../../domain/soldiers/carries-arms.ts'
 import { Button } from '../../../ui/button.tsx'
 import { Field } from '../../../ui/field.tsx'
+import { columnsOf } from './hand-rows.ts'
 
 interface PasteFieldProps {
   busy: boolean
@@ -10,6 +14,7 @@ interface PasteFieldProps {
 /** Takes rows as a spreadsheet puts them on the clipboard. */
 export function PasteField({ busy, onRows }: PasteFieldProps) {
   const [text, setText] = useState('')
+  const carries = carriesArms(useQuery(listsQuery).data)
   return (
     <form
       className="import-paste"
@@ -20,7 +25,7 @@ export function PasteField({ busy, onRows }: PasteFieldProps) {
     >
       <Field
         label="Rows copied from a spreadsheet"
-        hint="With the line that says what the columns are: Roster number, Family name, Given name, Grade, Arms, Unit, From."
+        hint={`With the line that says what the columns are: ${columnsOf('roster', carries).join(', ')}.`}
       >
         {(id, described) => (
           <textarea

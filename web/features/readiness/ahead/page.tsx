@@ -17,6 +17,7 @@ import { timeZoneOf } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationsOn, certificationTitle, standardTitle } from '../../../domain/standards/titles.ts'
 import { FilledBy } from '../../../parts/first-steps/filled-by.tsx'
 import { UnitOptions } from '../../../parts/soldiers/unit-options.tsx'
+import { CertificationField } from '../../../parts/standards/certification-field.tsx'
 import { DateField } from '../../../ui/date-field.tsx'
 import { Empty } from '../../../ui/empty.tsx'
 import { SelectField } from '../../../ui/field.tsx'
@@ -82,17 +83,11 @@ export default function AheadPage() {
             {!session?.unitId && <option value="">Everything in scope</option>}
             <UnitOptions units={units} />
           </SelectField>
-          <SelectField
-            label="Certification"
+          <CertificationField
+            certifications={certifications}
             value={certification}
-            onChange={(event) => setFilters({ certification: event.target.value })}
-          >
-            {certifications.map(({ code, title: name }) => (
-              <option key={code} value={code}>
-                {name}
-              </option>
-            ))}
-          </SelectField>
+            onCertification={(certification) => setFilters({ certification })}
+          />
           <DateField label="On" value={on} onDay={(day) => setFilters({ on: day })} />
         </>
       }
@@ -120,9 +115,9 @@ function Chances({ found }: { found: ReadinessForecast }) {
   const { low, high, need } = found
   const rows = found.atLeast.filter(({ n }) => (n >= low - BEYOND && n <= high + BEYOND) || n === need?.posts)
   return (
-    <Section title="At least so many" note="the chance of each">
+    <Section title="At least this many" note="the chance of each">
       <Table<(typeof rows)[number]>
-        caption="Chance of at least so many certified"
+        caption="Chance of at least this many certified"
         rows={rows}
         rowKey={({ n }) => String(n)}
         columns={[

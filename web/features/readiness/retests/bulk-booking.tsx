@@ -88,50 +88,13 @@ export function BulkBooking({
       {testDayId && unique.length === 0 && !book.data && <Notice>Choose retests in the list below.</Notice>}
       {items.length > 0 && (
         <>
-          <Table<PlannedBooking>
-            caption="Proposed bookings"
-            rows={items}
-            rowKey={keyOf}
-            columns={[
-              {
-                head: 'Candidate',
-                cell: (one) => (
-                  <label className="tick">
-                    <input
-                      type="checkbox"
-                      disabled={one.slotId === null}
-                      checked={isTicked(one)}
-                      onChange={(event) => setTicks({ ...ticks, [keyOf(one)]: event.target.checked })}
-                    />
-                    <b>
-                      <bdi>{one.candidateName}</bdi>
-                    </b>
-                  </label>
-                ),
-              },
-              { head: 'Standard', bare: true, cell: ({ standard }) => standardTitle(standards, standard) },
-              {
-                head: 'Slot',
-                tight: true,
-                cell: ({ startsAt, graderName }) =>
-                  startsAt ? `${formatTime(startsAt, zone)}${graderName ? `, ${graderName}` : ''}` : 'none',
-              },
-              {
-                head: 'Problems',
-                cell: ({ conflicts, slotId }) =>
-                  conflicts.length > 0 ? (
-                    <ul className="conflicts">
-                      {conflicts.map((one) => (
-                        <li key={one.rule}>{formatConflict(one, today)}</li>
-                      ))}
-                    </ul>
-                  ) : slotId ? (
-                    'none'
-                  ) : (
-                    'no slot is left on this day'
-                  ),
-              },
-            ]}
+          <ProposedBookings
+            items={items}
+            isTicked={isTicked}
+            onTick={(one, on) => setTicks({ ...ticks, [keyOf(one)]: on })}
+            standards={standards}
+            zone={zone}
+            today={today}
           />
           <p className="book-button">
             <Button kind="main" onClick={() => book.mutate()} disabled={book.isPending || wantedNow.length === 0}>
@@ -158,6 +121,62 @@ const DOUBTFUL = ['booked-elsewhere', 'not-needed']
 
 const isClear = ({ conflicts }: PlannedBooking): boolean =>
   conflicts.every(({ weight, rule }) => weight === 'warns' && !DOUBTFUL.includes(rule))
+
+interface ProposedBookingsProps extends Pick<BulkBookingProps, 'standards' | 'zone' | 'today'> {
+  items: readonly PlannedBooking[]
+  isTicked: (one: PlannedBooking) => boolean
+  onTick: (one: PlannedBooking, on: boolean) => void
+}
+
+function ProposedBookings({ items, isTicked, onTick, standards, zone, today }: ProposedBookingsProps) {
+  return (
+    <Table<PlannedBooking>
+      caption="Proposed bookings"
+      rows={items}
+      rowKey={keyOf}
+      columns={[
+        {
+          head: 'Candidate',
+          cell: (one) => (
+            <label className="tick">
+              <input
+                type="checkbox"
+                disabled={one.slotId === null}
+                checked={isTicked(one)}
+                onChange={(event) => onTick(one, event.target.checked)}
+              />
+              <b>
+                <bdi>{one.candidateName}</bdi>
+              </b>
+            </label>
+          ),
+        },
+        { head: 'Standard', bare: true, cell: ({ standard }) => standardTitle(standards, standard) },
+        {
+          head: 'Slot',
+          tight: true,
+          cell: ({ startsAt, graderName }) =>
+            startsAt ? `${formatTime(startsAt, zone)}${graderName ? `, ${graderName}` : ''}` : 'none',
+        },
+        {
+          head: 'Problems',
+          cell: ({ conflicts, slotId }) =>
+            conflicts.length > 0 ? (
+              <ul className="conflicts">
+                {conflicts.map((one) => (
+                  <li key={one.rule}>{formatConflict(one, today)}</li>
+                ))}
+              </ul>
+            ) : slotId ? (
+              'none'
+            ) : (
+              'no slot is left on this day'
+            ),
+        },
+      ]}
+    />
+  )
+}
 
 function Done({ booked, day, today }: { booked: Booked; day: TestDay | undefined; today: string }) {
   const count = booked.booked.length

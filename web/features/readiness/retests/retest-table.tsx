@@ -1,4 +1,3 @@
-import { Link } from 'wouter'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
 import type { Certification, Retest } from '#contract/standards/certifications.ts'
 import type { Standard } from '#contract/standards/standards.ts'
@@ -8,12 +7,11 @@ import { fullUnitName } from '../../../domain/soldiers/unit-tree.ts'
 import { certificationTitle, standardTitle } from '../../../domain/standards/titles.ts'
 import { Chance } from '../../../parts/ability/chance.tsx'
 import { dayFact, fact, soldierFacts } from '../../../parts/readiness/facts.ts'
-import { addressTo, paths } from '../../../paths.ts'
-import { Button } from '../../../ui/button.tsx'
-import { Table } from '../../../ui/table.tsx'
+import { type Column, Table } from '../../../ui/table.tsx'
 import { formatDay } from '../../../words/format-day.ts'
 import { keyOf } from './filter-retests.ts'
 import { formatRetestState } from './format-retest-state.ts'
+import { BookedDay, Doing, DueDay, Soldier, Tick } from './retest-cells.tsx'
 import './retests.css'
 
 interface RetestTableProps {
@@ -49,26 +47,14 @@ export function RetestTable(props: RetestTableProps) {
           cell: (retest) => (
             <>
               {canBook && (
-                <label className="tick retest-tick">
-                  <input
-                    type="checkbox"
-                    checked={chosen.includes(keyOf(retest))}
-                    onChange={(event) => onChoose(keyOf(retest), event.target.checked)}
-                  />
-                  <span className="out-of-sight">
-                    Choose {retest.name}, {standardTitle(standards, retest.standard)}
-                  </span>
-                </label>
+                <Tick
+                  retest={retest}
+                  title={standardTitle(standards, retest.standard)}
+                  chosen={chosen}
+                  onChoose={onChoose}
+                />
               )}
-              <Link href={addressTo(paths.candidate, { id: retest.soldierId, standard: retest.standard })}>
-                <b>
-                  <bdi>
-                    {retest.grade} {retest.name}
-                  </bdi>
-                </b>
-              </Link>{' '}
-              <span className="muted one-line">{retest.rosterNumber}</span>
-              <span className="muted retest-unit">{fullUnitName(units, retest.unitId)}</span>
+              <Soldier retest={retest} unitName={fullUnitName(units, retest.unitId)} />
             </>
           ),
         },
@@ -111,67 +97,32 @@ export function RetestTable(props: RetestTableProps) {
             dayFact('Due by the rules', ({ due, dueMoved }) => dueMoved?.ruleDue ?? due),
             fact('Why it was moved', ({ dueMoved }) => dueMoved?.reason),
           ],
-          cell: ({ due, dueMoved }) =>
-            dueMoved ? (
-              <>
-                <span className="one-line">{formatDay(due, asOf)}</span>
-                <span className="muted small">
-                  {' '}
-                  moved from {formatDay(dueMoved.ruleDue, asOf)}: <bdi>{dueMoved.reason}</bdi>
-                </span>
-              </>
-            ) : (
-              <span className="one-line">{formatDay(due, asOf)}</span>
-            ),
+          cell: (retest) => <DueDay retest={retest} asOf={asOf} />,
         },
         {
           head: 'Booked',
           facts: [dayFact('Booked', (retest) => bookedOn(retest)?.on)],
           tight: true,
-          cell: (retest) => {
-            const booking = bookedOn(retest)
-            if (!booking) return <span className="muted">not booked</span>
-            return (
-              <>
-                <Link href={addressTo(paths.testDay, { id: booking.testDayId })}>{formatDay(booking.on, asOf)}</Link>
-                {booking.on > retest.due && <b className="retest-unit">after the due day</b>}
-              </>
-            )
-          },
+          cell: (retest) => <BookedDay retest={retest} booking={bookedOn(retest)} asOf={asOf} />,
         },
-        ...(rows.some(({ soldierId, standard }) => forecastOf(soldierId, standard))
-          ? [
-              {
-                head: 'Such candidates pass',
-                facts: [],
-                cell: ({ soldierId, standard }: Retest) => <Chance forecast={forecastOf(soldierId, standard)} />,
-              },
-            ]
-          : []),
+        ...(rows.some(({ soldierId, standard }) => forecastOf(soldierId, standard)) ? [chanceColumn(forecastOf)] : []),
         { head: 'State', bare: true, cell: (retest) => <b>{formatRetestState(retest, asOf)}</b> },
-        ...(canBook
-          ? [
-              {
-                head: 'Do',
-                facts: [],
-                bare: true,
-                className: 'no-print',
-                cell: (retest: Retest) => (
-                  <span className="retest-doing">
-                    <Button kind="quiet" onClick={() => onMove(retest)}>
-                      Move due day<span className="out-of-sight"> of {retest.name}</span>
-                    </Button>
-                    {retest.needsReview && (
-                      <Link href={addressTo(paths.review, { soldierId: retest.soldierId, standard: retest.standard })}>
-                        Counselling sheet<span className="out-of-sight"> for {retest.name}</span>
-                      </Link>
-                    )}
-                  </span>
-                ),
-              },
-            ]
-          : []),
+        ...(canBook ? [doingColumn(onMove)] : []),
       ]}
     />
   )
 }
+
+const chanceColumn = (forecastOf: ForecastOf): Column<Retest> => ({
+  head: 'Such candidates pass',
+  facts: [],
+  cell: ({ soldierId, standard }) => <Chance forecast={forecastOf(soldierId, standard)} />,
+})
+
+const doingColumn = (onMove: (retest: Retest) => void): Column<Retest> => ({
+  head: 'Do',
+  facts: [],
+  bare: true,
+  className: 'no-print',
+  cell: (retest) => <Doing retest={retest} onMove={onMove} />,
+})

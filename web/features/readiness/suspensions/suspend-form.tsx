@@ -3,10 +3,11 @@ import { useState } from 'react'
 import type { Certification } from '#contract/standards/certifications.ts'
 import { ApiError } from '../../../api/errors.ts'
 import { invalidateSuspensions, suspend } from '../../../api/readiness/suspensions.ts'
+import { CertificationField } from '../../../parts/standards/certification-field.tsx'
 import { Button } from '../../../ui/button.tsx'
 import { ConfirmDialog } from '../../../ui/confirm-dialog.tsx'
 import { DateField } from '../../../ui/date-field.tsx'
-import { Field, SelectField } from '../../../ui/field.tsx'
+import { Field } from '../../../ui/field.tsx'
 import { formatDayInFull } from '../../../words/format-day.ts'
 import { PersonField } from './person-field.tsx'
 import '../../../ui/reasoned-form.css'
@@ -59,17 +60,7 @@ export function SuspendForm({ certifications, today, chosen, onDone }: SuspendFo
           onChoose={setPerson}
           error={tried && !person ? 'Pick a soldier from the list.' : null}
         />
-        <SelectField
-          label="Certification"
-          value={certification}
-          onChange={(event) => setCertification(event.target.value)}
-        >
-          {certifications.map(({ code, title: name }) => (
-            <option key={code} value={code}>
-              {name}
-            </option>
-          ))}
-        </SelectField>
+        <CertificationField certifications={certifications} value={certification} onCertification={setCertification} />
         <DateField label="From" value={from} onDay={setFrom} />
         <Field label="Reason, which goes on record" error={tried && isBlank ? 'Say why first.' : null}>
           {(id, described) => (

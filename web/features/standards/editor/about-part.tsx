@@ -1,5 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { listsQuery } from '../../../api/soldiers/arms-and-grades.ts'
+import { carriesArms } from '../../../domain/soldiers/carries-arms.ts'
 import { readReference, writeReference } from '../../../domain/standards/edits/written-lines.ts'
 import { Field, SelectField, TextField } from '../../../ui/field.tsx'
 import { problemAt } from './draft-problems.ts'
@@ -39,14 +40,16 @@ export function AboutPart({ draft, problems, edit }: Editing) {
           <option value="false">no longer count toward an award</option>
         </SelectField>
       )}
-      <TextLines
-        label="Arms, one a line"
-        rows={2}
-        value={draft.arms}
-        error={wrong('/arms')}
-        hint={`None: it is tested without arms, or with any.${known.length > 0 ? ` The list has ${known.join(', ')}.` : ''}`}
-        onValue={(arms) => edit({ ...draft, arms }, 'arms')}
-      />
+      {(carriesArms(lists) || draft.arms.length > 0) && (
+        <TextLines
+          label="Arms, one a line"
+          rows={2}
+          value={draft.arms}
+          error={wrong('/arms')}
+          hint={`None: it is tested without arms, or with any.${known.length > 0 ? ` The list has ${known.join(', ')}.` : ''}`}
+          onValue={(arms) => edit({ ...draft, arms }, 'arms')}
+        />
+      )}
       <Field label="Task" error={wrong('/task')} className="draft-wide">
         {(id, described) => (
           <textarea

@@ -11,6 +11,8 @@ interface CallRowProps extends Editing {
   at: number
   /** What its measure is called. */
   title: string
+  /** What makes all calls one stop of the Tab key. */
+  stop: object
   isOpen: boolean
   onOpen: () => void
   onKey: (event: React.KeyboardEvent) => void
@@ -18,7 +20,7 @@ interface CallRowProps extends Editing {
 }
 
 /** A call in its order; opened, it says something of its own. */
-export function CallRow({ at, title, isOpen, onOpen, onKey, onMove, ...editing }: CallRowProps) {
+export function CallRow({ at, title, stop, isOpen, onOpen, onKey, onMove, ...editing }: CallRowProps) {
   const { draft, problems } = editing
   const call = draft.calls[at]!
   const problem = problemAt(problems, `/calls/${at}`, true)
@@ -29,6 +31,8 @@ export function CallRow({ at, title, isOpen, onOpen, onKey, onMove, ...editing }
         className="draft-call"
         data-call={at}
         aria-expanded={isOpen}
+        aria-describedby="call-keys"
+        {...stop}
         onKeyDown={onKey}
         onClick={onOpen}
       >

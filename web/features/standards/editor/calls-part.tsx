@@ -1,5 +1,8 @@
 import { useEffect, useRef, useState } from 'react'
+import type { StandardBody } from '#contract/standards/standards.ts'
 import { moveCall } from '../../../domain/standards/edits/call-order.ts'
+import { ListKeys } from '../../../ui/list-keys.tsx'
+import { useOneStop } from '../../../ui/use-one-stop.ts'
 import { CallRow } from './call-row.tsx'
 import { problemAt } from './draft-problems.ts'
 import type { Editing } from './editing.ts'
@@ -10,7 +13,10 @@ import { useDrag } from './use-drag.ts'
 const placeFor = (key: string, at: number, length: number): number | undefined =>
   ({ ArrowUp: at - 1, ArrowDown: at + 1, Home: 0, End: length - 1 })[key]
 
-/** The order of calls: by pattern, by dragging, by keys. */
+/** Names a call among those of its standard. */
+const keyOf = ({ measure, trial }: StandardBody['calls'][number]): string => `${measure} ${trial}`
+
+/** The order of calls: by pattern, by dragging, by keys; all of them are one stop of the Tab key. */
 export function CallsPart({ onCall, ...editing }: Editing & { onCall: (at: number) => void }) {
   const { draft, problems, edit } = editing
   const { calls } = draft
@@ -30,38 +36,39 @@ export function CallsPart({ onCall, ...editing }: Editing & { onCall: (at: numbe
   }
   const press = (event: React.KeyboardEvent, at: number) => {
     const to = event.altKey ? placeFor(event.key, at, calls.length) : undefined
-    const step = { ArrowUp: -1, ArrowDown: 1 }[event.key]
-    if (to === undefined && step === undefined) return
+    if (to === undefined) return
     event.preventDefault()
-    if (to !== undefined) move(at, to)
-    else rowAt(at + step!)?.focus()
+    move(at, to)
   }
   const open = (at: number) => {
     setOpened(opened === at ? null : at)
     onCall(at)
   }
   const drag = useDrag(move)
+  const { list: keys, thing } = useOneStop(calls.map(keyOf), opened === null ? undefined : keyOf(calls[opened]!))
   const titles = new Map(draft.minors.map(({ code, title }) => [code, title]))
   const wrong = problemAt(problems, '/calls')
   return (
     <>
       <PatternForm {...editing} />
-      <p className="muted">
-        Drag a call, or move it with <kbd>Alt</kbd> and <kbd>↑</kbd> <kbd>↓</kbd> <kbd>Home</kbd> <kbd>End</kbd>. Open
-        one to say something at it alone.
-      </p>
+      <p className="muted">Drag a call to another place. Open one to say something at it alone.</p>
+      <ListKeys
+        id="call-keys"
+        more={
+          <>
+            with <kbd>Alt</kbd> they move a call; so do <kbd>Home</kbd> <kbd>End</kbd>.
+          </>
+        }
+      />
       {wrong && <p className="draft-wrong">{wrong}</p>}
-      <ol className="draft-calls" ref={list}>
-        {calls.map(({ measure, trial, unbroken }, at) => (
-          <li
-            key={`${measure} ${trial}`}
-            className={unbroken ? 'is-unbroken' : undefined}
-            {...(opened !== at && drag(at))}
-          >
+      <ol className="draft-calls" ref={list} {...keys}>
+        {calls.map((call, at) => (
+          <li key={keyOf(call)} className={call.unbroken ? 'is-unbroken' : undefined} {...(opened !== at && drag(at))}>
             <CallRow
               {...editing}
               at={at}
-              title={titles.get(measure) ?? measure}
+              title={titles.get(call.measure) ?? call.measure}
+              stop={thing(keyOf(call))}
               isOpen={opened === at}
               onOpen={() => open(at)}
               onKey={(event) => press(event, at)}

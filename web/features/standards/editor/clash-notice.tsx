@@ -21,14 +21,14 @@ export function ClashNotice({ id, keeper, onSaveFile }: ClashNoticeProps) {
     <Notice kind="bad">
       <p>
         Somebody else has changed this draft since you opened it, so yours is not saved; it is kept on this device.
-        Choose which one goes on. Taking theirs can be undone here.
+        Choose which one goes on. Keeping theirs can be undone here.
       </p>
       <div className="draft-buttons">
         <Button disabled={settle.isPending} onClick={() => settle.mutate('theirs')}>
-          Take theirs
+          Keep theirs
         </Button>
         <Button disabled={settle.isPending} onClick={() => settle.mutate('mine')}>
-          Put mine over it
+          Keep mine
         </Button>
         <Button kind="quiet" onClick={onSaveFile}>
           Save mine as a file first

@@ -67,7 +67,7 @@ export function createDraftKeeper(stored: Standard, left: KeptDraft | null, { ke
         onSaved(answer)
         keep(isSaved() ? null : { seen, body: view.history.present })
       } catch (error) {
-        const isClash = error instanceof ApiError && error.problem.type.endsWith(':draft-changed')
+        const isClash = error instanceof ApiError && error.is('draft-changed')
         if (!isClash && !(error instanceof ApiError)) timer = setTimeout(start, AGAIN_MS)
         return show({ kept: isClash ? 'clash' : 'unsent', error: error instanceof Error ? error : null })
       }

@@ -1,7 +1,9 @@
 import { isolated } from '#calendar/isolate.ts'
 import { addMeasure, type MeasureKind, moveMeasure } from '../../../domain/standards/edits/measure-edits.ts'
+import { ListKeys } from '../../../ui/list-keys.tsx'
+import { useOneStop } from '../../../ui/use-one-stop.ts'
 import { AddByTitle } from './add-by-title.tsx'
-import { type Editing, measureOf, type PartKey, partAt, titleOfPart } from './editing.ts'
+import { type Editing, measureOf, type PartKey, partAt, partsOf, titleOfPart } from './editing.ts'
 import { useDrag } from './use-drag.ts'
 
 interface PartsListProps extends Editing {
@@ -9,26 +11,44 @@ interface PartsListProps extends Editing {
   onOpen: (part: PartKey) => void
 }
 
-/** The parts of the standard, each with how much in it is to be put right; measures are added and put in order here. */
+interface ListedProps extends PartsListProps {
+  /** What makes all parts one stop of the Tab key. */
+  stopAt: (part: PartKey) => object
+}
+
+/**
+ * The parts of the standard, each with how much in it is to be put right; measures are added and put in order here. However
+ * many there are, they are one stop of the Tab key: the part that is open.
+ */
 export function PartsList(props: PartsListProps) {
+  const { list, thing } = useOneStop(partsOf(props.draft), props.open)
+  const listed = { ...props, stopAt: thing }
   return (
-    <nav className="draft-parts" aria-label="Parts of the standard">
+    <nav className="draft-parts" aria-label="Parts of the standard" {...list}>
+      <ListKeys
+        id="draft-keys"
+        more={
+          <>
+            with <kbd>Alt</kbd> they move a measure.
+          </>
+        }
+      />
       <ul>
-        <Part part="about" {...props} />
-        <Part part="rule" {...props} />
+        <Part part="about" {...listed} />
+        <Part part="rule" {...listed} />
       </ul>
-      <Measures kind="majors" heading="Major measures" {...props} />
-      <Measures kind="minors" heading="Minor measures" {...props} />
+      <Measures kind="majors" heading="Major measures" {...listed} />
+      <Measures kind="minors" heading="Minor measures" {...listed} />
       <ul>
-        <Part part="gauges" {...props} />
-        <Part part="calls" {...props} />
-        <Part part="publish" {...props} />
+        <Part part="gauges" {...listed} />
+        <Part part="calls" {...listed} />
+        <Part part="publish" {...listed} />
       </ul>
     </nav>
   )
 }
 
-function Measures({ kind, heading, ...props }: PartsListProps & { kind: MeasureKind; heading: string }) {
+function Measures({ kind, heading, ...props }: ListedProps & { kind: MeasureKind; heading: string }) {
   const { draft, edit } = props
   const drag = useDrag((from, to) => edit(moveMeasure(draft, kind, draft[kind][from]!.code, to - from)))
   return (
@@ -47,7 +67,12 @@ function Measures({ kind, heading, ...props }: PartsListProps & { kind: MeasureK
   )
 }
 
-function Part({ part, draft, problems, edit, open, onOpen, row }: PartsListProps & { part: PartKey; row?: object }) {
+interface PartProps extends ListedProps {
+  part: PartKey
+  row?: object
+}
+
+function Part({ part, draft, problems, edit, open, onOpen, stopAt, row }: PartProps) {
   const measure = measureOf(part)
   const faults = problems.filter(({ pointer }) => partAt(draft, pointer) === part).length
   return (
@@ -56,6 +81,8 @@ function Part({ part, draft, problems, edit, open, onOpen, row }: PartsListProps
         type="button"
         className="draft-part"
         aria-current={part === open ? 'true' : undefined}
+        aria-describedby="draft-keys"
+        {...stopAt(part)}
         onClick={() => onOpen(part)}
         onKeyDown={(event) => {
           const by = event.altKey ? { ArrowUp: -1, ArrowDown: 1 }[event.key] : undefined
