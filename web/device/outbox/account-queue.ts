@@ -1,5 +1,6 @@
 import type { QueryClient } from '@tanstack/react-query'
 import { askWhoIsSignedIn } from '../../api/accounts/session.ts'
+import { putPractice } from '../../api/coaching/practices.ts'
 import { ApiError } from '../../api/errors.ts'
 import { invalidateSheets, putSheet } from '../../api/sheets/sheets.ts'
 import { addWalkIn, markBooking } from '../../api/test-days/bookings.ts'
@@ -8,6 +9,7 @@ import { alone } from '../store/alone.ts'
 import { onChanged } from '../store/changes.ts'
 import { keepDay, readStandard } from '../store/day-store.ts'
 import { dropPendingAction, keepPendingAction, readPendingActions } from '../store/pending-action-store.ts'
+import { dropPractice, keepPractice, readPractices } from '../store/practice-store.ts'
 import { changeSheet, readSheets } from '../store/sheet-store.ts'
 import { createQueue, type Queue } from './queue.ts'
 import { sendPendingActions } from './send-pending-actions.ts'
@@ -42,8 +44,12 @@ export const accountQueue = (accountId: string, client: QueryClient): Queue => {
       return () => clearTimeout(timer)
     },
     stored: () => void invalidateSheets(client),
-    countDeeds: async () => (await readPendingActions(accountId)).filter(({ state }) => state === 'waiting').length,
-    sendPendingActions: () => sendOwnDeeds(accountId),
+    countDeeds: async () =>
+      [...(await readPendingActions(accountId)), ...(await readPractices(accountId))].filter(isWaiting).length,
+    sendPendingActions: async () => {
+      await sendOwnDeeds(accountId)
+      await sendOwnPractices(accountId, client)
+    },
   })
   queues.set(accountId, queue)
   const goOn = () => void queue.goOn()
@@ -68,9 +74,25 @@ const sendOwnDeeds = async (accountId: string): Promise<void> => {
   if (taken > 0) await keepDay(accountId, await fetchDayList(), new Date()).catch(() => undefined)
 }
 
+/** Sends practice that was closed; what was taken stands on the pages of the candidates. */
+const sendOwnPractices = async (accountId: string, client: QueryClient): Promise<void> => {
+  const taken = await sendPendingActions({
+    read: () => readPractices(accountId),
+    send: async ({ id, body }) => body && putPractice(id, body),
+    drop: dropPractice,
+    keep: (practice) => keepPractice({ ...practice, revision: practice.revision + 1 }),
+  })
+  if (taken === 0) return
+  for (const subject of ['practices', 'coaching']) void client.invalidateQueries({ queryKey: [subject] })
+}
+
+const isWaiting = ({ state }: { readonly state: string }): boolean => state === 'waiting'
+
 const signedInAccount = async (): Promise<string | null> => {
   try {
-    return (await askWhoIsSignedIn()).accountId
+    const { accountId, onlyEnrols } = await askWhoIsSignedIn()
+    // Until the second factor is set up the server takes nothing, as before a sign-in.
+    return onlyEnrols ? null : accountId
   } catch (error) {
     if (error instanceof ApiError && error.status === 401) return null
     throw error
@@ -78,6 +100,6 @@ const signedInAccount = async (): Promise<string | null> => {
 }
 
 const goOnIfWaiting = async (accountId: string, queue: Queue): Promise<void> => {
-  const kept = [...(await readSheets(accountId)), ...(await readPendingActions(accountId))]
-  if (kept.some(({ state }) => state === 'waiting')) await queue.goOn()
+  const kept = [readSheets(accountId), readPendingActions(accountId), readPractices(accountId)]
+  if ((await Promise.all<readonly { readonly state: string }[]>(kept)).flat().some(isWaiting)) await queue.goOn()
 }

@@ -34,7 +34,6 @@ const NOT_FOUND = 404
 const TRY_LATER = new Set([408, 425, 429])
 
 /** The sheet of this booking came in from another phone; ids say nothing to a grader. */
-const TAKEN = 'urn:reviewstand:problem:id-used'
 const SAYS_TAKEN = 'A sheet of this test has come in from another phone already.'
 
 /** Was this said by our server, and not by something on the way, such as the sign-in page of a guest network? */
@@ -43,9 +42,10 @@ const isOurs = ({ problem }: ApiError): boolean => problem.type !== 'about:blank
 const failed = (error: unknown): Exclude<Sending, { kind: 'stored' }> => {
   const message = error instanceof Error ? error.message : 'Sending failed. Try again.'
   if (!(error instanceof ApiError)) return { kind: 'later', message }
-  if (error.status === SIGNED_OUT) return { kind: 'signed out', message }
+  // Nothing is taken before the account has a second factor; it is not about the sheet.
+  if (error.status === SIGNED_OUT || error.is('second-factor-required')) return { kind: 'signed out', message }
   if (error.status >= SERVER_ERROR || TRY_LATER.has(error.status) || !isOurs(error)) return { kind: 'later', message }
-  if (error.problem.type === TAKEN) return { kind: 'refused', message: SAYS_TAKEN, status: error.status }
+  if (error.is('id-used')) return { kind: 'refused', message: SAYS_TAKEN, status: error.status }
   const places = error.items.map(({ detail }) => detail).filter((detail) => detail !== message)
   return { kind: 'refused', message: [message, ...places].join(' '), status: error.status }
 }

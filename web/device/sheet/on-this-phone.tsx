@@ -1,13 +1,13 @@
 import { useCallback } from 'react'
 import { Link } from 'wouter'
 import { formatQueue } from '../../domain/sheets/grading/format-queue.ts'
-import { addressTo, gradePaths, paths } from '../../paths.ts'
-import { Button } from '../../ui/button.tsx'
+import { addressTo, gradePaths } from '../../paths.ts'
 import { Section } from '../../ui/section.tsx'
 import { formatUnitTime } from '../../words/format-zone.ts'
 import { isUnsent, type KeptSheet } from '../store/kept-sheet.ts'
 import { readSheets } from '../store/sheet-store.ts'
 import { useKept, useQueue } from '../store/use-kept.ts'
+import { SendNow } from './send-now.tsx'
 import './on-this-phone.css'
 
 const SAYS = {
@@ -34,25 +34,17 @@ export function OnThisPhone({ accountId, unsentOf }: OnThisPhoneProps) {
   const sheets = unsentOf
     ? value.filter((sheet) => isUnsent(sheet) && sheet.sheet.head.candidate.id === unsentOf)
     : value
-  const { state, goOn } = useQueue(accountId)
+  const queue = useQueue(accountId)
   if (sheets.length === 0) return null
   const isWaiting = sheets.some((sheet) => sheet.state === 'waiting')
   const unsent = sheets.filter(isUnsent)
   const sent = sheets.filter((sheet) => !isUnsent(sheet))
   return (
-    <Section title="On this phone" note={<span role="status">{formatQueue(sheets, state.phase)}</span>}>
+    <Section title="On this phone" note={<span role="status">{formatQueue(sheets, queue.state.phase)}</span>}>
       {isWaiting && (
         <p className="phone-queue">
-          {state.message && <span>{state.message}</span>}
-          {state.phase === 'signed out' ? (
-            <Link className="button" href={addressTo(paths.signIn, { from: location.pathname })}>
-              Sign in
-            </Link>
-          ) : (
-            <Button onClick={() => void goOn()} disabled={state.phase === 'sending'}>
-              Send now
-            </Button>
-          )}
+          {queue.state.message && <span>{queue.state.message}</span>}
+          <SendNow queue={queue} />
         </p>
       )}
       <ul className="phone-list">

@@ -3,8 +3,8 @@ import { WrittenElsewhereError } from '../store/sheet-store.ts'
 import { formatKeepingProblem } from './format-keeping-problem.ts'
 
 /** What to show: the sheet, and whether it is safe on this device. */
-export interface Keeping {
-  readonly sheet: KeptSheet
+export interface Keeping<Kept> {
+  readonly sheet: Kept
   /** Empty while all is kept; else what is wrong, in words. */
   readonly problem: string
   /** Another window writes this sheet; nothing more is taken here. */
@@ -16,17 +16,20 @@ const PATIENCE_MS = 400
 const AGAIN_MS = 2_000
 
 /**
- * Keeps a sheet while it is graded. A change is shown when it is on the disk: so what a grader has seen is never lost,
+ * Keeps a sheet, or practice, while it is marked. A change is shown when it is on the disk: so what a grader has seen is never lost,
  * whatever is killed. Where the device refuses, the sheet goes on in memory, says so, and tries again.
  */
-export const createSheetKeeper = (first: KeptSheet, keep: (sheet: KeptSheet) => Promise<void>) => {
+export const createSheetKeeper = <Kept extends { readonly revision: number }>(
+  first: Kept,
+  keep: (sheet: Kept) => Promise<void>,
+) => {
   let latest = first
-  let shown: Keeping = { sheet: first, problem: '', isElsewhere: false }
+  let shown: Keeping<Kept> = { sheet: first, problem: '', isElsewhere: false }
   let writing: Promise<void> | null = null
   let again: ReturnType<typeof setTimeout> | undefined
   const listeners = new Set<() => void>()
 
-  const show = (next: Keeping) => {
+  const show = (next: Keeping<Kept>) => {
     shown = next
     for (const listener of listeners) listener()
   }
@@ -35,7 +38,7 @@ export const createSheetKeeper = (first: KeptSheet, keep: (sheet: KeptSheet) => 
     while (shown.sheet !== latest || shown.problem !== '') {
       const sheet = latest
       const late = setTimeout(
-        () => show({ ...shown, sheet: latest, problem: 'Keeping this on the phone takes long.' }),
+        () => show({ ...shown, sheet: latest, problem: 'Saving this on the phone is taking long.' }),
         PATIENCE_MS,
       )
       try {
@@ -60,7 +63,7 @@ export const createSheetKeeper = (first: KeptSheet, keep: (sheet: KeptSheet) => 
 
   return {
     /** Takes a change; the promise ends when the device has kept it or refused. A change that changes nothing is none. */
-    change(next: (sheet: KeptSheet) => KeptSheet): Promise<void> {
+    change(next: (sheet: Kept) => Kept): Promise<void> {
       if (shown.isElsewhere) return Promise.resolve()
       const changed = next(latest)
       if (changed === latest) return Promise.resolve()
@@ -80,4 +83,5 @@ export const createSheetKeeper = (first: KeptSheet, keep: (sheet: KeptSheet) => 
   }
 }
 
-export type SheetKeeper = ReturnType<typeof createSheetKeeper>
+export type Keeper<Kept extends { readonly revision: number }> = ReturnType<typeof createSheetKeeper<Kept>>
+export type SheetKeeper = Keeper<KeptSheet>

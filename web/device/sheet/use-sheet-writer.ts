@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useState, useSyncExternalStore } from 'react'
 import { keepSheet, readSheet } from '../store/sheet-store.ts'
-import { createSheetKeeper, type Keeping, type SheetKeeper } from './sheet-keeper.ts'
+import { createSheetKeeper, type Keeper, type Keeping, type SheetKeeper } from './sheet-keeper.ts'
 
 export type Writing =
   | { readonly kind: 'opening' | 'missing' | 'elsewhere' }
@@ -48,5 +48,6 @@ export const useSheetWriter = (accountId: string, id: string): { writing: Writin
   return { writing, takeOver: useCallback(() => setTakes((before) => before + 1), []) }
 }
 
-/** What to show of a sheet that is being written. */
-export const useKeeping = (keeper: SheetKeeper): Keeping => useSyncExternalStore(keeper.subscribe, keeper.shown)
+/** What to show of what is being written. */
+export const useKeeping = <Kept extends { readonly revision: number }>(keeper: Keeper<Kept>): Keeping<Kept> =>
+  useSyncExternalStore(keeper.subscribe, keeper.shown)

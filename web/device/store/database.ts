@@ -3,6 +3,7 @@ import type { Session } from '#contract/accounts/session.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import type { DayList } from '#contract/test-days/day-list.ts'
 import type { KeptPage } from './kept-page.ts'
+import type { KeptPractice } from './kept-practice.ts'
 import type { KeptSheet } from './kept-sheet.ts'
 import type { KeptStudy } from './kept-study.ts'
 import type { PendingAction } from './pending-action.ts'
@@ -28,6 +29,7 @@ interface Stores extends DBSchema {
   standards: { key: [code: string, version: number]; value: Standard }
   studies: { key: [accountId: string, standard: string, candidateId: string]; value: KeptStudy }
   pages: { key: [accountId: string, page: string]; value: KeptPage }
+  practices: { key: [accountId: string, id: string]; value: KeptPractice; indexes: { account: string } }
 }
 
 export type DeviceDatabase = IDBPDatabase<Stores>

@@ -20,7 +20,8 @@ export const deviceAccount = async (): Promise<Session | null> => {
   }
 }
 
-export const rememberAccount = async (session: Session): Promise<void> => {
+export const rememberAccount = async (signedIn: Session): Promise<void> => {
+  const session: Session = { ...signedIn, onlyEnrols: false, factorReset: null }
   if (JSON.stringify(await deviceAccount()) === JSON.stringify(session)) return
   const transaction = (await deviceDatabase()).transaction('account', 'readwrite', { durability: 'strict' })
   await Promise.all([transaction.store.put(session, KEY), transaction.done])
@@ -28,7 +29,7 @@ export const rememberAccount = async (session: Session): Promise<void> => {
 }
 
 /** Whoever signs out is not let in again without the server; what they have not sent stays under their account. */
-export const forgetAccount = async (): Promise<void> => {
+export const clearDeviceAccount = async (): Promise<void> => {
   await (await deviceDatabase()).delete('account', KEY)
   notifyChanged()
 }

@@ -25,4 +25,7 @@ export const UPGRADES: readonly ((database: Upgradable) => void)[] = [
   (database) => {
     database.createObjectStore('pages', { keyPath: ['accountId', 'page'] })
   },
+  (database) => {
+    database.createObjectStore('practices', { keyPath: ['accountId', 'id'] }).createIndex('account', 'accountId')
+  },
 ]

@@ -35,7 +35,7 @@ function formatNumbers(numbers: readonly number[]): string {
 /** What can be done about the open posts: "Somebody can stand at three of the four short posts." */
 export function formatProposal({ open, posts }: Pick<ManningProposal, 'open' | 'posts'>): string {
   if (open === 0) return ''
-  if (posts.length === 0) return `Nobody of yours can stand at ${open === 1 ? 'the short post' : 'any short post'}.`
+  if (posts.length === 0) return `None of yours can stand at ${open === 1 ? 'the short post' : 'any short post'}.`
   if (posts.length === open)
     return `Somebody can stand at ${open === 1 ? 'the short post' : `all ${inWords(open)} short posts`}.`
   return `Somebody can stand at ${inWords(posts.length)} of the ${inWords(open)} short posts.`

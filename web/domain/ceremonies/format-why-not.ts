@@ -46,6 +46,7 @@ export const formatWhyNot = (why: WhyNot, { today, zone, standardTitle }: WhyNot
       if (why.validThrough && why.status === 'lapsed') {
         return `${why.validThrough < today ? 'lapsed' : 'lapses'} after ${day(why.validThrough)}`
       }
+      if (why.status === 'awaiting approval') return 'waiting for approval by the unit’s commander'
       return `not certified (${why.status}): ${listed(why.missing.map(standardTitle))} still to pass`
     }
     case 'test ends too late':

@@ -8,6 +8,17 @@ import { ofAll } from '../../words/of-all.ts'
 export const isToDrill = ({ reason }: Pick<Drill, 'reason'>): boolean =>
   reason === 'never-go' || reason === 'no-go-last' || reason === 'not-tested'
 
+/** So many measures are proposed for one practice. */
+const MOST_AT_ONCE = 3
+
+/** The minor measures to practise first, as an address takes them: codes with blanks between. */
+export const measuresToDrill = (items: readonly Pick<Drill, 'measure' | 'major' | 'reason'>[]): string =>
+  items
+    .filter((item) => isToDrill(item) && !item.major)
+    .slice(0, MOST_AT_ONCE)
+    .map(({ measure }) => measure)
+    .join(' ')
+
 /** Why a measure is where it is in the order of drilling: "NO-GO in the last two tests, GO before". */
 export const formatDrillReason = (drill: Drill, tests: number, today: string): string => {
   const { reason, tested, lastNoGo, inARow, improved } = drill

@@ -23,8 +23,8 @@ export const STEP_WORDS: Record<FirstStepName, StepWords> = {
     many: 'units',
   },
   'arms-and-grades': {
-    title: 'Arms and grades',
-    why: 'What the unit carries, if anything, and its grades in order. Forms and files go by these lists.',
+    title: 'Grades and what is carried',
+    why: 'Your grades in order, and what the unit carries, if anything. Forms and files go by these lists.',
     to: paths.armsAndGrades,
     todo: 'Set up the lists',
     one: 'entry',
@@ -48,7 +48,7 @@ export const STEP_WORDS: Record<FirstStepName, StepWords> = {
   },
   roster: {
     title: 'Roster',
-    why: 'Who is in which unit, with grade and arms: from a file, pasted, or written by hand.',
+    why: 'Who is in which unit, with grade and what they carry: from a file, pasted, or written by hand.',
     to: paths.import,
     todo: 'Bring in the roster',
     one: 'soldier',
@@ -64,7 +64,7 @@ export const STEP_WORDS: Record<FirstStepName, StepWords> = {
   },
   graders: {
     title: 'Graders',
-    why: 'Who is appointed to grade which certification. A grader must be certified, too.',
+    why: 'Whoever is certified may grade what they hold; here others are appointed to grade a standard.',
     to: addressTo(paths.import, { rows: 'appointments' }),
     todo: 'Appoint graders',
     one: 'appointment',

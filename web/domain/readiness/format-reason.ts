@@ -9,6 +9,8 @@ type Item = Readiness['items'][number]
 /** A lapse within so many days after the day asked for is worth a word. */
 const SOON_DAYS = 45
 
+const WAITING = 'tests passed; waiting for approval by the unit’s commander'
+
 export interface ReasonWords {
   asOf: string
   today: string
@@ -47,6 +49,8 @@ const because = (item: Item, words: ReasonWords): string[] => {
       return [...lapseSoon(item, asOf), ...retests]
     case 'suspended':
       return [item.suspension?.reason ?? '', ...retests].filter(Boolean)
+    case 'awaiting approval':
+      return [WAITING, ...retests]
     case 'lapsed':
       return [...(item.validThrough ? [`held through ${day(item.validThrough)}`] : []), ...kept]
     default:

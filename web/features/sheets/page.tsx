@@ -8,13 +8,11 @@ import { unitsQuery } from '../../api/soldiers/units.ts'
 import { certificationsQuery } from '../../api/standards/certifications.ts'
 import { standardsQuery } from '../../api/standards/standards.ts'
 import { useMay } from '../../api/use-may.ts'
-import { formatViolation } from '../../domain/sheets/format-rule.ts'
 import { formatSheet, formatStanding } from '../../domain/sheets/format-sheet.ts'
 import { familyName } from '../../domain/soldiers/format-person.ts'
 import { timeZoneOf } from '../../domain/soldiers/unit-tree.ts'
 import { titleUnder } from '../../domain/standards/titles.ts'
 import { Facts } from '../../parts/sheets/facts.tsx'
-import { MeasureList } from '../../parts/sheets/measure-list.tsx'
 import { versionOf } from '../../parts/sheets/measure-marks.ts'
 import { addressTo, paths } from '../../paths.ts'
 import { Notice } from '../../ui/notice.tsx'
@@ -26,7 +24,9 @@ import { today as todayIn } from '../../words/today.ts'
 import { unitZone } from '../../words/unit-zone.ts'
 import { Appeals } from './appeals.tsx'
 import { History } from './history.tsx'
+import { MarksPart } from './marks-part.tsx'
 import { SetAside } from './set-aside.tsx'
+import { ViolationsPart } from './violations-part.tsx'
 
 /** One grade sheet as it stands now or in an earlier revision. */
 export default function SheetPage({ id }: { id: string }) {
@@ -80,32 +80,10 @@ export default function SheetPage({ id }: { id: string }) {
       )}
       {sheet.data.duplicateOf && <SetAside id={id} stands={sheet.data.duplicateOf} mayAmend={mayAmend} />}
       {sheet.data.violations.length > 0 && (
-        <Section title={sheet.data.state === 'held' ? 'Why it is held' : 'Conditions not met'}>
-          <ul className="measure-notes">
-            {sheet.data.violations.map((violation) => (
-              <li key={violation.rule}>
-                {formatViolation(violation, today, titleUnder(certifications, standards))}{' '}
-                {sheet.data.waived.includes(violation.rule) && <span className="muted">waived</span>}
-              </li>
-            ))}
-          </ul>
-        </Section>
+        <ViolationsPart sheet={sheet.data} titleOf={titleUnder(certifications, standards)} today={today} />
       )}
       <div className="columns">
-        <Section
-          title="Measures"
-          note={standard?.rule && `GO with ${standard.rule.needed} of ${standard.rule.trials} correct`}
-        >
-          {revision.result.ending === 'recorded' ? (
-            <p>The paper record held the outcome and no marks.</p>
-          ) : standard ? (
-            <MeasureList standard={standard} body={body} result={revision.result} />
-          ) : (
-            <p>
-              Version {body.standardVersion} of {body.standard} is not among the standards you can see.
-            </p>
-          )}
-        </Section>
+        <MarksPart standard={standard} revision={revision} />
         <div>
           <Section title="Sheet">
             <Facts

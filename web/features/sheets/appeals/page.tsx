@@ -10,10 +10,10 @@ import { Page } from '../../../ui/page.tsx'
 import { ReasonedForm } from '../../../ui/reasoned-form.tsx'
 import { Section } from '../../../ui/section.tsx'
 import { formatDay } from '../../../words/format-day.ts'
+import { capital, inWords, plural } from '../../../words/format-number.ts'
 import { today as todayIn } from '../../../words/today.ts'
 import { unitZone } from '../../../words/unit-zone.ts'
 import { Changes } from './changes.tsx'
-import { formatContested, formatOutcomeChange } from './format-contested.ts'
 import { WhoseSheet } from './whose-sheet.tsx'
 import './contested.css'
 
@@ -106,3 +106,17 @@ export default function ContestedPage() {
     </Page>
   )
 }
+
+/** The answer of the page: what waits for a second person. */
+const formatContested = (amendments: number, appeals: number): string => {
+  if (amendments + appeals === 0) return 'Nothing waits for a second person.'
+  const parts = [
+    amendments > 0 ? `${inWords(amendments)} ${plural(amendments, 'amendment', 'amendments')}` : '',
+    appeals > 0 ? `${inWords(appeals)} ${plural(appeals, 'appeal', 'appeals')}` : '',
+  ].filter(Boolean)
+  return `${capital(parts.join(' and '))} ${amendments + appeals === 1 ? 'waits' : 'wait'} for a second person.`
+}
+
+/** "NO-GO becomes GO". */
+const formatOutcomeChange = (before: string, after: string): string =>
+  before === after ? `stays ${after}` : `${before} becomes ${after}`

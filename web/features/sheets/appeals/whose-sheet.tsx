@@ -26,6 +26,14 @@ export function WhoseSheet({ sheetId, asked, today }: WhoseSheetProps) {
       <p>
         {sheet && `${standardTitle(standards, sheet.standard)}, ${formatDay(sheet.day, today)}. `}
         <Link href={addressTo(paths.sheet, { id: sheetId })}>The whole sheet</Link>
+        {sheet && (
+          <>
+            {' · '}
+            <Link href={addressTo(paths.asKnown, { id: sheet.candidateId, on: sheet.day })}>
+              As known at the end of that day
+            </Link>
+          </>
+        )}
       </p>
     </>
   )

@@ -26,7 +26,6 @@ interface HeadFieldsProps {
 export function HeadFields(props: HeadFieldsProps) {
   const { draft, standards, standard, errors, timeZone, sponsorHint, onChange, onStandard, onCandidate, onDone } = props
   const amending = draft.amends !== null
-  const clock = (value: string) => parseClock(value) ?? value
   const clockHint = (value: string) => formatClockChange(draft.day, parseClock(value) ?? '', timeZone)
   return (
     <div className="enter-head">
@@ -83,29 +82,21 @@ export function HeadFields(props: HeadFieldsProps) {
           ))}
         </SelectField>
       )}
-      <TextField
+      <ClockField
         label="Started"
-        className="enter-short"
-        inputMode="numeric"
-        autoComplete="off"
         placeholder="0900"
         error={errors.start}
         hint={clockHint(draft.start)}
         value={draft.start}
-        onChange={(event) => onChange({ start: event.target.value })}
-        onBlur={(event) => onChange({ start: clock(event.target.value) })}
+        onValue={(start) => onChange({ start })}
       />
-      <TextField
+      <ClockField
         label="Finished"
-        className="enter-short"
-        inputMode="numeric"
-        autoComplete="off"
         placeholder="0931"
         error={errors.finish}
         hint={clockHint(draft.finish)}
         value={draft.finish}
-        onChange={(event) => onChange({ finish: event.target.value })}
-        onBlur={(event) => onChange({ finish: clock(event.target.value) })}
+        onValue={(finish) => onChange({ finish })}
         onKeyDown={(event) => {
           if (event.key !== 'Enter' || event.ctrlKey) return
           event.preventDefault()
@@ -113,5 +104,24 @@ export function HeadFields(props: HeadFieldsProps) {
         }}
       />
     </div>
+  )
+}
+
+interface ClockFieldProps extends Omit<React.ComponentProps<typeof TextField>, 'onChange' | 'onBlur'> {
+  value: string
+  onValue: (value: string) => void
+}
+
+/** A time as typed; once it is left, as a clock writes it. */
+function ClockField({ onValue, ...field }: ClockFieldProps) {
+  return (
+    <TextField
+      className="enter-short"
+      inputMode="numeric"
+      autoComplete="off"
+      onChange={(event) => onValue(event.target.value)}
+      onBlur={(event) => onValue(parseClock(event.target.value) ?? event.target.value)}
+      {...field}
+    />
   )
 }

@@ -1,3 +1,4 @@
+import '../../../ui/kbd.css'
 import './key-help.css'
 
 const KEYS: [keys: string[], what: string][] = [

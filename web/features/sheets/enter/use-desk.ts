@@ -4,7 +4,6 @@ import type { Standard } from '#contract/standards/standards.ts'
 import { type Assessment, assessDraft } from './assess-draft.ts'
 import { type Draft, hasContent } from './draft.ts'
 import type { Entry } from './entry-store.ts'
-import { focusOn, focusSoon } from './focus-on.ts'
 import { type Marking, pressKey, targetOf } from './key-marking.ts'
 import { type PlacedProblems, placeProblems } from './place-problems.ts'
 import type { Sent } from './send-entry.ts'
@@ -115,4 +114,12 @@ export const useDesk = (entries: ReturnType<typeof useEntries>, standards: reado
     deliver,
     begin,
   }
+}
+
+/** Puts the focus on the first match within the page. */
+const focusOn = (selector: string): void => document.querySelector<HTMLElement>(`#main ${selector}`)?.focus()
+
+/** The same once the change that calls for it is drawn. */
+const focusSoon = (selector: string): void => {
+  requestAnimationFrame(() => focusOn(selector))
 }

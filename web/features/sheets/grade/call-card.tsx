@@ -42,7 +42,7 @@ export function CallCard({ heading: Heading, standard, calls, sheet, settings, n
         </p>
         <Heading className="call-name">{formatTrial(standard, calls, at)}</Heading>
         {call.cadence && <p className="call-cadence">{call.cadence}</p>}
-        <Lines lines={lines} />
+        <CallLines lines={lines} />
         {run.length > 1 && <Run calls={calls} run={run} sheet={sheet} onTap={onTap} />}
         {call.finish && call.finish.length > 0 && (
           <p className="call-finish">
@@ -81,7 +81,7 @@ export function CallCard({ heading: Heading, standard, calls, sheet, settings, n
 }
 
 /** What is said, and below each line what is looked at; "stand by" stands before the line it belongs to. */
-function Lines({ lines }: { lines: readonly CallLine[] }) {
+export function CallLines({ lines }: { lines: readonly CallLine[] }) {
   return (
     <ol className="call-lines">
       {lines.map(({ kind, text, execution, look }, place) => (

@@ -10,7 +10,7 @@ import './grade.css'
 interface CautionsProps {
   accountId: string
   on: string
-  standards: readonly Pick<Standard, 'cautions'>[]
+  standards: readonly Pick<Standard, 'cautions' | 'arms'>[]
 }
 
 /** Read and confirmed once a day, before the first sheet of that day. */

@@ -14,7 +14,7 @@ export function Ceased({ standard, sheet, onTap, onMajor, onVoid }: CeasedProps)
   const since = sheet.pauses.at(-1)!.from
   return (
     <Panel title="CEASE" className="ceased">
-      <p className="ceased-say">Everyone stops. Blades stay where they are until the grader says so.</p>
+      <p className="ceased-say">Everyone stops, and stays as they are until the grader says so.</p>
       <p className="muted">Since {formatUnitTime(since)}; the time is on the sheet.</p>
       <div className="panel-buttons">
         <Button kind="main" onClick={() => onTap({ kind: 'resume' })}>

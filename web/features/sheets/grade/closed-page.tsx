@@ -5,6 +5,7 @@ import type { Session } from '#contract/accounts/session.ts'
 import type { Standard } from '#contract/standards/standards.ts'
 import { certificationsQuery } from '../../../api/standards/certifications.ts'
 import { standardsQuery } from '../../../api/standards/standards.ts'
+import { SendNow } from '../../../device/sheet/send-now.tsx'
 import { readSheet } from '../../../device/store/sheet-store.ts'
 import { useKept, useQueue } from '../../../device/store/use-kept.ts'
 import { formatScoreSoFar, formatStored, formatWhyHeld } from '../../../domain/sheets/format-score.ts'
@@ -13,7 +14,6 @@ import { closingScore } from '../../../domain/sheets/grading/sheet-body.ts'
 import { scoredStandard } from '../../../domain/sheets/scored-standard.ts'
 import { titleUnder } from '../../../domain/standards/titles.ts'
 import { addressTo, gradePaths, paths } from '../../../paths.ts'
-import { Button } from '../../../ui/button.tsx'
 import { Notice } from '../../../ui/notice.tsx'
 import { Page } from '../../../ui/page.tsx'
 import { Section } from '../../../ui/section.tsx'
@@ -34,7 +34,7 @@ interface ClosedPageProps {
 /** A closed sheet: what it came to, where it is now, and, where the server refused it, the way to mend it. */
 export function ClosedPage({ account, id, standard, problem }: ClosedPageProps) {
   const { value: kept } = useKept(useCallback(() => readSheet(account.accountId, id), [account.accountId, id]))
-  const { state, goOn } = useQueue(account.accountId)
+  const queue = useQueue(account.accountId)
   const certifications = useQuery(certificationsQuery).data ?? []
   const titleOf = titleUnder(certifications, [standard, ...(useQuery(standardsQuery).data ?? [])])
   if (!kept) return <Page title="Grade sheet" />
@@ -74,19 +74,13 @@ export function ClosedPage({ account, id, standard, problem }: ClosedPageProps) 
       {kept.state === 'waiting' && (
         <Notice>
           <p>
-            {formatQueue([kept], state.phase)}. {kept.message || state.message}
+            {formatQueue([kept], queue.state.phase)}. {kept.message || queue.state.message}
           </p>
           {problem !== '' && <p role="alert">{problem}</p>}
-          {state.phase === 'signed out' ? (
-            <Link className="button" href={addressTo(paths.signIn, { from: location.pathname })}>
-              Sign in
-            </Link>
-          ) : (
-            <Button onClick={() => void goOn()}>Send now</Button>
-          )}
+          <SendNow queue={queue} />
         </Notice>
       )}
-      {kept.state === 'refused' && <Refused kept={kept} onSent={() => void goOn()} />}
+      {kept.state === 'refused' && <Refused kept={kept} onSent={() => void queue.goOn()} />}
       {answer && (
         <Notice kind={answer.state === 'held' ? 'plain' : 'good'}>
           <div>

@@ -8,7 +8,7 @@ import { Panel } from '../../../ui/panel.tsx'
 import { CeaseButton } from './cease-button.tsx'
 import type { PanelProps } from './panel-props.ts'
 
-const USUAL = ['Ground uneven', 'Gauge slipped', 'Wind moved the blade']
+const USUAL = ['Ground uneven', 'Gauge slipped', 'Moved by the wind']
 
 /** A reading says incorrect and the grader correct: the mark stands only with a reason. */
 export function OverridePanel({ standard, scored, sheet, onTap, onClose, onCease }: PanelProps) {

@@ -3,6 +3,7 @@ import { deviceDatabase } from '../../../device/store/database.ts'
 import { useAccount } from '../../../device/store/use-account.ts'
 import { gradePaths } from '../../../paths.ts'
 import { Page } from '../../../ui/page.tsx'
+import { PracticePage } from '../practise/page.tsx'
 import { DebriefPage } from './debrief-page.tsx'
 import { GradePage } from './page.tsx'
 import { StartPage } from './start-page.tsx'
@@ -25,6 +26,7 @@ export default function Grading({ signIn }: GradingProps) {
       <Route path={gradePaths.start}>
         <StartPage account={account} />
       </Route>
+      <Route path={gradePaths.practice}>{({ id }) => <PracticePage key={id} account={account} id={id} />}</Route>
       <Route path={gradePaths.debrief}>{({ id }) => <DebriefPage key={id} account={account} id={id} />}</Route>
       <Route path={gradePaths.sheet}>{({ id }) => <GradePage key={id} account={account} id={id} />}</Route>
     </Switch>

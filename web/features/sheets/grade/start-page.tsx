@@ -6,13 +6,10 @@ import { ClockNotice } from '../../../device/sheet/clock-notice.tsx'
 import { formatKeepingProblem } from '../../../device/sheet/format-keeping-problem.ts'
 import { askToPersist } from '../../../device/store/database.ts'
 import { dayOpenedAt } from '../../../device/store/day-store.ts'
-import { keepPendingAction, readPendingActions } from '../../../device/store/pending-action-store.ts'
-import { keepSheet, readSheet } from '../../../device/store/sheet-store.ts'
+import { readPendingActions } from '../../../device/store/pending-action-store.ts'
 import { useDay } from '../../../device/store/use-day.ts'
 import { useKept, useQueue } from '../../../device/store/use-kept.ts'
-import { newId } from '../../../domain/new-id.ts'
 import { deskPath } from '../../../domain/sheets/grading/desk-path.ts'
-import { startSheet } from '../../../domain/sheets/grading/running-sheet.ts'
 import { startChoice } from '../../../domain/sheets/grading/start-choice.ts'
 import { withPendingAction } from '../../../domain/sheets/grading/turn-of.ts'
 import { addressTo, gradePaths } from '../../../paths.ts'
@@ -20,12 +17,14 @@ import { Page } from '../../../ui/page.tsx'
 import { useFilters } from '../../../ui/use-filters.ts'
 import { today } from '../../../words/today.ts'
 import { Cautions } from './cautions.tsx'
-import { type Filled, StartForm } from './start-form.tsx'
+import { keepNewPractice, keepNewSheet, keepWalkIn, walkInDayOf } from './keep-new.ts'
+import { StartForm } from './start-form.tsx'
+import type { Filled } from './use-start-form.ts'
 import './grade.css'
 
 /** Before the first call: the cautions once a day, then whom, what, with which arm, and the conditions. */
 export function StartPage({ account }: { account: Session }) {
-  const [asked] = useFilters(['booking', 'coached', 'standard'])
+  const [asked] = useFilters(['booking', 'coached', 'standard', 'measures'])
   const { day, isRead, error } = useDay(account.accountId)
   const { value: pendingActions } = useKept(
     useCallback(() => readPendingActions(account.accountId), [account.accountId]),
@@ -45,9 +44,7 @@ export function StartPage({ account }: { account: Session }) {
         title="Start a sheet"
         answer={isMissing ? 'The day’s list is not on this phone yet.' : undefined}
         why={
-          isMissing
-            ? 'It comes down once this phone has a network; the sheets on the phone are still there.'
-            : undefined
+          isMissing ? 'It downloads once this phone has a network; the sheets on the phone are still there.' : undefined
         }
       />
     )
@@ -69,46 +66,18 @@ export function StartPage({ account }: { account: Session }) {
   }
   if (opened.value === '') return <Cautions accountId={account.accountId} on={on} standards={day.list.standards} />
 
-  const start = async ({ standard, head }: Filled) => {
-    const own = choice.booking && !choice.booking.asSecond ? choice.booking.id : null
-    const isTaken = own !== null && (await readSheet(account.accountId, own)) !== undefined
-    const id = own === null || isTaken ? newId() : own
-    const isWalkIn = choice.booking === null && choice.purpose === 'test'
-    const walkInDay = isWalkIn ? (day.list.testDays?.find((one) => one.on === on)?.id ?? null) : null
-    const sheet = startSheet(
-      {
-        ...head,
-        purpose: choice.purpose,
-        standard: standard.code,
-        standardVersion: standard.version,
-        graderId: account.soldierId ?? '',
-        testDayId: walkInDay ?? choice.booking?.testDayId ?? null,
-        // The sheet of a booking has the booking's id, so that the second grader knows it without a network.
-        secondOf: choice.booking?.asSecond ? (choice.booking.firstSheetId ?? choice.booking.id) : null,
-      },
-      rightNow().toISOString(),
-    )
+  const begin = async (filled: Filled) => {
     try {
-      await keepSheet({
-        accountId: account.accountId,
-        accountName: account.name,
-        id,
-        state: 'running',
-        sheet,
-        revision: 1,
-        closedAt: null,
-        body: null,
-        message: '',
-        refusedWith: null,
-        tries: 0,
-        answer: null,
-      })
+      if (filled.measures) {
+        const id = await keepNewPractice(account, filled, filled.measures)
+        go(addressTo(gradePaths.practice, { id }), { replace: true })
+        return
+      }
+      const walkInDay = walkInDayOf(choice, day.list, on)
+      const id = await keepNewSheet(account, choice, filled, walkInDay)
       void askToPersist()
       if (walkInDay !== null) {
-        const { rosterNumber, familyName } = head.candidate
-        const body = { rosterNumber, familyName, standard: standard.code, found: head.conditions }
-        const walkIn = { accountId: account.accountId, id, at: new Date().toISOString(), state: 'waiting' } as const
-        await keepPendingAction({ ...walkIn, message: '', kind: 'walk-in', testDayId: walkInDay, body })
+        await keepWalkIn(account, id, filled, walkInDay)
         void goOn()
       }
       go(addressTo(gradePaths.sheet, { id }), { replace: true })
@@ -121,10 +90,11 @@ export function StartPage({ account }: { account: Session }) {
       clock={<ClockNotice />}
       choice={choice}
       asked={asked.standard}
+      toDrill={asked.measures.split(' ').filter(Boolean)}
       back={deskPath(account)}
       mayGrade={account.soldierId !== null}
       problem={problem}
-      onStart={start}
+      onStart={begin}
     />
   )
 }

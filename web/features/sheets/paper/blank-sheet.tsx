@@ -8,7 +8,6 @@ type Gauge = Standard['gauges'][number]
 /** A grade sheet to fill in by hand: faults go by their numbers, readings beside their band. One side of a page; the cautions stand on the other. */
 export function BlankSheet({ standard, arm }: { standard: Standard; arm: string | undefined }) {
   const { rule, majors, minors } = standard
-  const trials = Array.from({ length: rule.trials }, (_, index) => index + 1)
   const minimum = minimumGo(String(rule.percent), minors.length)
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: on a phone it is scrolled, by keys too
@@ -32,84 +31,8 @@ export function BlankSheet({ standard, arm }: { standard: Standard; arm: string 
         Mark each trial <b>+</b> correct or <b>–</b> incorrect; leave blank what was not called; note faults by their
         numbers, as <b>2: 1, 4</b>. GO with {inWords(rule.needed)} of {inWords(rule.trials)} correct.
       </p>
-      <table className="paper-sheet">
-        <thead>
-          <tr>
-            <th>Major measure</th>
-            <th>GO</th>
-            <th>NO-GO</th>
-            <th>After call</th>
-            <th>Faults</th>
-          </tr>
-        </thead>
-        {majors.map((major) => (
-          <tbody key={major.code}>
-            <tr className="paper-marks">
-              <td>
-                <b>{major.title}</b>
-              </td>
-              <td className="paper-trial">
-                <Box />
-              </td>
-              <td className="paper-trial">
-                <Box />
-              </td>
-              <td className="paper-write paper-short" />
-              <td className="paper-write" />
-            </tr>
-            <tr>
-              <td colSpan={5}>
-                <Faults faults={major.faults} />
-              </td>
-            </tr>
-          </tbody>
-        ))}
-      </table>
-      <table className="paper-sheet">
-        <thead>
-          <tr>
-            <th>Minor measure</th>
-            {trials.map((trial) => (
-              <th key={trial} className="paper-trial">
-                {trial}
-              </th>
-            ))}
-            <th>GO</th>
-            <th>Faults, by trial</th>
-          </tr>
-        </thead>
-        {minors.map((minor) => (
-          <tbody key={minor.code}>
-            <tr className="paper-marks">
-              <td>
-                <b>{minor.title}</b>
-              </td>
-              {trials.map((trial) => (
-                <td key={trial} className="paper-trial">
-                  <Box />
-                </td>
-              ))}
-              <td className="paper-trial">
-                <Box />
-              </td>
-              <td className="paper-write" />
-            </tr>
-            <tr>
-              <td colSpan={trials.length + 3}>
-                <Faults faults={minor.faults} />
-                {minor.gauges.map((code) => (
-                  <Readings
-                    key={code}
-                    code={code}
-                    gauge={standard.gauges.find((known) => known.code === code)}
-                    trials={trials}
-                  />
-                ))}
-              </td>
-            </tr>
-          </tbody>
-        ))}
-      </table>
+      <MajorsToMark majors={majors} />
+      <MinorsToMark standard={standard} />
       <p className="paper-rule paper-sum">
         Minor measures GO: ______ of {minors.length}; at least {minimum} and every major GO are needed. &ensp; <Box />{' '}
         GO &ensp;
@@ -126,6 +49,90 @@ export function BlankSheet({ standard, arm }: { standard: Standard; arm: string 
         A signature of candidate or sponsor says that they saw the result, not that they agree.
       </p>
     </section>
+  )
+}
+
+function MajorsToMark({ majors }: { majors: Standard['majors'] }) {
+  return (
+    <table className="paper-sheet">
+      <thead>
+        <tr>
+          <th>Major measure</th>
+          <th>GO</th>
+          <th>NO-GO</th>
+          <th>After call</th>
+          <th>Faults</th>
+        </tr>
+      </thead>
+      {majors.map((major) => (
+        <tbody key={major.code}>
+          <tr className="paper-marks">
+            <td>
+              <b>{major.title}</b>
+            </td>
+            <td className="paper-trial">
+              <Box />
+            </td>
+            <td className="paper-trial">
+              <Box />
+            </td>
+            <td className="paper-write paper-short" />
+            <td className="paper-write" />
+          </tr>
+          <tr>
+            <td colSpan={5}>
+              <Faults faults={major.faults} />
+            </td>
+          </tr>
+        </tbody>
+      ))}
+    </table>
+  )
+}
+
+function MinorsToMark({ standard: { rule, minors, gauges } }: { standard: Standard }) {
+  const trials = Array.from({ length: rule.trials }, (_, index) => index + 1)
+  return (
+    <table className="paper-sheet">
+      <thead>
+        <tr>
+          <th>Minor measure</th>
+          {trials.map((trial) => (
+            <th key={trial} className="paper-trial">
+              {trial}
+            </th>
+          ))}
+          <th>GO</th>
+          <th>Faults, by trial</th>
+        </tr>
+      </thead>
+      {minors.map((minor) => (
+        <tbody key={minor.code}>
+          <tr className="paper-marks">
+            <td>
+              <b>{minor.title}</b>
+            </td>
+            {trials.map((trial) => (
+              <td key={trial} className="paper-trial">
+                <Box />
+              </td>
+            ))}
+            <td className="paper-trial">
+              <Box />
+            </td>
+            <td className="paper-write" />
+          </tr>
+          <tr>
+            <td colSpan={trials.length + 3}>
+              <Faults faults={minor.faults} />
+              {minor.gauges.map((code) => (
+                <Readings key={code} code={code} gauge={gauges.find((known) => known.code === code)} trials={trials} />
+              ))}
+            </td>
+          </tr>
+        </tbody>
+      ))}
+    </table>
   )
 }
 

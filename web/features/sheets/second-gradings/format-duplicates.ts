@@ -1,4 +1,5 @@
 import type { PossibleDuplicate } from '#contract/sheets/duplicates.ts'
+import { capital, countedInWords } from '../../../words/format-number.ts'
 import { formatTime } from '../../../words/format-time.ts'
 
 type Taken = PossibleDuplicate['earlier']
@@ -15,4 +16,22 @@ export const formatWhoseStands = (sheet: Taken, other: Taken): string => {
   return sheet.receivedAt <= other.receivedAt
     ? 'The sheet that came in first stands'
     : 'The sheet that came in last stands'
+}
+
+interface Asked {
+  /** Only attempts of which the outcomes differ were asked for. */
+  readonly differing: boolean
+  /** There are more than were counted. */
+  readonly isMore: boolean
+  /** Pairs of sheets that may be of one test. */
+  readonly duplicates: number
+}
+
+/** "Two attempts on which two graders came to different outcomes, and one test perhaps sent twice." */
+export function formatGradedByTwo(pairs: number, { differing, isMore, duplicates }: Asked): string {
+  const sent = duplicates > 0 && `${countedInWords(duplicates, 'test')} perhaps sent twice`
+  if (pairs === 0 && sent) return capital(`${sent}; choose which sheet stands.`)
+  const attempts = `${countedInWords(pairs, 'attempt')}${isMore ? ' so far' : ''}`
+  const graded = `${attempts} ${differing ? 'on which two graders came to different outcomes' : 'graded by two'}`
+  return capital(`${graded}${sent ? `, and ${sent}` : ''}.`)
 }
