@@ -13,6 +13,7 @@ export const paths = {
   candidate: '/candidates/:id',
   candidateDay: '/candidates/:id/day',
   extract: '/candidates/:id/extract',
+  asKnown: '/candidates/:id/as-known',
   certificate: '/candidates/:id/certificate',
   certificates: '/certificates',
   sheet: '/sheets/:id',
@@ -54,6 +55,7 @@ export const paths = {
   paper: '/standards/:id/paper',
   study: '/standards/:id/study',
   suspensions: '/suspensions',
+  approvals: '/approvals',
   import: '/import',
   importFile: '/import/:id',
   words: '/words',
@@ -61,15 +63,20 @@ export const paths = {
   account: '/account',
   accounts: '/accounts',
   severalAccounts: '/accounts/several',
+  factorRules: '/accounts/second-factor',
+  signOn: '/sign-on',
   backup: '/backup',
+  mail: '/mail',
   signIn: '/sign-in',
   setUp: '/setup',
   welcome: '/welcome',
+  verify: '/verify',
 } as const
 
 /** Those of grading, which has a router of its own under `paths.grade`. */
 export const gradePaths = {
   start: '/grade/start',
+  practice: '/grade/practice/:id',
   sheet: '/grade/:id',
   debrief: '/grade/:id/debrief',
 } as const

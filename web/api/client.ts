@@ -1,18 +1,12 @@
-import type { z } from 'zod'
 import { isolated, withoutIsolates } from '#calendar/isolate.ts'
+import type { Answer, Endpoint, Input, Optional, Schemas } from '#contract/endpoint.ts'
 import type { Problem } from '#contract/errors.ts'
+import { fillIn, type Parts } from './address-of.ts'
 import { ApiError, NoAnswerError } from './errors.ts'
+import { isConfirmedNow } from './identity.ts'
 import { noteServerTime } from './server-clock.ts'
 
-type Query = Record<string, string | number | undefined | null>
-
 const ATTEMPT_TIMEOUT_MILLISECONDS = 30_000
-
-const address = (path: string, query: Query = {}): string => {
-  const set = Object.entries(query).filter(([, value]) => value !== undefined && value !== null && value !== '')
-  const search = new URLSearchParams(set.map(([name, value]) => [name, withoutIsolates(String(value))])).toString()
-  return search ? `/api${path}?${search}` : `/api${path}`
-}
 
 const ask = async (
   method: string,
@@ -39,6 +33,12 @@ const ask = async (
   }
 }
 
+/** Sends; and sends the same once more where whoever sits here had to show first who they are. */
+const askKnown: typeof ask = async (...request) => {
+  const response = await ask(...request)
+  return (await isConfirmedNow(response)) ? ask(...request) : response
+}
+
 const isProblem = (value: unknown): value is Problem =>
   typeof value === 'object' && value !== null && 'type' in value && 'status' in value && 'detail' in value
 
@@ -52,11 +52,12 @@ const problemOf = async (response: Response): Promise<Problem> => {
   return { type: 'about:blank', title: statusText || 'Error', status, detail: '' }
 }
 
-const read = async <Schema extends z.ZodType>(response: Response): Promise<z.infer<Schema>> => {
+const read = async <Of extends Schemas>(response: Response): Promise<Answer<Of>> => {
   if (!response.ok) throw new ApiError(await problemOf(response))
+  if (response.status === 204) return undefined as Answer<Of>
   try {
     // Names in right-to-left scripts are isolated here, once for every page, sentence, option and print.
-    return JSON.parse(isolated(await response.text())) as z.infer<Schema>
+    return JSON.parse(isolated(await response.text())) as Answer<Of>
   } catch (cause) {
     throw new Error('The server’s answer was not understood. Load the page again to get the version that fits it.', {
       cause,
@@ -64,46 +65,38 @@ const read = async <Schema extends z.ZodType>(response: Response): Promise<z.inf
   }
 }
 
+interface Sent extends Parts {
+  readonly body?: unknown
+  readonly headers?: Record<string, string>
+}
+
+/** What an operation is called with. */
+export type Asked<Of extends Schemas> = Optional<Input<Of> & Pick<Sent, 'headers'>>
+
 /**
- * GET: the answer, of the type of a schema of the contract: `get<typeof Readiness>('/readiness')`. The server writes its
- * answers by the same schema, so the page takes only the type and does not carry schemas in its first load.
+ * Calls an operation of the API: `call(getSoldier, { params: { id } })`. Out: its answer; nothing where it has none. The
+ * server writes its answers by the schema the endpoint names, so the page takes only the type and carries no schemas.
  * Throws `ApiError` for a refusal, `NoAnswerError` when nothing came back.
  */
-export const get = async <Schema extends z.ZodType = z.ZodUnknown>(
-  path: string,
-  query?: Query,
-): Promise<z.infer<Schema>> => read<Schema>(await ask('GET', address(path, query)))
-
-/** POST or PUT of a JSON body; the answer as the schema has it. Throws as `get` does. */
-export const send = async <Schema extends z.ZodType = z.ZodUnknown>(
-  method: 'POST' | 'PUT' | 'PATCH',
-  path: string,
-  body: unknown,
-  headers?: Record<string, string>,
-): Promise<z.infer<Schema>> => read<Schema>(await ask(method, address(path), body, headers))
+export const call = async <Of extends Schemas>(endpoint: Endpoint<Of>, ...[input]: Asked<Of>): Promise<Answer<Of>> => {
+  const { body, headers, ...parts }: Sent = input ?? {}
+  const [method] = endpoint.split(' ', 1) as [string]
+  return read(await askKnown(method, fillIn(endpoint, parts), body, headers))
+}
 
 const UPLOAD_TIMEOUT_MILLISECONDS = 300_000
 
-/** POST of a file as it is. Its name travels in a header: it may hold names of people. Throws as `get` does. */
-export const upload = async <Schema extends z.ZodType = z.ZodUnknown>(
-  path: string,
+/** Sends a file as it is. Its name travels in a header: it may hold names of people. Throws as `call` does. */
+export const upload = async <Of extends Schemas>(
+  endpoint: Endpoint<Of>,
   file: File,
-  query?: Query,
-): Promise<z.infer<Schema>> => {
+  ...[input]: Optional<Input<Of>>
+): Promise<Answer<Of>> => {
   const headers = { 'content-type': 'application/octet-stream', 'x-file-name': encodeURIComponent(file.name) }
   try {
     const signal = AbortSignal.timeout(UPLOAD_TIMEOUT_MILLISECONDS)
-    return await read<Schema>(await fetch(address(path, query), { method: 'POST', headers, body: file, signal }))
+    return await read(await fetch(fillIn(endpoint, input ?? {}), { method: 'POST', headers, body: file, signal }))
   } catch (cause) {
     throw cause instanceof ApiError ? cause : new NoAnswerError(cause)
   }
-}
-
-/** GET of a file; the browser keeps it by the name the server gives it. */
-export const fileAddress = (path: string, query?: Query): string => address(path, query)
-
-/** DELETE; nothing comes back. */
-export const remove = async (path: string): Promise<void> => {
-  const response = await ask('DELETE', address(path))
-  if (!response.ok) throw new ApiError(await problemOf(response))
 }

@@ -1,3 +1,4 @@
+import { type ErrorCode, PROBLEM_TYPE_PREFIX } from '#contract/error-codes.ts'
 import type { Problem, ProblemItem } from '#contract/errors.ts'
 
 const MEANING: Record<number, string> = {
@@ -5,7 +6,7 @@ const MEANING: Record<number, string> = {
   403: 'Your account may not do this. Ask the training office.',
   404: 'This does not exist, or your account may not see it.',
   409: 'This has been changed or decided in the meantime. Load the page again to see how it stands.',
-  413: 'This is more than the server takes at once.',
+  413: 'This is more than the server accepts at once.',
   429: 'Too many tries in a short time. Wait a minute, then try again.',
 }
 
@@ -14,7 +15,7 @@ const say = ({ status, detail }: Problem): string => {
   return (
     MEANING[status] ??
     (status >= 500
-      ? 'The server failed at this. Try again; if it goes on, tell the administrator.'
+      ? 'Something failed on the server. Try again; if it keeps failing, tell the administrator.'
       : 'The server refused this.')
   )
 }
@@ -29,6 +30,11 @@ export class ApiError extends Error {
     this.name = 'ApiError'
     this.status = problem.status
     this.problem = problem
+  }
+
+  /** Whether this is what went wrong. */
+  is(code: ErrorCode): boolean {
+    return this.problem.type === PROBLEM_TYPE_PREFIX + code
   }
 
   /** What is wrong with single fields, by JSON pointer. */

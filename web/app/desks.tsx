@@ -1,6 +1,7 @@
-import { useQuery } from '@tanstack/react-query'
-import { lazy } from 'react'
+import { useQuery, useQueryClient } from '@tanstack/react-query'
+import { lazy, useEffect } from 'react'
 import { DESK_ORDER } from '#contract/accounts/desk-order.ts'
+import type { Session } from '#contract/accounts/session.ts'
 import { sessionQuery } from '../api/accounts/session.ts'
 import { ROLE_WORDS, type Role } from '../domain/accounts/roles.ts'
 import { addressTo, paths } from '../paths.ts'
@@ -24,10 +25,27 @@ export const desksOf = (roles: readonly Role[]) => {
   return (own.length > 0 ? own : ['soldier']).flatMap((each) => DESKS.filter(({ role }) => role === each))
 }
 
+/** The desks of those who need pages about people where there is no network. */
+const ON_THE_FIELD: readonly Role[] = ['sponsor', 'soldier']
+
+/** With a network, the pages of a sponsor's candidates and one's own come down for when there is none; nothing waits for it. */
+function useKeepCandidates(session: Session | null | undefined) {
+  const client = useQueryClient()
+  useEffect(() => {
+    if (!session || !desksOf(session.roles).some(({ role }) => ON_THE_FIELD.includes(role))) return
+    // Where the app is not on the device, no page opens without a network.
+    navigator.serviceWorker?.ready
+      .then(() => import('./keep-candidates.ts'))
+      .then(({ keepCandidates }) => keepCandidates(client, session, () => new Date()))
+      .catch(() => undefined)
+  }, [client, session])
+}
+
 /** A desk of whoever is signed in: the one of a role (`/desk/leader`), or without one the first they have. */
 export function DeskPage({ of }: { of?: string }) {
-  const roles = useQuery(sessionQuery).data?.roles ?? []
-  const desks = desksOf(roles)
+  const session = useQuery(sessionQuery).data
+  const desks = desksOf(session?.roles ?? [])
+  useKeepCandidates(session)
   const desk = of ? desks.find(({ role }) => role === of) : desks[0]
   if (!desk) return <NotYourDesk role={of ?? ''} />
   const ways = desks.map(({ role }) => ({

@@ -49,11 +49,12 @@ const GROUPS: readonly MenuGroup[] = [
       { to: paths.units, text: 'Units', within: /^\/units/, permission: 'manage-people' },
       {
         to: paths.armsAndGrades,
-        text: 'Arms and grades',
+        text: 'Grades and what is carried',
         within: /^\/arms-and-grades/,
         permission: 'manage-people',
       },
       { to: paths.certificates, text: 'Certificates', within: /^\/certificates/, permission: 'manage-people' },
+      { to: paths.approvals, text: 'To sign', within: /^\/approvals/, permission: 'see-people' },
       {
         to: paths.suspensions,
         text: 'Suspensions',
@@ -117,6 +118,7 @@ const GROUPS: readonly MenuGroup[] = [
         permission: 'manage-accounts',
         row: ['administrator'],
       },
+      { to: paths.signOn, text: 'Single sign-on', within: /^\/sign-on/, permission: 'manage-accounts' },
       {
         to: paths.backup,
         text: 'Backup',
@@ -124,6 +126,7 @@ const GROUPS: readonly MenuGroup[] = [
         permission: 'keep-backups',
         row: ['administrator'],
       },
+      { to: paths.mail, text: 'Mail', within: /^\/mail/, permission: 'keep-mail', row: ['administrator'] },
       { to: paths.record, text: 'Record', within: /^\/record/, permission: 'read-record', row: ['administrator'] },
       { to: paths.notices, text: 'Notices', within: /^\/notices/ },
       { to: paths.account, text: 'My account', within: /^\/account$/ },

@@ -13,7 +13,7 @@ const SAYS: Record<Version['kind'] | 'asking', { answer: string; why: string }> 
     why: 'The newer version is loaded now. Sheets you were entering are kept on this device, and what you typed on this page is put back into its form.',
   },
   same: {
-    answer: 'A part of this page did not come.',
+    answer: 'Part of this page did not load.',
     why: 'Load the page again; if that does not help, tell the administrator.',
   },
   'no-answer': {

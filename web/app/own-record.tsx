@@ -10,8 +10,8 @@ export default function OwnRecord() {
   return (
     <Page
       title="My record"
-      answer="This account is nobody’s on the roster yet."
-      why="Ask the administrator to name the soldier whose account it is; your record then stands here."
+      answer="This account is not linked to anyone on the roster yet."
+      why="Ask the administrator to link it to a soldier; your record then shows here."
     />
   )
 }

@@ -28,16 +28,21 @@ const Enter = lazy(() => import('../features/sheets/enter/page.tsx'))
 const Held = lazy(() => import('../features/sheets/held/page.tsx'))
 const Contested = lazy(() => import('../features/sheets/appeals/page.tsx'))
 const Record = lazy(() => import('../features/record/page.tsx'))
+const Approvals = lazy(() => import('../features/readiness/approvals/page.tsx'))
 const Suspensions = lazy(() => import('../features/readiness/suspensions/page.tsx'))
 const Account = lazy(() => import('../features/accounts/own/page.tsx'))
 const Words = lazy(() => import('../features/help/words-page.tsx'))
 const RoleCards = lazy(() => import('../features/help/cards-page.tsx'))
 const Accounts = lazy(() => import('../features/accounts/page.tsx'))
 const SeveralAccounts = lazy(() => import('../features/accounts/several/page.tsx'))
+const FactorRules = lazy(() => import('../features/accounts/factor-rules-page.tsx'))
 const Extract = lazy(() => import('../features/soldiers/extract/extract-page.tsx'))
+const AsKnown = lazy(() => import('../features/soldiers/as-known/page.tsx'))
 const Certificate = lazy(() => import('../features/soldiers/extract/certificate-page.tsx'))
 const Certificates = lazy(() => import('../features/soldiers/extract/look-up-page.tsx'))
+const SignOn = lazy(() => import('../features/sign-on/page.tsx'))
 const Backup = lazy(() => import('../features/backups/page.tsx'))
+const Mail = lazy(() => import('../features/mail/page.tsx'))
 const TestDays = lazy(() => import('../features/test-days/list-page.tsx'))
 const TestDay = lazy(() => import('../features/test-days/page.tsx'))
 const Line = lazy(() => import('../features/test-days/line-page.tsx'))
@@ -122,6 +127,7 @@ export function Pages() {
           <Route path={paths.candidates} component={Candidates} />
           <Route path={paths.candidate}>{({ id }) => <Candidate key={id} id={id} />}</Route>
           <Route path={paths.candidateDay}>{({ id }) => <CandidateDay key={id} id={id} />}</Route>
+          <Route path={paths.asKnown}>{({ id }) => <AsKnown key={id} id={id} />}</Route>
           <Route path={paths.extract}>{({ id }) => <Extract key={id} id={id} />}</Route>
           <Route path={paths.certificate}>{({ id }) => <Certificate key={id} id={id} />}</Route>
           <Route path={paths.certificates} component={Certificates} />
@@ -131,6 +137,7 @@ export function Pages() {
           <Route path={paths.held} component={Held} />
           <Route path={paths.contested} component={Contested} />
           <Route path={paths.record} component={Record} />
+          <Route path={paths.approvals} component={Approvals} />
           <Route path={paths.suspensions} component={Suspensions} />
           <Route path={paths.import} component={Import} />
           <Route path={paths.importFile}>{({ id }) => <ImportFile key={id} id={id} />}</Route>
@@ -138,8 +145,11 @@ export function Pages() {
           <Route path={paths.roleCards} component={RoleCards} />
           <Route path={paths.account} component={Account} />
           <Route path={paths.severalAccounts} component={SeveralAccounts} />
+          <Route path={paths.factorRules} component={FactorRules} />
           <Route path={paths.accounts} component={Accounts} />
+          <Route path={paths.signOn} component={SignOn} />
           <Route path={paths.backup} component={Backup} />
+          <Route path={paths.mail} component={Mail} />
           <Route path={paths.testDays} component={TestDays} />
           <Route path={paths.testDay}>{({ id }) => <TestDay key={id} id={id} />}</Route>
           <Route path={paths.line}>{({ id }) => <Line key={id} id={id} />}</Route>

@@ -5,7 +5,7 @@ interface NewPasswordFieldProps {
   label: string
   value: string
   onValue: (value: string) => void
-  /** At least so many characters. */
+  /** At least this many characters. */
   shortest: number
   error?: string | undefined
   autoFocus?: boolean

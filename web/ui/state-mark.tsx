@@ -1,12 +1,21 @@
 import './state-mark.css'
 
 /** The states a certification can have, in the order in which a platoon is drawn. */
-export const STATES = ['certified', 'part way', 'retest due', 'lapsed', 'suspended', 'no test yet'] as const
+export const STATES = [
+  'certified',
+  'awaiting approval',
+  'part way',
+  'retest due',
+  'lapsed',
+  'suspended',
+  'no test yet',
+] as const
 
 export type State = (typeof STATES)[number]
 
 export const STATE_WORDS: Record<State, string> = {
   certified: 'Certified',
+  'awaiting approval': 'Awaiting approval',
   'part way': 'Part way',
   'retest due': 'Retest due',
   lapsed: 'Lapsed',
@@ -16,6 +25,12 @@ export const STATE_WORDS: Record<State, string> = {
 
 const SHAPES: Record<State, React.ReactNode> = {
   certified: <circle cx="8" cy="8" r="6.5" fill="currentColor" />,
+  'awaiting approval': (
+    <>
+      <circle cx="8" cy="6" r="4" fill="none" stroke="currentColor" strokeWidth="1.8" />
+      <path d="M1.5 14h13" stroke="currentColor" strokeWidth="2" />
+    </>
+  ),
   'part way': (
     <>
       <circle cx="8" cy="8" r="5.75" fill="none" stroke="currentColor" strokeWidth="1.6" />

@@ -1,21 +1,21 @@
 import { daysBetween } from '#calendar/plain-date.ts'
 
+/** The long names of months or weekdays, each by an instant in it. */
+const namesOf = (part: 'month' | 'weekday', instants: readonly number[]): string[] => {
+  const format = new Intl.DateTimeFormat('en-GB', { [part]: 'long', timeZone: 'UTC' })
+  return instants.map((instant) => format.format(instant))
+}
+
 /** From January on. */
-export const MONTHS = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-]
-const WEEKDAYS = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday']
+export const MONTHS = namesOf(
+  'month',
+  Array.from({ length: 12 }, (_, month) => Date.UTC(2000, month, 1)),
+)
+/** From Sunday on, as 2 January 2000 was one. */
+const WEEKDAYS = namesOf(
+  'weekday',
+  Array.from({ length: 7 }, (_, day) => Date.UTC(2000, 0, 2 + day)),
+)
 
 /** Within so many days a weekday helps; in a sentence there is room for it somewhat longer. */
 const NEAR_DAYS = 14

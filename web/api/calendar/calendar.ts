@@ -1,13 +1,13 @@
 import { queryOptions } from '@tanstack/react-query'
-import type { CalendarLink, CalendarLinkState } from '#contract/calendar/calendar.ts'
-import { get, remove, send } from '../client.ts'
+import * as endpoints from '#contract/calendar/endpoints.ts'
+import { call } from '../client.ts'
 
 /** Whether one has a calendar link, and since when. */
 export const calendarLinkQuery = queryOptions({
   queryKey: ['account', 'calendar'],
-  queryFn: () => get<typeof CalendarLinkState>('/account/calendar'),
+  queryFn: () => call(endpoints.getCalendarLink),
 })
 
-export const makeCalendarLink = () => send<typeof CalendarLink>('POST', '/account/calendar', undefined)
+export const makeCalendarLink = () => call(endpoints.makeCalendarLink)
 
-export const revokeCalendarLink = () => remove('/account/calendar')
+export const revokeCalendarLink = () => call(endpoints.revokeCalendarLink)

@@ -1,30 +1,20 @@
 import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
-import type {
-  AlternatesBody,
-  CeremonyBody,
-  CeremonyChange,
-  CeremonyDetail,
-  CeremonyPage,
-  ChangedCeremony,
-  HeightBody,
-} from '#contract/ceremonies/ceremonies.ts'
-import type { PostCandidatePage } from '#contract/ceremonies/manning.ts'
-import type { Outlook, OutlookPage } from '#contract/ceremonies/outlooks.ts'
-import type { Created } from '#contract/common.ts'
-import { allPages } from '../all-pages.ts'
-import { get, send } from '../client.ts'
+import type { AlternatesBody, CeremonyBody, CeremonyChange } from '#contract/ceremonies/ceremonies.ts'
+import * as endpoints from '#contract/ceremonies/endpoints.ts'
+import { call } from '../client.ts'
+import { everyPage } from '../every-page.ts'
 
 /** Every ceremony to come, with how many of its posts are filled. */
 export const ceremoniesQuery = queryOptions({
   queryKey: ['ceremonies'],
-  queryFn: () => allPages<typeof CeremonyPage>('/ceremonies'),
+  queryFn: () => everyPage(endpoints.listCeremonies),
 })
 
 /** Ceremonies from a day on (today without one), page after page; those called off, too, where asked for. */
 export const ceremonyListQuery = (filters: { from?: string; cancelled?: 'with' }) =>
   infiniteQueryOptions({
     queryKey: ['ceremonies', 'list', filters],
-    queryFn: ({ pageParam }) => get<typeof CeremonyPage>('/ceremonies', { ...filters, limit: 50, after: pageParam }),
+    queryFn: ({ pageParam }) => call(endpoints.listCeremonies, { query: { ...filters, limit: 50, after: pageParam } }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (page) => page.next ?? undefined,
     placeholderData: keepPreviousData,
@@ -34,7 +24,7 @@ export const ceremonyListQuery = (filters: { from?: string; cancelled?: 'with' }
 export const ceremonyQuery = (id: string) =>
   queryOptions({
     queryKey: ['ceremonies', id],
-    queryFn: () => get<typeof CeremonyDetail>(`/ceremonies/${id}`),
+    queryFn: () => call(endpoints.getCeremony, { params: { id } }),
     enabled: id !== '',
     placeholderData: keepPreviousData,
   })
@@ -45,7 +35,7 @@ const OUTLOOK_ROWS = 500
 export const outlookQuery = (id: string, unitId: string | undefined) =>
   queryOptions({
     queryKey: ['ceremonies', id, 'outlook', unitId],
-    queryFn: () => get<typeof Outlook>(`/ceremonies/${id}/outlook`, { unitId, limit: OUTLOOK_ROWS }),
+    queryFn: () => call(endpoints.getOutlook, { params: { id }, query: { unitId, limit: OUTLOOK_ROWS } }),
     placeholderData: keepPreviousData,
   })
 
@@ -53,7 +43,7 @@ export const outlookQuery = (id: string, unitId: string | undefined) =>
 export const outlooksQuery = (filters: { unitId?: string }, limit: number) =>
   queryOptions({
     queryKey: ['ceremonies', 'outlooks', filters, limit],
-    queryFn: () => get<typeof OutlookPage>('/outlooks', { ...filters, limit }),
+    queryFn: () => call(endpoints.listOutlooks, { query: { ...filters, limit } }),
     placeholderData: keepPreviousData,
   })
 
@@ -62,25 +52,25 @@ export const postCandidatesQuery = (id: string, postId: string, q: string) =>
   infiniteQueryOptions({
     queryKey: ['ceremonies', id, 'candidates', postId, q],
     queryFn: ({ pageParam }) =>
-      get<typeof PostCandidatePage>(`/ceremonies/${id}/posts/${postId}/candidates`, { q, limit: 40, after: pageParam }),
+      call(endpoints.listPostCandidates, { params: { id, postId }, query: { q, limit: 40, after: pageParam } }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (page) => page.next ?? undefined,
     placeholderData: keepPreviousData,
   })
 
-export const createCeremony = (body: CeremonyBody) => send<typeof Created>('POST', '/ceremonies', body)
+export const createCeremony = (body: CeremonyBody) => call(endpoints.createCeremony, { body })
 
 export const changeCeremony = (id: string, body: CeremonyChange) =>
-  send<typeof ChangedCeremony>('PUT', `/ceremonies/${id}`, body)
+  call(endpoints.changeCeremony, { params: { id }, body })
 
 export const nameSoldiers = (id: string, version: number, names: { postId: string; soldierId: string | null }[]) =>
-  send<typeof ChangedCeremony>('POST', `/ceremonies/${id}/name`, { version, names })
+  call(endpoints.nameSoldiers, { params: { id }, body: { version, names } })
 
 export const changeAlternates = (id: string, body: AlternatesBody) =>
-  send<typeof ChangedCeremony>('PUT', `/ceremonies/${id}/alternates`, body)
+  call(endpoints.changeAlternates, { params: { id }, body })
 
 export const cancelCeremony = (id: string, version: number, reason: string) =>
-  send<typeof ChangedCeremony>('POST', `/ceremonies/${id}/cancel`, { version, reason })
+  call(endpoints.cancelCeremony, { params: { id }, body: { version, reason } })
 
 export const setHeight = (soldierId: string, heightCm: number | null) =>
-  send<typeof HeightBody>('PUT', `/soldiers/${soldierId}/height`, { heightCm })
+  call(endpoints.setHeight, { params: { id: soldierId }, body: { heightCm } })

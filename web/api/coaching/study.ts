@@ -1,6 +1,6 @@
-import type { StudySheet } from '#contract/coaching/study.ts'
-import { get } from '../client.ts'
+import * as endpoints from '#contract/coaching/endpoints.ts'
+import { call } from '../client.ts'
 
 /** The study sheet of a standard, with a candidate's own faults where one is named. */
 export const fetchStudy = (standard: string, candidateId: string) =>
-  get<typeof StudySheet>(`/study/${standard}`, { candidateId })
+  call(endpoints.getStudySheet, { params: { standard }, query: { candidateId } })

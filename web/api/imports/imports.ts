@@ -1,14 +1,8 @@
 import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
-import type {
-  Import,
-  ImportColumns,
-  ImportKind,
-  ImportPage,
-  ImportPlan,
-  ImportRowPage,
-  RowOutcome,
-} from '#contract/imports/imports.ts'
-import { fileAddress, get, remove, send, upload } from '../client.ts'
+import * as endpoints from '#contract/imports/endpoints.ts'
+import type { Import, ImportKind, ImportPlan, RowOutcome } from '#contract/imports/imports.ts'
+import { addressOf } from '../address-of.ts'
+import { call, upload } from '../client.ts'
 
 const GLANCE_MILLISECONDS = 700
 
@@ -18,14 +12,14 @@ export const isUnderWay = ({ state }: Pick<Import, 'state'>): boolean => state =
 /** The files one has sent, the latest first. */
 export const importsQuery = queryOptions({
   queryKey: ['imports'],
-  queryFn: () => get<typeof ImportPage>('/imports', { limit: 20 }),
+  queryFn: () => call(endpoints.listImports, { query: { limit: 20 } }),
 })
 
 /** A file and how far it has come; asked again while it is worked on. */
 export const importQuery = (id: string) =>
   queryOptions({
     queryKey: ['imports', id],
-    queryFn: () => get<typeof Import>(`/imports/${id}`),
+    queryFn: () => call(endpoints.getImport, { params: { id } }),
     refetchInterval: ({ state: { data } }) => (data && isUnderWay(data) ? GLANCE_MILLISECONDS : false),
   })
 
@@ -33,7 +27,8 @@ export const importQuery = (id: string) =>
 export const importColumnsQuery = (id: string, kind: ImportKind, mapping?: ImportPlan['mapping']) =>
   queryOptions({
     queryKey: ['imports', id, 'columns', kind, mapping ?? null],
-    queryFn: () => send<typeof ImportColumns>('POST', `/imports/${id}/columns`, { kind, ...(mapping && { mapping }) }),
+    queryFn: () =>
+      call(endpoints.suggestImportColumns, { params: { id }, body: { kind, ...(mapping && { mapping }) } }),
     placeholderData: keepPreviousData,
   })
 
@@ -42,23 +37,23 @@ export const importRowsQuery = (id: string, outcome: RowOutcome | undefined) =>
   infiniteQueryOptions({
     queryKey: ['imports', id, 'rows', outcome],
     queryFn: ({ pageParam }) =>
-      get<typeof ImportRowPage>(`/imports/${id}/rows`, { outcome, after: pageParam, limit: 50 }),
+      call(endpoints.listImportRows, { params: { id }, query: { outcome, after: pageParam, limit: 50 } }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (page) => page.next ?? undefined,
     placeholderData: keepPreviousData,
   })
 
-export const sendImport = (file: File, sheet?: string) => upload<typeof Import>('/imports', file, { sheet })
-export const checkImport = (id: string, plan: ImportPlan) => send<typeof Import>('POST', `/imports/${id}/check`, plan)
+export const sendImport = (file: File, sheet?: string) => upload(endpoints.sendImport, file, { query: { sheet } })
+export const checkImport = (id: string, plan: ImportPlan) => call(endpoints.checkImport, { params: { id }, body: plan })
 export const storeImport = (id: string, leaveOut: boolean) =>
-  send<typeof Import>('POST', `/imports/${id}/store`, { leaveOut })
-export const cancelImport = (id: string) => send<typeof Import>('POST', `/imports/${id}/cancel`, {})
-export const removeImport = (id: string) => remove(`/imports/${id}`)
+  call(endpoints.storeImport, { params: { id }, body: { leaveOut } })
+export const cancelImport = (id: string) => call(endpoints.cancelImport, { params: { id } })
+export const removeImport = (id: string) => call(endpoints.removeImport, { params: { id } })
 
-export const refusedAddress = (id: string): string => fileAddress(`/imports/${id}/refused`)
+export const refusedAddress = (id: string): string => addressOf(endpoints.getRefusedRows, { params: { id } })
 export const templateAddress = (kind: ImportKind, format: 'csv' | 'xlsx' | 'json', filled?: 'yes'): string =>
-  fileAddress(`/import-templates/${kind}`, { format, filled })
+  addressOf(endpoints.getImportTemplate, { params: { kind }, query: { format, filled } })
 
 /** A version of a standard, as it is saved, as a file that another unit takes in. */
 export const standardFileAddress = (id: string, format: 'csv' | 'xlsx' | 'json'): string =>
-  fileAddress('/import-templates/standards', { format, version: id })
+  addressOf(endpoints.getImportTemplate, { params: { kind: 'standards' }, query: { format, version: id } })

@@ -1,14 +1,8 @@
-import { queryOptions } from '@tanstack/react-query'
+import { queryOptions, skipToken } from '@tanstack/react-query'
 import type { z } from 'zod'
-import type {
-  Accepted,
-  AskedPlan,
-  PlanBody as PlanBodySchema,
-  Plan as PlanSchema,
-  RetestPlanRows as RowsSchema,
-  Undone,
-} from '#contract/plans/plans.ts'
-import { get, send } from '../client.ts'
+import * as endpoints from '#contract/plans/endpoints.ts'
+import type { PlanBody as PlanBodySchema } from '#contract/plans/plans.ts'
+import { call } from '../client.ts'
 
 export type PlanAsked = z.input<typeof PlanBodySchema>
 
@@ -20,19 +14,17 @@ export const isUnderWay = ({ state }: { state: string }): boolean => state === '
 export const askedPlanQuery = (asked: PlanAsked | null) =>
   queryOptions({
     queryKey: ['plans', 'asked', asked],
-    queryFn: () => send<typeof AskedPlan>('POST', '/plans', asked),
-    enabled: asked !== null,
+    queryFn: asked === null ? skipToken : () => askPlan(asked),
     staleTime: 0,
   })
 
-export const askPlan = (asked: PlanAsked) => send<typeof AskedPlan>('POST', '/plans', asked)
+export const askPlan = (asked: PlanAsked) => call(endpoints.askPlan, { body: asked })
 
 /** A plan, asked about again and again while it is worked out. */
 export const planQuery = (id: string | undefined) =>
   queryOptions({
     queryKey: ['plans', id],
-    queryFn: () => get<typeof PlanSchema>(`/plans/${id}`),
-    enabled: id !== undefined,
+    queryFn: id === undefined ? skipToken : () => call(endpoints.getPlan, { params: { id } }),
     refetchInterval: ({ state }) => (state.data && isUnderWay(state.data) ? WATCH_MS : false),
   })
 
@@ -40,13 +32,12 @@ export const planQuery = (id: string | undefined) =>
 export const retestRowsQuery = (id: string | undefined, isWorkedOut: boolean) =>
   queryOptions({
     queryKey: ['plans', id, 'retests'],
-    queryFn: () => get<typeof RowsSchema>(`/plans/${id}/retests`),
-    enabled: id !== undefined && isWorkedOut,
+    queryFn: id === undefined || !isWorkedOut ? skipToken : () => call(endpoints.getRetestPlanRows, { params: { id } }),
   })
 
 export const acceptPlan = (id: string, pairs: string[] | 'all') =>
-  send<typeof Accepted>('POST', `/plans/${id}/accept`, { pairs })
+  call(endpoints.acceptPlan, { params: { id }, body: { pairs } })
 
-export const undoPlan = (id: string) => send<typeof Undone>('POST', `/plans/${id}/undo`, {})
+export const undoPlan = (id: string) => call(endpoints.undoPlan, { params: { id } })
 
-export const stopPlan = (id: string) => send<typeof PlanSchema>('POST', `/plans/${id}/stop`, {})
+export const stopPlan = (id: string) => call(endpoints.stopPlan, { params: { id } })

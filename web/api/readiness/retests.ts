@@ -1,9 +1,8 @@
 import { keepPreviousData, queryOptions } from '@tanstack/react-query'
-import type { Created } from '#contract/common.ts'
-import type { Backlog, DueMoveBody, KeptGoPage } from '#contract/readiness/retests.ts'
-import type { RetestPage } from '#contract/standards/certifications.ts'
-import { allPages } from '../all-pages.ts'
-import { get, send } from '../client.ts'
+import * as endpoints from '#contract/readiness/endpoints.ts'
+import type { DueMoveBody } from '#contract/readiness/retests.ts'
+import { call } from '../client.ts'
+import { everyPage } from '../every-page.ts'
 
 export interface RetestFilters {
   asOf?: string
@@ -15,7 +14,7 @@ export interface RetestFilters {
 export const retestsQuery = (filters: RetestFilters = {}) =>
   queryOptions({
     queryKey: ['retests', filters],
-    queryFn: () => allPages<typeof RetestPage>('/retests', { ...filters }),
+    queryFn: () => everyPage(endpoints.listRetests, { query: filters }),
     placeholderData: keepPreviousData,
   })
 
@@ -23,7 +22,7 @@ export const retestsQuery = (filters: RetestFilters = {}) =>
 export const backlogQuery = (filters: { asOf?: string; unitId?: string } = {}) =>
   queryOptions({
     queryKey: ['retests', 'backlog', filters],
-    queryFn: () => get<typeof Backlog>('/retests/backlog', { ...filters }),
+    queryFn: () => call(endpoints.getBacklog, { query: filters }),
     placeholderData: keepPreviousData,
   })
 
@@ -31,12 +30,12 @@ export const backlogQuery = (filters: { asOf?: string; unitId?: string } = {}) =
 export const keptGosQuery = (filters: { asOf?: string; unitId?: string } = {}) =>
   queryOptions({
     queryKey: ['retests', 'kept', filters],
-    queryFn: () => allPages<typeof KeptGoPage>('/kept-gos', { ...filters }),
+    queryFn: () => everyPage(endpoints.listKeptGos, { query: filters }),
     placeholderData: keepPreviousData,
   })
 
 export const moveDueDay = (soldierId: string, body: DueMoveBody) =>
-  send<typeof Created>('POST', `/soldiers/${soldierId}/due-days`, body)
+  call(endpoints.moveDueDay, { params: { id: soldierId }, body })
 
 export const addReview = (soldierId: string, body: { standard: string; on: string; note: string }) =>
-  send<typeof Created>('POST', `/soldiers/${soldierId}/reviews`, body)
+  call(endpoints.addReview, { params: { id: soldierId }, body })

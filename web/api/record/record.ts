@@ -1,6 +1,7 @@
 import { infiniteQueryOptions, queryOptions } from '@tanstack/react-query'
-import type { RecordKind, RecordPage, RecordVerification } from '#contract/record/record.ts'
-import { get } from '../client.ts'
+import * as endpoints from '#contract/record/endpoints.ts'
+import type { RecordKind } from '#contract/record/record.ts'
+import { call } from '../client.ts'
 
 export interface RecordFilters {
   from?: string | undefined
@@ -14,7 +15,7 @@ export interface RecordFilters {
 export const recordQuery = (filters: RecordFilters, limit = 50) =>
   infiniteQueryOptions({
     queryKey: ['record', filters, limit],
-    queryFn: ({ pageParam }) => get<typeof RecordPage>('/record', { ...filters, limit, after: pageParam }),
+    queryFn: ({ pageParam }) => call(endpoints.listRecord, { query: { ...filters, limit, after: pageParam } }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (page) => page.next ?? undefined,
   })
@@ -22,6 +23,6 @@ export const recordQuery = (filters: RecordFilters, limit = 50) =>
 /** Walks the whole chain; asked for only when somebody wants to know. */
 export const verificationQuery = queryOptions({
   queryKey: ['record', 'verification'],
-  queryFn: () => get<typeof RecordVerification>('/record/verification'),
+  queryFn: () => call(endpoints.verifyRecord),
   enabled: false,
 })

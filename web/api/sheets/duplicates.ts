@@ -1,14 +1,13 @@
 import { queryOptions } from '@tanstack/react-query'
-import type { PossibleDuplicatePage } from '#contract/sheets/duplicates.ts'
-import type { SheetDetail } from '#contract/sheets/sheets.ts'
-import { allPages } from '../all-pages.ts'
-import { get } from '../client.ts'
+import * as endpoints from '#contract/sheets/endpoints.ts'
+import { call } from '../client.ts'
+import { everyPage } from '../every-page.ts'
 import { amendSheet } from './sheets.ts'
 
 /** Pairs of sheets that may be of one test, the latest first. */
 export const duplicatesQuery = queryOptions({
   queryKey: ['sheets', 'duplicates'],
-  queryFn: () => allPages<typeof PossibleDuplicatePage>('/duplicates', {}),
+  queryFn: () => everyPage(endpoints.listPossibleDuplicates),
 })
 
 /**
@@ -16,7 +15,7 @@ export const duplicatesQuery = queryOptions({
  * it says stays.
  */
 export const proposeDuplicate = async (id: string, stands: string | null, reason: string) => {
-  const { revisions } = await get<typeof SheetDetail>(`/sheets/${id}`)
+  const { revisions } = await call(endpoints.getSheet, { params: { id } })
   const { duplicateOf: _, ...body } = revisions.at(-1)!.body
   return amendSheet(id, { reason, sheet: stands === null ? body : { ...body, duplicateOf: stands } })
 }

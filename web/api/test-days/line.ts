@@ -1,6 +1,7 @@
 import { queryOptions } from '@tanstack/react-query'
-import type { RunningTestBody, TestDayLine } from '#contract/test-days/running-tests.ts'
-import { get, send } from '../client.ts'
+import * as endpoints from '#contract/test-days/endpoints.ts'
+import type { RunningTestBody } from '#contract/test-days/running-tests.ts'
+import { call } from '../client.ts'
 
 const LINE_KEY = 'line'
 
@@ -8,8 +9,9 @@ const LINE_KEY = 'line'
 export const lineQuery = (testDayId: string) =>
   queryOptions({
     queryKey: [LINE_KEY, testDayId],
-    queryFn: () => get<typeof TestDayLine>(`/test-days/${testDayId}/line`),
+    queryFn: () => call(endpoints.getTestDayLine, { params: { id: testDayId } }),
   })
 
 /** Says how a test stands that runs on this device. */
-export const reportRunning = (id: string, body: RunningTestBody) => send('PUT', `/running-tests/${id}`, body)
+export const reportRunning = (id: string, body: RunningTestBody) =>
+  call(endpoints.reportRunningTest, { params: { id }, body })

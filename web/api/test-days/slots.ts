@@ -1,10 +1,10 @@
 import { queryOptions } from '@tanstack/react-query'
-import type { SlotPage } from '#contract/test-days/test-days.ts'
-import { allPages } from '../all-pages.ts'
+import * as endpoints from '#contract/test-days/endpoints.ts'
+import { everyPage } from '../every-page.ts'
 
 /** Slots nobody is booked in, from a day on, in order of time. */
 export const freeSlotsQuery = (filters: { from: string; unitId?: string }) =>
   queryOptions({
     queryKey: ['test-days', 'free slots', filters],
-    queryFn: () => allPages<typeof SlotPage>('/slots', { ...filters, free: 'true' }),
+    queryFn: () => everyPage(endpoints.listSlots, { query: { ...filters, free: 'true' } }),
   })

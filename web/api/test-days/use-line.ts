@@ -1,5 +1,7 @@
 import { useQuery, useQueryClient } from '@tanstack/react-query'
 import { useEffect, useState } from 'react'
+import * as endpoints from '#contract/test-days/endpoints.ts'
+import { addressOf } from '../address-of.ts'
 import { lineQuery } from './line.ts'
 
 const POLL_MS = 15_000
@@ -13,7 +15,7 @@ export const useLine = (testDayId: string) => {
   const [isLive, setLive] = useState(true)
   const line = useQuery({ ...lineQuery(testDayId), refetchInterval: isLive ? false : POLL_MS })
   useEffect(() => {
-    const stream = new EventSource(`/api/test-days/${testDayId}/line/changes`)
+    const stream = new EventSource(addressOf(endpoints.followTestDayLine, { params: { id: testDayId } }))
     const askAgain = () => {
       setLive(true)
       void client.invalidateQueries({ queryKey: lineQuery(testDayId).queryKey })
