@@ -78,12 +78,22 @@ export const Code = z
   .meta({ id: 'Code', example: 'sword-saber-standing' })
 
 export const Page = {
-  limit: z.coerce.number().int().min(1).max(500).default(100),
+  limit: z.coerce.number<number>().int().min(1).max(500).default(100),
   after: z.string().max(4000).optional(),
 }
+
+export const PageQuery = z.strictObject(Page)
+
+export const IdParams = z.strictObject({ id: Uuid })
 
 /** A page of a list: `next` goes into `after` to get the following page. */
 export const page = <Item extends z.ZodType>(item: Item) =>
   z.object({ items: z.array(item), next: z.string().nullable() })
 
 export const Created = z.object({ id: Uuid })
+
+/** An answer that is a file. */
+export const FileAnswer = z.string().describe('The file.')
+
+/** An answer that goes on and on, as in the standard of server-sent events. */
+export const EventStream = z.string().describe('text/event-stream')

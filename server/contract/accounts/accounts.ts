@@ -34,6 +34,8 @@ export const Account = z
     ...reach,
     soldier: z.string().nullable().describe('Roster number and name of the soldier.'),
     state: z.enum(ACCOUNT_STATES),
+    hasFactor: z.boolean().describe('Whether signing in takes a second factor.'),
+    linkedWith: z.array(z.string()).describe('The providers of single sign-on that it is linked with, by name.'),
     linkExpiresAt: Instant.nullable().describe('Until when a link sent to it can be used; null: there is none.'),
     lastSeenAt: Instant.nullable().describe('When it was last used, as far as its sessions still tell.'),
   })

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Uuid, Words } from '../common.ts'
+import { Instant, Uuid, Words } from '../common.ts'
 import { SHORTEST_PASSWORD } from './shortest-password.ts'
 
 /** A password as somebody types it; whether it is right is another matter. */
@@ -35,6 +35,11 @@ export const Session = z
     soldierId: Uuid.nullable(),
     unitId: Uuid.nullable(),
     zone: z.string().describe('The time zone of the unit one leads, else of one’s own, else of the top.'),
+    onlyEnrols: z.boolean().describe('The roles need a second factor; nothing can be done before one is set up.'),
+    factorReset: z
+      .object({ at: Instant, by: z.string(), reason: z.string() })
+      .nullable()
+      .describe('Somebody took the second factors of this account away; told until its owner says they know.'),
   })
   .meta({ id: 'Session' })
 
@@ -46,17 +51,6 @@ export const SetupBody = z
   })
   .meta({ id: 'SetupBody' })
 
-export const Health = z
-  .object({
-    status: z.literal('ok'),
-    demo: z.object({ accounts: z.array(z.string()), password: z.string() }).nullable(),
-  })
-  .meta({ id: 'Health' })
-
-export const Alive = z.object({ status: z.literal('alive') }).meta({ id: 'Alive' })
-export const Ready = z.object({ status: z.literal('ready') }).meta({ id: 'Ready' })
-
 export type Session = z.infer<typeof Session>
 export type SignInBody = z.infer<typeof SignInBody>
 export type SetupBody = z.infer<typeof SetupBody>
-export type Health = z.infer<typeof Health>

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Instant, Page, page, Uuid } from '../common.ts'
+import { Instant, Page, page, storableText, Uuid } from '../common.ts'
 import { InvitationBody } from './accounts.ts'
 import { MOST_AT_ONCE } from './most-at-once.ts'
 
@@ -22,6 +22,7 @@ export const SoldierWithoutPage = page(SoldierWithout)
 export const WithoutQuery = z.strictObject({
   ...Page,
   unitId: Uuid.optional().describe('In this unit or below it.'),
+  q: storableText(100).optional().describe('Parts of roster number, name or grade.'),
   need: z.enum(['sponsor', 'grader']).optional().describe('Named as one.'),
 })
 

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { Day, Instant, page, Uuid } from '../common.ts'
-import { AccountName, Password } from './session.ts'
+import { AccountName } from './session.ts'
 
 /** What tokens are for: of what, and whether they read or write. */
 const TOKEN_SCOPES = [
@@ -34,7 +34,6 @@ export const TokenBody = z
       .default(null)
       .describe('Only about soldiers of this unit and those below; null: as far as the account reaches.'),
     days: z.int().min(1).max(LONGEST_TOKEN_DAYS).describe('How long it lasts.'),
-    password: Password.describe('The account’s present password.'),
   })
   .meta({ id: 'TokenBody' })
 

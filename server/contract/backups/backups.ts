@@ -32,5 +32,7 @@ export const BackupStatus = z
   })
   .meta({ id: 'BackupStatus' })
 
+export const BackupParams = z.strictObject({ name: BackupName })
+
 export type BackupItem = z.infer<typeof BackupItem>
 export type BackupStatus = z.infer<typeof BackupStatus>

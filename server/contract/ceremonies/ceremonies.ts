@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Code, Day, Instant, page, Reason, Text, Uuid, Words } from '../common.ts'
+import { Code, Day, Instant, Page, PlainDate, page, Reason, Text, Uuid, Words } from '../common.ts'
 import { StatusWord } from '../standards/certifications.ts'
 import { WhyNot } from './manning.ts'
 
@@ -193,6 +193,13 @@ export const CeremonyDetail = z
     alternates: z.array(Alternate),
   })
   .meta({ id: 'CeremonyDetail' })
+
+export const CeremonyQuery = z.strictObject({
+  ...Page,
+  from: PlainDate.optional().describe('Left out: today.'),
+  through: PlainDate.optional().describe('Last day; left out: all that are planned.'),
+  cancelled: z.enum(['with']).optional().describe('"with": those called off, too.'),
+})
 
 export type CeremonyBody = z.infer<typeof CeremonyBody>
 export type CeremonyChange = z.infer<typeof CeremonyChange>

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Code, Day, Instant, page, Uuid } from '../common.ts'
+import { Code, Day, Instant, Page, page, storableText, Uuid } from '../common.ts'
 import { StatusWord } from '../standards/certifications.ts'
 
 /** One reason why a soldier may not stand at a post. */
@@ -54,6 +54,15 @@ export const PostCandidate = z
   .meta({ id: 'PostCandidate' })
 
 export const PostCandidatePage = page(PostCandidate)
+
+export const PostParams = z.strictObject({ id: Uuid, postId: Uuid })
+
+export const PostCandidateQuery = z.strictObject({
+  ...Page,
+  q: storableText(100)
+    .optional()
+    .describe('Parts of roster number, name or grade: also who may not stand there. Left out: who is certified.'),
+})
 
 export type WhyNot = z.infer<typeof WhyNot>
 export type PostCandidate = z.infer<typeof PostCandidate>

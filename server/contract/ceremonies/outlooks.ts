@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Code, Day, page, Uuid } from '../common.ts'
+import { Code, Day, Page, page, Uuid } from '../common.ts'
 import { CeremonySummary, Post } from './ceremonies.ts'
 import { WhyNot } from './manning.ts'
 
@@ -44,6 +44,17 @@ export const OutlookPage = page(
     .meta({ id: 'CeremonyOutlook' }),
 ).safeExtend({
   unitId: Uuid.nullable().describe('Whose people these are, with all below it; null: everybody in scope.'),
+})
+
+export const OutlookQuery = z.strictObject({
+  ...Page,
+  unitId: Uuid.optional().describe('With all below it; left out: everybody in scope of the unit that mans it.'),
+})
+
+export const OutlooksQuery = z.strictObject({
+  ...Page,
+  limit: z.coerce.number<number>().int().min(1).max(20).default(4),
+  unitId: Uuid.optional().describe('With all below it; left out: the unit of the account.'),
 })
 
 export type OutlookItem = z.infer<typeof OutlookItem>

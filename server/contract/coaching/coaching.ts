@@ -71,6 +71,7 @@ const Coached = {
   statuses: z.array(CertificationStatus.safeExtend({ required: z.boolean() })),
   ahead: z.array(TestAhead).describe('The soonest first.'),
   warnings: z.array(CoachingWarning),
+  lastPractice: Day.nullable().describe('The latest day of practice, by the sheet or of chosen measures.'),
   drill: DrillPlan.nullable().describe(
     'Of the next test, or of the standard asked about; null: nothing is to be tested.',
   ),
@@ -89,6 +90,10 @@ export const Coaching = page(z.object({ ...Coached, since: PlainDate, until: Pla
     own: z.array(CertificationStatus).describe('How the sponsor stands.'),
   })
   .meta({ id: 'Coaching' })
+
+export const CandidateCoachingQuery = z.strictObject({
+  standard: Code.optional().describe('What to drill for; without it, for the next test.'),
+})
 
 export type CoachingWarning = z.infer<typeof CoachingWarning>
 export type Drill = z.infer<typeof Drill>

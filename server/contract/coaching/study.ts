@@ -29,4 +29,9 @@ export const StudySheet = z
     measures: z.array(StudyMeasure).describe('Majors, then minors, in the order of the standard.'),
   })
   .meta({ id: 'StudySheet' })
+
+export const StudyParams = z.strictObject({ standard: Code })
+
+export const StudyQuery = z.strictObject({ candidateId: Uuid.optional() })
+
 export type StudySheet = z.infer<typeof StudySheet>

@@ -29,6 +29,8 @@ export const FirstSteps = z
 
 export const SkipBody = z.strictObject({ skipped: z.boolean() }).meta({ id: 'SkipBody' })
 
+export const StepParams = z.object({ step: FirstStepName })
+
 export type FirstStepName = z.infer<typeof FirstStepName>
 export type FirstStep = z.infer<typeof FirstStep>
 export type FirstSteps = z.infer<typeof FirstSteps>

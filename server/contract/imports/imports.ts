@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Instant, page, Uuid } from '../common.ts'
+import { Instant, Page, page, storableText, Uuid } from '../common.ts'
 
 export const ImportKind = z.enum([
   'roster',
@@ -63,7 +63,7 @@ export const Import = z
   .meta({ id: 'Import' })
 export const ImportPage = page(Import)
 
-/** What the columns of the file are taken for, and what has to be said first. */
+/** How the columns of the file are read, and what has to be said first. */
 export const ImportColumns = z
   .object({
     kind: ImportKind,
@@ -121,6 +121,22 @@ export const StoreBody = z
   .meta({ id: 'StoreBody' })
 
 export const TemplateFormat = z.enum(['csv', 'xlsx', 'json'])
+
+export const TemplateParams = z.strictObject({ kind: ImportKind })
+
+export const TemplateQuery = z.strictObject({
+  format: TemplateFormat.default('xlsx'),
+  filled: z.enum(['yes', 'no']).default('no').describe('yes: with all that is here.'),
+  version: Uuid.optional().describe('Of standards: filled with this version alone.'),
+})
+
+export const ImportColumnsBody = ImportPlan.omit({ dates: true }).meta({ id: 'ImportColumnsAsked' })
+
+export const ImportRowQuery = z.strictObject({ ...Page, outcome: RowOutcome.optional() })
+
+export const SendImportQuery = z.strictObject({
+  sheet: storableText(200).optional().describe('Of a workbook; left out: the first.'),
+})
 
 export type ImportKind = z.infer<typeof ImportKind>
 export type ImportState = z.infer<typeof ImportState>

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Code, Day, Instant, page, Uuid } from '../common.ts'
+import { Code, Day, Instant, Page, page, Uuid } from '../common.ts'
 
 export const NoticeKind = z
   .enum([
@@ -26,6 +26,12 @@ export const NoticeKind = z
     'sheet arrived late',
     'soldier asked for',
     'ask answered',
+    'award waiting',
+    'award approved',
+    'award refused',
+    'decision taken back',
+    'award extended',
+    'extension taken back',
   ])
   .meta({ id: 'NoticeKind' })
 
@@ -37,6 +43,7 @@ export const Notice = z
     kind: NoticeKind,
     toOffice: z.boolean().describe('To the training office rather than to the person.'),
     toLeaders: z.boolean().describe('To whoever leads the candidate’s unit.'),
+    toCommanders: z.boolean().describe('To the commanders above the candidate.'),
     aboutId: Uuid.nullable(),
     aboutName: z.string().nullable(),
     isSelf: z.boolean().describe('It is about whoever reads it.'),
@@ -55,6 +62,7 @@ export const Notice = z
       .nullable()
       .describe('A unit was asked for a soldier for a post of a ceremony.'),
     standard: Code.nullable(),
+    certification: Code.nullable(),
     day: Day.nullable(),
     startsAt: Instant.nullable(),
     read: z.boolean(),
@@ -67,6 +75,8 @@ export const UnreadNotices = z.object({ unread: z.int() }).meta({ id: 'UnreadNot
 export const ReadBody = z
   .strictObject({ ids: z.array(Uuid).min(1).max(500).optional().describe('Left out: all of them.') })
   .meta({ id: 'ReadBody' })
+
+export const NoticeQuery = z.strictObject({ ...Page, unread: z.enum(['true', 'false']).default('false') })
 
 export type Notice = z.infer<typeof Notice>
 export type NoticeKind = z.infer<typeof NoticeKind>

@@ -1,5 +1,18 @@
 import { z } from 'zod'
-import { Code, Day, PlainDate, page, Uuid } from '../common.ts'
+import { Code, Day, Page, PlainDate, page, Uuid } from '../common.ts'
+import { ReadinessSort } from '../standards/certifications.ts'
+
+export const ReadinessQuery = z.strictObject({
+  ...Page,
+  asOf: PlainDate.optional(),
+  unitId: Uuid.optional(),
+  certification: Code.optional(),
+  sort: ReadinessSort.optional().describe('Left out: by roster number.'),
+  standing: z
+    .enum(['can', 'cannot'])
+    .optional()
+    .describe('Only who can stand, or only who cannot though they must or have begun. The counts stay of all.'),
+})
 
 /** Of a unit's people who are required to hold a certification on a day, how many were certified. */
 export const ReadinessPoint = z
@@ -23,6 +36,13 @@ export const TrendQuery = z.strictObject({
   to: PlainDate.optional().describe('Left out: today.'),
 })
 
+export const LapseQuery = z.strictObject({
+  ...Page,
+  unitId: Uuid.optional(),
+  certification: Code.optional(),
+  through: PlainDate.optional().describe('Left out: in three months.'),
+})
+
 /** Somebody whose certification ends unless it is renewed. */
 export const Lapse = z
   .object({
@@ -39,6 +59,7 @@ export const Lapse = z
 
 export const LapsePage = page(Lapse)
 
+export type ReadinessQuery = z.infer<typeof ReadinessQuery>
 export type ReadinessPoint = z.infer<typeof ReadinessPoint>
 export type TrendQuery = z.infer<typeof TrendQuery>
 export type Lapse = z.infer<typeof Lapse>

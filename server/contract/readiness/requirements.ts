@@ -1,5 +1,7 @@
 import { z } from 'zod'
-import { Code, PlainDate, Uuid } from '../common.ts'
+import { Code, Page, PlainDate, Uuid } from '../common.ts'
+
+export const RequirementQuery = z.strictObject({ ...Page, asOf: PlainDate.optional(), unitId: Uuid.optional() })
 
 /** Of one unit and grade: how many must hold a certification, and how many do. */
 export const Requirements = z

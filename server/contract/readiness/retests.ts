@@ -1,5 +1,20 @@
 import { z } from 'zod'
-import { Code, Day, PlainDate, page, Reason, Uuid } from '../common.ts'
+import { Code, Day, Page, PlainDate, page, Reason, Uuid } from '../common.ts'
+
+const UnitOnDay = { asOf: PlainDate.optional().describe('Left out: today.'), unitId: Uuid.optional() }
+
+export const RetestQuery = z.strictObject({ ...Page, ...UnitOnDay, soldierId: Uuid.optional() })
+
+export const BacklogQuery = z.strictObject({
+  ...UnitOnDay,
+  months: z.coerce.number<number>().int().min(1).max(60).default(18),
+})
+
+export const KeptGoQuery = z.strictObject({
+  ...Page,
+  ...UnitOnDay,
+  days: z.coerce.number<number>().int().min(0).max(366).default(30).describe('Within so many days from then.'),
+})
 
 /** An open retest gets another due day. */
 export const DueMoveBody = z

@@ -1,5 +1,7 @@
 import { z } from 'zod'
-import { Code, Day, page, Uuid } from '../common.ts'
+import { Code, Day, Page, page, Uuid } from '../common.ts'
+
+export const SuspensionQuery = z.strictObject({ ...Page, unitId: Uuid.optional(), soldierId: Uuid.optional() })
 
 /** A suspension with whom it concerns, as of today. */
 export const Suspension = z

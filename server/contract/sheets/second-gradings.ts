@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Code, Day, page, Uuid } from '../common.ts'
+import { Code, Day, Page, page, Uuid } from '../common.ts'
 
 export const Graded = z.object({
   sheetId: Uuid,
@@ -21,5 +21,10 @@ export const SecondGrading = z
   })
   .meta({ id: 'SecondGrading' })
 export const SecondGradingPage = page(SecondGrading)
+
+export const SecondGradingQuery = z.strictObject({
+  ...Page,
+  differing: z.enum(['true', 'false']).default('false').describe('Only those that differ in outcome.'),
+})
 
 export type SecondGrading = z.infer<typeof SecondGrading>

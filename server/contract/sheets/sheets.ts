@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Code, Day, Instant, page, Reason, Text, Uuid, WrittenInstant } from '../common.ts'
+import { Code, Day, Instant, Page, page, Reason, Text, Uuid, WrittenInstant } from '../common.ts'
 import { Appeal } from './appeals.ts'
 import { MarkedMajor, MarkedMinor, OutcomeOnly, VoidReason } from './marks.ts'
 
@@ -171,6 +171,13 @@ export const SheetAmendment = z.strictObject({ reason: Reason, sheet: SheetBody 
 export const SheetDecisionBody = z
   .strictObject({ decision: z.enum(['count', 'reject']), reason: Reason })
   .meta({ id: 'SheetDecisionBody' })
+
+export const SheetQuery = z.strictObject({
+  ...Page,
+  soldierId: Uuid.optional().describe('Of this candidate.'),
+  state: SheetState.optional(),
+  purpose: z.enum(['test', 'practice']).optional(),
+})
 
 export type Conditions = z.infer<typeof Conditions>
 export type SheetResult = z.infer<typeof SheetResult>

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { PlainDate, page, Uuid } from '../common.ts'
+import { Page, PlainDate, page, Uuid } from '../common.ts'
 
 export const ABSENCE_KINDS = ['leave', 'course', 'duty elsewhere', 'not available'] as const
 export const AbsenceKind = z.enum(ABSENCE_KINDS)
@@ -23,6 +23,8 @@ export const AbsentSoldier = z
   .object({ ...Fields, rosterNumber: z.string(), name: z.string(), grade: z.string(), unitId: Uuid })
   .meta({ id: 'AbsentSoldier' })
 export const AbsentSoldierPage = page(AbsentSoldier)
+
+export const AbsentQuery = z.strictObject({ ...Page, on: PlainDate.optional(), unitId: Uuid.optional() })
 
 export type AbsenceBody = z.infer<typeof AbsenceBody>
 export type Absence = z.infer<typeof Absence>

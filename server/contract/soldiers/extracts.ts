@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Code, Day, Uuid } from '../common.ts'
+import { Code, Day, page, Uuid } from '../common.ts'
 import { CertificationStatus } from '../standards/certifications.ts'
 
 /** Everything that is held about a soldier: named lists, one for each kind of entry, each entry with named values. */
@@ -38,13 +38,27 @@ export const Certificate = z
     awardedOn: Day,
     validThrough: Day,
     asOf: Day,
+    signed: z
+      .string()
+      .nullable()
+      .describe(
+        'The certificate signed by the unit, as a JSON Web Signature in compact form; null: this server has no key.',
+      ),
+    checkAddress: z
+      .string()
+      .nullable()
+      .describe('Where people open this server, as scheme, host and port; null: nobody has said.'),
   })
   .meta({ id: 'Certificate' })
 
 /** The award behind a record number, and how its soldier stands today; null: in none of the certifications that fit. */
-export const CertificateRecord = Certificate.omit({ unit: true })
+export const CertificateRecord = Certificate.omit({ unit: true, signed: true, checkAddress: true })
   .safeExtend({ status: CertificationStatus.nullable() })
   .meta({ id: 'CertificateRecord' })
+
+export const CertificateParams = z.strictObject({ number: CertificateNumber })
+
+export const CertificateRecordPage = page(CertificateRecord)
 
 export type SoldierExtract = z.infer<typeof SoldierExtract>
 export type Certificate = z.infer<typeof Certificate>

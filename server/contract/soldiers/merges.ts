@@ -1,9 +1,9 @@
 import { z } from 'zod'
-import { Day, Instant, page, Reason, Uuid } from '../common.ts'
+import { Day, Instant, Page, page, Reason, Uuid } from '../common.ts'
 import { Soldier } from './soldiers.ts'
 
 /** The entry that is given up for the one in the address. */
-export const MergeQuestion = z.strictObject({ awayId: Uuid }).meta({ id: 'MergeQuestion' })
+export const MergePreviewBody = z.strictObject({ awayId: Uuid }).meta({ id: 'MergePreviewBody' })
 
 export const MergeBody = z.strictObject({ awayId: Uuid, reason: Reason }).meta({ id: 'MergeBody' })
 
@@ -47,7 +47,10 @@ export const Merge = z
   })
   .meta({ id: 'Merge' })
 export const MergePage = page(Merge)
-export type MergeQuestion = z.infer<typeof MergeQuestion>
+
+export const MergeQuery = z.strictObject({ ...Page, soldierId: Uuid.optional().describe('The entry that was kept.') })
+
+export type MergePreviewBody = z.infer<typeof MergePreviewBody>
 export type MergeBody = z.infer<typeof MergeBody>
 export type MergePreview = z.infer<typeof MergePreview>
 export type Merge = z.infer<typeof Merge>

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Code, Day, Instant, PlainDate, page, Reason, Text, Uuid, Words } from '../common.ts'
+import { Code, Day, Instant, Page, PlainDate, page, Reason, storableText, Text, Uuid, Words } from '../common.ts'
 
 const isTimeZone = (name: string): boolean => {
   try {
@@ -18,7 +18,7 @@ export const TimeZone = z
 export const UnitBody = z
   .strictObject({
     name: Words,
-    kind: z.enum(['unit', 'company', 'platoon']),
+    kind: Code.describe('Its level: unit, company or platoon, or what the unit has named itself (`/api/unit-levels`).'),
     parentId: Uuid.nullable().default(null),
     timeZone: TimeZone.nullable().default(null).describe('Null: as the unit above; at the top the zone of the server.'),
   })
@@ -42,6 +42,8 @@ export const Unit = UnitBody.safeExtend({
   id: Uuid,
   zone: z.string().describe('The time zone that holds in it, its own or from above.'),
   closedFrom: Day.nullable().describe('First day on which nobody is in it any more; null: open.'),
+  place: z.int().describe('Among its sisters, those of the same place by name.'),
+  continues: z.array(Uuid).describe('The units it goes on from, latest first: what it was before it moved.'),
 }).meta({ id: 'Unit' })
 export const UnitPage = page(Unit)
 
@@ -212,6 +214,38 @@ export const SuspensionBody = z
   .meta({ id: 'SuspensionBody' })
 
 export const LiftBody = z.strictObject({ on: PlainDate, reason: Reason }).meta({ id: 'LiftBody' })
+
+export const ChangeParams = z.strictObject({
+  id: Uuid,
+  change: z.coerce.number<number>().int().min(1).max(Number.MAX_SAFE_INTEGER),
+})
+
+export const SponsorshipParams = z.strictObject({ id: Uuid, sponsorship: Uuid })
+
+const Roster = {
+  asOf: PlainDate.optional(),
+  unitId: Uuid.optional().describe('Only the strength of this unit and those below it.'),
+  q: storableText(100).optional().describe('Parts of roster number, name or grade.'),
+  grade: Code.optional(),
+  arm: Code.optional().describe('Only those who carry this arm that day.'),
+  strength: z.enum(['serving', 'absent', 'left']).optional().describe('Of the strength that day, absent, or left.'),
+}
+
+export const SoldierQuery = z.strictObject({ ...Page, ...Roster })
+
+export const SoldierCountQuery = z.strictObject(Roster)
+
+export const RosterFileQuery = z.strictObject({
+  asOf: z
+    .union([PlainDate, z.literal('tomorrow')])
+    .optional()
+    .describe('Left out: today, and tomorrow the day after it, by the clock of the unit.'),
+  unitId: Roster.unitId,
+})
+
+export const AsOfQuery = z.strictObject({ asOf: PlainDate.optional() })
+
+export const StatusQuery = z.strictObject({ ...Page, asOf: PlainDate.optional() })
 
 export type UnitBody = z.infer<typeof UnitBody>
 export type UnitChangeBody = z.infer<typeof UnitChangeBody>

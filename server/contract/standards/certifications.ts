@@ -21,6 +21,18 @@ export const CertificationBody = z
     waitDays: z.int().min(0).max(3660).default(7),
     dueDays: z.int().min(0).max(3660).default(30),
     reviewAfter: z.int().min(1).max(1000).default(3),
+    approval: z
+      .enum(['none', 'required', 'required-from-award'])
+      .default('none')
+      .describe(
+        'Whether what is earned by test waits for a commander, and is in force from the day it is signed, or once signed from the day it was earned.',
+      ),
+    extensionDays: z
+      .int()
+      .min(0)
+      .max(3660)
+      .default(0)
+      .describe('By so many days in all one certification may be extended.'),
     requiredOf: RequiredOf.nullable()
       .default(null)
       .describe('Null, or a null list: anyone whom the certification fits.'),
@@ -34,7 +46,15 @@ export const Certification = CertificationBody.safeExtend({ id: Uuid }).meta({
 
 export const CertificationPage = page(Certification)
 
-export const StatusWord = z.enum(['suspended', 'certified', 'retest due', 'part way', 'lapsed', 'no test yet'])
+export const StatusWord = z.enum([
+  'suspended',
+  'certified',
+  'awaiting approval',
+  'retest due',
+  'part way',
+  'lapsed',
+  'no test yet',
+])
 
 const Status = {
   certification: Code,
@@ -55,7 +75,7 @@ const BY = ['number', 'state', 'name', 'unit', 'valid'] as const
 /** What a list of who can stand is sorted by; with a minus the other way round. Valid: through which day. */
 export const ReadinessSort = z.enum([...BY, ...BY.map((by) => `-${by}` as const)])
 
-/** Who can stand: one row a soldier and certification, and the counts of the whole subtree. */
+/** Who can stand: one row a soldier and certification; with the first page the counts of the whole subtree. */
 export const Readiness = z
   .object({
     asOf: PlainDate,
@@ -78,9 +98,16 @@ export const Readiness = z
           .describe('Tests for this certification booked from today on.'),
       }),
     ),
-    counts: z.array(
-      z.object({ unitId: Uuid, certification: Code, status: StatusWord, required: z.boolean(), count: z.int() }),
-    ),
+    totals: z
+      .array(z.object({ certification: Code, status: StatusWord, required: z.boolean(), count: z.int() }))
+      .describe('Of the unit asked about with all below it, with the first page alone.'),
+    counts: z
+      .array(z.object({ unitId: Uuid, certification: Code, status: StatusWord, required: z.boolean(), count: z.int() }))
+      .describe('Of the first units that have anybody, in the order of the tree, with the first page alone.'),
+    nextCounts: z
+      .string()
+      .nullable()
+      .describe('Where there are further units: `after` of GET /api/readiness/units, asked otherwise alike.'),
     next: z.string().nullable(),
   })
   .meta({ id: 'Readiness' })

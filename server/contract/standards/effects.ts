@@ -3,12 +3,12 @@ import { Code, Day, PlainDate, Uuid } from '../common.ts'
 import { CertificationBody, StatusWord } from './certifications.ts'
 
 /** The day on which standings are compared; left out, the later of today and the day the change takes effect. */
-export const EffectQuestion = z.strictObject({ asOf: PlainDate.optional() }).meta({ id: 'EffectQuestion' })
+export const EffectBody = z.strictObject({ asOf: PlainDate.optional() }).meta({ id: 'EffectBody' })
 
 /** New terms as they would be entered, and the day on which standings are compared. */
-export const TermsEffectQuestion = z
+export const TermsEffectBody = z
   .strictObject({ asOf: PlainDate.optional(), terms: CertificationBody })
-  .meta({ id: 'TermsEffectQuestion' })
+  .meta({ id: 'TermsEffectBody' })
 
 const Stands = z.object({ status: StatusWord, validThrough: Day.nullable(), required: z.boolean() }).nullable()
 
@@ -46,5 +46,5 @@ export const Effect = z
   })
   .meta({ id: 'Effect' })
 
-export type TermsEffectQuestion = z.infer<typeof TermsEffectQuestion>
+export type TermsEffectBody = z.infer<typeof TermsEffectBody>
 export type Effect = z.infer<typeof Effect>

@@ -123,6 +123,8 @@ export const Comparison = z
   })
   .meta({ id: 'Comparison' })
 
+export const ComparisonQuery = z.strictObject({ with: Uuid.optional().describe('The id of the other version.') })
+
 export type Comparison = z.infer<typeof Comparison>
 export type Beginnings = z.infer<typeof Beginnings>
 export type StandardBody = z.infer<typeof StandardBody>

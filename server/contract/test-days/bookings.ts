@@ -130,6 +130,8 @@ export const CallOffBody = z
 
 export const CallOff = z.object({ moved: z.int(), backToBacklog: z.int() }).meta({ id: 'CallOff' })
 
+export const WalkInParams = z.strictObject({ id: Uuid, bookingId: Uuid })
+
 export type BookingPlanBody = z.infer<typeof BookingPlanBody>
 export type BookingPlan = z.infer<typeof BookingPlan>
 export type PlannedBooking = z.infer<typeof PlannedBooking>

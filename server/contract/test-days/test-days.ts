@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Code, Instant, PlainDate, page, Text, Uuid } from '../common.ts'
+import { Code, Instant, Page, PlainDate, page, Text, Uuid } from '../common.ts'
 import { Conditions } from '../sheets/sheets.ts'
 
 export const TestDayBody = z
@@ -140,6 +140,35 @@ export const Booking = z
   .meta({ id: 'Booking' })
 
 export const BookingPage = page(Booking)
+
+export const BookingQuery = z.strictObject({
+  ...Page,
+  testDayId: Uuid.optional(),
+  candidateId: Uuid.optional(),
+  from: PlainDate.optional().describe('First day.'),
+  state: z
+    .enum([...BookingState.options, 'all'])
+    .optional()
+    .describe('Left out: all but cancelled ones.'),
+})
+
+export const TestDayQuery = z.strictObject({
+  ...Page,
+  from: PlainDate.optional().describe('First day.'),
+  through: PlainDate.optional().describe('Last day.'),
+  unitId: Uuid.optional(),
+})
+
+export const SlotQuery = z.strictObject({
+  ...Page,
+  from: PlainDate.optional().describe('First day; left out: today.'),
+  through: PlainDate.optional().describe('Last day.'),
+  unitId: Uuid.optional(),
+  free: z
+    .enum(['true', 'false'])
+    .default('false')
+    .describe('True: only those that have not begun and that nobody is booked in.'),
+})
 
 export type BookingBody = z.infer<typeof BookingBody>
 export type Booking = z.infer<typeof Booking>

@@ -14,6 +14,7 @@ export type Permission =
   | 'confirm-amendments'
   | 'decide-for-want-of-a-clerk'
   | 'suspend'
+  | 'approve-awards'
   | 'plan-ceremonies'
   | 'plan-test-days'
   | 'run-test-days'
@@ -22,6 +23,7 @@ export type Permission =
   | 'read-record'
   | 'manage-accounts'
   | 'keep-backups'
+  | 'keep-mail'
 
 const ALLOWED: Record<Permission, readonly Role[]> = {
   'see-grades': ['office', 'commander', 'leader', 'sponsor', 'grader', 'soldier'],
@@ -36,6 +38,7 @@ const ALLOWED: Record<Permission, readonly Role[]> = {
   'confirm-amendments': ['office', 'commander'],
   'decide-for-want-of-a-clerk': ['commander'],
   suspend: ['office', 'commander'],
+  'approve-awards': ['commander'],
   'plan-ceremonies': ['office', 'leader', 'commander'],
   'plan-test-days': ['office'],
   'run-test-days': ['office', 'grader'],
@@ -44,6 +47,7 @@ const ALLOWED: Record<Permission, readonly Role[]> = {
   'read-record': ['administrator'],
   'manage-accounts': ['administrator'],
   'keep-backups': ['administrator'],
+  'keep-mail': ['administrator'],
 }
 
 /** Whether any of somebody's roles has a permission. The server asks it of accounts, the browser of the session. */

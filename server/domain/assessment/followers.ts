@@ -1,5 +1,6 @@
 import { isConsidered } from '../certification/events.ts'
 import { compareSheets } from '../certification/sheet-order.ts'
+import type { AwardHistory } from '../certification/types.ts'
 import { type Follower, followCertification } from './follow-certification.ts'
 import { isAttempt, toAttempt } from './to-attempt.ts'
 import type { Dossier, JudgingCatalogue } from './types.ts'
@@ -8,9 +9,7 @@ import type { Dossier, JudgingCatalogue } from './types.ts'
 export function followersOf({ certifications, breaks }: JudgingCatalogue, dossier: Dossier): Map<string, Follower> {
   return new Map(
     certifications.map((certification) => {
-      const awards = dossier.awards.get(certification.code) ?? []
-      const withdrawals = dossier.withdrawals.get(certification.code) ?? []
-      return [certification.code, followCertification(certification, breaks, { awards, withdrawals })]
+      return [certification.code, followCertification(certification, breaks, awardFacts(dossier, certification.code))]
     }),
   )
 }
@@ -27,3 +26,11 @@ export function followersAfterAll(catalogue: JudgingCatalogue, dossier: Dossier)
   }
   return followers
 }
+
+/** What of a dossier makes awards in a certification, beside its sheets. */
+export const awardFacts = (dossier: Dossier, certification: string): Omit<AwardHistory, 'attempts'> => ({
+  awards: dossier.awards.get(certification) ?? [],
+  withdrawals: dossier.withdrawals.get(certification) ?? [],
+  decisions: dossier.decisions?.get(certification) ?? [],
+  extensions: dossier.extensions?.get(certification) ?? [],
+})

@@ -6,7 +6,7 @@ type Award = Qualification['awards'][number]
 
 /**
  * Whether a person's status in a certification is "certified" as of the day of a sheet, from what lies before the sheet
- * in order: awards of earlier sheets, and awards carried over from days before.
+ * in order: awards of earlier sheets that are in force that day, and awards carried over from days before.
  */
 export function isCertified(
   person: Qualification,
@@ -14,7 +14,7 @@ export function isCertified(
   sheet: SheetPlace & { readonly day: PlainDate },
 ): boolean {
   const last = person.awards
-    .filter((award) => award.certification === certification && liesBefore(award, sheet))
+    .filter((award) => award.certification === certification && isInForce(award, sheet.day) && liesBefore(award, sheet))
     .reduce<Award | null>((latest, award) => (latest && compareAwards(latest, award) > 0 ? latest : award), null)
   if (!last || sheet.day > last.validThrough) return false
   return !person.suspensions.some(
@@ -22,6 +22,9 @@ export function isCertified(
       one.certification === certification && one.from <= sheet.day && (one.lift === null || one.lift > sheet.day),
   )
 }
+
+const isInForce = ({ awardedOn, inForceFrom = awardedOn }: Award, day: PlainDate): boolean =>
+  inForceFrom !== null && inForceFrom <= day
 
 function liesBefore(award: Award, sheet: SheetPlace & { readonly day: PlainDate }): boolean {
   if (award.madeBy === null) return award.awardedOn < sheet.day

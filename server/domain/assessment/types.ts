@@ -1,11 +1,14 @@
 import type { GainKind } from '../ability/attempt-kind.ts'
 import type { PlainDate } from '../calendar/plain-date.ts'
-import type { Span, SpannedRetest } from '../certification/spans.ts'
+import type { Span, SpannedRetest, StandingSpans } from '../certification/spans.ts'
 import type {
+  Attempt,
+  AwardDecision,
   Break,
   CarriedAward,
   Certification,
   CertificationStatus,
+  Extension,
   Review,
   Suspension,
 } from '../certification/types.ts'
@@ -60,6 +63,24 @@ export interface Dossier {
   readonly awards: ReadonlyMap<string, readonly CarriedAward[]>
   readonly withdrawals: ReadonlyMap<string, readonly PlainDate[]>
   readonly suspensions: ReadonlyMap<string, readonly Suspension[]>
+  /** Left out: none, as with extensions. */
+  readonly decisions?: ReadonlyMap<string, readonly AwardDecision[]>
+  readonly extensions?: ReadonlyMap<string, readonly Extension[]>
+}
+
+/**
+ * What stands as it did, whatever becomes of the sheets from a place on: sheets that finished before an instant, and how the
+ * soldier stood before a day, on which or after which all other sheets lie. The instant is so early that none of the former
+ * overlaps one of the latter that was not known of.
+ */
+export interface KnownBefore {
+  readonly day: PlainDate
+  /** The attempts that count among the sheets before. */
+  readonly attempts: readonly Attempt[]
+  /** The sheets from there on that overlap another as it is. */
+  readonly overlapping: ReadonlySet<string>
+  /** By certification code; of the spans, those that reach the day before `day` or a later one. */
+  readonly standings: ReadonlyMap<string, StandingSpans>
 }
 
 /** What makes another person able to grade or to sponsor. */
@@ -68,6 +89,8 @@ export interface Qualification {
     readonly certification: string
     readonly awardedOn: PlainDate
     readonly validThrough: PlainDate
+    /** Null: it waits for a commander. Left out: from the day it was awarded. */
+    readonly inForceFrom?: PlainDate | null
     /** The sheet that made it; null for one carried over. */
     readonly madeBy: { readonly id: string; readonly finishedAt: number } | null
     /** Orders carried-over awards of one day. */
@@ -99,6 +122,8 @@ export interface EarnedAward {
   readonly sheetId: string
   readonly awardedOn: PlainDate
   readonly validThrough: PlainDate
+  /** Null: it waits for a commander. */
+  readonly inForceFrom: PlainDate | null
   readonly finishedAt: number
 }
 

@@ -12,7 +12,7 @@ type Asked = Pick<Prospect, 'catalogue' | 'standard' | 'dossier'>
  * Why a test on a day would be for nothing: since which day the candidate has what it could give. In every certification
  * that requires the standard and fits the candidate no retest is open, and either a GO in the standard still counts that
  * day, or a certification is in force that was earned less than the days ago for which a GO counts (then it is no renewal
- * yet). In: what is known of the candidate, who was followed through all sheets that count. Out: a question that can be
+ * yet). Who has every standard and yet no award, because a commander refused it, earns one only by another test. In: what is known of the candidate, who was followed through all sheets that count. Out: a question that can be
  * asked of many days; null: the test is needed, or no certification fits.
  */
 export function notNeeded(
@@ -28,7 +28,8 @@ export function notNeeded(
       if (day <= addDays(award.awardedOn, windowDays)) return award.awardedOn
     }
     const { toward } = statusOf(certification, catalogue.breaks, progress, [], day)
-    return toward.find((go) => go.standard === standard)?.on ?? null
+    const lacksOnlyAnAward = certification.standards.every((code) => toward.some((go) => go.standard === code))
+    return lacksOnlyAnAward ? null : (toward.find((go) => go.standard === standard)?.on ?? null)
   }
 
   return (day) => {

@@ -1,3 +1,4 @@
+import { fromEpochMilliseconds, toZonedDateTimeISO } from 'temporal-polyfill/fns/Instant'
 import {
   addMinutes,
   create,
@@ -30,6 +31,19 @@ export function clockChange(day: PlainDate, clock: string, timeZone: string): 'l
   if (asText(earlier!) === asText(later!)) return null
   return equals(toPlainDateTime(earlier!), local) ? 'twice' : 'left out'
 }
+
+/** The instant (milliseconds since 1970) as a zone writes it, RFC 3339 with its offset and whole seconds. */
+export const textInZone = (instant: number, timeZone: string): string =>
+  toText(inZone(instant, timeZone), { timeZoneName: 'never', smallestUnit: 'second' })
+
+/** Minutes since midnight by the clock on the wall of a zone, of an instant in milliseconds since 1970. */
+export function minuteInZone(instant: number, timeZone: string): number {
+  const { hour, minute } = toPlainDateTime(inZone(instant, timeZone))
+  return hour * 60 + minute
+}
+
+const inZone = (instant: number, timeZone: string): ZonedTime =>
+  toZonedDateTimeISO(fromEpochMilliseconds(instant), timeZone)
 
 function localTime(day: PlainDate, clock: string): LocalTime {
   const [year, month, date] = day.split('-').map(Number) as [number, number, number]

@@ -1,9 +1,11 @@
 import type { PlainDate } from '../calendar/plain-date.ts'
 import { compareSheets } from './sheet-order.ts'
-import type { Attempt, CarriedAward, Certification, History } from './types.ts'
+import type { Attempt, AwardHistory, CarriedAward, Certification } from './types.ts'
+import { type Word, withExtensions, wordAbout } from './words.ts'
 
 export type CertificationEvent =
-  | { readonly kind: 'attempt'; readonly day: PlainDate; readonly attempt: Attempt }
+  | { readonly kind: 'attempt'; readonly day: PlainDate; readonly attempt: Attempt; readonly word: Word }
+  /** Its last day as extended. */
   | { readonly kind: 'award'; readonly day: PlainDate; readonly award: CarriedAward }
   | { readonly kind: 'withdrawal'; readonly day: PlainDate }
 
@@ -13,11 +15,13 @@ export type CertificationEvent =
  */
 export function certificationEvents(
   certification: Pick<Certification, 'standards' | 'arms'>,
-  history: Pick<History, 'attempts' | 'awards' | 'withdrawals'>,
+  history: AwardHistory,
 ): CertificationEvent[] {
   const attempts = history.attempts.filter((attempt) => isConsidered(certification, attempt)).sort(compareSheets)
   const dayEnds: CertificationEvent[] = [
-    ...history.awards.map((award) => ({ kind: 'award', day: award.awardedOn, award }) as const),
+    ...history.awards.map(
+      (award) => ({ kind: 'award', day: award.awardedOn, award: withExtensions(history, award) }) as const,
+    ),
     ...history.withdrawals.map((day) => ({ kind: 'withdrawal', day }) as const),
   ]
   dayEnds.sort((a, b) => compareText(a.day, b.day) || rank(a) - rank(b))
@@ -25,7 +29,7 @@ export function certificationEvents(
   let next = 0
   for (const attempt of attempts) {
     while (next < dayEnds.length && dayEnds[next]!.day < attempt.day) events.push(dayEnds[next++]!)
-    events.push({ kind: 'attempt', day: attempt.day, attempt })
+    events.push({ kind: 'attempt', day: attempt.day, attempt, word: wordAbout(history, attempt.id) })
   }
   return [...events, ...dayEnds.slice(next)]
 }

@@ -1,8 +1,9 @@
 import { addDays, type PlainDate } from '../calendar/plain-date.ts'
 import { certificationEvents } from './events.ts'
-import { advance, isBroken, NO_PROGRESS, type Progress } from './progress.ts'
+import { advance, awardsOn, isBroken, NO_PROGRESS, type Progress } from './progress.ts'
 import { termsOn } from './terms-on.ts'
 import type {
+  AwardHistory,
   Break,
   Certification,
   CertificationStatus,
@@ -20,10 +21,11 @@ import type {
 export function progressOn(
   certification: Certification,
   breaks: readonly Break[],
-  history: Pick<History, 'attempts' | 'awards' | 'withdrawals'>,
+  history: AwardHistory,
   day: PlainDate,
 ): Progress {
   const past = {
+    ...history,
     attempts: history.attempts.filter((attempt) => attempt.day <= day),
     awards: history.awards.filter(({ awardedOn }) => awardedOn <= day),
     withdrawals: history.withdrawals.filter((on) => on <= day),
@@ -73,17 +75,18 @@ export function statusOf(
     .map(({ standard, on, countsUntil }) => ({ standard, on, countsUntil }))
     .sort(byStandard)
   const retestOpen = [...progress.retests.keys()].sort()
-  const inForce = progress.award !== null && day <= progress.award.validThrough
+  const { latest, waiting } = awardsOn(progress, day)
   return {
     status: word({
-      inForce,
+      inForce: latest !== null && day <= latest.validThrough,
       suspended,
+      waiting: waiting !== null,
       retest: retestOpen.length > 0,
       toward: toward.length > 0,
-      award: progress.award !== null,
+      award: latest !== null,
     }),
-    awardedOn: progress.award?.awardedOn ?? null,
-    validThrough: progress.award?.validThrough ?? null,
+    awardedOn: latest?.awardedOn ?? null,
+    validThrough: latest?.validThrough ?? null,
     suspended,
     toward,
     retestOpen,
@@ -113,11 +116,13 @@ export function retestsOf(progress: Progress, reviews: readonly Review[], day: P
 function word(fact: {
   inForce: boolean
   suspended: boolean
+  waiting: boolean
   retest: boolean
   toward: boolean
   award: boolean
 }): StatusWord {
   if (fact.inForce) return fact.suspended ? 'suspended' : 'certified'
+  if (fact.waiting) return 'awaiting approval'
   if (fact.retest) return 'retest due'
   if (fact.toward) return 'part way'
   return fact.award ? 'lapsed' : 'no test yet'

@@ -17,7 +17,17 @@ export interface Terms {
   readonly waitDays: number
   readonly dueDays: number
   readonly reviewAfter: number
+  /** Left out: none. */
+  readonly approval?: Approval
+  /** By so many days in all one award may be extended; left out: none. */
+  readonly extensionDays?: number
 }
+
+/**
+ * Whether an award made by tests waits for a commander, and from when it is in force then: the day it is signed, or once
+ * it is signed the day it was made.
+ */
+export type Approval = 'none' | 'required' | 'required-from-award'
 
 /** From `effectiveFrom` on, kept GOs taken under a version before `version` no longer count. */
 export interface Break {
@@ -40,6 +50,8 @@ export interface Attempt {
 
 /** An award carried over from before the unit joined; `entry` orders those of one day. */
 export interface CarriedAward {
+  /** Names it where it is extended. */
+  readonly id?: string
   readonly awardedOn: PlainDate
   readonly validThrough: PlainDate
   readonly entry: number
@@ -48,6 +60,19 @@ export interface CarriedAward {
 export interface Suspension {
   readonly from: PlainDate
   readonly lift: PlainDate | null
+}
+
+/** What a commander decided about the award that a sheet made. */
+export interface AwardDecision {
+  readonly sheetId: string
+  readonly decision: 'approve' | 'refuse'
+  readonly on: PlainDate
+}
+
+/** Days added to the last day of an award: of a sheet, or a carried-over one, by its id. */
+export interface Extension {
+  readonly award: string
+  readonly days: number
 }
 
 export interface Review {
@@ -62,12 +87,27 @@ export interface History {
   readonly withdrawals: readonly PlainDate[]
   readonly suspensions: readonly Suspension[]
   readonly reviews: readonly Review[]
+  /** At most one about a sheet; left out: none. */
+  readonly decisions?: readonly AwardDecision[]
+  /** Left out: none. */
+  readonly extensions?: readonly Extension[]
 }
 
-export type StatusWord = 'suspended' | 'certified' | 'retest due' | 'part way' | 'lapsed' | 'no test yet'
+/** What of a history makes awards. */
+export type AwardHistory = Pick<History, 'attempts' | 'awards' | 'withdrawals' | 'decisions' | 'extensions'>
+
+export type StatusWord =
+  | 'suspended'
+  | 'certified'
+  | 'awaiting approval'
+  | 'retest due'
+  | 'part way'
+  | 'lapsed'
+  | 'no test yet'
 
 export interface CertificationStatus {
   readonly status: StatusWord
+  /** Of the latest award that has come into force, as is the next one. */
   readonly awardedOn: PlainDate | null
   readonly validThrough: PlainDate | null
   /** A suspension is in force, whatever the status. */

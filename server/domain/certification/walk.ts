@@ -1,28 +1,14 @@
 import type { PlainDate } from '../calendar/plain-date.ts'
-import { type CertificationEvent, certificationEvents } from './events.ts'
-import { type Award, advance, NO_PROGRESS, type Progress } from './progress.ts'
+import type { CertificationEvent } from './events.ts'
+import type { Award, Progress } from './progress.ts'
 import { progressOn } from './status.ts'
-import type { Break, Certification, History } from './types.ts'
+import type { AwardHistory, Break, Certification } from './types.ts'
 
 /** An event with the progress before and after it. */
 export interface Step {
   readonly event: CertificationEvent
   readonly before: Progress
   readonly after: Progress
-}
-
-/** All steps of a soldier through a certification, in order. */
-export function walk(
-  certification: Certification,
-  breaks: readonly Break[],
-  history: Pick<History, 'attempts' | 'awards' | 'withdrawals'>,
-): Step[] {
-  let progress = NO_PROGRESS
-  return certificationEvents(certification, history).map((event) => {
-    const before = progress
-    progress = advance(certification, breaks, before, event)
-    return { event, before, after: progress }
-  })
 }
 
 /** The awards that sheets made, in order. */
@@ -33,28 +19,16 @@ export function earnedAwards(steps: readonly Step[]): Award[] {
 }
 
 /**
- * The attempt number of each considered sheet, by sheet id: one more than the considered sheets of its standard before
- * it since the last award or withdrawal.
- */
-export function attemptNumbers(steps: readonly Step[]): Map<string, number> {
-  return new Map(
-    steps.flatMap(({ event, before }) =>
-      event.kind === 'attempt'
-        ? [[event.attempt.id, (before.attempts.get(event.attempt.standard) ?? 0) + 1] as const]
-        : [],
-    ),
-  )
-}
-
-/**
  * The progress after each day on which something happened, in order of days. Where a move between time zones lets a
  * later sheet have an earlier day, the steps so far are not all that happened by then: such days are worked out alone.
+ * With `since`: of those before that day only the last.
  */
 export function progressByDay(
   certification: Certification,
   breaks: readonly Break[],
-  history: Pick<History, 'attempts' | 'awards' | 'withdrawals'>,
+  history: AwardHistory,
   steps: readonly Step[],
+  since?: PlainDate,
 ): { readonly day: PlainDate; readonly progress: Progress }[] {
   const complete = new Map<PlainDate, Progress>()
   const latestSoFar: PlainDate[] = []
@@ -67,7 +41,14 @@ export function progressByDay(
     if (earliestAfter === null || event.day < earliestAfter) earliestAfter = event.day
   }
   const days = [...new Set(steps.map(({ event }) => event.day))].sort()
-  return days.map((day) => ({
+  const first =
+    since === undefined
+      ? 0
+      : Math.max(
+          0,
+          days.findLastIndex((day) => day < since),
+        )
+  return days.slice(first).map((day) => ({
     day,
     progress: complete.get(day) ?? progressOn(certification, breaks, history, day),
   }))

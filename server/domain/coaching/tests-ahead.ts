@@ -46,7 +46,7 @@ export function testsAhead<Retest extends OpenRetest, Booking extends OfStandard
     add(retest.certification, retest.standard, retest)
   }
   for (const { certification, status, required, toward } of statuses) {
-    if (status === 'certified' || status === 'suspended' || !(required || status === 'part way')) continue
+    if (NO_TEST.has(status) || !(required || status === 'part way')) continue
     const kept = new Set(toward.map(({ standard }) => standard))
     for (const standard of standardsOf(certification)) if (!kept.has(standard)) add(certification, standard, null)
   }
@@ -57,6 +57,9 @@ export function testsAhead<Retest extends OpenRetest, Booking extends OfStandard
   const day = ({ booking, retest }: TestAhead<Retest, Booking>) => booking?.on ?? retest?.due ?? LAST
   return [...ahead.values()].sort((a, b) => compare(day(a), day(b)))
 }
+
+/** Here another test would change nothing. */
+const NO_TEST: ReadonlySet<string> = new Set(['certified', 'suspended', 'awaiting approval'])
 
 const LAST = '9999-12-31'
 

@@ -44,6 +44,7 @@ export const PEOPLE_COLUMNS = {
       'plt',
       'section',
     ]),
+    column('team', 'Team', 'text', false, 'Where the unit column does not say it.', '1st Team', ['squad', 'element']),
     from('From this day on the row holds. A soldier has a row for each change.'),
     column('left', 'Left', 'left', false, 'transferred, separated or other.', '', [
       'left why',

@@ -22,9 +22,9 @@ export function toItems(
   })
 }
 
-/** Company and platoon of their own columns go below the unit. */
-function rosterUnit(kind: ImportKind, { company, platoon, ...values }: Fields['values']): unknown {
+/** Company, platoon and team of their own columns go below the unit. */
+function rosterUnit(kind: ImportKind, { company, platoon, team, ...values }: Fields['values']): unknown {
   if (kind !== 'roster') return values
-  const path = [values.unit, company, platoon].filter((part) => typeof part === 'string')
+  const path = [values.unit, company, platoon, team].filter((part) => typeof part === 'string')
   return path.length === 0 ? values : { ...values, unit: path.join(' / ') }
 }

@@ -2,23 +2,17 @@
 const FIRST_WORDS = {
   sheets: ['sheet'],
   people: ['soldier', 'absence', 'appointment', 'unit', 'lists', 'first-step'],
-  coaching: ['sponsorship', 'coaching-note'],
+  coaching: ['sponsorship', 'coaching-note', 'practice'],
   certifications: ['award', 'suspension', 'withdrawal', 'review', 'retest', 'certificate'],
   'test-days': ['test-day', 'slots', 'slot', 'booking', 'plan'],
   ceremonies: ['ceremony'],
   standards: ['standard', 'certification'],
-  accounts: ['account', 'calendar'],
+  accounts: ['account', 'calendar', 'mail', 'sign-on'],
   files: ['import', 'backup', 'record'],
   'sign-ins': ['session'],
 } as const
 
 export type RecordKind = keyof typeof FIRST_WORDS
 
-export const RECORD_KINDS = Object.keys(FIRST_WORDS) as [RecordKind, ...RecordKind[]]
-
 /** How the actions of a kind begin. */
 export const firstWordsOf = (kind: RecordKind): readonly string[] => FIRST_WORDS[kind]
-
-/** The kind of an action by its name, as `sheet.amended`; undefined where it is of none. */
-export const recordKindOf = (action: string): RecordKind | undefined =>
-  RECORD_KINDS.find((kind) => firstWordsOf(kind).includes(action.split('.')[0]!))

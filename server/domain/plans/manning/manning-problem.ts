@@ -53,70 +53,12 @@ type ManningWanted = PlanItem & { readonly kind: 'post' | 'alternate'; readonly 
  */
 export function manningProblem(facts: ManningFacts): PlanProblem {
   const groups = groupOf(facts.ceremonies)
-  const staying = new Set<string>()
   const able = ableFor(facts)
-  for (const ceremony of facts.ceremonies) {
-    for (const { soldierId } of ceremony.posts) if (soldierId !== null) staying.add(`${ceremony.id} ${soldierId}`)
-    for (const soldierId of ceremony.alternates) staying.add(`${ceremony.id} ${soldierId}`)
-  }
-  const wanted: ManningWanted[] = []
-  const pairs: Pair[] = []
-  const heights: Height[] = []
-  const kept: [pair: string, coefficient: number][] = []
-  const places = new Map<string, PlanItem & { readonly soldier: string; readonly ceremonies: string[] }>()
-  const placeOf = (ceremony: CeremonyToMan, soldier: string) => {
-    const time = groups.get(ceremony.id)!
-    const id = `${soldier}@${time}`
-    if (!places.has(id)) places.set(id, { id, soldier, ceremonies: [] })
-    return id
-  }
-  for (const ceremony of facts.ceremonies) {
-    for (const post of ceremony.posts) {
-      const those = able(ceremony, post)
-      const named = post.soldierId !== null && those.has(post.soldierId) ? post.soldierId : null
-      if (named !== null && !facts.letGo) continue
-      wanted.push({
-        id: post.id,
-        kind: 'post',
-        ceremony: ceremony.id,
-        title: post.title,
-        row: post.row,
-        named,
-        soldierId: post.soldierId,
-      })
-      for (const soldier of facts.soldiers) {
-        if (!those.has(soldier.id)) continue
-        const isFree = soldier.id === named || facts.letGo || !staying.has(`${ceremony.id} ${soldier.id}`)
-        if (!isFree || ceremony.alternates.includes(soldier.id)) continue
-        const pair = { id: `p${pairs.length + 1}`, wanted: post.id, place: placeOf(ceremony, soldier.id) }
-        pairs.push(pair)
-        heights.push({ pair: pair.id, rank: `${ceremony.id} ${post.row}`, heightCm: soldier.heightCm })
-        if (soldier.id === named) kept.push([pair.id, -1])
-      }
-    }
-  }
-  const postPairs = [...pairs]
-  for (const ceremony of facts.ceremonies) {
-    const ableSomewhere = new Set(ceremony.posts.flatMap((post) => [...able(ceremony, post)]))
-    for (let nth = 1; nth <= ceremony.alternatesWanted; nth++) {
-      const id = `${ceremony.id} alternate ${nth}`
-      wanted.push({
-        id,
-        kind: 'alternate',
-        ceremony: ceremony.id,
-        title: `Alternate ${nth}`,
-        row: 0,
-        named: null,
-        soldierId: null,
-      })
-      for (const soldier of facts.soldiers) {
-        if (staying.has(`${ceremony.id} ${soldier.id}`)) continue
-        if (!ableSomewhere.has(soldier.id)) continue
-        pairs.push({ id: `p${pairs.length + 1}`, wanted: id, place: placeOf(ceremony, soldier.id) })
-      }
-    }
-  }
-  const isAlternate = new Set(wanted.filter(({ kind }) => kind === 'alternate').map(({ id }) => id))
+  const staying = stayingOf(facts.ceremonies)
+  const draft: Draft = { wanted: [], pairs: [], places: new Map() }
+  const { pairs: postPairs, heights, kept } = addPosts(draft, facts, groups, able, staying)
+  const alternatePairs = addAlternates(draft, facts, groups, able, staying)
+  const { wanted, pairs, places } = draft
   return {
     kind: 'manning',
     wanted,
@@ -128,14 +70,94 @@ export function manningProblem(facts: ManningFacts): PlanProblem {
       { name: 'names changed', sense: 'min', constant: kept.length, terms: kept },
       { name: 'fair', sense: 'min', squares: squaresOf(facts.soldiers, postPairs, places) },
       { name: 'even', sense: 'min', constant: 0, terms: evenTerms(heights, facts) },
-      {
-        name: 'alternates',
-        sense: 'max',
-        constant: 0,
-        terms: pairs.filter((pair) => isAlternate.has(pair.wanted)).map(({ id }) => [id, 1]),
-      },
+      { name: 'alternates', sense: 'max', constant: 0, terms: alternatePairs.map(({ id }) => [id, 1]) },
     ],
   }
+}
+
+/** The problem while it is put together. */
+interface Draft {
+  readonly wanted: ManningWanted[]
+  readonly pairs: Pair[]
+  readonly places: Map<string, PlanItem & { readonly soldier: string; readonly ceremonies: string[] }>
+}
+
+type Groups = ReadonlyMap<string, string>
+
+/** Adds the pair of what is wanted with a soldier at the time of a ceremony. */
+function addPair({ pairs, places }: Draft, groups: Groups, wanted: string, ceremonyId: string, soldier: string): Pair {
+  const place = `${soldier}@${groups.get(ceremonyId)!}`
+  if (!places.has(place)) places.set(place, { id: place, soldier, ceremonies: [] })
+  const pair = { id: `p${pairs.length + 1}`, wanted, place }
+  pairs.push(pair)
+  return pair
+}
+
+/** Who is named to a post or an alternate, as ceremony and soldier. */
+function stayingOf(ceremonies: readonly CeremonyToMan[]): ReadonlySet<string> {
+  return new Set(
+    ceremonies.flatMap(({ id, posts, alternates }) =>
+      [...posts.map(({ soldierId }) => soldierId), ...alternates]
+        .filter((soldierId) => soldierId !== null)
+        .map((soldierId) => `${id} ${soldierId}`),
+    ),
+  )
+}
+
+/** Adds the posts that somebody is wanted for. Out: their pairs, the heights these would bring, and those that leave a name as it is. */
+function addPosts(
+  draft: Draft,
+  { ceremonies, soldiers, letGo }: ManningFacts,
+  groups: Groups,
+  able: ReturnType<typeof ableFor>,
+  staying: ReadonlySet<string>,
+) {
+  const pairs: Pair[] = []
+  const heights: Height[] = []
+  const kept: [pair: string, coefficient: number][] = []
+  for (const ceremony of ceremonies) {
+    for (const post of ceremony.posts) {
+      const those = able(ceremony, post)
+      const named = post.soldierId !== null && those.has(post.soldierId) ? post.soldierId : null
+      if (named !== null && !letGo) continue
+      const { id, title, row, soldierId } = post
+      draft.wanted.push({ id, kind: 'post', ceremony: ceremony.id, title, row, named, soldierId })
+      for (const soldier of soldiers) {
+        if (!those.has(soldier.id)) continue
+        const isFree = soldier.id === named || letGo || !staying.has(`${ceremony.id} ${soldier.id}`)
+        if (!isFree || ceremony.alternates.includes(soldier.id)) continue
+        const pair = addPair(draft, groups, id, ceremony.id, soldier.id)
+        pairs.push(pair)
+        heights.push({ pair: pair.id, rank: `${ceremony.id} ${row}`, heightCm: soldier.heightCm })
+        if (soldier.id === named) kept.push([pair.id, -1])
+      }
+    }
+  }
+  return { pairs, heights, kept }
+}
+
+/** Adds the alternates that are wanted: whoever could take any post of the ceremony. Out: their pairs. */
+function addAlternates(
+  draft: Draft,
+  { ceremonies, soldiers }: ManningFacts,
+  groups: Groups,
+  able: ReturnType<typeof ableFor>,
+  staying: ReadonlySet<string>,
+): Pair[] {
+  const pairs: Pair[] = []
+  for (const ceremony of ceremonies) {
+    const ableSomewhere = new Set(ceremony.posts.flatMap((post) => [...able(ceremony, post)]))
+    for (let nth = 1; nth <= ceremony.alternatesWanted; nth++) {
+      const id = `${ceremony.id} alternate ${nth}`
+      const nobody = { row: 0, named: null, soldierId: null }
+      draft.wanted.push({ id, kind: 'alternate', ceremony: ceremony.id, title: `Alternate ${nth}`, ...nobody })
+      for (const soldier of soldiers) {
+        if (staying.has(`${ceremony.id} ${soldier.id}`) || !ableSomewhere.has(soldier.id)) continue
+        pairs.push(addPair(draft, groups, id, ceremony.id, soldier.id))
+      }
+    }
+  }
+  return pairs
 }
 
 /** Who can stand at a post; posts of a ceremony that ask for the same are asked about once. */

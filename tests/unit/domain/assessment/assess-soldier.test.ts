@@ -35,6 +35,7 @@ describe('attempts', () => {
         sheetId: 'c',
         awardedOn: '2026-01-16',
         validThrough: '2027-01-16',
+        inForceFrom: '2026-01-16',
         finishedAt: Date.parse('2026-01-16T12:00:00Z'),
       },
     ])

@@ -6,7 +6,8 @@ import { isConsidered } from '../../../../server/domain/certification/events.ts'
 import { compareSheets } from '../../../../server/domain/certification/sheet-order.ts'
 import { progressOn } from '../../../../server/domain/certification/status.ts'
 import type { Attempt } from '../../../../server/domain/certification/types.ts'
-import { attemptNumbers, walk } from '../../../../server/domain/certification/walk.ts'
+import { attemptNumbers } from '../../../support/attempt-numbers.ts'
+import { walk } from '../../../support/walk.ts'
 import { arbitrarySoldier } from '../certification/arbitrary-history.ts'
 import { SWORD } from './given.ts'
 
@@ -34,6 +35,7 @@ describe('following a certification sheet by sheet', () => {
           follower.add(sheet)
           counted.push(sheet)
         })
+        expect(follower.steps()).toEqual(walk(certification, breaks, { attempts: counted, awards, withdrawals }))
       }),
       { numRuns: 400 },
     )

@@ -1,6 +1,12 @@
 import { Temporal } from 'temporal-polyfill'
 import { describe, expect, it } from 'vitest'
-import { clockChange, instantInZone, zonedInstant } from '../../../../server/domain/calendar/zoned-instant.ts'
+import {
+  clockChange,
+  instantInZone,
+  minuteInZone,
+  textInZone,
+  zonedInstant,
+} from '../../../../server/domain/calendar/zoned-instant.ts'
 import { toInstant } from '../../../../server/imports/services/sheet-bodies.ts'
 
 /**
@@ -35,4 +41,28 @@ describe.each(CHANGES)('in %s on %s', (zone, day, change, first, last) => {
       expect(clockChange(day, clock, zone)).toBe(clock >= first && clock <= last ? change : null)
     }
   })
+})
+
+const DAYS = Array.from({ length: 400 }, (_, day) =>
+  Temporal.PlainDate.from('2025-12-01').add({ days: day }).toString(),
+)
+
+it.each(['America/New_York', 'UTC', 'Asia/Kolkata', 'Pacific/Auckland', 'America/St_Johns'])(
+  'working hours in %s are the instants and texts that Temporal has, and lead back to their minute',
+  (timeZone) => {
+    for (const day of DAYS) {
+      for (const minute of [7 * 60, 8 * 60 + 45, 16 * 60 + 31]) {
+        const expected = Temporal.PlainDateTime.from(`${day}T${clockOf(minute)}`).toZonedDateTime(timeZone)
+        const instant = instantInZone(day, minute, timeZone)
+        expect(instant).toBe(expected.epochMilliseconds)
+        expect(textInZone(instant, timeZone)).toBe(expected.toString({ timeZoneName: 'never' }))
+        expect(minuteInZone(instant, timeZone)).toBe(minute)
+      }
+    }
+  },
+)
+
+it('midnight is the beginning of the day', () => {
+  expect(new Date(instantInZone('2026-11-25', 0, 'America/New_York')).toISOString()).toBe('2026-11-25T05:00:00.000Z')
+  expect(new Date(instantInZone('2026-07-04', 0, 'America/New_York')).toISOString()).toBe('2026-07-04T04:00:00.000Z')
 })

@@ -35,6 +35,8 @@ const arbitraryTermsFrom = (effectiveFrom: fc.Arbitrary<string>): fc.Arbitrary<T
     waitDays: fc.constantFrom(0, 7),
     dueDays: fc.constantFrom(0, 5, 30),
     reviewAfter: fc.integer({ min: 1, max: 3 }),
+    approval: fc.constantFrom('none' as const, 'none' as const, 'required' as const, 'required-from-award' as const),
+    extensionDays: fc.constant(60),
   })
 
 const arbitraryCertification: fc.Arbitrary<Certification> = fc.record({
@@ -86,7 +88,7 @@ const arbitraryAwards = fc
     }),
     { maxLength: 2 },
   )
-  .map((awards) => awards.map((award, entry) => ({ ...award, entry })))
+  .map((awards) => awards.map((award, entry) => ({ ...award, id: `carried ${entry}`, entry })))
 
 const arbitrarySuspensions = fc.array(
   fc
@@ -95,16 +97,41 @@ const arbitrarySuspensions = fc.array(
   { maxLength: 2 },
 )
 
-export const arbitraryHistory: fc.Arbitrary<History> = fc.record({
-  attempts: fc.uniqueArray(arbitraryAttempt, { maxLength: 14, selector: ({ id }) => id }),
-  awards: fc.oneof({ weight: 2, arbitrary: fc.constant([]) }, { weight: 1, arbitrary: arbitraryAwards }),
-  withdrawals: fc.oneof(
-    { weight: 2, arbitrary: fc.constant([]) },
-    { weight: 1, arbitrary: fc.array(arbitraryDay, { maxLength: 2 }) },
-  ),
-  suspensions: arbitrarySuspensions,
-  reviews: fc.array(fc.record({ standard: fc.constantFrom(...STANDARDS), on: arbitraryDay }), { maxLength: 3 }),
-})
+/** What commanders said of the awards of some sheets, and of carried-over ones, whether they are made or not. */
+const wordsAbout = ({ attempts, awards }: History) =>
+  fc.record({
+    decisions: fc.subarray(attempts.map(({ id }) => id)).chain((ids) =>
+      fc.tuple(
+        ...ids.map((sheetId) =>
+          fc.record({
+            sheetId: fc.constant(sheetId),
+            decision: fc.constantFrom('approve' as const, 'approve' as const, 'refuse' as const),
+            on: arbitraryDay,
+          }),
+        ),
+      ),
+    ),
+    extensions: fc.array(
+      fc.record({
+        award: fc.constantFrom('none such', ...attempts.map(({ id }) => id), ...awards.map(({ id }) => id!)),
+        days: fc.integer({ min: 1, max: 40 }),
+      }),
+      { maxLength: 4 },
+    ),
+  })
+
+export const arbitraryHistory: fc.Arbitrary<History> = fc
+  .record({
+    attempts: fc.uniqueArray(arbitraryAttempt, { maxLength: 14, selector: ({ id }) => id }),
+    awards: fc.oneof({ weight: 2, arbitrary: fc.constant([]) }, { weight: 1, arbitrary: arbitraryAwards }),
+    withdrawals: fc.oneof(
+      { weight: 2, arbitrary: fc.constant([]) },
+      { weight: 1, arbitrary: fc.array(arbitraryDay, { maxLength: 2 }) },
+    ),
+    suspensions: arbitrarySuspensions,
+    reviews: fc.array(fc.record({ standard: fc.constantFrom(...STANDARDS), on: arbitraryDay }), { maxLength: 3 }),
+  })
+  .chain((history) => wordsAbout(history).map((words) => ({ ...history, ...words })))
 
 /** A soldier's history in a certification, with changing terms and versions of its standards that are not equivalent. */
 export const arbitrarySoldier: fc.Arbitrary<SoldierCase> = fc.record({

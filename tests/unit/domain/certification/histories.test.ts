@@ -4,7 +4,8 @@ import { dayInZone } from '../../../../server/domain/calendar/day-in-zone.ts'
 import { certificationSpans } from '../../../../server/domain/certification/spans.ts'
 import { certificationStatus, openRetests } from '../../../../server/domain/certification/status.ts'
 import type { Certification, History, Terms } from '../../../../server/domain/certification/types.ts'
-import { attemptNumbers, walk } from '../../../../server/domain/certification/walk.ts'
+import { attemptNumbers } from '../../../support/attempt-numbers.ts'
+import { walk } from '../../../support/walk.ts'
 
 interface Case {
   name: string

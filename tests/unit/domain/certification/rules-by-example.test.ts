@@ -4,7 +4,8 @@ import { certificationSpans } from '../../../../server/domain/certification/span
 import { certificationStatus, openRetests } from '../../../../server/domain/certification/status.ts'
 import { termsOn } from '../../../../server/domain/certification/terms-on.ts'
 import type { Attempt, Break, Certification, History, Terms } from '../../../../server/domain/certification/types.ts'
-import { attemptNumbers, walk } from '../../../../server/domain/certification/walk.ts'
+import { attemptNumbers } from '../../../support/attempt-numbers.ts'
+import { walk } from '../../../support/walk.ts'
 
 // Expected values in this file are worked out by hand from the rules; `day + 90` is counted on a calendar.
 

@@ -2,7 +2,8 @@ import { Temporal } from 'temporal-polyfill'
 import type { Attempt, CarriedAward, Terms } from '../../../../server/domain/certification/types.ts'
 import type { SoldierCase } from './arbitrary-history.ts'
 
-type Award = Pick<CarriedAward, 'awardedOn' | 'validThrough'>
+/** An award, and the day from which it is in force; null: none yet. */
+type Award = Pick<CarriedAward, 'awardedOn' | 'validThrough'> & { readonly inForce: string | null }
 
 interface Standing {
   readonly status: object
@@ -23,7 +24,7 @@ export function standingByTheLetter({ certification, breaks, history }: SoldierC
     return inOrder.findLast((terms) => dayNumber(terms.effectiveFrom) <= dayNumber(date)) ?? inOrder[0]!
   }
 
-  let award: Award | null = null
+  const made: Award[] = []
   let since: Attempt[] = []
 
   const isOutdated = (go: Attempt, date: string) =>
@@ -39,6 +40,20 @@ export function standingByTheLetter({ certification, breaks, history }: SoldierC
     return forgotten ? null : latest
   }
 
+  const lastDay = (award: string | undefined, day: string) =>
+    (history.extensions ?? [])
+      .filter((one) => one.award === award)
+      .reduce((last, { days }) => last + days, dayNumber(day))
+  const decisionOn = (sheet: string) => (history.decisions ?? []).find(({ sheetId }) => sheetId === sheet)
+  /** "in force from": by the terms of the award's day. Refused: undefined. */
+  const inForceFrom = ({ id, day }: Attempt): string | null | undefined => {
+    const [asked, said] = [termsOf(day).approval ?? 'none', decisionOn(id)]
+    if (asked === 'none') return day
+    if (said?.decision === 'refuse') return undefined
+    if (said === undefined) return null
+    return asked === 'required' && dayNumber(said.on) > dayNumber(day) ? said.on : day
+  }
+
   const dayEnds = [
     ...[...history.awards].sort((a, b) => a.entry - b.entry).map((one) => ({ day: one.awardedOn, carriedOver: one })),
     ...history.withdrawals.map((day) => ({ day, carriedOver: null })),
@@ -47,7 +62,11 @@ export function standingByTheLetter({ certification, breaks, history }: SoldierC
     .sort((a, b) => dayNumber(a.day) - dayNumber(b.day))
   const endDaysBefore = (date: string | null) => {
     while (dayEnds.length > 0 && (date === null || dayEnds[0]!.day < date)) {
-      award = dayEnds.shift()!.carriedOver ?? award
+      const { carriedOver } = dayEnds.shift()!
+      if (carriedOver) {
+        const { id, awardedOn, validThrough } = carriedOver
+        made.push({ awardedOn, validThrough: dateOf(lastDay(id, validThrough)), inForce: awardedOn })
+      }
       since = []
     }
   }
@@ -61,8 +80,11 @@ export function standingByTheLetter({ certification, breaks, history }: SoldierC
     endDaysBefore(sheet.day)
     since.push(sheet)
     if (sheet.outcome === 'GO' && required.every((standard) => keptOf(standard) !== null)) {
+      const inForce = inForceFrom(sheet)
+      if (inForce === undefined) continue
       const months = termsOf(sheet.day).validityMonths
-      award = { awardedOn: sheet.day, validThrough: Temporal.PlainDate.from(sheet.day).add({ months }).toString() }
+      const through = Temporal.PlainDate.from(sheet.day).add({ months }).toString()
+      made.push({ awardedOn: sheet.day, validThrough: dateOf(lastDay(sheet.id, through)), inForce })
       since = []
     }
   }
@@ -96,11 +118,13 @@ export function standingByTheLetter({ certification, breaks, history }: SoldierC
       },
     ]
   })
-  const last = award as Award | null
+  const last = made.findLast(({ inForce }) => inForce !== null && inForce <= asOf) ?? null
+  const isWaiting = made.length > 0 && made.at(-1) !== last
   const suspended = history.suspensions.some(({ from, lift }) => from <= asOf && !(lift !== null && lift <= asOf))
   const words: [string, boolean][] = [
     ['suspended', suspended && last !== null && asOf <= last.validThrough],
     ['certified', last !== null && asOf <= last.validThrough],
+    ['awaiting approval', isWaiting],
     ['retest due', retests.length > 0],
     ['part way', toward.length > 0],
     ['lapsed', last !== null],
