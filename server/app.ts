@@ -5,6 +5,10 @@ import { serializerCompiler, validatorCompiler, type ZodTypeProvider } from 'fas
 import { forecastRoutes } from './ability/routes/forecasts.routes.ts'
 import { accountRoutes } from './accounts/routes/account.routes.ts'
 import { accountsRoutes } from './accounts/routes/accounts.routes.ts'
+import { confirmationRoutes } from './accounts/routes/confirmation.routes.ts'
+import { factorRulesRoutes } from './accounts/routes/factor-rules.routes.ts'
+import { factorRoutes } from './accounts/routes/factors.routes.ts'
+import { secondStepRoutes } from './accounts/routes/second-step.routes.ts'
 import { sessionRoutes } from './accounts/routes/session.routes.ts'
 import { severalAccountsRoutes } from './accounts/routes/several.routes.ts'
 import { tokenRoutes } from './accounts/routes/tokens.routes.ts'
@@ -17,31 +21,43 @@ import { ceremonyRoutes } from './ceremonies/routes/ceremonies.routes.ts'
 import { manningRoutes } from './ceremonies/routes/manning.routes.ts'
 import { coachingRoutes } from './coaching/routes/coaching.routes.ts'
 import { coachingNoteRoutes } from './coaching/routes/coaching-notes.routes.ts'
+import { practiceRoutes } from './coaching/routes/practices.routes.ts'
 import type { Config } from './config/config.ts'
 import type { Backups } from './context/backups.ts'
+import type { CertificateKey } from './context/certificate-key.ts'
 import { createContext } from './context/create-context.ts'
+import type { MailPost } from './context/mail-post.ts'
+import type { Push } from './context/push.ts'
 import type { Signals } from './context/signals.ts'
 import type { Database } from './db/client.ts'
 import { findingRoutes } from './findings/routes/findings.routes.ts'
 import { firstStepRoutes } from './first-steps/routes/first-steps.routes.ts'
 import { healthRoutes } from './health/routes/health.routes.ts'
-import type { Routes } from './http/routes.ts'
+import type { Routes, ZodApp } from './http/routes.ts'
 import { importTemplateRoutes } from './imports/routes/import-templates.routes.ts'
 import { importRoutes } from './imports/routes/imports.routes.ts'
+import { mailRoutes } from './mail/routes/mail.routes.ts'
+import { ownMailRoutes } from './mail/routes/own-mail.routes.ts'
 import { noticeRoutes } from './notices/routes/notices.routes.ts'
+import { pushRoutes } from './notices/routes/push.routes.ts'
 import { manningProposalRoutes } from './plans/routes/manning-proposal.routes.ts'
 import { planRoutes } from './plans/routes/plans.routes.ts'
-import { registerBodyPace, WAITS, type Waits } from './plugins/body-pace.ts'
 import { registerCompressedBodies } from './plugins/compressed-bodies.ts'
 import { registerHeaders } from './plugins/headers.ts'
 import { hostsOf, registerHosts } from './plugins/hosts.ts'
+import { MAIL_EVERY_MS, registerMailRounds } from './plugins/mail-rounds.ts'
 import { registerMetrics } from './plugins/metrics.ts'
 import { registerOpenApi } from './plugins/openapi.ts'
-import { registerPace } from './plugins/pace.ts'
 import { answerProblem, registerProblems } from './plugins/problems.ts'
+import { publicAddress } from './plugins/public-address.ts'
+import { registerPushSender } from './plugins/push-sender.ts'
+import { registerRateLimit } from './plugins/rate-limit.ts'
+import { registerReading } from './plugins/reading.ts'
 import { registerSameSite } from './plugins/same-site.ts'
 import { registerSession } from './plugins/session.ts'
+import { registerSlowBodies, WAITS, type Waits } from './plugins/slow-bodies.ts'
 import { registerWebClient } from './plugins/web-client.ts'
+import { commandersWordsRoutes } from './readiness/routes/commanders-words.routes.ts'
 import { readinessRoutes } from './readiness/routes/readiness.routes.ts'
 import { retestRoutes } from './readiness/routes/retests.routes.ts'
 import { suspensionRoutes } from './readiness/routes/suspensions.routes.ts'
@@ -51,13 +67,20 @@ import { searchRoutes } from './search/routes/search.routes.ts'
 import { amendmentRoutes } from './sheets/routes/amendments.routes.ts'
 import { appealRoutes } from './sheets/routes/appeals.routes.ts'
 import { sheetRoutes } from './sheets/routes/sheets.routes.ts'
+import { identityRoutes } from './sign-on/routes/identities.routes.ts'
+import { providerRoutes } from './sign-on/routes/providers.routes.ts'
+import { signOnRoutes } from './sign-on/routes/sign-on.routes.ts'
 import { absenceRoutes } from './soldiers/routes/absences.routes.ts'
+import { asKnownRoutes } from './soldiers/routes/as-known.routes.ts'
+import { certificateCheckRoutes } from './soldiers/routes/certificate-checks.routes.ts'
 import { extractRoutes } from './soldiers/routes/extracts.routes.ts'
+import { levelRoutes } from './soldiers/routes/levels.routes.ts'
 import { mergeRoutes } from './soldiers/routes/merges.routes.ts'
 import { removalRoutes } from './soldiers/routes/removals.routes.ts'
 import { soldierChangeRoutes } from './soldiers/routes/soldier-changes.routes.ts'
 import { soldierRecordRoutes } from './soldiers/routes/soldier-records.routes.ts'
 import { soldierRoutes } from './soldiers/routes/soldiers.routes.ts'
+import { unitMoveRoutes } from './soldiers/routes/unit-moves.routes.ts'
 import { unitRoutes } from './soldiers/routes/units.routes.ts'
 import { certificationRoutes } from './standards/routes/certifications.routes.ts'
 import { standardRoutes } from './standards/routes/standards.routes.ts'
@@ -89,6 +112,8 @@ export interface AppOptions {
         | 'mostCandidates'
         | 'importMegabytes'
         | 'metricsToken'
+        | 'address'
+        | 'loopbackProviders'
       >
     >
   readonly db: Database
@@ -97,21 +122,90 @@ export interface AppOptions {
   readonly signals?: Signals
   /** Left out: there are none, and none is made. */
   readonly backups?: Backups
+  /** Left out: no mail is sent. */
+  readonly mail?: MailPost | null
+  /** Left out: as often as a product that runs. */
+  readonly mailEveryMs?: number
+  /** Left out: no secrets are kept that must be read again. */
+  readonly secretKey?: Uint8Array
+  /** Left out: certificates carry no signature. */
+  readonly certificateKey?: CertificateKey
+  /** Left out: no notifications are sent. */
+  readonly push?: Push
+  /** Left out: as often as a product that runs. */
+  readonly pushEveryMs?: number
   readonly logger: FastifyBaseLogger | boolean
   /** Left out: those of a product that runs. */
   readonly waits?: Waits
 }
 
-/** Builds the server: API and pages on one database. It does not listen. */
-export async function buildApp({
-  config,
-  db,
-  clock,
-  signals,
-  backups,
-  logger,
-  waits = WAITS,
-}: AppOptions): Promise<FastifyInstance> {
+/** What the API is made of, in the order in which its document tells of it. */
+const RESOURCES: readonly Routes[] = [
+  sessionRoutes,
+  secondStepRoutes,
+  welcomeRoutes,
+  accountRoutes,
+  confirmationRoutes,
+  factorRoutes,
+  tokenRoutes,
+  accountsRoutes,
+  severalAccountsRoutes,
+  factorRulesRoutes,
+  signOnRoutes,
+  identityRoutes,
+  providerRoutes,
+  firstStepRoutes,
+  unitRoutes,
+  levelRoutes,
+  unitMoveRoutes,
+  armsAndGradesRoutes,
+  soldierRoutes,
+  soldierChangeRoutes,
+  absenceRoutes,
+  asKnownRoutes,
+  mergeRoutes,
+  removalRoutes,
+  soldierRecordRoutes,
+  forecastRoutes,
+  coachingRoutes,
+  coachingNoteRoutes,
+  practiceRoutes,
+  standardRoutes,
+  certificationRoutes,
+  readinessRoutes,
+  readinessForecastRoutes,
+  suspensionRoutes,
+  commandersWordsRoutes,
+  searchRoutes,
+  calendarRoutes,
+  sheetRoutes,
+  amendmentRoutes,
+  appealRoutes,
+  findingRoutes,
+  dayListRoutes,
+  testDayRoutes,
+  bookingRoutes,
+  retestRoutes,
+  noticeRoutes,
+  pushRoutes,
+  testDayLineRoutes,
+  ceremonyRoutes,
+  manningProposalRoutes,
+  manningRoutes,
+  askRoutes,
+  importRoutes,
+  importTemplateRoutes,
+  planRoutes,
+  backupRoutes,
+  extractRoutes,
+  certificateCheckRoutes,
+  recordRoutes,
+  ownMailRoutes,
+  mailRoutes,
+]
+
+/** A server without routes that checks what comes in and goes out by zod schemas. */
+function newServer(config: AppOptions['config'], logger: AppOptions['logger'], waits: Waits): ZodApp {
   const looks = { connectionsCheckingInterval: waits.lookMs }
   const app = Fastify({
     ...(typeof logger === 'boolean' ? { logger } : { loggerInstance: logger }),
@@ -131,6 +225,26 @@ export async function buildApp({
   app.removeContentTypeParser('text/plain')
   app.setValidatorCompiler(validatorCompiler)
   app.setSerializerCompiler(serializerCompiler)
+  return app
+}
+
+/** Builds the server: API and pages on one database. It does not listen. */
+export async function buildApp({
+  config,
+  db,
+  clock,
+  signals,
+  backups,
+  mail,
+  mailEveryMs = MAIL_EVERY_MS,
+  secretKey,
+  certificateKey,
+  push,
+  pushEveryMs,
+  logger,
+  waits = WAITS,
+}: AppOptions): Promise<FastifyInstance> {
+  const app = newServer(config, logger, waits)
   const context = createContext({
     db,
     clock,
@@ -141,70 +255,31 @@ export async function buildApp({
     importMegabytes: config.importMegabytes,
     ...(signals && { signals }),
     backups,
+    mail,
+    address: publicAddress(app, config),
+    ...(secretKey && { secretKey }),
+    certificateKey,
+    push,
+    loopbackProviders: config.loopbackProviders,
   })
   registerProblems(app)
-  registerBodyPace(app, waits, ANSWER_MS)
+  registerSlowBodies(app, waits, ANSWER_MS)
   await registerHeaders(app, clock)
   registerHosts(app, config.hosts ?? (config.trustProxy?.length ? null : config.host ? hostsOf(config.host) : null))
   registerSameSite(app)
   registerCompressedBodies(app, LARGEST_BODY_BYTES)
-  if (config.requestsPerMinute) await registerPace(app, config.requestsPerMinute)
+  if (config.requestsPerMinute) await registerRateLimit(app, config.requestsPerMinute)
   await app.register(cookie)
   registerSession(app, context)
+  registerReading(app, context)
   await app.register(fastifySSE, { heartbeatInterval: HEARTBEAT_MS })
   // Streams end first, or the server would wait for them.
   app.addHook('preClose', () => context.signals.close())
   registerMetrics(app, context, { token: config.metricsToken ?? null, isBehindProxy: !!config.trustProxy?.length })
   await registerOpenApi(app)
   await registerWebClient(app, context)
-  const resources: Routes[] = [
-    healthRoutes(config.demo),
-    sessionRoutes,
-    welcomeRoutes,
-    accountRoutes,
-    tokenRoutes,
-    accountsRoutes,
-    severalAccountsRoutes,
-    firstStepRoutes,
-    unitRoutes,
-    armsAndGradesRoutes,
-    soldierRoutes,
-    soldierChangeRoutes,
-    absenceRoutes,
-    mergeRoutes,
-    removalRoutes,
-    soldierRecordRoutes,
-    forecastRoutes,
-    coachingRoutes,
-    coachingNoteRoutes,
-    standardRoutes,
-    certificationRoutes,
-    readinessRoutes,
-    readinessForecastRoutes,
-    suspensionRoutes,
-    searchRoutes,
-    calendarRoutes,
-    sheetRoutes,
-    amendmentRoutes,
-    appealRoutes,
-    findingRoutes,
-    dayListRoutes,
-    testDayRoutes,
-    bookingRoutes,
-    retestRoutes,
-    noticeRoutes,
-    testDayLineRoutes,
-    ceremonyRoutes,
-    manningProposalRoutes,
-    manningRoutes,
-    askRoutes,
-    importRoutes,
-    importTemplateRoutes,
-    planRoutes,
-    backupRoutes,
-    extractRoutes,
-    recordRoutes,
-  ]
-  for (const add of resources) add(app, context)
+  for (const add of [healthRoutes(config.demo), ...RESOURCES]) add(app, context)
+  registerMailRounds(app, context, mailEveryMs)
+  registerPushSender(app, context, pushEveryMs)
   return app
 }

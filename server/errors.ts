@@ -1,9 +1,13 @@
+import type { ErrorCode } from './contract/error-codes.ts'
 /** One place in a request that is wrong: JSON pointer (or parameter), the rule it breaks, and what to do. */
 export interface ErrorItem {
   readonly pointer: string
-  readonly rule: string
+  readonly rule: ErrorCode
   readonly detail: string
 }
+
+/** What stands in the way of something, and what to do about it. */
+export type Obstacle = Omit<ErrorItem, 'pointer'>
 
 /** Everything a request of ours can come to other than success; `plugins/errors.ts` gives each its HTTP status. */
 export type ErrorKind =
@@ -23,10 +27,10 @@ export type ErrorKind =
  */
 export class AppError extends Error {
   readonly kind: ErrorKind
-  readonly rule: string
+  readonly rule: ErrorCode
   readonly items: readonly ErrorItem[]
 
-  constructor(kind: ErrorKind, rule: string, message: string, items: readonly ErrorItem[] = []) {
+  constructor(kind: ErrorKind, rule: ErrorCode, message: string, items: readonly ErrorItem[] = []) {
     super(message)
     this.name = 'AppError'
     this.kind = kind
@@ -40,11 +44,11 @@ export const notFound = (what: string): AppError =>
   new AppError('not-found', 'not-found', `There is no such ${what}; look it up again, it may never have been stored.`)
 
 /** A body that is well-formed JSON but says something that cannot be. */
-export const invalid = (rule: string, pointer: string, detail: string): AppError =>
+export const invalid = (rule: ErrorCode, pointer: string, detail: string): AppError =>
   new AppError('invalid', rule, detail, [{ pointer, rule, detail }])
 
 /** Clashes with what is stored. */
-export const conflict = (rule: string, detail: string): AppError => new AppError('conflict', rule, detail)
+export const conflict = (rule: ErrorCode, detail: string): AppError => new AppError('conflict', rule, detail)
 
 /** The database does not answer, or went away meanwhile. */
 export class DatabaseUnavailable extends AppError {
@@ -61,7 +65,7 @@ export class DatabaseUnavailable extends AppError {
 export class TooManyRequests extends AppError {
   readonly retryAfterSeconds: number
 
-  constructor(rule: string, message: string, retryAfterSeconds: number) {
+  constructor(rule: ErrorCode, message: string, retryAfterSeconds: number) {
     super('too-many-requests', rule, message)
     this.retryAfterSeconds = retryAfterSeconds
   }

@@ -3,6 +3,7 @@ import { openBackups } from './archive/backup-keeper.ts'
 import { type Config, readConfig } from './config/config.ts'
 import { StartProblem } from './config/start-problem.ts'
 import { closeDatabase, openDatabase } from './db/client.ts'
+import { readCertificateKey } from './process/start/certificate-key.ts'
 import { countSheetsAnew } from './process/start/count-anew.ts'
 import { type FirstData, giveFirstData, type LoadDemo } from './process/start/first-data.ts'
 import { formatHowSafe } from './process/start/format-how-safe.ts'
@@ -13,6 +14,9 @@ import { createLogger } from './process/start/logger.ts'
 import { openServer, prepareSchema } from './process/start/open-database.ts'
 import { openSignals } from './process/start/open-signals.ts'
 import { orderlyStop } from './process/start/orderly-stop.ts'
+import { readPushKey } from './process/start/push-key.ts'
+import { readSecretKey } from './process/start/secret-key.ts'
+import { openPush } from './push/open-push.ts'
 
 const say = (line: string) => console.log(line)
 const clock = () => new Date()
@@ -33,11 +37,13 @@ async function start(): Promise<void> {
   ending.add(server.stop)
   await checkAddress(config)
   await prepareSchema(server, say)
-  const db = openDatabase(server.url)
+  const db = openDatabase(server.url, config.databaseReadUrl)
   ending.add(() => closeDatabase(db))
   await countSheetsAnew(server.url, db, say)
   const firstData = await giveFirstData({ config, url: server.url, db, clock, say, loadDemo })
   const logger = createLogger(config)
+  const secretKey = readSecretKey(config)
+  const certificateKey = readCertificateKey(config)
   const backups = await openBackups({
     url: server.url,
     folder: config.backupFolder,
@@ -48,7 +54,20 @@ async function start(): Promise<void> {
     onProblem: (error) => logger.error({ err: error }, 'No backup was made'),
   })
   ending.add(() => backups.close())
-  const app = await buildApp({ config, db, clock, signals: openSignals(server.url), backups, logger })
+  const mail = config.mail && (await import('./smtp/open-mail-post.ts')).openMailPost(config.mail)
+  const push = openPush(readPushKey(config))
+  const app = await buildApp({
+    config,
+    db,
+    clock,
+    signals: openSignals(server.url),
+    backups,
+    mail,
+    secretKey,
+    certificateKey,
+    push,
+    logger,
+  })
   ending.add(() => stopListening(app))
   const address = await listen(app, config)
   const attention = leaveRoot(config)

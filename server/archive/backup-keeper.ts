@@ -52,7 +52,7 @@ export async function openBackups(options: Options): Promise<Backups> {
       const run = await beginRun(database, since)
       const started: Current = { since, database, done: null, all: null, ended: Promise.resolve() }
       current = started
-      started.ended = write(started, run, due !== null).finally(() => {
+      started.ended = write(options, started, run, due !== null).finally(() => {
         current = null
       })
       return true
@@ -62,34 +62,7 @@ export async function openBackups(options: Options): Promise<Backups> {
     }
   }
 
-  async function write(started: Current, run: string, isScheduled: boolean): Promise<void> {
-    let problem: string | null = null
-    try {
-      await makeFolder(folder)
-      await removeDrafts(folder)
-      await saveArchive(started.database, path.join(folder, archiveName(started.since)), {
-        timeZone,
-        product: readProductVersion(),
-        ...(options.open && { open: options.open }),
-        onProgress: (done, all) => Object.assign(started, { done, all }),
-      })
-      if (isScheduled) await removeOlder(folder, keep)
-    } catch (error) {
-      problem = error instanceof Error ? error.message : String(error)
-      options.onProblem(error)
-    }
-    // The connection may be what broke; the lock goes with it.
-    await endRun(started.database, run, clock(), problem)
-      .catch(() => withDatabase(url, (database) => endRun(database, run, clock(), problem)))
-      .catch(options.onProblem)
-    await started.database.end().catch(() => {})
-  }
-
-  await withDatabase(url, async (database) => {
-    if (!(await tryBackupLock(database))) return
-    await endLostRuns(database, clock())
-    await removeDrafts(folder)
-  }).catch(options.onProblem)
+  await clearUp(options).catch(options.onProblem)
   const schedule =
     options.at === null ? null : openSchedule(options.at, timeZone, (due) => begin(due).catch(options.onProblem))
 
@@ -112,12 +85,7 @@ export async function openBackups(options: Options): Promise<Backups> {
     },
     list: () => listBackups(folder),
     begin: () => begin(null),
-    async open(name) {
-      if (momentInName(name) === null) return null
-      const handle = await fs.open(path.join(folder, name), 'r').catch(() => null)
-      if (handle === null) return null
-      return { bytes: (await handle.stat()).size, content: handle.createReadStream() }
-    },
+    open: (name) => openArchive(folder, name),
     async close() {
       schedule?.stop()
       const ending = current
@@ -125,6 +93,48 @@ export async function openBackups(options: Options): Promise<Backups> {
       await ending?.ended
     },
   }
+}
+
+/** Writes the archive of a run that began; what goes wrong is kept with the run and told. */
+async function write(options: Options, started: Current, run: string, isScheduled: boolean): Promise<void> {
+  const { url, folder, timeZone, keep, clock } = options
+  let problem: string | null = null
+  try {
+    await makeFolder(folder)
+    await removeDrafts(folder)
+    await saveArchive(started.database, path.join(folder, archiveName(started.since)), {
+      timeZone,
+      product: readProductVersion(),
+      ...(options.open && { open: options.open }),
+      onProgress: (done, all) => Object.assign(started, { done, all }),
+    })
+    if (isScheduled) await removeOlder(folder, keep)
+  } catch (error) {
+    problem = error instanceof Error ? error.message : String(error)
+    options.onProblem(error)
+  }
+  // The connection may be what broke; the lock goes with it.
+  await endRun(started.database, run, clock(), problem)
+    .catch(() => withDatabase(url, (database) => endRun(database, run, clock(), problem)))
+    .catch(options.onProblem)
+  await started.database.end().catch(() => {})
+}
+
+/** Ends the runs of processes that are gone, and removes what they left; not while another one makes a backup. */
+async function clearUp({ url, folder, clock }: Options): Promise<void> {
+  await withDatabase(url, async (database) => {
+    if (!(await tryBackupLock(database))) return
+    await endLostRuns(database, clock())
+    await removeDrafts(folder)
+  })
+}
+
+/** The archive of that name; null: there is none. */
+async function openArchive(folder: string, name: string): ReturnType<Backups['open']> {
+  if (momentInName(name) === null) return null
+  const handle = await fs.open(path.join(folder, name), 'r').catch(() => null)
+  if (handle === null) return null
+  return { bytes: (await handle.stat()).size, content: handle.createReadStream() }
 }
 
 /** Whether another server process has made what the schedule wants. */

@@ -3,7 +3,7 @@ import { StartProblem } from '../config/start-problem.ts'
 import { quoted } from './tables.ts'
 
 /** Rows that every migrated database has, whoever uses it. */
-const OF_MIGRATIONS = new Set(['_prisma_migrations', 'catalogue', 'record_head', 'setup_link'])
+const OF_MIGRATIONS = new Set(['_prisma_migrations', 'catalogue', 'record_head', 'setup_link', 'sign_on_page'])
 
 /**
  * Makes sure that nothing can be lost, and takes away the bare tables of a server that was started once and not used.

@@ -1,7 +1,9 @@
 import type { StandardBody } from '../contract/standards/standards.ts'
 import type { JudgingCatalogue } from '../domain/assessment/types.ts'
-import type { Certification } from '../domain/certification/types.ts'
+import type { Approval, Certification } from '../domain/certification/types.ts'
+import type { Level } from '../domain/people/levels.ts'
 import type { Transaction } from './client.ts'
+import { readLevels } from './levels.db.ts'
 
 /** A version of a standard as stored. */
 export interface StandardVersion {
@@ -17,6 +19,8 @@ export interface StandardVersion {
 
 export interface StoredTerms {
   readonly effectiveFrom: string
+  readonly approval: Approval
+  readonly extensionDays: number
   readonly requiredGrades: readonly string[] | null
   readonly requiredUnits: readonly string[] | null
 }
@@ -27,30 +31,31 @@ export interface StoredCertification extends Certification {
   readonly terms: readonly (Certification['terms'][number] & StoredTerms)[]
 }
 
-/** All standards and certifications, as of one revision of the catalogue. */
+/** All standards and certifications, and what levels of units are called, as of one revision of the catalogue. */
 export interface Catalogue {
   readonly revision: bigint
   readonly standards: ReadonlyMap<string, readonly StandardVersion[]>
   readonly certifications: readonly StoredCertification[]
   readonly judging: JudgingCatalogue
+  readonly levels: readonly Level[]
 }
 
 export interface CatalogueCache {
   /** The catalogue as it is now; read anew only when its revision has changed. */
   current(tx: Transaction): Promise<Catalogue>
+  /** The same for who has asked for its revision already. */
+  ofRevision(tx: Transaction, revision: bigint): Promise<Catalogue>
 }
 
 /** Keeps the last catalogue read, so that an ordinary request asks only for its revision. */
 export function catalogueCache(): CatalogueCache {
   let kept: Catalogue | undefined
-  return {
-    async current(tx) {
-      const revision = await readCatalogueRevision(tx)
-      if (kept?.revision === revision) return kept
-      kept = await readCatalogue(tx)
-      return kept
-    },
+  const ofRevision = async (tx: Transaction, revision: bigint) => {
+    if (kept?.revision === revision) return kept
+    kept = await readCatalogue(tx)
+    return kept
   }
+  return { ofRevision, current: async (tx) => ofRevision(tx, await readCatalogueRevision(tx)) }
 }
 
 /** The revision of the catalogue, which goes up with every change of it. */
@@ -73,15 +78,16 @@ export async function readCatalogue(tx: Transaction): Promise<Catalogue> {
         JOIN standard s ON s.id = cs.standard_id WHERE cs.certification_id = c.id) AS standards,
       (SELECT json_agg(json_build_object('effectiveFrom', t.effective_from, 'sequence', t.sequence,
         'windowDays', t.window_days, 'validityMonths', t.validity_months, 'waitDays', t.wait_days,
-        'dueDays', t.due_days, 'reviewAfter', t.review_after, 'requiredGrades', t.required_grades,
-        'requiredUnits', t.required_units) ORDER BY t.effective_from)
+        'dueDays', t.due_days, 'reviewAfter', t.review_after, 'approval', t.approval,
+        'extensionDays', t.extension_days, 'requiredGrades', t.required_grades, 'requiredUnits', t.required_units) ORDER BY t.effective_from)
         FROM certification_terms t WHERE t.certification_id = c.id) AS terms
     FROM certification c`
   const standards = new Map<string, StandardVersion[]>()
   versions.sort((a, b) => compareCodes(a, b) || a.version - b.version)
   certifications.sort(compareCodes)
   for (const version of versions) standards.set(version.code, [...(standards.get(version.code) ?? []), version])
-  return { revision, standards, certifications, judging: judgingCatalogue(versions, certifications) }
+  const levels = await readLevels(tx)
+  return { revision, standards, certifications, judging: judgingCatalogue(versions, certifications), levels }
 }
 
 /** By code unit, whatever the collation of the database. */
@@ -107,7 +113,10 @@ function judgingCatalogue(
   }
 }
 
-/** Marks the catalogue as changed, for every server process. */
+/**
+ * Marks the catalogue as changed, for every server process. By how much is left to chance: a revision that is lost with a
+ * primary may be in the cache of a process that saw it, and the next primary must not give its number to another catalogue.
+ */
 export async function bumpRevision(tx: Transaction): Promise<void> {
-  await tx.$executeRaw`UPDATE catalogue SET revision = revision + 1`
+  await tx.$executeRaw`UPDATE catalogue SET revision = revision + 1 + floor(random() * 1000000000)::bigint`
 }

@@ -1,8 +1,12 @@
 import { PrismaPg } from '@prisma/adapter-pg'
+import { addressesOf } from '../config/addresses.ts'
+import type { Found } from './database-probe.ts'
 import type { Prisma } from './generated/client.ts'
 import { PrismaClient } from './generated/client.ts'
+import { noteStatement } from './standbys/reading.ts'
+import { type StandbyFigures, Standbys } from './standbys/standbys.ts'
 import { statementNames } from './statement-names.ts'
-import { WatchedPool } from './watched-pool.ts'
+import { type PoolSettings, WatchedPool } from './watched-pool.ts'
 
 /** A database of Reviewstand, with a pool of connections. */
 export type Database = PrismaClient
@@ -20,43 +24,65 @@ const ANSWER_TIMEOUT_MS = 65_000
 /** A transaction that does nothing for so long has lost its process, and its locks are freed. */
 const IDLE_IN_TRANSACTION_MS = 60_000
 
+/** What PostgreSQL is told with each connection, by the names it has there. */
+export const SESSION_LIMITS = {
+  statement_timeout: STATEMENT_TIMEOUT_MS,
+  idle_in_transaction_session_timeout: IDLE_IN_TRANSACTION_MS,
+} as const
+
 interface Opened {
   readonly pool: WatchedPool
+  readonly standbys: Standbys | null
   readonly statements: { all: number; named: number }
 }
 
 const opened = new WeakMap<Database, Opened>()
 
-/** Opens a database by its address (`postgresql://…`). Connects at the first question. */
-export function openDatabase(url: string): Database {
+/**
+ * Opens a database by its address (`postgresql://…`). Connects at the first question.
+ * @param standbysUrl its standbys, each a host of the address; null: it has none, and everything is asked of the primary
+ */
+export function openDatabase(url: string, standbysUrl: string | null = null): Database {
   const nameOf = statementNames()
-  const pool = new WatchedPool({
-    connectionString: url,
-    max: CONNECTIONS,
-    connectionTimeoutMillis: CONNECT_TIMEOUT_MS,
-    statement_timeout: STATEMENT_TIMEOUT_MS,
-    query_timeout: ANSWER_TIMEOUT_MS,
-    idle_in_transaction_session_timeout: IDLE_IN_TRANSACTION_MS,
-    keepAlive: true,
-    application_name: 'reviewstand',
-  })
+  const pool = new WatchedPool(settingsFor(url))
   // The adapter hands an undefined name on to the driver, which then prepares nothing; only its type says string.
   const statements = { all: 0, named: 0 }
   const statementNameGenerator = ({ sql }: { sql: string }) => {
+    if (standbys !== null) noteStatement(sql)
     const name = nameOf(sql)
     statements.all += 1
     if (name !== undefined) statements.named += 1
     return name as string
   }
   const adapter = new PrismaPg(pool, { statementNameGenerator })
-  const db: Database = new PrismaClient({ adapter })
-  opened.set(db, { pool, statements })
+  const standbys = standbysUrl === null ? null : new Standbys(pool, addressesOf(standbysUrl).map(settingsFor))
+  const client: Database = new PrismaClient({ adapter })
+  const db = standbys === null ? client : standbys.readFor(client)
+  opened.set(db, { pool, standbys, statements })
   return db
 }
 
-/** Whether PostgreSQL answers within a time, however much other work waits for it. */
-export async function databaseAnswers(db: Database, withinMs: number): Promise<boolean> {
-  return (await opened.get(db)?.pool.answers(withinMs)) ?? false
+const settingsFor = (url: string): PoolSettings => ({
+  connectionString: url,
+  max: CONNECTIONS,
+  connectionTimeoutMillis: CONNECT_TIMEOUT_MS,
+  query_timeout: ANSWER_TIMEOUT_MS,
+  ...SESSION_LIMITS,
+  keepAlive: true,
+  application_name: 'reviewstand',
+})
+
+/** Whether a database has standbys to read from. */
+export const hasStandbys = (db: Database): boolean => opened.get(db)?.standbys != null
+
+/** How its standbys do; empty where it has none. */
+export async function standbyFigures(db: Database): Promise<StandbyFigures[]> {
+  return (await opened.get(db)?.standbys?.figures()) ?? []
+}
+
+/** How PostgreSQL is found within a time, however much other work waits for it. */
+export async function findDatabase(db: Database, withinMs: number): Promise<Found> {
+  return (await opened.get(db)?.pool.found(withinMs)) ?? 'gone'
 }
 
 /** How busy a database is: its connections now, and statements since it was opened. */
@@ -82,6 +108,7 @@ export function poolFigures(db: Database): PoolFigures {
 
 /** Closes all connections. */
 export async function closeDatabase(db: Database): Promise<void> {
+  await opened.get(db)?.standbys?.close()
   await db.$disconnect()
   await opened.get(db)?.pool.end()
 }

@@ -1,4 +1,5 @@
 import { Prisma } from './generated/client.ts'
+import { DatabaseReadOnly } from './read-only.ts'
 import { DatabaseSilent } from './watched-pool.ts'
 
 const SERIALIZATION_FAILURE = '40001'
@@ -73,13 +74,15 @@ const SYSTEM_CODES = ['ECONNREFUSED', 'ECONNRESET', 'ECONNABORTED', 'EPIPE', 'ET
 const NO_WAY_THERE = ['EHOSTUNREACH', 'ENETUNREACH', 'EHOSTDOWN', 'ENETDOWN']
 /**
  * SQLSTATE (PostgreSQL 17, appendix A): connection exceptions, too many connections, stopped, crashed or not yet
- * started, and a session ended for being idle in a transaction.
+ * started, a session ended for being idle in a transaction, and a write where nothing is written: at a standby, such as a
+ * primary becomes that another one has followed.
  */
-const STATES = /^(08\w{3}|53300|57P0[1-5]|25P03)$/
+const STATES = /^(08\w{3}|53300|57P0[1-5]|25P03|25006)$/
 
 /** The database could not be asked, or went away meanwhile: no connection, none free in time, or no answer. */
 export function isUnreachable(error: unknown): boolean {
-  if (error instanceof Prisma.PrismaClientInitializationError || error instanceof DatabaseSilent) return true
+  const is = [Prisma.PrismaClientInitializationError, DatabaseSilent, DatabaseReadOnly]
+  if (is.some((kind) => error instanceof kind)) return true
   return causesOf(error).some(({ code, originalCode, kind, message }) => {
     const codes = [code, originalCode].filter((one) => typeof one === 'string')
     if (codes.some((one) => [...PRISMA_CODES, ...SYSTEM_CODES, ...NO_WAY_THERE].includes(one) || STATES.test(one)))

@@ -7,9 +7,12 @@ import { Prisma } from './generated/client.ts'
 /** Key of the advisory lock that stands for standards and certifications. */
 const CATALOGUE_LOCK = 7_300_001
 
+/** SQL of a call that shares the catalogue until the end of the transaction. */
+export const sharingCatalogue = Prisma.sql`pg_advisory_xact_lock_shared(${CATALOGUE_LOCK}::bigint)`
+
 /** While a sheet is judged no standard or certification changes; many sheets may be judged at once. */
 export async function shareCatalogue(tx: Transaction): Promise<void> {
-  await tx.$executeRaw`SELECT pg_advisory_xact_lock_shared(${CATALOGUE_LOCK}::bigint)`
+  await tx.$executeRaw`SELECT ${sharingCatalogue}`
 }
 
 /** Sheets that come while one queues for the lock wait with it, so it queues for a moment only, and then lets them by. */

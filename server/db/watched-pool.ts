@@ -1,10 +1,15 @@
 import pg from 'pg'
-import { databaseProbe } from './database-probe.ts'
+import { databaseProbe, type Found } from './database-probe.ts'
+import { dropWhenDistrusted } from './distrust.ts'
 import { dropConnection } from './drop-connection.ts'
+import { type DatabaseServer, databaseServer, ServerClient } from './server-client.ts'
 
 const TICK_MS = 1_000
 /** So many ticks a question may stay unanswered before PostgreSQL counts as silent, and before a stop waits no longer. */
 const PATIENCE_TICKS = 5
+
+/** Settings of a pool, by the address of its server. */
+export type PoolSettings = pg.PoolConfig & { readonly connectionString: string }
 
 /** PostgreSQL says nothing any more and has closed nothing: it is frozen, or its machine is cut off. */
 export class DatabaseSilent extends Error {
@@ -26,22 +31,23 @@ export class WatchedPool extends pg.Pool {
   readonly #ticking: NodeJS.Timeout
   #waitedTicks = 0
 
-  constructor(config: pg.PoolConfig & { connectionString: string }) {
+  constructor(config: PoolSettings) {
     const state = { open: new Set<pg.Client>(), isSilent: false }
-    super({ ...config, Client: trackedClient(state) as never })
+    const server = databaseServer(config.connectionString)
+    super({ ...config, connectionString: server.address, Client: trackedClient(server, state) as never })
     this.#state = state
-    this.#probe = databaseProbe(config.connectionString)
+    this.#probe = databaseProbe(server)
     this.on('error', () => {}) // A connection that breaks while idle shows at its next use.
     this.#ticking = setInterval(() => this.#tick(), TICK_MS)
     this.#ticking.unref()
   }
 
-  /** Whether PostgreSQL answers within a time. */
-  async answers(withinMs: number): Promise<boolean> {
-    if (this.#state.isSilent) return false
+  /** How PostgreSQL is found within a time. */
+  async found(withinMs: number): Promise<Found> {
+    if (this.#state.isSilent) return 'gone'
     let timer: NodeJS.Timeout | undefined
-    const late = new Promise<boolean>((resolve) => {
-      timer = setTimeout(resolve, withinMs, false)
+    const late = new Promise<Found>((resolve) => {
+      timer = setTimeout(resolve, withinMs, 'gone')
     })
     try {
       return await Promise.race([this.#ask(), late])
@@ -71,11 +77,11 @@ export class WatchedPool extends pg.Pool {
     } else if (this.#state.isSilent || this.totalCount > this.idleCount || this.waitingCount > 0) void this.#ask()
   }
 
-  async #ask(): Promise<boolean> {
-    const isThere = await this.#probe.ask()
+  async #ask(): Promise<Found> {
+    const found = await this.#probe.ask()
     this.#waitedTicks = 0
-    if (isThere) this.#state.isSilent = false
-    return isThere
+    if (found !== 'gone') this.#state.isSilent = false
+    return found
   }
 
   #fallSilent(): void {
@@ -92,8 +98,13 @@ export class WatchedPool extends pg.Pool {
 type Connected = ((error: Error) => void) | ((error: null, client: pg.Client) => void)
 
 /** A connection that can be found to be cut, and is not tried where it would only wait. */
-function trackedClient(state: { readonly open: Set<pg.Client>; readonly isSilent: boolean }) {
-  return class extends pg.Client {
+function trackedClient(server: DatabaseServer, state: { readonly open: Set<pg.Client>; readonly isSilent: boolean }) {
+  return class extends ServerClient {
+    constructor(config: pg.ClientConfig) {
+      super(server, config)
+      dropWhenDistrusted(this)
+    }
+
     override connect(): Promise<pg.Client>
     override connect(callback: Connected): void
     override connect(callback?: Connected): Promise<pg.Client> | undefined {
@@ -102,6 +113,8 @@ function trackedClient(state: { readonly open: Set<pg.Client>; readonly isSilent
         process.nextTick(callback as (error: Error) => void, new DatabaseSilent())
         return undefined
       }
+      // Between the pool and who asked for it nobody listens for a moment; what is asked on it fails by itself.
+      this.on('error', () => {})
       state.open.add(this)
       this.once('end', () => state.open.delete(this))
       if (!callback) return super.connect()

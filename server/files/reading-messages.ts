@@ -1,5 +1,6 @@
 import type { ImportKind } from '../domain/import/column.ts'
 import type { FileRow } from '../domain/import/file-row.ts'
+import type { Obstacle } from '../errors.ts'
 import type { OpenedTable } from './open-table.ts'
 import type { MergedCell } from './read-xlsx.ts'
 
@@ -19,8 +20,4 @@ export type Part =
   | { readonly merged: readonly MergedCell[] }
 
 /** What a reader says; after each part it waits to be asked for more. */
-export type Said =
-  | Part
-  | { readonly done: true }
-  | { readonly refused: { readonly rule: string; readonly detail: string } }
-  | { readonly failed: string }
+export type Said = Part | { readonly done: true } | { readonly refused: Obstacle } | { readonly failed: string }

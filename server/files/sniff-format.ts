@@ -1,5 +1,5 @@
 import fs from 'node:fs/promises'
-import { invalid } from '../errors.ts'
+import { type ErrorItem, invalid } from '../errors.ts'
 
 export type FileFormat = 'csv' | 'xlsx' | 'json'
 
@@ -58,4 +58,4 @@ async function readHead(path: string): Promise<Buffer> {
 }
 
 /** A file that cannot be taken, with what to do. */
-export const notReadable = (rule: string, detail: string) => invalid(rule, '', detail)
+export const notReadable = (rule: ErrorItem['rule'], detail: string) => invalid(rule, '', detail)

@@ -1,5 +1,4 @@
 import { stringify } from 'csv-stringify/sync'
-import writeXlsxFile from 'write-excel-file/node'
 import type { Cell } from '../domain/import/file-row.ts'
 
 export type TableFormat = 'csv' | 'xlsx'
@@ -39,6 +38,7 @@ export async function writeTable(
   const sheet = rows.map((row) =>
     row.map((value) => (typeof value === 'number' ? { value } : { value, type: String, format: '@' })),
   )
+  const { default: writeXlsxFile } = await import('write-excel-file/node')
   return { ...file, content: await writeXlsxFile(sheet).toBuffer() }
 }
 

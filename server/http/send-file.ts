@@ -1,8 +1,4 @@
 import type { FastifyReply } from 'fastify'
-import { z } from 'zod'
-
-/** An answer that is a file. */
-export const FileAnswer = z.string().describe('The file.')
 
 /** Answers with a file to be saved under its name. */
 export const sendFile = (

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import path from 'node:path'
 import type { FastifyRequest } from 'fastify'
-import { actorOfToken } from '../accounts/services/sessions/actor-of-token.ts'
+import { holderOfToken } from '../accounts/services/sessions/holder-of-token.ts'
 import { sessionOf } from '../accounts/services/sessions/session-of.ts'
 import type { Context } from '../context/context.ts'
 import { DESK_ORDER } from '../contract/accounts/desk-order.ts'
@@ -36,8 +36,8 @@ export function firstPage(built: string, context: Context): (request: FastifyReq
 /** Without the database the page opens all the same, and asks by itself who is signed in. */
 async function signedInOrNobody(context: Context, request: FastifyRequest): Promise<Session | null> {
   try {
-    const actor = await actorOfToken(context, visitorOf(request).sessionToken)
-    return actor && (await sessionOf(context, actor))
+    const holder = await holderOfToken(context, visitorOf(request).sessionToken)
+    return holder && (await sessionOf(context, holder.actor, holder.onlyEnrols))
   } catch (error) {
     if (isUnreachable(error)) return null
     throw error

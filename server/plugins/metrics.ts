@@ -4,7 +4,7 @@ import ipaddr from 'ipaddr.js'
 import { collectDefaultMetrics, Gauge, Histogram, Registry } from 'prom-client'
 import type { Context } from '../context/context.ts'
 import { AppError } from '../errors.ts'
-import { readServerFigures } from '../health/services/server-figures.ts'
+import { readServerFigures, type ServerFigures } from '../health/services/server-figures.ts'
 
 /** Who may read the figures: whoever has the token, or where there is none whoever asks from this machine itself. */
 export interface MetricsAccess {
@@ -39,12 +39,15 @@ export function registerMetrics(app: FastifyInstance, context: Context, access: 
     requests.observe(labels, reply.elapsedTime / 1000)
   })
   const show = figureGauges(register)
+  const showStandbys = standbyGauges(register)
   let begun = false
   app.get('/metrics', { schema: { hide: true } }, async (request, reply) => {
     requireAccess(request, access)
     if (!begun) collectDefaultMetrics({ register, prefix: 'reviewstand_' })
     begun = true
-    show(await readServerFigures(context))
+    const figures = await readServerFigures(context)
+    show(figures)
+    showStandbys(figures.standbys)
     return reply.type(register.contentType).send(await register.metrics())
   })
 }
@@ -63,6 +66,8 @@ const FIGURES = {
   lastFailedBackup: ['last_failed_backup_timestamp_seconds', 'When the last backup was begun that failed; 0: never'],
   lastFit: ['last_fit_timestamp_seconds', 'When the model behind forecasts was last fitted; 0: never'],
   fits: ['fits', 'Fits of the model that are kept'],
+  mailsWaiting: ['mails_waiting', 'Mails that are due and not sent'],
+  mailsFailed: ['mails_failed', 'Mails that could not be delivered and are on the list'],
 } as const
 
 type FigureName = keyof typeof FIGURES
@@ -74,6 +79,23 @@ function figureGauges(register: Registry): (figures: Record<FigureName, number |
   })
   return (figures) => {
     for (const [figure, gauge] of gauges) gauge.set(figures[figure] ?? 0)
+  }
+}
+
+/** Out: a function that shows how the standbys do, by their place in DATABASE_READ_URL. */
+function standbyGauges(register: Registry): (standbys: ServerFigures['standbys']) => void {
+  const gauge = (name: string, help: string) =>
+    new Gauge({ name: `reviewstand_standby_${name}`, help, labelNames: ['standby'] as const, registers: [register] })
+  const up = gauge('up', '1: it answers and follows this primary')
+  const lag = gauge('lag_bytes', 'Of the write-ahead log, not replayed yet; -1: not known, for it is not up')
+  const answers = gauge('answers', 'Questions that it has answered since the start')
+  return (standbys) => {
+    for (const [place, { lagBytes, answered }] of standbys.entries()) {
+      const labels = { standby: String(place + 1) }
+      up.set(labels, lagBytes === null ? 0 : 1)
+      lag.set(labels, lagBytes ?? -1)
+      answers.set(labels, answered)
+    }
   }
 }
 

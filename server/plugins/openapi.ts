@@ -1,7 +1,15 @@
 import swagger from '@fastify/swagger'
 import type { FastifyInstance } from 'fastify'
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod'
+import type { Confirmed } from '../accounts/services/confirmation.ts'
 import { SESSION_COOKIE } from './session.ts'
+
+/** What an operation says that asks first who one is. */
+function asksWho({ description }: { description?: string }, confirmed: Confirmed): string {
+  const whose = confirmed === true ? '' : 'Where the account has a second factor: '
+  const asks = `${whose}403 \`confirm-identity\` unless one has shown who one is in the last ten minutes, by POST /api/account/confirmation.`
+  return description === undefined ? asks : `${description} ${asks}`
+}
 
 interface Described {
   description?: string
@@ -34,8 +42,9 @@ export async function registerOpenApi(app: FastifyInstance): Promise<void> {
     },
     transform: (operation) => {
       const { schema, url } = jsonSchemaTransform(operation)
-      const scope = operation.route.config?.token
-      return { url, schema: scope ? { ...schema, security: [{ session: [] }, { token: [scope] }] } : schema }
+      const { token: scope, confirmed } = operation.route.config ?? {}
+      const described = confirmed === undefined ? schema : { ...schema, description: asksWho(schema, confirmed) }
+      return { url, schema: scope ? { ...described, security: [{ session: [] }, { token: [scope] }] } : described }
     },
     transformObject: (document) => describeAnswers(jsonSchemaTransformObject(document)),
   })

@@ -1,6 +1,7 @@
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { hasZodFastifySchemaValidationErrors, type ZodFastifySchemaValidationError } from 'fastify-type-provider-zod'
-import { PROBLEM_TYPE_PREFIX, type Problem, type ProblemItem } from '../contract/errors.ts'
+import { type ErrorCode, PROBLEM_TYPE_PREFIX } from '../contract/error-codes.ts'
+import type { Problem, ProblemItem } from '../contract/errors.ts'
 import { isQueryTimeout, isUnreachable } from '../db/database-errors.ts'
 import { AppError, DatabaseUnavailable, type ErrorKind, TooManyRequests } from '../errors.ts'
 
@@ -87,7 +88,7 @@ function noteRefusal({ kind, rule }: AppError, { log, method, routeOptions, sign
 }
 
 /** Failures that Fastify itself finds in a request. */
-function plain(error: FastifyError, status: number): [rule: string, detail: string] {
+function plain(error: FastifyError, status: number): [rule: ErrorCode, detail: string] {
   switch (error.code) {
     case 'FST_ERR_CTP_INVALID_MEDIA_TYPE':
       return ['media-type', 'Send the body as application/json.']
@@ -101,7 +102,7 @@ function plain(error: FastifyError, status: number): [rule: string, detail: stri
 }
 
 /** What zod calls an issue, and what we call the rule. */
-const RULES: Record<string, string> = {
+const RULES: Record<string, ErrorCode> = {
   invalid_type: 'wrong-type',
   invalid_value: 'not-an-allowed-value',
   invalid_format: 'wrong-format',
@@ -117,7 +118,7 @@ function validationProblem(
 ): Problem {
   const inBody = context === 'body' || context === undefined
   const items = validation.flatMap(itemsOf).map((item) => (inBody ? item : { ...item, pointer: item.pointer.slice(1) }))
-  const first = items[0] ?? { pointer: '', rule: 'not-allowed', detail: 'The request is not valid.' }
+  const first: ProblemItem = items[0] ?? { pointer: '', rule: 'not-allowed', detail: 'The request is not valid.' }
   const where = first.pointer === '' ? (inBody ? 'the body' : `the ${context}`) : first.pointer
   const more = items.length > 1 ? ` (and ${items.length - 1} more)` : ''
   return problem(inBody ? 422 : 400, first.rule, `At ${where}: ${first.detail}${more}`, items)
@@ -135,7 +136,7 @@ function itemsOf({ keyword, instancePath, params, message }: ZodFastifySchemaVal
   }))
 }
 
-function problem(status: number, rule: string, detail: string, errors?: ProblemItem[]): Problem {
+function problem(status: number, rule: ErrorCode, detail: string, errors?: ProblemItem[]): Problem {
   const title = TITLES[status] ?? 'The request was refused'
   return { type: PROBLEM_TYPE_PREFIX + rule, title, status, detail, ...(errors?.length ? { errors } : {}) }
 }

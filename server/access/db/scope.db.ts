@@ -5,6 +5,11 @@ import type { Scope } from '../../domain/access/scope.ts'
 export const subtree = (unitId: string): Prisma.Sql =>
   Prisma.sql`ARRAY(SELECT id FROM unit WHERE lineage @> ARRAY[${unitId}::uuid])`
 
+/** Ids of what an account of a unit reaches: the units at and below it, and at and below what it was before it moved. */
+export const reachOf = (unitId: string): Prisma.Sql =>
+  Prisma.sql`ARRAY(SELECT id FROM unit
+    WHERE lineage && ARRAY(SELECT unnest(own.id || own.continues) FROM unit own WHERE own.id = ${unitId}::uuid))`
+
 /** SQL that is true for the soldiers of a unit, or one below it, on a day: those few are found first, by an index. */
 export const servesIn = (soldierId: Prisma.Sql, unitId: string, day: string): Prisma.Sql =>
   Prisma.sql`${soldierId} IN (SELECT soldier_id FROM soldier_period WHERE unit_id = ANY(${subtree(unitId)}) AND ${onDay(day)})`
@@ -21,8 +26,8 @@ export function soldierInScope(scope: Scope, soldierId: Prisma.Sql, unitId: Pris
   const inUnit = (top: string) =>
     unitId === null
       ? Prisma.sql`EXISTS (SELECT FROM soldier_period of_day WHERE of_day.soldier_id = ${soldierId}
-          AND ${onDay(scope.today)} AND of_day.unit_id = ANY(${subtree(top)}))`
-      : Prisma.sql`${unitId} = ANY(${subtree(top)})`
+          AND ${onDay(scope.today)} AND of_day.unit_id = ANY(${reachOf(top)}))`
+      : Prisma.sql`${unitId} = ANY(${reachOf(top)})`
   const ways = [Prisma.sql`false`]
   if (scope.unitId !== null) ways.push(inUnit(scope.unitId))
   const people = peopleOf(scope)
@@ -30,6 +35,13 @@ export function soldierInScope(scope: Scope, soldierId: Prisma.Sql, unitId: Pris
   const visible = Prisma.sql`(${Prisma.join(ways, ' OR ')})`
   return scope.within ? Prisma.sql`(${visible} AND ${inUnit(scope.within)})` : visible
 }
+
+/** SQL that is true for the soldiers of the strength on a day whom a scope lets one see: where they are few they are found first. */
+export const servesInScope = (scope: Scope, soldierId: Prisma.Sql, day: string): Prisma.Sql =>
+  scope.everyone
+    ? Prisma.sql`true`
+    : Prisma.sql`${soldierId} IN (SELECT mine.soldier_id FROM soldier_period mine WHERE ${onDay(day)}
+        AND ${soldierInScope(scope, Prisma.sql`mine.soldier_id`, Prisma.sql`mine.unit_id`)})`
 
 /**
  * SQL of those whom one sees for what they are to oneself: few, so that an array of their ids leads to their rows by an
@@ -83,7 +95,7 @@ export function unitInScope(scope: Scope, unitId: Prisma.Sql): Prisma.Sql {
   const own =
     scope.unitId === null
       ? Prisma.sql`false`
-      : Prisma.sql`(${unitId} = ANY(${subtree(scope.unitId)})
+      : Prisma.sql`(${unitId} = ANY(${reachOf(scope.unitId)})
           OR ${unitId} = ANY((SELECT lineage FROM unit WHERE id = ${scope.unitId}::uuid)::uuid[]))`
   const visible = soldierInScope({ ...scope, unitId: null }, Prisma.sql`soldier_period.soldier_id`)
   return Prisma.sql`(${own} OR ${unitId} IN (SELECT unnest(u.lineage) FROM soldier_period JOIN unit u ON u.id = unit_id

@@ -2,7 +2,7 @@ import type { Unit, UnitBody, UnitChangeBody } from '../../contract/soldiers/sol
 import type { Transaction } from '../../db/client.ts'
 import { Prisma } from '../../db/generated/client.ts'
 import type { Scope } from '../../domain/access/scope.ts'
-import { unitInScope } from './scope.db.ts'
+import { reachOf, unitInScope } from './scope.db.ts'
 
 /** A page of units by name, then id, each with the zone that holds in it (`defaultZone` where none above says). */
 export async function listUnits(
@@ -15,7 +15,7 @@ export async function listUnits(
     SELECT id::text, name, kind, parent_id::text AS "parentId", time_zone AS "timeZone",
       COALESCE((SELECT above.time_zone FROM unnest(lineage) WITH ORDINALITY AS line(id, height)
         JOIN unit above ON above.id = line.id WHERE above.time_zone IS NOT NULL ORDER BY height LIMIT 1),
-        ${defaultZone}) AS zone, closed_from::text AS "closedFrom"
+        ${defaultZone}) AS zone, closed_from::text AS "closedFrom", place, continues::text[] AS continues
     FROM unit WHERE ${unitInScope(scope, Prisma.sql`unit.id`)} AND (${page.after === null} OR (name, id) > (${page.after?.name ?? ''}, ${page.after?.id ?? null}::uuid))
     ORDER BY name, id LIMIT ${page.limit}`
 }
@@ -61,10 +61,10 @@ export async function unitsInScope(tx: Transaction, scope: Scope, ids: readonly 
   return rows.map(({ id }) => id)
 }
 
-/** Whether a unit is the top one or below it; false where either is not there. */
+/** Whether a unit is the top one or below it, or what it was before it moved; false where either is not there. */
 export async function isAtOrBelow(tx: Transaction, unitId: string, topId: string): Promise<boolean> {
   const [row] = await tx.$queryRaw<[{ below: boolean }]>`
-    SELECT EXISTS (SELECT FROM unit WHERE id = ${unitId}::uuid AND lineage @> ARRAY[${topId}::uuid]) AS below`
+    SELECT ${unitId}::uuid = ANY(${reachOf(topId)}) AS below`
   return row.below
 }
 
@@ -74,9 +74,32 @@ export async function existingUnits(tx: Transaction, ids: readonly string[]): Pr
   return rows.map(({ id }) => id)
 }
 
-export async function insertUnit(tx: Transaction, unit: UnitBody): Promise<string> {
-  const { id } = await tx.unit.create({ data: { ...unit, lineage: [] }, select: { id: true } })
-  return id
+/** Adds a unit, after its sisters where these are in an order of their own. `continues`: what it was before it moved. */
+export async function insertUnit(
+  tx: Transaction,
+  { name, kind, parentId, timeZone }: UnitBody,
+  continues: readonly string[] = [],
+): Promise<string> {
+  const [row] = await tx.$queryRaw<[{ id: string }]>`
+    INSERT INTO unit (name, kind, parent_id, time_zone, lineage, continues, place)
+    SELECT ${name}, ${kind}, ${parentId}::uuid, ${timeZone}, '{}', ${[...continues]}::uuid[],
+      (SELECT CASE WHEN max(place) > 0 THEN max(place) + 1 ELSE 0 END FROM unit
+        WHERE parent_id IS NOT DISTINCT FROM ${parentId}::uuid)
+    RETURNING id::text`
+  return row.id
+}
+
+/** The units right below one (null: the tops). Nobody changes them until the transaction ends. */
+export async function lockSisters(tx: Transaction, parentId: string | null): Promise<{ id: string; name: string }[]> {
+  return tx.$queryRaw<{ id: string; name: string }[]>`
+    SELECT id::text, name FROM unit WHERE parent_id IS NOT DISTINCT FROM ${parentId}::uuid
+    ORDER BY place, name, id FOR UPDATE`
+}
+
+/** Puts units in the order given. */
+export async function placeUnits(tx: Transaction, ids: readonly string[]): Promise<void> {
+  await tx.$executeRaw`
+    UPDATE unit SET place = x.place FROM unnest(${[...ids]}::uuid[]) WITH ORDINALITY AS x(id, place) WHERE unit.id = x.id`
 }
 
 /** What a unit is, for who is about to change it: nobody else changes or removes it until the transaction ends. Null: none. */
@@ -146,6 +169,9 @@ export async function unitIsNamedBy(tx: Transaction, id: string): Promise<string
       ('ceremonies', EXISTS (SELECT FROM ceremony WHERE unit_id = ${id}::uuid)),
       ('test days', EXISTS (SELECT FROM test_day WHERE unit_id = ${id}::uuid)),
       ('accounts', EXISTS (SELECT FROM account WHERE unit_id = ${id}::uuid)),
+      ('figures', EXISTS (SELECT FROM sheet WHERE tallied_unit_id = ${id}::uuid)),
+      ('asks for a soldier', EXISTS (SELECT FROM soldier_ask WHERE unit_id = ${id}::uuid)),
+      ('plans', EXISTS (SELECT FROM plan WHERE unit_id = ${id}::uuid)),
       ('terms of a certification', EXISTS (SELECT FROM certification_terms WHERE required_units ? ${id}::text))
     ) AS named(what, is_there) WHERE is_there`
   return rows.map(({ what }) => what)

@@ -10,8 +10,8 @@ interface Page {
 const instant = (column: Prisma.Sql): Prisma.Sql =>
   Prisma.sql`to_char(${column} AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"')`
 
-const state = Prisma.sql`CASE WHEN a.disabled_at IS NOT NULL THEN 'disabled' WHEN a.password_hash IS NULL THEN 'invited'
-  ELSE 'active' END`
+const state = Prisma.sql`CASE WHEN a.disabled_at IS NOT NULL THEN 'disabled' WHEN a.password_hash IS NULL
+  AND NOT EXISTS (SELECT FROM identity n WHERE n.account_id = a.id) THEN 'invited' ELSE 'active' END`
 
 /** A page of accounts by name, whatever its case. In: how the name begins, the state; `after` a name in lower case. */
 export async function listAccounts(
@@ -27,7 +27,10 @@ export async function listAccounts(
   return tx.$queryRaw<(Account & { sortKey: string })[]>`
     SELECT a.id::text, a.name, lower(a.name) AS "sortKey", a.roles, a.soldier_id::text AS "soldierId",
       a.unit_id::text AS "unitId", s.roster_number || ' ' || s.family_name || ', ' || s.given_name AS soldier,
-      ${state} AS state,
+      ${state} AS state, EXISTS (SELECT FROM authenticator_app f WHERE f.account_id = a.id AND f.confirmed_at IS NOT NULL)
+        OR EXISTS (SELECT FROM passkey p WHERE p.account_id = a.id) AS "hasFactor",
+      ARRAY(SELECT p.name FROM identity n JOIN sign_on_provider p ON p.id = n.provider_id WHERE n.account_id = a.id
+        ORDER BY lower(p.name)) AS "linkedWith",
       (SELECT ${instant(Prisma.sql`i.expires_at`)} FROM invitation i
         WHERE i.account_id = a.id AND i.expires_at > ${now}) AS "linkExpiresAt",
       (SELECT ${instant(Prisma.sql`max(x.seen_at)`)} FROM session x WHERE x.account_id = a.id) AS "lastSeenAt"

@@ -23,6 +23,14 @@ export async function readAccountByName(tx: Transaction, name: string): Promise<
   return rows[0] ?? null
 }
 
+/** The account of an id that can sign in; null where there is none. */
+export async function readAccount(tx: Transaction, id: string): Promise<StoredAccount | null> {
+  const rows = await tx.$queryRaw<StoredAccount[]>`
+    SELECT id::text AS "accountId", name, roles, soldier_id::text AS "soldierId", unit_id::text AS "unitId"
+    FROM account WHERE id = ${id}::uuid AND disabled_at IS NULL`
+  return rows[0] ?? null
+}
+
 /** The names of all accounts. */
 export async function listAccountNames(tx: Transaction): Promise<string[]> {
   return (await tx.account.findMany({ select: { name: true } })).map(({ name }) => name)
@@ -39,6 +47,13 @@ export async function readAccountsOfOffice(tx: Transaction): Promise<StoredAccou
 export async function lockUsableAccount(tx: Transaction, id: string, passwordHash: string | null): Promise<boolean> {
   const rows = await tx.$queryRaw<unknown[]>`
     SELECT 1 AS one FROM account WHERE id = ${id}::uuid AND disabled_at IS NULL AND password_hash = ${passwordHash} FOR SHARE`
+  return rows.length === 1
+}
+
+/** Keeps an account as it is until the end of the transaction. Out: whether it is enabled. */
+export async function lockEnabledAccount(tx: Transaction, id: string): Promise<boolean> {
+  const rows = await tx.$queryRaw<unknown[]>`
+    SELECT 1 AS one FROM account WHERE id = ${id}::uuid AND disabled_at IS NULL FOR SHARE`
   return rows.length === 1
 }
 

@@ -29,7 +29,7 @@ export async function keepDevice(
       WHERE account_id = ${accountId}::uuid ORDER BY seen_at DESC, token_hash OFFSET ${most})`
 }
 
-/** Forgets the devices of an account. */
-export async function forgetDevices(tx: Transaction, accountId: string): Promise<void> {
+/** Removes the devices an account is known on. */
+export async function removeKnownDevices(tx: Transaction, accountId: string): Promise<void> {
   await tx.knownDevice.deleteMany({ where: { accountId } })
 }

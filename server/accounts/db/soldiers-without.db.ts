@@ -1,3 +1,4 @@
+import { wordsFit } from '../../access/db/words-fit.db.ts'
 import type { SoldierWithout, WithoutQuery } from '../../contract/accounts/several.ts'
 import type { Transaction } from '../../db/client.ts'
 import { Prisma } from '../../db/generated/client.ts'
@@ -25,13 +26,14 @@ const isNamed = (table: 'sponsorship' | 'appointment', whose: 'sponsor_id' | 'so
  */
 export async function listSoldiersWithout(
   tx: Transaction,
-  { unitId, need }: Pick<WithoutQuery, 'unitId' | 'need'>,
+  { unitId, need, q = '' }: Pick<WithoutQuery, 'unitId' | 'need' | 'q'>,
   day: string,
   page: { readonly limit: number; readonly after: Place | null },
 ): Promise<WithoutRow[]> {
   const sponsors = isNamed('sponsorship', 'sponsor_id', day)
   const grades = isNamed('appointment', 'soldier_id', day)
   const conditions = [Prisma.sql`NOT EXISTS (SELECT FROM account a WHERE a.soldier_id = s.id)`]
+  conditions.push(...wordsFit(q, Prisma.sql`p.grade`))
   if (unitId) conditions.push(Prisma.sql`p.unit_id IN (SELECT id FROM unit WHERE lineage @> ARRAY[${unitId}::uuid])`)
   if (need === 'sponsor') conditions.push(sponsors)
   if (need === 'grader') conditions.push(grades)

@@ -1,7 +1,9 @@
 import { z } from 'zod'
 import { OwnSessionList, PasswordBody, PasswordChanged } from '../../contract/accounts/accounts.ts'
-import { Uuid } from '../../contract/common.ts'
+import * as endpoints from '../../contract/accounts/endpoints.ts'
+import { IdParams } from '../../contract/common.ts'
 import { conflict, failures, notFound } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf, clearSessionCookie, setSessionCookie, visitorOf } from '../../plugins/session.ts'
 import { changePassword } from '../services/change-password.ts'
@@ -11,9 +13,7 @@ const ended = { 204: z.null().describe('Ended.') }
 
 /** One's own account. */
 export const accountRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'GET',
-    url: '/api/account/sessions',
+  route(app, endpoints.listOwnSessions, {
     schema: {
       operationId: 'listOwnSessions',
       summary: 'Where one is signed in: here, then last used first; twenty at the most',
@@ -23,9 +23,7 @@ export const accountRoutes: Routes = (app, context) => {
     handler: (request) => findOwnSessions(context, actorOf(request), visitorOf(request)),
   })
 
-  app.route({
-    method: 'DELETE',
-    url: '/api/account/sessions',
+  route(app, endpoints.endOwnSessions, {
     schema: {
       operationId: 'endOwnSessions',
       summary: 'Sign out everywhere, here too',
@@ -39,14 +37,12 @@ export const accountRoutes: Routes = (app, context) => {
     },
   })
 
-  app.route({
-    method: 'DELETE',
-    url: '/api/account/sessions/:id',
+  route(app, endpoints.endOwnSession, {
     schema: {
       operationId: 'endOwnSession',
       summary: 'Sign out somewhere else',
       tags: ['account'],
-      params: z.object({ id: Uuid }),
+      params: IdParams,
       response: { ...ended, ...failures, ...notFound },
     },
     handler: async (request, reply) => {
@@ -55,10 +51,8 @@ export const accountRoutes: Routes = (app, context) => {
     },
   })
 
-  app.route({
-    method: 'PUT',
-    url: '/api/account/password',
-    config: { pace: 'strict' },
+  route(app, endpoints.changePassword, {
+    config: { limits: 'strict', confirmed: 'where a factor is' },
     schema: {
       operationId: 'changePassword',
       summary: 'Change one’s own password, which ends all other sessions; the answer sets a new session cookie',

@@ -1,49 +1,45 @@
 import { z } from 'zod'
+import * as endpoints from '../../contract/accounts/endpoints.ts'
+import { FactorAsked } from '../../contract/accounts/factors.ts'
 import { Session, SetupBody, SignInBody } from '../../contract/accounts/session.ts'
 import { Created } from '../../contract/common.ts'
 import { conflict, failures } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
-import { actorOf, clearSessionCookie, setSessionCookie, visitorOf } from '../../plugins/session.ts'
+import { answerFirstStep } from '../../plugins/answer-first-step.ts'
+import { actorOf, clearSessionCookie, visitorOf } from '../../plugins/session.ts'
 import { sessionOf } from '../services/sessions/session-of.ts'
 import { signIn } from '../services/sessions/sign-in.ts'
 import { signOut } from '../services/sessions/sign-out.ts'
 import { makeFirstAccount } from '../services/setup/make-first-account.ts'
 
 export const sessionRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'POST',
-    url: '/api/session',
+  route(app, endpoints.signIn, {
     config: { open: true },
     schema: {
       operationId: 'signIn',
-      summary: 'Sign in; the answer sets the session cookie',
+      summary: 'Sign in; the answer sets the session cookie, or asks for the second factor',
       tags: ['session'],
       security: [],
       body: SignInBody,
-      response: { 200: Session, ...failures },
+      response: { 200: Session, 202: FactorAsked, ...failures },
     },
-    handler: async (request, reply) => {
-      const { actor, ...keys } = await signIn(context, request.body, visitorOf(request))
-      setSessionCookie(reply, keys)
-      return sessionOf(context, actor)
-    },
+    handler: async (request, reply) =>
+      answerFirstStep(context, reply, await signIn(context, request.body, visitorOf(request))),
   })
 
-  app.route({
-    method: 'GET',
-    url: '/api/session',
+  route(app, endpoints.whoAmI, {
+    config: { enrolling: true },
     schema: {
       operationId: 'whoAmI',
       summary: 'Who is signed in',
       tags: ['session'],
       response: { 200: Session, ...failures },
     },
-    handler: (request) => sessionOf(context, actorOf(request)),
+    handler: (request) => sessionOf(context, actorOf(request), request.onlyEnrols),
   })
 
-  app.route({
-    method: 'DELETE',
-    url: '/api/session',
+  route(app, endpoints.signOut, {
     config: { open: true },
     schema: {
       operationId: 'signOut',
@@ -59,9 +55,7 @@ export const sessionRoutes: Routes = (app, context) => {
     },
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/setup',
+  route(app, endpoints.makeFirstAccount, {
     config: { open: true },
     schema: {
       operationId: 'makeFirstAccount',

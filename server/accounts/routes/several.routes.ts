@@ -1,3 +1,4 @@
+import * as endpoints from '../../contract/accounts/endpoints.ts'
 import {
   InvitationLinks,
   InvitationsBody,
@@ -7,6 +8,7 @@ import {
   WithoutQuery,
 } from '../../contract/accounts/several.ts'
 import { failures, notFound } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { findSoldiersWithout, proposeAccountNames } from '../services/several/find-soldiers-without.ts'
@@ -16,9 +18,7 @@ const tags = ['accounts']
 
 /** Accounts for many at once; for administrators. For others there is nothing at these addresses. */
 export const severalAccountsRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'GET',
-    url: '/api/accounts/without',
+  route(app, endpoints.listSoldiersWithoutAccount, {
     schema: {
       operationId: 'listSoldiersWithoutAccount',
       summary: 'Who on the roster has no account; who is named as a sponsor or grader first',
@@ -29,9 +29,7 @@ export const severalAccountsRoutes: Routes = (app, context) => {
     handler: (request) => findSoldiersWithout(context, actorOf(request), request.query),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/accounts/names',
+  route(app, endpoints.proposeAccountNames, {
     schema: {
       operationId: 'proposeAccountNames',
       summary: 'Names to sign in with for these soldiers, like none that is taken; stores nothing',
@@ -42,10 +40,8 @@ export const severalAccountsRoutes: Routes = (app, context) => {
     handler: (request) => proposeAccountNames(context, actorOf(request), request.body.soldierIds),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/accounts/several',
-    config: { pace: 'strict' },
+  route(app, endpoints.inviteAccounts, {
+    config: { limits: 'strict', confirmed: true },
     schema: {
       operationId: 'inviteAccounts',
       summary: 'Make many accounts, all or none; the answer has their links, once',

@@ -1,16 +1,16 @@
 import { z } from 'zod'
+import * as endpoints from '../../contract/accounts/endpoints.ts'
 import { MadeToken, ScriptTokenList, TokenBody } from '../../contract/accounts/tokens.ts'
-import { Uuid } from '../../contract/common.ts'
+import { IdParams } from '../../contract/common.ts'
 import { conflict, failures, notFound } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
-import { actorOf, visitorOf } from '../../plugins/session.ts'
+import { actorOf } from '../../plugins/session.ts'
 import { findOwnTokens, makeToken, revokeToken } from '../services/tokens/own-tokens.ts'
 
 /** One's own tokens for scripts. No token answers here: it takes a session. */
 export const tokenRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'GET',
-    url: '/api/account/tokens',
+  route(app, endpoints.listOwnTokens, {
     schema: {
       operationId: 'listOwnTokens',
       summary: 'One’s tokens for scripts, by name; twenty at the most',
@@ -20,10 +20,8 @@ export const tokenRoutes: Routes = (app, context) => {
     handler: (request) => findOwnTokens(context, actorOf(request)),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/account/tokens',
-    config: { pace: 'strict' },
+  route(app, endpoints.makeToken, {
+    config: { limits: 'strict', confirmed: true },
     schema: {
       operationId: 'makeToken',
       summary: 'Make a token for a script; the answer has it, once',
@@ -31,18 +29,15 @@ export const tokenRoutes: Routes = (app, context) => {
       body: TokenBody,
       response: { 201: MadeToken, ...failures, ...notFound, ...conflict },
     },
-    handler: async (request, reply) =>
-      reply.code(201).send(await makeToken(context, actorOf(request), request.body, visitorOf(request))),
+    handler: async (request, reply) => reply.code(201).send(await makeToken(context, actorOf(request), request.body)),
   })
 
-  app.route({
-    method: 'DELETE',
-    url: '/api/account/tokens/:id',
+  route(app, endpoints.revokeToken, {
     schema: {
       operationId: 'revokeToken',
       summary: 'Revoke a token; scripts that use it are refused at once',
       tags: ['account'],
-      params: z.object({ id: Uuid }),
+      params: IdParams,
       response: { 204: z.null().describe('Revoked.'), ...failures, ...notFound },
     },
     handler: async (request, reply) => {

@@ -1,13 +1,13 @@
 import { ArmsAndGrades, ArmsAndGradesBody, ArmsAndGradesUse } from '../../contract/arms-and-grades/arms-and-grades.ts'
+import * as endpoints from '../../contract/arms-and-grades/endpoints.ts'
 import { conflict, failures } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { getLists, getUse, saveLists } from '../services/lists.ts'
 
 export const armsAndGradesRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'GET',
-    url: '/api/arms-and-grades',
+  route(app, endpoints.getArmsAndGrades, {
     config: { token: 'standards:read' },
     schema: {
       operationId: 'getArmsAndGrades',
@@ -18,9 +18,7 @@ export const armsAndGradesRoutes: Routes = (app, context) => {
     handler: (request) => getLists(context, actorOf(request)),
   })
 
-  app.route({
-    method: 'PUT',
-    url: '/api/arms-and-grades',
+  route(app, endpoints.saveArmsAndGrades, {
     schema: {
       operationId: 'saveArmsAndGrades',
       summary: 'Replace the lists of grades and arms, as they were read last',
@@ -31,9 +29,7 @@ export const armsAndGradesRoutes: Routes = (app, context) => {
     handler: (request) => saveLists(context, actorOf(request), request.body),
   })
 
-  app.route({
-    method: 'GET',
-    url: '/api/arms-and-grades/use',
+  route(app, endpoints.getArmsAndGradesUse, {
     schema: {
       operationId: 'getArmsAndGradesUse',
       summary: 'How many have each grade and carry each arm today',

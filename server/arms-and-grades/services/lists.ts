@@ -60,7 +60,7 @@ export async function saveLists(context: Context, actor: Actor, body: ArmsAndGra
     if (stay.length > 0) {
       const items = stay.map(([kind, code]) => ({
         pointer: `/${kind}s`,
-        rule: 'in-use',
+        rule: 'in-use' as const,
         detail: `The ${kind} ${code} is in use: somebody has or had it, or a standard, certification or post names it. Correct those first, or keep it.`,
       }))
       throw new AppError('conflict', 'in-use', items.map(({ detail }) => detail).join(' '), items)

@@ -1,7 +1,8 @@
-import { z } from 'zod'
-import { BackupName, BackupPage, BackupStatus } from '../../contract/backups/backups.ts'
-import { Page } from '../../contract/common.ts'
+import { BackupPage, BackupParams, BackupStatus } from '../../contract/backups/backups.ts'
+import * as endpoints from '../../contract/backups/endpoints.ts'
+import { FileAnswer, PageQuery } from '../../contract/common.ts'
 import { conflict, failures, notFound } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { beginBackup, downloadBackup, findBackups, getBackupStatus } from '../services/keep-backups.ts'
@@ -12,22 +13,18 @@ const tags = ['backups']
 const DOWNLOAD_MS = 3_600_000
 
 export const backupRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'GET',
-    url: '/api/backups',
+  route(app, endpoints.listBackups, {
     schema: {
       operationId: 'listBackups',
       summary: 'Complete backups, the latest first',
       tags,
-      querystring: z.strictObject(Page),
+      querystring: PageQuery,
       response: { 200: BackupPage, ...failures },
     },
     handler: (request) => findBackups(context, actorOf(request), request.query),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/backups',
+  route(app, endpoints.beginBackup, {
     schema: {
       operationId: 'beginBackup',
       summary: 'Begin a backup; GET /api/backups/status tells how far it is',
@@ -37,9 +34,7 @@ export const backupRoutes: Routes = (app, context) => {
     handler: async (request, reply) => reply.code(202).send(await beginBackup(context, actorOf(request))),
   })
 
-  app.route({
-    method: 'GET',
-    url: '/api/backups/status',
+  route(app, endpoints.getBackupStatus, {
     schema: {
       operationId: 'getBackupStatus',
       summary: 'When the last good backup was, what went wrong, and when the next is due',
@@ -49,16 +44,15 @@ export const backupRoutes: Routes = (app, context) => {
     handler: (request) => getBackupStatus(context, actorOf(request)),
   })
 
-  app.route({
-    method: 'GET',
-    url: '/api/backups/:name/file',
+  route(app, endpoints.downloadBackup, {
+    config: { confirmed: true },
     handlerTimeout: DOWNLOAD_MS,
     schema: {
       operationId: 'downloadBackup',
       summary: 'A backup as a file; it holds names and password hashes, and the download is on record',
       tags,
-      params: z.strictObject({ name: BackupName }),
-      response: { 200: z.string().describe('The file.'), ...failures, ...notFound },
+      params: BackupParams,
+      response: { 200: FileAnswer, ...failures, ...notFound },
     },
     handler: async (request, reply) => {
       const { name } = request.params

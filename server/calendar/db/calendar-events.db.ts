@@ -64,6 +64,42 @@ export async function listRetestEvents(
       AND (cardinality(c.arms) = 0 OR c.arms && p.arms)`
 }
 
+/**
+ * What commanders were asked and said of a soldier's certifications: one that waits, on the day it was earned; one that was
+ * approved, on the day from which it is in force; one that was extended, on its last day as extended.
+ */
+export async function listAwardEvents(
+  tx: Transaction,
+  { soldierId, today, from, to }: CalendarSpan,
+): Promise<CalendarEvent[]> {
+  const me = Prisma.sql`${soldierId}::uuid`
+  const event = (what: string, id: Prisma.Sql, title: string, day: Prisma.Sql, note: string) => Prisma.sql`
+    SELECT ${`${what}-`}::text || ${id} || '-' || c.code AS id, ${`${title}: `}::text || c.title AS title, '' AS place,
+      ${day}::text AS day, NULL::text AS "startsAt", NULL::text AS "endsAt", ${note}::text AS note, false AS cancelled,
+      '/candidates/' || ${me} AS path`
+  const spans = (day: Prisma.Sql) => Prisma.sql`${day} BETWEEN ${from}::date AND ${to}::date`
+  return tx.$queryRaw<CalendarEvent[]>`
+    ${event('award', Prisma.sql`e.sheet_id`, 'Certification earned', Prisma.sql`e.awarded_on`, 'It waits for a commander’s approval.')}
+    FROM earned_award e JOIN certification c ON c.id = e.certification_id
+    WHERE e.soldier_id = ${me} AND e.in_force_from IS NULL AND ${spans(Prisma.sql`e.awarded_on`)}
+    UNION ALL
+    ${event('award', Prisma.sql`e.sheet_id`, 'Certification in force', Prisma.sql`e.in_force_from`, 'A commander approved it.')}
+    FROM earned_award e JOIN certification c ON c.id = e.certification_id
+    WHERE e.soldier_id = ${me} AND ${spans(Prisma.sql`e.in_force_from`)}
+      AND EXISTS (SELECT FROM award_decision d WHERE d.sheet_id = e.sheet_id AND d.certification_id = e.certification_id
+        AND d.taken_back_at IS NULL)
+    UNION ALL
+    ${event('last-day', me, 'Last day of your certification', Prisma.sql`s.valid_through`, 'As a commander extended it.')}
+    FROM standing s JOIN certification c ON c.id = s.certification_id
+    WHERE s.soldier_id = ${me} AND s.status = 'certified' AND daterange(s.from_day, s.through_day, '[]') @> ${today}::date
+      AND ${spans(Prisma.sql`s.valid_through`)} AND EXISTS (SELECT FROM award_extension x WHERE x.taken_back_at IS NULL
+        AND x.soldier_id = s.soldier_id AND x.certification_id = s.certification_id
+        AND (x.sheet_id IN (SELECT sheet_id FROM earned_award e WHERE e.soldier_id = s.soldier_id
+            AND e.certification_id = s.certification_id AND e.awarded_on = s.awarded_on)
+          OR x.carried_award_id IN (SELECT id FROM carried_award a WHERE a.soldier_id = s.soldier_id
+            AND a.certification_id = s.certification_id AND a.awarded_on = s.awarded_on)))`
+}
+
 type CeremonySpan = Omit<CalendarSpan, 'soldierId'>
 
 /** Ceremonies that meet a condition on `c`, with their rehearsals. */

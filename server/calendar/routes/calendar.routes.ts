@@ -1,8 +1,11 @@
 import { z } from 'zod'
 import { CalendarLink, CalendarLinkState } from '../../contract/calendar/calendar.ts'
+import * as endpoints from '../../contract/calendar/endpoints.ts'
+import { FileAnswer } from '../../contract/common.ts'
 import { failures } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
-import { FileAnswer, sendFile } from '../../http/send-file.ts'
+import { sendFile } from '../../http/send-file.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { getCalendarLink, makeCalendarLink, revokeCalendarLink } from '../services/own-calendar-link.ts'
 import { readCalendar } from '../services/read-calendar.ts'
@@ -11,9 +14,7 @@ import { getTestDayCalendar } from '../services/test-day-calendar.ts'
 const CALENDAR = 'text/calendar; charset=utf-8'
 
 export const calendarRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'GET',
-    url: '/api/account/calendar',
+  route(app, endpoints.getCalendarLink, {
     schema: {
       operationId: 'getCalendarLink',
       summary: 'Whether one has a calendar link, and since when',
@@ -23,9 +24,7 @@ export const calendarRoutes: Routes = (app, context) => {
     handler: (request) => getCalendarLink(context, actorOf(request)),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/account/calendar',
+  route(app, endpoints.makeCalendarLink, {
     schema: {
       operationId: 'makeCalendarLink',
       summary: 'Make a secret calendar link, told this once; an earlier one ends',
@@ -35,9 +34,7 @@ export const calendarRoutes: Routes = (app, context) => {
     handler: async (request, reply) => reply.code(201).send(await makeCalendarLink(context, actorOf(request))),
   })
 
-  app.route({
-    method: 'DELETE',
-    url: '/api/account/calendar',
+  route(app, endpoints.revokeCalendarLink, {
     schema: {
       operationId: 'revokeCalendarLink',
       summary: 'End one’s calendar link',
@@ -50,9 +47,7 @@ export const calendarRoutes: Routes = (app, context) => {
     },
   })
 
-  app.route({
-    method: 'GET',
-    url: '/api/test-days.ics',
+  route(app, endpoints.getTestDayCalendar, {
     config: { token: 'test-days:read' },
     schema: {
       operationId: 'getTestDayCalendar',
@@ -71,7 +66,7 @@ export const calendarRoutes: Routes = (app, context) => {
   app.route({
     method: 'GET',
     url: '/calendar/:token.ics',
-    config: { open: true, pace: 'strict' },
+    config: { open: true, limits: 'strict' },
     schema: { hide: true, params: z.object({ token: z.string() }) },
     handler: async (request, reply) => {
       const origin = `${request.protocol}://${request.host}`

@@ -1,4 +1,5 @@
 import { subtree } from '../../access/db/scope.db.ts'
+import { unitOrder } from '../../access/db/unit-order.db.ts'
 import type { Ask } from '../../contract/ceremonies/asks.ts'
 import type { Transaction } from '../../db/client.ts'
 import { Prisma } from '../../db/generated/client.ts'
@@ -57,7 +58,7 @@ export async function listUnitsToAsk(
     SELECT asked.id::text, ${fullName('asked')} AS name FROM unit asked
     WHERE NOT asked.lineage @> ARRAY[${ownUnitId}::uuid]
       AND NOT (SELECT lineage FROM unit WHERE id = ${ownUnitId}::uuid) @> ARRAY[asked.id]
-    ORDER BY name, asked.id LIMIT ${MOST}`
+    ORDER BY ${unitOrder('asked')}, asked.id LIMIT ${MOST}`
 }
 
 export async function insertAsk(

@@ -105,7 +105,8 @@ export const facts = (scope: Scope): Prisma.Sql => Prisma.sql`
         AND NOT EXISTS (SELECT FROM carried_award ca WHERE ca.soldier_id = p.soldier_id
           AND ca.certification_id = p.certification_id AND ca.awarded_on = o.day)
       THEN (SELECT ${millis(Prisma.sql`min(ea.finished_at)`)} FROM earned_award ea WHERE ea.soldier_id = p.soldier_id
-        AND ea.certification_id = p.certification_id AND ea.awarded_on = o.day) END AS "certifiedAt",
+        AND ea.certification_id = p.certification_id AND ea.awarded_on = o.day
+        AND ea.in_force_from <= o.day) END AS "certifiedAt",
     (SELECT COALESCE(json_agg(json_build_object('kind', a.kind, 'from', a.from_day, 'through', a.through_day)
         ORDER BY a.from_day), '[]') FROM absence a WHERE a.soldier_id = p.soldier_id
       AND daterange(a.from_day, a.through_day, '[]') && daterange(o.first_day, o.last_day, '[]')) AS absences,

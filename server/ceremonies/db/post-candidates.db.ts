@@ -1,4 +1,5 @@
 import { soldierInScope } from '../../access/db/scope.db.ts'
+import { wordsFit } from '../../access/db/words-fit.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { Prisma } from '../../db/generated/client.ts'
 import type { Scope } from '../../domain/access/scope.ts'
@@ -30,7 +31,7 @@ export async function listPostCandidates(
   { ceremonyId, postId, ofUnit, search, days }: CandidateFilter,
   page: { limit: number; after: { load: number; rosterNumber: string } | null },
 ): Promise<CandidateRow[]> {
-  const conditions = search === undefined ? [FITTING] : searched(search)
+  const conditions = search === undefined ? [FITTING] : [Prisma.sql`true`, ...wordsFit(search, Prisma.sql`sp.grade`)]
   const { load = 0, rosterNumber = '' } = page.after ?? {}
   const after = page.after ? Prisma.sql`WHERE (load, roster_number) > (${load}::int, ${rosterNumber})` : Prisma.empty
   return tx.$queryRaw<CandidateRow[]>`
@@ -59,18 +60,6 @@ const FITTING = Prisma.sql`
   (asked.grades IS NULL OR asked.grades ? sp.grade) AND (asked.arm IS NULL OR asked.arm = ANY(sp.arms))
   AND EXISTS (SELECT FROM standing st WHERE st.soldier_id = sp.soldier_id AND st.certification_id = asked.certification_id
     AND st.from_day <= asked.day AND (st.through_day IS NULL OR st.through_day >= asked.day) AND st.status = 'certified')`
-
-const searched = (search: string): Prisma.Sql[] => {
-  const words = search.split(/[\s,]+/).filter(Boolean)
-  return [
-    Prisma.sql`true`,
-    ...words.map((word) => {
-      const pattern = `%${word.replace(/[\\%_]/g, '\\$&')}%`
-      return Prisma.sql`(s.roster_number ILIKE ${pattern} OR s.family_name ILIKE ${pattern} OR s.given_name ILIKE ${pattern}
-        OR sp.grade ILIKE ${pattern})`
-    }),
-  ]
-}
 
 /** How many ceremonies soldiers stood at or are named to within days up to one, a ceremony left out. */
 export async function countStood(

@@ -16,11 +16,18 @@ export interface StoredNote extends CoachingNoteBody {
   readonly removedAt: Date | null
 }
 
+/**
+ * SQL of who wrote something: grade, as of a day, and name, or the account's name where it is no soldier's.
+ * In: SQL of the account's id and of the day.
+ */
+export const writtenBy = (accountId: Prisma.Sql, day: Prisma.Sql): Prisma.Sql =>
+  Prisma.sql`(SELECT COALESCE((SELECT concat_ws(' ', (SELECT grade FROM soldier_period WHERE soldier_id = s.id
+      ORDER BY from_day > ${day}, abs(from_day - ${day}) LIMIT 1), s.family_name || ', ' || s.given_name)
+    FROM soldier s WHERE s.id = a.soldier_id), a.name) FROM account a WHERE a.id = ${accountId})`
+
 const COLUMNS = Prisma.sql`n.id::text, n.candidate_id::text AS "candidateId", n.on_day::text AS "on", n.standard, n.measures,
   n.text, n.by_id::text AS "byId", n.written_at AS "writtenAt", n.changed_at AS "changedAt", n.removed_at AS "removedAt",
-  (SELECT COALESCE((SELECT concat_ws(' ', (SELECT grade FROM soldier_period WHERE soldier_id = s.id
-      ORDER BY from_day > n.on_day, abs(from_day - n.on_day) LIMIT 1), s.family_name || ', ' || s.given_name)
-    FROM soldier s WHERE s.id = a.soldier_id), a.name) FROM account a WHERE a.id = n.by_id) AS by`
+  ${writtenBy(Prisma.sql`n.by_id`, Prisma.sql`n.on_day`)} AS by`
 
 /** A grader sees no coaching of those they are to judge, whatever else lets them see the candidate. */
 const visible = (scope: Scope): Prisma.Sql => soldierInScope({ ...scope, graderId: null }, Prisma.sql`n.candidate_id`)
@@ -51,7 +58,7 @@ export async function setNoteRemoved(tx: Transaction, id: string, at: Date | nul
 }
 
 /** Deletes for good what was removed before an instant. */
-export async function forgetRemovedNotes(tx: Transaction, before: Date): Promise<void> {
+export async function purgeRemovedNotes(tx: Transaction, before: Date): Promise<void> {
   await tx.coachingNote.deleteMany({ where: { removedAt: { lt: before } } })
 }
 

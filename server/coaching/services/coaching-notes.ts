@@ -14,10 +14,10 @@ import { conflict, invalid, notFound } from '../../errors.ts'
 import { recorded } from '../../record/services/recorded.ts'
 import { soldiersInScope } from '../../soldiers/db/roster.db.ts'
 import {
-  forgetRemovedNotes,
   insertNote,
   listNotes,
   lockNote,
+  purgeRemovedNotes,
   type StoredNote,
   setNoteRemoved,
   updateNote,
@@ -61,7 +61,7 @@ export async function removeNote(context: Context, actor: Actor, id: string) {
   return withNote(context, actor, id, async (tx, note) => {
     if (!mayRemoveNote(actor, note)) throw notAllowed()
     if (note.removedAt !== null) throw notFound('coaching note')
-    await forgetRemovedNotes(tx, new Date(context.clock().getTime() - KEPT_AFTER_REMOVAL_MS))
+    await purgeRemovedNotes(tx, new Date(context.clock().getTime() - KEPT_AFTER_REMOVAL_MS))
     await setNoteRemoved(tx, id, context.clock())
     return { action: 'coaching-note.removed', before: forRecord(note) }
   })
@@ -103,7 +103,7 @@ export async function findNotes(
 }
 
 /** Whose coaching somebody may write about: a sponsor their present candidates', the office everybody's. */
-const coachingScope = (scope: Scope): Scope => ({ ...scope, unitId: null, selfId: null, graderId: null })
+export const coachingScope = (scope: Scope): Scope => ({ ...scope, unitId: null, selfId: null, graderId: null })
 
 async function withNote(
   context: Context,

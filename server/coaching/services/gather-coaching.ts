@@ -8,6 +8,7 @@ import { readReadiness } from '../../readiness/db/readiness.db.ts'
 import { listRetests } from '../../readiness/db/retests.db.ts'
 import { listBookings } from '../../test-days/db/bookings/bookings.db.ts'
 import { listMarkedTests, listOwnFaults } from '../db/coaching.db.ts'
+import { readLastPractices } from '../db/practices.db.ts'
 import { planDrill } from './plan-drill.ts'
 import { readUnitRates } from './unit-rates.ts'
 
@@ -21,7 +22,7 @@ export interface CoachedBy {
   readonly statuses: readonly CertificationStatus[]
 }
 
-type Facts = Pick<CandidateCoaching, 'statuses' | 'ahead' | 'warnings' | 'drill'>
+type Facts = Pick<CandidateCoaching, 'statuses' | 'ahead' | 'warnings' | 'lastPractice' | 'drill'>
 
 /** More bookings and retests than this nobody's candidates have. */
 const MOST = 500
@@ -38,25 +39,22 @@ export async function gatherCoaching(
   standard?: string,
 ): Promise<(candidateId: string) => Facts> {
   const first = { limit: MOST, after: null }
-  const [catalogue, readiness, retests, bookings, tests, faults] = await Promise.all([
+  const [catalogue, readiness, retests, bookings, tests, faults, practised] = await Promise.all([
     context.catalogue.current(context.db),
-    readReadiness(context.db, scope, { day }, { ...first, sort: 'number', standing: undefined, today: day }),
+    readReadiness(
+      context.db,
+      scope,
+      { day },
+      { ...first, sort: 'number', standing: undefined, today: day, units: null },
+    ),
     listRetests(context.db, scope, { day }, first),
     listBookings(context.db, scope, { from: day }, first),
     listMarkedTests(context.db, scope, [...candidates.keys()]),
     listOwnFaults(context.db, scope, [...candidates.keys()]),
+    readLastPractices(context.db, scope, [...candidates.keys()]),
   ])
   const standardsOf = (code: string) => catalogue.certifications.find((one) => one.code === code)?.standards ?? []
   const statusesOf = (id: string) => readiness.items.filter(({ soldierId }) => soldierId === id)
-  const certifiedThrough = (held: readonly CertificationStatus[]) => (code: string) =>
-    held
-      .filter((one) => one.status === 'certified' && standardsOf(one.certification).includes(code))
-      .map(({ validThrough }) => validThrough)
-      .reduce<string | null>(
-        (last, through) => (last === null || (through !== null && through > last) ? through : last),
-        null,
-      )
-
   const aheadOf = (id: string) => {
     const statuses = statusesOf(id)
     const open = retests.filter(({ soldierId }) => soldierId === id)
@@ -80,31 +78,49 @@ export async function gatherCoaching(
         : [],
     )
     const facts = { today: day, ahead, kept, held }
-    const own = coachingWarnings(facts).map((warning) => ({ ...warning, sponsorId: null }))
-    const perSponsor = (candidates.get(id) ?? []).map((sponsor) => {
-      const through = certifiedThrough(sponsor.statuses)
-      const all = coachingWarnings({ ...facts, until: sponsor.until, certifiedThrough: through })
-      return { sponsor, warnings: all.filter(({ kind }) => SPONSORS.has(kind)) }
-    })
-    const ofSponsors = uncovered(perSponsor).flatMap(({ sponsor: { sponsorId, visible }, warnings }) =>
-      visible ? warnings.map((warning) => ({ ...warning, sponsorId })) : [],
-    )
     const ofCandidate = tests.filter(({ candidateId }) => candidateId === id)
     const ownFaults = faults.filter(({ candidateId, standard: of }) => candidateId === id && of === wanted)
     const drill = wanted ? planDrill(catalogue, wanted, day, { tests: ofCandidate, faults: ownFaults }, rates) : null
-    const warnings = [...own, ...ofSponsors].sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0))
-    return { statuses, ahead, warnings, drill }
+    const warnings = warningsOf(facts, candidates.get(id) ?? [], standardsOf)
+    return { statuses, ahead, warnings, lastPractice: practised.get(id) ?? null, drill }
   }
 }
+
+type StandardsOf = (certification: string) => readonly string[]
+
+/** What to warn a candidate of, by day: what is about them, and what about the sponsors whom nobody else covers. */
+function warningsOf(
+  facts: Parameters<typeof coachingWarnings>[0],
+  sponsors: readonly CoachedBy[],
+  standardsOf: StandardsOf,
+): CandidateCoaching['warnings'] {
+  const own = coachingWarnings(facts).map((warning) => ({ ...warning, sponsorId: null }))
+  const perSponsor = sponsors.map((sponsor) => {
+    const through = certifiedThrough(sponsor.statuses, standardsOf)
+    const all = coachingWarnings({ ...facts, until: sponsor.until, certifiedThrough: through })
+    return { sponsor, warnings: all.filter(({ kind }) => SPONSORS.has(kind)) }
+  })
+  const ofSponsors = uncovered(perSponsor).flatMap(({ sponsor: { sponsorId, visible }, warnings }) =>
+    visible ? warnings.map((warning) => ({ ...warning, sponsorId })) : [],
+  )
+  return [...own, ...ofSponsors].sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0))
+}
+
+/** Through which day somebody is certified in a standard, by its code; null: not at all. */
+const certifiedThrough = (held: readonly CertificationStatus[], standardsOf: StandardsOf) => (code: string) =>
+  held
+    .filter((one) => one.status === 'certified' && standardsOf(one.certification).includes(code))
+    .map(({ validThrough }) => validThrough)
+    .reduce<string | null>(
+      (last, through) => (last === null || (through !== null && through > last) ? through : last),
+      null,
+    )
 
 /** Warnings that are about a sponsor. */
 const SPONSORS: ReadonlySet<string> = new Set(['sponsor-not-certified', 'sponsorship-ends'])
 
 /** With nothing ahead, the first standard of what has to be renewed first. */
-function renewedFirst(
-  statuses: Facts['statuses'],
-  standardsOf: (certification: string) => readonly string[],
-): string | undefined {
+function renewedFirst(statuses: Facts['statuses'], standardsOf: StandardsOf): string | undefined {
   const held = statuses.filter(({ validThrough }) => validThrough !== null)
   const [first] = held.sort((a, b) => (a.validThrough! < b.validThrough! ? -1 : 1))
   return first && standardsOf(first.certification)[0]

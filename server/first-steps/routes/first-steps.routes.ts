@@ -1,14 +1,13 @@
-import { z } from 'zod'
-import { FirstStepName, FirstSteps, SkipBody } from '../../contract/first-steps/first-steps.ts'
+import * as endpoints from '../../contract/first-steps/endpoints.ts'
+import { FirstSteps, SkipBody, StepParams } from '../../contract/first-steps/first-steps.ts'
 import { failures } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { getFirstSteps, skipStep } from '../services/first-steps.ts'
 
 export const firstStepRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'GET',
-    url: '/api/first-steps',
+  route(app, endpoints.getFirstSteps, {
     schema: {
       operationId: 'getFirstSteps',
       summary: 'What a unit needs before its first test day, in order, and how far it is',
@@ -18,14 +17,12 @@ export const firstStepRoutes: Routes = (app, context) => {
     handler: (request) => getFirstSteps(context, actorOf(request)),
   })
 
-  app.route({
-    method: 'PUT',
-    url: '/api/first-steps/:step',
+  route(app, endpoints.skipFirstStep, {
     schema: {
       operationId: 'skipFirstStep',
       summary: 'Leave a step out, or take it up again',
       tags: ['dashboards'],
-      params: z.object({ step: FirstStepName }),
+      params: StepParams,
       body: SkipBody,
       response: { 200: FirstSteps, ...failures },
     },

@@ -10,10 +10,13 @@ export interface Figures {
   readonly lastFailedBackup: number | null
   readonly lastFit: number | null
   readonly fits: number
+  /** Due and not sent. */
+  readonly mailsWaiting: number
+  readonly mailsFailed: number
 }
 
 /** All figures in one question; each is counted along an index, or in a table that stays short. */
-export async function readFigures(tx: Transaction): Promise<Figures> {
+export async function readFigures(tx: Transaction, now: Date): Promise<Figures> {
   const [row] = await tx.$queryRaw<[Figures]>`
     SELECT (SELECT count(*)::int FROM sheet WHERE state = 'held') AS "heldSheets",
       (SELECT count(*)::int FROM plan WHERE state = 'waiting') AS "plansWaiting",
@@ -23,6 +26,8 @@ export async function readFigures(tx: Transaction): Promise<Figures> {
         AS "lastGoodBackup",
       (SELECT extract(epoch FROM max(begun_at))::float8 FROM backup_run WHERE problem IS NOT NULL) AS "lastFailedBackup",
       (SELECT extract(epoch FROM max(fitted_at))::float8 FROM ability_fit) AS "lastFit",
-      (SELECT count(*)::int FROM ability_fit) AS fits`
+      (SELECT count(*)::int FROM ability_fit) AS fits,
+      (SELECT count(*)::int FROM mail WHERE state = 'waiting' AND due_at <= ${now}) AS "mailsWaiting",
+      (SELECT count(*)::int FROM mail WHERE state = 'failed') AS "mailsFailed"`
   return row
 }

@@ -1,16 +1,16 @@
-import { z } from 'zod'
 import { DEMO_ACCOUNTS, DEMO_PASSWORD } from '../../accounts/services/demo-accounts.ts'
-import { Alive, Health, Ready } from '../../contract/accounts/session.ts'
+import * as endpoints from '../../contract/health/endpoints.ts'
+import { Alive, Health, OpenApiDocument, Ready } from '../../contract/health/health.ts'
 import { failures } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
-import { checkHealth } from '../services/check-health.ts'
+import { findDoors } from '../../sign-on/services/doors.ts'
+import { checkHealth, checkReady } from '../services/check-health.ts'
 
 export const healthRoutes =
   (demo: boolean): Routes =>
   (app, context) => {
-    app.route({
-      method: 'GET',
-      url: '/api/health',
+    route(app, endpoints.getHealth, {
       config: { open: true },
       schema: {
         operationId: 'getHealth',
@@ -21,13 +21,15 @@ export const healthRoutes =
       },
       handler: async () => {
         await checkHealth(context)
-        return { status: 'ok' as const, demo: demo ? { accounts: [...DEMO_ACCOUNTS], password: DEMO_PASSWORD } : null }
+        return {
+          status: 'ok' as const,
+          signOn: await findDoors(context),
+          demo: demo ? { accounts: [...DEMO_ACCOUNTS], password: DEMO_PASSWORD } : null,
+        }
       },
     })
 
-    app.route({
-      method: 'GET',
-      url: '/api/health/alive',
+    route(app, endpoints.getAlive, {
       config: { open: true },
       schema: {
         operationId: 'getAlive',
@@ -39,33 +41,29 @@ export const healthRoutes =
       handler: async () => ({ status: 'alive' as const }),
     })
 
-    app.route({
-      method: 'GET',
-      url: '/api/health/ready',
+    route(app, endpoints.getReady, {
       config: { open: true },
       schema: {
         operationId: 'getReady',
-        summary: 'Whether requests may be sent here: the database answers, and no stop has begun',
+        summary: 'Whether requests may be sent here: the database takes writes, and no stop has begun',
         tags: ['server'],
         security: [],
         response: { 200: Ready, 500: failures[500], 503: failures[503] },
       },
       handler: async () => {
-        await checkHealth(context)
+        await checkReady(context)
         return { status: 'ready' as const }
       },
     })
 
-    app.route({
-      method: 'GET',
-      url: '/api/openapi.json',
+    route(app, endpoints.getOpenApi, {
       config: { open: true },
       schema: {
         operationId: 'getOpenApi',
         summary: 'This description',
         tags: ['server'],
         security: [],
-        response: { 200: z.record(z.string(), z.unknown()), 500: failures[500] },
+        response: { 200: OpenApiDocument, 500: failures[500] },
       },
       handler: async () => app.swagger() as unknown as Record<string, unknown>,
     })

@@ -1,7 +1,7 @@
+import { type NewSheet, SHEET_FIELDS } from '../../assessment/db/new-sheets.db.ts'
 import type { SheetBody } from '../../contract/sheets/sheets.ts'
 import type { Transaction } from '../../db/client.ts'
 import type { Violation } from '../../domain/validity/rules.ts'
-import type { Revision, SheetFields } from '../../sheets/db/sheets.db.ts'
 
 /** The first bodies of sheets that are stored under these ids. */
 export async function firstBodies(tx: Transaction, ids: readonly string[]): Promise<Map<string, SheetBody>> {
@@ -16,10 +16,7 @@ export async function existingTestDays(tx: Transaction, ids: readonly string[]):
 }
 
 /** Stores new sheets with their first revisions; how they stand is settled right after. */
-export async function insertSheets(
-  tx: Transaction,
-  sheets: readonly { readonly fields: SheetFields; readonly revision: Revision }[],
-): Promise<void> {
+export async function insertSheets(tx: Transaction, sheets: readonly NewSheet[]): Promise<void> {
   const at = sheets[0]!.revision.at.toISOString()
   const byId = sheets[0]!.revision.byId
   await tx.$executeRaw`
@@ -28,11 +25,7 @@ export async function insertSheets(
       void_after_failure, state, clock_skew_ms, received_at, revised_at, revision, violations, waived, tolerated,
       is_overlapping, attempts)
     SELECT x.*, ${at}::timestamptz, ${at}::timestamptz, 1, '[]', '{}', '{}', false, '[]'
-    FROM jsonb_to_recordset(${JSON.stringify(sheets.map(({ fields }) => fields))}::jsonb) AS x(id uuid,
-      "candidateId" uuid, "sponsorId" uuid, "graderId" uuid, "standardId" uuid, "standardVersionId" uuid,
-      purpose text, arm text, "secondOf" uuid, "testDayId" uuid, "startedAt" timestamptz, "finishedAt" timestamptz,
-      day date, ending text, outcome text, marks text, "conditionsMet" boolean, "voidAfterFailure" boolean,
-      state text, "clockSkewMs" bigint)`
+    FROM jsonb_to_recordset(${JSON.stringify(sheets.map(({ fields }) => fields))}::jsonb) AS x(${SHEET_FIELDS})`
   const revisions = sheets.map(({ fields, revision: { body, score } }) => ({ id: fields.id, body, score }))
   await tx.$executeRaw`
     INSERT INTO sheet_revision (sheet_id, number, at, by_id, reason, tolerated_before, body, score)

@@ -1,26 +1,21 @@
-import { z } from 'zod'
-import { Uuid } from '../../contract/common.ts'
-import { ImportKind, TemplateFormat } from '../../contract/imports/imports.ts'
+import { FileAnswer } from '../../contract/common.ts'
+import * as endpoints from '../../contract/imports/endpoints.ts'
+import { TemplateParams, TemplateQuery } from '../../contract/imports/imports.ts'
 import { failures, notFound } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
-import { FileAnswer, sendFile } from '../../http/send-file.ts'
+import { sendFile } from '../../http/send-file.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { getTemplate } from '../services/import-files.ts'
 
 export const importTemplateRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'GET',
-    url: '/api/import-templates/:kind',
+  route(app, endpoints.getImportTemplate, {
     schema: {
       operationId: 'getImportTemplate',
       summary: 'A file with the labels of a kind, to be filled in or with all that is here',
       tags: ['imports'],
-      params: z.strictObject({ kind: ImportKind }),
-      querystring: z.strictObject({
-        format: TemplateFormat.default('xlsx'),
-        filled: z.enum(['yes', 'no']).default('no').describe('yes: with all that is here.'),
-        version: Uuid.optional().describe('Of standards: filled with this version alone.'),
-      }),
+      params: TemplateParams,
+      querystring: TemplateQuery,
       response: { 200: FileAnswer, ...failures, ...notFound },
     },
     handler: async (request, reply) => {

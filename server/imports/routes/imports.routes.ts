@@ -2,19 +2,23 @@ import type { FastifyReply } from 'fastify'
 import type { ZodTypeProvider } from 'fastify-type-provider-zod'
 import { z } from 'zod'
 import type { Context } from '../../context/context.ts'
-import { Page, storableText, Uuid } from '../../contract/common.ts'
+import { FileAnswer, IdParams, PageQuery, storableText } from '../../contract/common.ts'
+import * as endpoints from '../../contract/imports/endpoints.ts'
 import {
   Import,
   ImportColumns,
+  ImportColumnsBody,
   ImportPage,
   ImportPlan,
   ImportRowPage,
-  RowOutcome,
+  ImportRowQuery,
+  SendImportQuery,
   StoreBody,
 } from '../../contract/imports/imports.ts'
 import { conflict, failures, notFound } from '../../http/failures.ts'
-import type { Routes } from '../../http/routes.ts'
-import { FileAnswer, sendFile } from '../../http/send-file.ts'
+import { route } from '../../http/route.ts'
+import type { Routes, ZodApp } from '../../http/routes.ts'
+import { sendFile } from '../../http/send-file.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { getRefusedFile } from '../services/import-files.ts'
 import { importJobs } from '../services/import-jobs.ts'
@@ -30,7 +34,6 @@ import {
 import { stageFile } from '../services/stage-file.ts'
 import { suggestColumns } from '../services/suggest-columns.ts'
 
-const Id = z.strictObject({ id: Uuid })
 const tags = ['imports']
 
 /** The name travels beside the file, not in the address: it may hold names of people. */
@@ -48,112 +51,51 @@ export const importRoutes: Routes = (app, context) => {
     only.addContentTypeParser('application/octet-stream', (_request, payload, done) => done(null, payload))
     addSending(only.withTypeProvider<ZodTypeProvider>(), context, stopping.signal)
   })
+  addFiles(app, context)
+  addColumns(app, context, jobs)
+  addRows(app, context, jobs)
+}
 
-  app.route({
-    method: 'GET',
-    url: '/api/imports',
+const addFiles: Routes = (app, context) => {
+  route(app, endpoints.listImports, {
     schema: {
       operationId: 'listImports',
-      summary: 'Files one has sent to be taken in, the latest first',
+      summary: 'Files one has sent to import, the latest first',
       tags,
-      querystring: z.strictObject(Page),
+      querystring: PageQuery,
       response: { 200: ImportPage, ...failures },
     },
     handler: (request) => findImports(context, actorOf(request), request.query),
   })
 
-  app.route({
-    method: 'GET',
-    url: '/api/imports/:id',
+  route(app, endpoints.getImport, {
     schema: {
       operationId: 'getImport',
       summary: 'A file and how far it has come',
       tags,
-      params: Id,
+      params: IdParams,
       response: { 200: Import, ...failures, ...notFound },
     },
     handler: (request) => getImport(context, actorOf(request), request.params.id),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/imports/:id/columns',
-    schema: {
-      operationId: 'suggestImportColumns',
-      summary: 'What the columns may be taken for, and what has to be asked about dates; stores nothing',
-      tags,
-      params: Id,
-      body: ImportPlan.omit({ dates: true }).meta({ id: 'ImportColumnsAsked' }),
-      response: { 200: ImportColumns, ...failures, ...notFound },
-    },
-    handler: (request) => suggestColumns(context, actorOf(request), request.params.id, request.body),
-  })
-
-  app.route({
-    method: 'POST',
-    url: '/api/imports/:id/check',
-    schema: {
-      operationId: 'checkImport',
-      summary: 'Begin to find out what becomes of each row; stores nothing',
-      tags,
-      params: Id,
-      body: ImportPlan,
-      response: { 202: Import, ...failures, ...notFound, ...conflict },
-    },
-    handler: async (request, reply) =>
-      reply.code(202).send(await startCheck(context, actorOf(request), jobs, request.params.id, request.body)),
-  })
-
-  app.route({
-    method: 'GET',
-    url: '/api/imports/:id/rows',
-    schema: {
-      operationId: 'listImportRows',
-      summary: 'What becomes of the rows of a checked file',
-      tags,
-      params: Id,
-      querystring: z.strictObject({ ...Page, outcome: RowOutcome.optional() }),
-      response: { 200: ImportRowPage, ...failures, ...notFound },
-    },
-    handler: (request) => findImportRows(context, actorOf(request), request.params.id, request.query),
-  })
-
-  app.route({
-    method: 'POST',
-    url: '/api/imports/:id/store',
-    schema: {
-      operationId: 'storeImport',
-      summary: 'Begin to store a checked file, all of it or nothing',
-      tags,
-      params: Id,
-      body: StoreBody,
-      response: { 202: Import, ...failures, ...notFound, ...conflict },
-    },
-    handler: async (request, reply) =>
-      reply.code(202).send(await startStore(context, actorOf(request), jobs, request.params.id, request.body.leaveOut)),
-  })
-
-  app.route({
-    method: 'POST',
-    url: '/api/imports/:id/cancel',
+  route(app, endpoints.cancelImport, {
     schema: {
       operationId: 'cancelImport',
       summary: 'Give up what is being done with a file; nothing of it is stored',
       tags,
-      params: Id,
+      params: IdParams,
       response: { 200: Import, ...failures, ...notFound, ...conflict },
     },
     handler: (request) => cancelImport(context, actorOf(request), request.params.id),
   })
 
-  app.route({
-    method: 'DELETE',
-    url: '/api/imports/:id',
+  route(app, endpoints.removeImport, {
     schema: {
       operationId: 'removeImport',
       summary: 'Remove a file that was sent; what was stored of it stays',
       tags,
-      params: Id,
+      params: IdParams,
       response: { 204: z.null().describe('It is gone.'), ...failures, ...notFound, ...conflict },
     },
     handler: async (request, reply) => {
@@ -161,35 +103,83 @@ export const importRoutes: Routes = (app, context) => {
       return reply.code(204).send(null)
     },
   })
+}
 
-  app.route({
-    method: 'GET',
-    url: '/api/imports/:id/refused',
+const addColumns = (app: ZodApp, context: Context, jobs: ReturnType<typeof importJobs>): void => {
+  route(app, endpoints.suggestImportColumns, {
+    schema: {
+      operationId: 'suggestImportColumns',
+      summary: 'What the columns may be taken for, and what has to be asked about dates; stores nothing',
+      tags,
+      params: IdParams,
+      body: ImportColumnsBody,
+      response: { 200: ImportColumns, ...failures, ...notFound },
+    },
+    handler: (request) => suggestColumns(context, actorOf(request), request.params.id, request.body),
+  })
+
+  route(app, endpoints.checkImport, {
+    schema: {
+      operationId: 'checkImport',
+      summary: 'Begin to find out what becomes of each row; stores nothing',
+      tags,
+      params: IdParams,
+      body: ImportPlan,
+      response: { 202: Import, ...failures, ...notFound, ...conflict },
+    },
+    handler: async (request, reply) =>
+      reply.code(202).send(await startCheck(context, actorOf(request), jobs, request.params.id, request.body)),
+  })
+}
+
+const addRows = (app: ZodApp, context: Context, jobs: ReturnType<typeof importJobs>): void => {
+  route(app, endpoints.listImportRows, {
+    schema: {
+      operationId: 'listImportRows',
+      summary: 'What becomes of the rows of a checked file',
+      tags,
+      params: IdParams,
+      querystring: ImportRowQuery,
+      response: { 200: ImportRowPage, ...failures, ...notFound },
+    },
+    handler: (request) => findImportRows(context, actorOf(request), request.params.id, request.query),
+  })
+
+  route(app, endpoints.getRefusedRows, {
     schema: {
       operationId: 'getRefusedRows',
       summary: 'The refused rows as a file, each with why, to be mended and sent again',
       tags,
-      params: Id,
+      params: IdParams,
       response: { 200: FileAnswer, ...failures, ...notFound },
     },
     handler: async (request, reply) =>
       sendFile(reply, await getRefusedFile(context, actorOf(request), request.params.id)),
   })
+
+  route(app, endpoints.storeImport, {
+    schema: {
+      operationId: 'storeImport',
+      summary: 'Begin to store a checked file, all of it or nothing',
+      tags,
+      params: IdParams,
+      body: StoreBody,
+      response: { 202: Import, ...failures, ...notFound, ...conflict },
+    },
+    handler: async (request, reply) =>
+      reply.code(202).send(await startStore(context, actorOf(request), jobs, request.params.id, request.body.leaveOut)),
+  })
 }
 
-const addSending = (app: Parameters<Routes>[0], context: Context, stopping: AbortSignal): void => {
-  app.route({
-    method: 'POST',
-    url: '/api/imports',
+const addSending = (app: ZodApp, context: Context, stopping: AbortSignal): void => {
+  route(app, endpoints.sendImport, {
     bodyLimit: (context.importMegabytes + 1) * 1_000_000,
     schema: {
       operationId: 'sendImport',
       summary: 'Send a file (CSV, XLSX, JSON) as application/octet-stream; nothing of it is stored yet',
       tags,
       headers: FileName,
-      querystring: z.strictObject({
-        sheet: storableText(200).optional().describe('Of a workbook; left out: the first.'),
-      }),
+      querystring: SendImportQuery,
       response: { 201: Import, ...failures },
     },
     handler: async (request, reply) => {

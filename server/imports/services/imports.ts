@@ -105,7 +105,7 @@ export async function startStore(
 }
 
 function busy({ state }: StoredImport) {
-  if (state === 'stored') return conflict('already-stored', 'This file is stored. To take in more, send another.')
+  if (state === 'stored') return conflict('already-stored', 'This file is stored. To import more, send another.')
   if (state === 'checking' || state === 'storing')
     return conflict('under-way', 'The file is being worked on. Wait for it, or cancel it.')
   return conflict('not-checked', 'The file is not checked yet. Check it first, and look at what would become of it.')

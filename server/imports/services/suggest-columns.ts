@@ -17,7 +17,7 @@ const ROWS_FOR_SAMPLES = 30
 const KNOWN = 0.95
 
 /**
- * What the columns of a file may be taken for, as things of a kind: by its labels, or as the last time a file had the same;
+ * What the columns of a file may be taken for, as things of a kind: by its labels, or as last time a file had the same;
  * and what has to be asked about its dates. `mapping`: as somebody has chosen.
  */
 export async function suggestColumns(

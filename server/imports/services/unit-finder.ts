@@ -1,5 +1,7 @@
 import { insertUnit } from '../../access/db/units.db.ts'
+import { readLevels, shareLevels } from '../../db/levels.db.ts'
 import { resolveUnit, splitPath } from '../../domain/import/resolve-unit.ts'
+import { levelAtDepth } from '../../domain/people/levels.ts'
 import { allUnits } from '../db/import-people.db.ts'
 import type { Run } from './run.ts'
 
@@ -19,8 +21,6 @@ export interface UnitFinder {
   readonly added: readonly string[]
 }
 
-const KINDS = ['unit', 'company', 'platoon'] as const
-
 /** Finds the units that a file names. `mayAdd`: whether paths of units that are not there make them. */
 export async function unitFinder({ tx, note }: Run, mayAdd: boolean): Promise<UnitFinder> {
   const units = await allUnits(tx)
@@ -29,9 +29,11 @@ export async function unitFinder({ tx, note }: Run, mayAdd: boolean): Promise<Un
 
   async function make(path: readonly string[]): Promise<{ id: string }> {
     const { parentId, missing } = splitPath(units, path)
+    await shareLevels(tx)
+    const levels = await readLevels(tx)
     let above = parentId
     for (const [index, name] of missing.entries()) {
-      const kind = KINDS[Math.min(path.length - missing.length + index, KINDS.length - 1)]!
+      const kind = levelAtDepth(levels, path.length - missing.length + index).code
       const body = { name, kind, parentId: above, timeZone: null }
       const id = await insertUnit(tx, body)
       note({ action: 'unit.created', subject: { kind: 'unit', id }, after: body })

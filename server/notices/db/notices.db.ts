@@ -1,60 +1,12 @@
-import { soldierInScope, subtree } from '../../access/db/scope.db.ts'
-import type { Notice, NoticeKind } from '../../contract/notices/notices.ts'
+import { reachOf, soldierInScope } from '../../access/db/scope.db.ts'
+import type { Notice } from '../../contract/notices/notices.ts'
 import type { Transaction } from '../../db/client.ts'
 import { Prisma } from '../../db/generated/client.ts'
 import type { Scope } from '../../domain/access/scope.ts'
 
-/** Something that happened, and to whom word of it goes. */
-export interface News {
-  readonly kind: NoticeKind
-  /** The candidate. */
-  readonly aboutId: string
-  /** Soldiers; repeated ones are told once. */
-  readonly to: readonly (string | null)[]
-  readonly toOffice?: boolean
-  /** Whoever leads the candidate's unit, or one above it. */
-  readonly toLeaders?: boolean
-  readonly testDayId?: string | null
-  readonly sheetId?: string | null
-  readonly standard?: string | null
-  readonly day?: string | null
-  readonly startsAt?: Date | null
-}
-
-/** Stores notices; nobody is told what they did themselves. */
-export async function insertNotices(
-  tx: Transaction,
-  at: Date,
-  news: readonly News[],
-  doneBy: string | null,
-): Promise<void> {
-  const rows = news.flatMap(({ to, toOffice, toLeaders, ...about }) => {
-    const people = [...new Set(to)].filter((id) => id !== null && id !== doneBy)
-    const rows = [...people, ...(toOffice ? [null] : [])].map((toId) => ({ toId, toLeaders: false, ...about }))
-    return toLeaders ? [...rows, { toId: null, toLeaders, ...about }] : rows
-  })
-  if (rows.length === 0) return
-  await tx.$executeRaw`
-    INSERT INTO notice (at, kind, to_id, to_leaders, about_id, test_day_id, sheet_id, standard, day, starts_at)
-    SELECT ${at}, n.kind, n."toId", n."toLeaders", n."aboutId", n."testDayId", n."sheetId", n.standard, n.day, n."startsAt"
-    FROM jsonb_to_recordset(${JSON.stringify(rows)}::jsonb) AS n(kind text, "toId" uuid, "toLeaders" boolean, "aboutId" uuid,
-      "testDayId" uuid, "sheetId" uuid, standard text, day date, "startsAt" timestamptz)`
-}
-
-/** Stores word of an ask: to leaders of the unit asked, or who asked, which the ask says. */
-export async function insertAskNotice(
-  tx: Transaction,
-  at: Date,
-  kind: NoticeKind,
-  { askId, day }: { askId: string; day: string },
-): Promise<void> {
-  await tx.$executeRaw`
-    INSERT INTO notice (at, kind, ask_id, day) VALUES (${at}, ${kind}, ${askId}::uuid, ${day}::date)`
-}
-
 /**
- * Whose notices: those to a soldier, with `office` those to the training office, and those to whoever leads a unit; as seen
- * by an account. Who is or was named as the grader of a sheet is told of it even where the candidate is out of scope, for
+ * Whose notices: those to a soldier, with `office` those to the training office, and those to whoever leads or commands a unit; as
+ * seen by an account. A commander is not asked to decide about their own award. Who is or was named as the grader of a sheet is told of it even where the candidate is out of scope, for
  * it is in their name.
  */
 export interface Reader {
@@ -63,18 +15,25 @@ export interface Reader {
   readonly office: boolean
   /** The unit that the account leads. */
   readonly ledUnitId: string | null
+  /** The unit that the account commands. */
+  readonly commandedUnitId: string | null
   /** Older ones are shown no more. */
   readonly since: Date
 }
 
-const toReader = (scope: Scope, { accountId, soldierId, office, ledUnitId, since }: Reader): Prisma.Sql => {
+const toReader = (
+  scope: Scope,
+  { accountId, soldierId, office, ledUnitId, commandedUnitId, since }: Reader,
+): Prisma.Sql => {
   const led = { ...scope, everyone: false, unitId: ledUnitId, selfId: null, sponsorId: null, graderId: null }
+  const commanded = { ...led, unitId: commandedUnitId }
   return Prisma.sql`
     n.at >= ${since} AND (CASE WHEN n.ask_id IS NOT NULL THEN EXISTS (SELECT FROM soldier_ask a WHERE a.id = n.ask_id
-      AND CASE n.kind WHEN 'soldier asked for' THEN a.unit_id = ANY(${ledUnitId === null ? Prisma.sql`'{}'::uuid[]` : subtree(ledUnitId)})
+      AND CASE n.kind WHEN 'soldier asked for' THEN a.unit_id = ANY(${ledUnitId === null ? Prisma.sql`'{}'::uuid[]` : reachOf(ledUnitId)})
         ELSE a.asked_by_id = ${accountId}::uuid END)
-    ELSE (n.to_id = ${soldierId}::uuid OR (${office} AND n.to_id IS NULL AND NOT n.to_leaders)
-      OR n.to_leaders AND ${soldierInScope(led, Prisma.sql`n.about_id`)})
+    ELSE (n.to_id = ${soldierId}::uuid OR (${office} AND n.to_id IS NULL AND NOT n.to_leaders AND NOT n.to_commanders)
+      OR n.to_leaders AND ${soldierInScope(led, Prisma.sql`n.about_id`)}
+      OR n.to_commanders AND n.about_id IS DISTINCT FROM ${soldierId}::uuid AND ${soldierInScope(commanded, Prisma.sql`n.about_id`)})
     AND (${soldierInScope(scope, Prisma.sql`n.about_id`)} OR EXISTS (
       SELECT FROM sheet_revision r WHERE r.sheet_id = n.sheet_id AND n.to_id = ${soldierId}::uuid
       AND ${soldierId}::uuid IN ((r.body ->> 'graderId')::uuid, (SELECT kept_id FROM soldier_merge
@@ -123,6 +82,8 @@ const isOver = (today: string): Prisma.Sql => {
     WHEN n.kind = 'sponsor ended' THEN EXISTS (SELECT FROM sponsorship x WHERE x.candidate_id = n.about_id
       AND x.from_day <= GREATEST(${day}, n.day + 1) AND (x.to_day IS NULL OR x.to_day > n.day))
     WHEN n.kind = 'graders differ' THEN NOT COALESCE(${pairDiffers('a')}, ${pairDiffers('b')}, false)
+    WHEN n.kind = 'award waiting' THEN NOT EXISTS (SELECT FROM earned_award e JOIN certification c ON c.id = e.certification_id
+      WHERE e.sheet_id = n.sheet_id AND c.code = n.certification AND e.in_force_from IS NULL)
     WHEN n.kind = 'soldier asked for' THEN n.day < ${day} OR EXISTS (SELECT FROM soldier_ask a
       JOIN ceremony c ON c.id = a.ceremony_id WHERE a.id = n.ask_id AND (a.answer IS NOT NULL OR c.cancelled_at IS NOT NULL))
     ELSE ${isOld} END`
@@ -134,23 +95,25 @@ const ASK = Prisma.sql`(SELECT json_build_object('ceremonyId', c.id, 'title', c.
   FROM soldier_ask a JOIN ceremony c ON c.id = a.ceremony_id JOIN post p ON p.id = a.post_id JOIN unit u ON u.id = a.unit_id
   WHERE a.id = n.ask_id)`
 
-/** A page of notices, latest first; `unread`: only those neither read nor over. */
+/** A page of notices, latest first; `unread`: only those neither read nor over; `ids`: only these. */
 export async function listNotices(
   tx: Transaction,
   scope: Scope,
   reader: Reader,
-  { unread }: { unread: boolean },
+  { unread, ids }: { unread: boolean; ids?: readonly string[] },
   page: { limit: number; after: { at: string; id: string } | null },
 ): Promise<Notice[]> {
   const conditions = [toReader(scope, reader)]
   if (unread) conditions.push(Prisma.sql`NOT ${isRead(reader.accountId)} AND NOT ${isOver(scope.today)}`)
+  if (ids) conditions.push(Prisma.sql`n.id = ANY(${[...ids]}::uuid[])`)
   if (page.after) conditions.push(Prisma.sql`(n.at, n.id) < (${page.after.at}::timestamptz, ${page.after.id}::uuid)`)
   return tx.$queryRaw<Notice[]>`
     SELECT n.id::text, to_char(n.at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') AS at, n.kind,
-      n.to_id IS NULL AND NOT n.to_leaders AND n.ask_id IS NULL AS "toOffice", n.to_leaders OR n.kind = 'soldier asked for' AS "toLeaders", n.about_id::text AS "aboutId",
+      n.to_id IS NULL AND NOT n.to_leaders AND NOT n.to_commanders AND n.ask_id IS NULL AS "toOffice",
+      n.to_leaders OR n.kind = 'soldier asked for' AS "toLeaders", n.to_commanders AS "toCommanders", n.about_id::text AS "aboutId",
       s.family_name || ', ' || s.given_name AS "aboutName",
       COALESCE(n.about_id = ${reader.soldierId}::uuid, false) AS "isSelf", n.test_day_id::text AS "testDayId", d.place,
-      n.sheet_id::text AS "sheetId", ${ASK} AS ask, n.standard, n.day::text,
+      n.sheet_id::text AS "sheetId", ${ASK} AS ask, n.standard, n.certification, n.day::text,
       to_char(n.starts_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') AS "startsAt",
       ${isRead(reader.accountId)} AS read, ${isOver(scope.today)} AS over
     FROM notice n LEFT JOIN soldier s ON s.id = n.about_id LEFT JOIN test_day d ON d.id = n.test_day_id
@@ -177,30 +140,4 @@ export async function markRead(
     INSERT INTO notice_read (notice_id, account_id)
     SELECT n.id, ${reader.accountId}::uuid FROM notice n WHERE ${toReader(scope, reader)} ${chosen}
     ON CONFLICT DO NOTHING`
-}
-
-/** Who coaches a candidate on a day. */
-export async function readSponsorsOn(tx: Transaction, candidateId: string, day: string): Promise<string[]> {
-  const rows = await tx.$queryRaw<{ id: string }[]>`
-    SELECT sponsor_id::text AS id FROM sponsorship
-    WHERE candidate_id = ${candidateId}::uuid AND daterange(from_day, to_day, '[]') @> ${day}::date`
-  return rows.map(({ id }) => id)
-}
-
-/** Candidate, sponsor, grader, standard and day of a sheet. */
-export async function readSheetConcerned(tx: Transaction, sheetId: string) {
-  const rows = await tx.$queryRaw<
-    { candidateId: string; sponsorId: string | null; graderId: string; standard: string; day: string }[]
-  >`
-    SELECT s.candidate_id::text AS "candidateId", s.sponsor_id::text AS "sponsorId", s.grader_id::text AS "graderId",
-      st.code AS standard, s.day::text FROM sheet s JOIN standard st ON st.id = s.standard_id WHERE s.id = ${sheetId}::uuid`
-  return rows[0]!
-}
-
-/** Everybody whom sheets name as candidate or grader. */
-export async function readCandidatesAndGraders(tx: Transaction, sheetIds: readonly string[]): Promise<string[]> {
-  const rows = await tx.$queryRaw<{ id: string }[]>`
-    SELECT candidate_id::text AS id FROM sheet WHERE id = ANY(${[...sheetIds]}::uuid[])
-    UNION SELECT grader_id::text FROM sheet WHERE id = ANY(${[...sheetIds]}::uuid[]) ORDER BY 1`
-  return rows.map(({ id }) => id)
 }

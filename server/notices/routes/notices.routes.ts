@@ -1,28 +1,24 @@
-import { z } from 'zod'
-import { Page } from '../../contract/common.ts'
-import { NoticePage, ReadBody, UnreadNotices } from '../../contract/notices/notices.ts'
+import * as endpoints from '../../contract/notices/endpoints.ts'
+import { NoticePage, NoticeQuery, ReadBody, UnreadNotices } from '../../contract/notices/notices.ts'
 import { failures } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { countNotices, findNotices, readNotices } from '../services/read-notices.ts'
 
 export const noticeRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'GET',
-    url: '/api/notices',
+  route(app, endpoints.listNotices, {
     schema: {
       operationId: 'listNotices',
       summary: 'One’s own notices, latest first',
       tags: ['notices'],
-      querystring: z.strictObject({ ...Page, unread: z.enum(['true', 'false']).default('false') }),
+      querystring: NoticeQuery,
       response: { 200: NoticePage, ...failures },
     },
     handler: (request) => findNotices(context, actorOf(request), request.query),
   })
 
-  app.route({
-    method: 'GET',
-    url: '/api/notices/unread',
+  route(app, endpoints.countUnreadNotices, {
     schema: {
       operationId: 'countUnreadNotices',
       summary: 'How many of one’s own notices are unread',
@@ -32,9 +28,7 @@ export const noticeRoutes: Routes = (app, context) => {
     handler: (request) => countNotices(context, actorOf(request)),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/notices/read',
+  route(app, endpoints.readNotices, {
     schema: {
       operationId: 'readNotices',
       summary: 'Mark some or all of one’s own notices as read',

@@ -12,6 +12,7 @@ const readerOf = (context: Context, { accountId, soldierId, unitId, roles }: Act
   soldierId,
   office: roles.includes('office'),
   ledUnitId: roles.includes('leader') ? unitId : null,
+  commandedUnitId: roles.includes('commander') ? unitId : null,
   since: new Date(context.clock().getTime() - SHOWN_FOR_MS),
 })
 
@@ -32,6 +33,13 @@ export async function findNotices(
     ({ at, id }) => [at, id],
     (notice) => notice,
   )
+}
+
+/** Those of some notices that the account may see now, has not read, and that are not over; the latest first. */
+export async function findUnreadAmong(context: Context, actor: Actor, ids: readonly string[]): Promise<Notice[]> {
+  const filter = { unread: true, ids }
+  const page = { limit: ids.length, after: null }
+  return listNotices(context.db, await scopeFor(context, actor), readerOf(context, actor), filter, page)
 }
 
 /** How many of them the account has not read. */

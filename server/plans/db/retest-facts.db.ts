@@ -70,7 +70,8 @@ export interface MissingTestRow {
 }
 
 /**
- * Tests of standards that somebody of a unit must hold a certification for and has no open retest and no kept GO in.
+ * Tests of standards that somebody of a unit must hold a certification for and has no open retest and no kept GO in,
+ * nor an award that waits for a commander.
  * Renewals: of awards that lapse by a day, or have lapsed; first tests: where there was no award, of who has a sponsor.
  * `required` are the pairs of soldier and certification that count.
  */
@@ -89,6 +90,9 @@ export async function listMissingTests(
       ORDER BY x.from_day DESC LIMIT 1) st ON true
     WHERE NOT COALESCE(st.suspended, false) AND NOT std.code = ANY(COALESCE(st.retest_open, '{}'))
       AND NOT EXISTS (SELECT FROM jsonb_array_elements(COALESCE(st.toward, '[]')) go WHERE go ->> 'standard' = std.code)
+      AND NOT EXISTS (SELECT FROM earned_award waiting WHERE waiting.soldier_id = q."soldierId"
+        AND waiting.certification_id = c.id AND waiting.in_force_from IS NULL
+        AND (st.awarded_on IS NULL OR waiting.awarded_on > st.awarded_on))
       AND (${renewals} AND st.valid_through IS NOT NULL AND st.valid_through <= ${to}::date
         OR ${firstTests} AND st.valid_through IS NULL AND EXISTS (SELECT FROM sponsorship sp
           WHERE sp.candidate_id = q."soldierId" AND daterange(sp.from_day, sp.to_day, '[]') @> ${today}::date))

@@ -1,13 +1,15 @@
-import pg from 'pg'
+import type pg from 'pg'
+import { addressesOf } from '../../config/addresses.ts'
 import { StartProblem } from '../../config/start-problem.ts'
+import { DatabaseReadOnly } from '../../db/read-only.ts'
+import { databaseServer, ServerClient } from '../../db/server-client.ts'
 
 /**
  * Connects to the product's database.
  * @throws StartProblem that says what stands in the way and what to do; it names the server, never the password
  */
 export async function connectDatabase(url: string): Promise<pg.Client> {
-  const client = new pg.Client({
-    connectionString: url,
+  const client = new ServerClient(databaseServer(url), {
     application_name: 'reviewstand',
     connectionTimeoutMillis: 10_000,
   })
@@ -17,13 +19,16 @@ export async function connectDatabase(url: string): Promise<pg.Client> {
     return client
   } catch (cause) {
     await client.end().catch(() => {})
-    throw new StartProblem(explain(new URL(url), cause as NodeJS.ErrnoException), { cause })
+    throw new StartProblem(explain(addressesOf(url), cause as NodeJS.ErrnoException), { cause })
   }
 }
 
-function explain(url: URL, error: NodeJS.ErrnoException): string {
-  const server = url.host || url.searchParams.get('host') || 'localhost'
-  const database = decodeURIComponent(url.pathname.slice(1))
+function explain(addresses: readonly string[], error: NodeJS.ErrnoException): string {
+  const urls = addresses.map((each) => new URL(each))
+  const server = urls.map((url) => url.host || url.searchParams.get('host') || 'localhost').join(', ')
+  const database = decodeURIComponent(urls[0]!.pathname.slice(1))
+  if (error instanceof DatabaseReadOnly)
+    return `No PostgreSQL that takes writes answers at ${server}. Start the primary, or correct DATABASE_URL.`
   switch (error.code) {
     case 'ECONNREFUSED':
       return `No PostgreSQL answers at ${server}. Start it, or correct DATABASE_URL.`

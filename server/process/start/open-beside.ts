@@ -14,7 +14,7 @@ interface Options {
 }
 
 /**
- * The database for a command that only reads, whether a server runs or not: that of DATABASE_URL; the PostgreSQL of the
+ * The database for a command beside the server, whether a server runs or not: that of DATABASE_URL; the PostgreSQL of the
  * data folder beside the server that uses it just now; or, where none does, started for the command alone.
  * @throws StartProblem where there is no data folder
  */

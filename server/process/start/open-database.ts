@@ -1,6 +1,7 @@
 import pg from 'pg'
 import type { Config } from '../../config/config.ts'
 import { type OwnPostgres, startOwnPostgres } from '../postgres/own-postgres.ts'
+import { checkPoolers } from './check-poolers.ts'
 import { makeDataFolder } from './data-folder.ts'
 import { readDemoState } from './demo-marker.ts'
 import { migrate } from './migrate.ts'
@@ -19,7 +20,11 @@ interface Options {
 
 /** The server of DATABASE_URL, which others may share, or the one from npm on the data folder, which is ours alone. */
 export async function openServer(config: Config, options: Options): Promise<OpenedDatabase | OwnPostgres> {
-  if (config.databaseUrl !== null) return { url: config.databaseUrl, serves: async () => {}, stop: async () => {} }
+  const { databaseUrl, databaseReadUrl } = config
+  if (databaseUrl !== null) {
+    await checkPoolers({ databaseUrl, databaseReadUrl })
+    return { url: databaseUrl, serves: async () => {}, stop: async () => {} }
+  }
   makeDataFolder(config.dataFolder)
   return startOwnPostgres(config.dataFolder, { durable: true, ...options })
 }

@@ -1,5 +1,6 @@
-import pg from 'pg'
+import type pg from 'pg'
 import type { Signals } from '../../context/signals.ts'
+import { databaseServer, ServerClient } from '../../db/server-client.ts'
 
 const CHANNEL = 'test_day'
 const RECONNECT_MS = 2_000
@@ -8,6 +9,7 @@ const CONNECT_TIMEOUT_MS = 10_000
 /** Listens on a connection of its own, which is there only while somebody wants to hear. */
 export function openSignals(url: string): Signals {
   const listeners = new Map<string, Set<() => void>>()
+  const server = databaseServer(url)
   let client: pg.Client | null = null
   let retry: NodeJS.Timeout | null = null
   const closing = new AbortController()
@@ -18,8 +20,7 @@ export function openSignals(url: string): Signals {
 
   async function connect(): Promise<void> {
     if (closing.signal.aborted || client || listeners.size === 0) return
-    const fresh = new pg.Client({
-      connectionString: url,
+    const fresh = new ServerClient(server, {
       keepAlive: true,
       connectionTimeoutMillis: CONNECT_TIMEOUT_MS,
       application_name: 'reviewstand signals',

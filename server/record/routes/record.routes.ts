@@ -1,13 +1,13 @@
+import * as endpoints from '../../contract/record/endpoints.ts'
 import { RecordPage, RecordQuery, RecordVerification } from '../../contract/record/record.ts'
 import { failures } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { findRecord, verifyRecord } from '../services/read-record.ts'
 
 export const recordRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'GET',
-    url: '/api/record',
+  route(app, endpoints.listRecord, {
     schema: {
       operationId: 'listRecord',
       summary: 'Search the record of changes, latest first',
@@ -18,9 +18,7 @@ export const recordRoutes: Routes = (app, context) => {
     handler: (request) => findRecord(context, actorOf(request), request.query),
   })
 
-  app.route({
-    method: 'GET',
-    url: '/api/record/verification',
+  route(app, endpoints.verifyRecord, {
     schema: {
       operationId: 'verifyRecord',
       summary: 'Walk the whole record and say whether it is as it was written',

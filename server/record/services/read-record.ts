@@ -17,6 +17,7 @@ const ABOUT_RESULTS = [
   'retest',
   'certificate',
   'coaching-note',
+  'practice',
   'absence',
 ]
 

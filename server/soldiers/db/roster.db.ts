@@ -1,4 +1,5 @@
 import { servesIn, soldierInScope } from '../../access/db/scope.db.ts'
+import { patternsOf } from '../../access/db/words-fit.db.ts'
 import type { Soldier } from '../../contract/soldiers/soldiers.ts'
 import type { Transaction } from '../../db/client.ts'
 import { Prisma } from '../../db/generated/client.ts'
@@ -42,18 +43,39 @@ const inStrength = (strength: StrengthState, day: string): Prisma.Sql => {
     AND daterange(a.from_day, a.through_day, '[]') @> ${day}::date)`
 }
 
-/** What a soldier must be to be asked for. Search looks at numbers and names. */
-function conditionsOf(scope: Scope, { day, unitId, search, grade, arm, strength }: RosterFilter): Prisma.Sql[] {
+/** A word that is searched for, as ILIKE takes it, and whether some grade holds it. */
+interface SearchedWord {
+  readonly pattern: string
+  readonly isInGrade: boolean
+}
+
+/** The words of a search. Few are in a grade; of all others only names and numbers are looked at, by an index. */
+async function wordsOf(tx: Transaction, search: string | undefined): Promise<SearchedWord[]> {
+  const patterns = patternsOf(search ?? '')
+  if (patterns.length === 0) return []
+  return tx.$queryRaw<SearchedWord[]>`
+    SELECT pattern, EXISTS (SELECT FROM grade WHERE code ILIKE pattern) AS "isInGrade"
+    FROM unnest(${patterns}::text[]) AS asked(pattern)`
+}
+
+/** SQL of number and names in one, as the index of their parts has it. No word holds the space between. */
+const NAMED = Prisma.sql`(s.roster_number || ' ' || s.family_name || ' ' || s.given_name)`
+
+/** What a soldier must be to be asked for. Search looks at numbers, names and grades. */
+function conditionsOf(
+  scope: Scope,
+  { day, unitId, grade, arm, strength }: RosterFilter,
+  words: readonly SearchedWord[],
+): Prisma.Sql[] {
   const unitThatDay = Prisma.sql`CASE WHEN p.covers THEN p.unit_id END`
   const conditions = [soldierInScope(scope, Prisma.sql`s.id`, unitThatDay)]
   if (unitId) conditions.push(servesIn(Prisma.sql`s.id`, unitId, day))
   if (grade) conditions.push(Prisma.sql`p.grade = ${grade}`)
   if (arm) conditions.push(Prisma.sql`${arm} = ANY(p.arms)`)
   if (strength) conditions.push(inStrength(strength, day))
-  for (const word of (search ?? '').split(/[\s,]+/).filter(Boolean)) {
-    const pattern = `%${word.replace(/[\\%_]/g, '\\$&')}%`
-    conditions.push(Prisma.sql`(s.roster_number ILIKE ${pattern} OR s.family_name ILIKE ${pattern}
-      OR s.given_name ILIKE ${pattern} OR p.grade ILIKE ${pattern})`)
+  for (const { pattern, isInGrade } of words) {
+    const isNamed = Prisma.sql`${NAMED} ILIKE ${pattern}`
+    conditions.push(isInGrade ? Prisma.sql`(${isNamed} OR p.grade ILIKE ${pattern})` : isNamed)
   }
   return conditions
 }
@@ -65,16 +87,20 @@ export async function listSoldiers(
   filter: RosterFilter,
   page: { limit: number; after: string | null },
 ): Promise<Soldier[]> {
-  const conditions = conditionsOf(scope, filter)
+  const conditions = conditionsOf(scope, filter, await wordsOf(tx, filter.search))
   if (page.after !== null) conditions.push(Prisma.sql`s.roster_number > ${page.after}`)
   return tx.$queryRaw<Soldier[]>`
     ${asOf(filter.day)} WHERE ${Prisma.join(conditions, ' AND ')} ORDER BY s.roster_number LIMIT ${page.limit}`
 }
 
-/** How many the pages of the roster hold together. */
+/** How many the pages of the roster hold together. Of everybody, who ever had a period is counted without a look at which. */
 export async function countSoldiers(tx: Transaction, scope: Scope, filter: RosterFilter): Promise<number> {
-  const rows = await tx.$queryRaw<{ count: number }[]>`
-    SELECT count(*)::int AS count ${withPeriod(filter.day)} WHERE ${Prisma.join(conditionsOf(scope, filter), ' AND ')}`
+  const { day, ...asked } = filter
+  const isOfAll = scope.everyone && Object.values(asked).every((one) => !one)
+  const counted = isOfAll
+    ? Prisma.sql`FROM soldier s WHERE EXISTS (SELECT FROM soldier_period q WHERE q.soldier_id = s.id)`
+    : Prisma.sql`${withPeriod(day)} WHERE ${Prisma.join(conditionsOf(scope, filter, await wordsOf(tx, filter.search)), ' AND ')}`
+  const rows = await tx.$queryRaw<{ count: number }[]>`SELECT count(*)::int AS count ${counted}`
   return rows[0]!.count
 }
 

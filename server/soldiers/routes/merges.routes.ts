@@ -1,52 +1,45 @@
-import { z } from 'zod'
-import { Created, Page, Uuid } from '../../contract/common.ts'
-import { MergeBody, MergePage, MergePreview, MergeQuestion } from '../../contract/soldiers/merges.ts'
+import { Created, IdParams } from '../../contract/common.ts'
+import * as endpoints from '../../contract/soldiers/endpoints.ts'
+import { MergeBody, MergePage, MergePreview, MergePreviewBody, MergeQuery } from '../../contract/soldiers/merges.ts'
 import { ReasonBody } from '../../contract/soldiers/soldiers.ts'
 import { conflict, failures, notFound } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { findMerges } from '../services/merges/find-merges.ts'
 import { mergeSoldiers, previewMerge } from '../services/merges/merge-soldiers.ts'
 import { undoMerge } from '../services/merges/undo-merge.ts'
 
-const Id = z.strictObject({ id: Uuid })
-
 export const mergeRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'GET',
-    url: '/api/merges',
+  route(app, endpoints.listMerges, {
     schema: {
       operationId: 'listMerges',
       summary: 'Merges of soldiers entered twice, the latest first',
       tags: ['people'],
-      querystring: z.strictObject({ ...Page, soldierId: Uuid.optional().describe('The entry that was kept.') }),
+      querystring: MergeQuery,
       response: { 200: MergePage, ...failures },
     },
     handler: (request) => findMerges(context, actorOf(request), request.query),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/soldiers/:id/merges/preview',
+  route(app, endpoints.previewMerge, {
     schema: {
       operationId: 'previewMerge',
       summary: 'What merging another entry into this one would do; stores nothing',
       tags: ['people'],
-      params: Id,
-      body: MergeQuestion,
+      params: IdParams,
+      body: MergePreviewBody,
       response: { 200: MergePreview, ...failures, ...notFound, ...conflict },
     },
     handler: (request) => previewMerge(context, actorOf(request), request.params.id, request.body.awayId),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/soldiers/:id/merges',
+  route(app, endpoints.mergeSoldiers, {
     schema: {
       operationId: 'mergeSoldiers',
       summary: 'Merge another entry of the same soldier into this one',
       tags: ['people'],
-      params: Id,
+      params: IdParams,
       body: MergeBody,
       response: {
         201: Created.describe('They are one; the id is that of the merge.'),
@@ -59,14 +52,12 @@ export const mergeRoutes: Routes = (app, context) => {
       reply.code(201).send(await mergeSoldiers(context, actorOf(request), request.params.id, request.body)),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/merges/:id/undo',
+  route(app, endpoints.undoMerge, {
     schema: {
       operationId: 'undoMerge',
       summary: 'Take two merged entries apart again',
       tags: ['people'],
-      params: Id,
+      params: IdParams,
       body: ReasonBody,
       response: { 200: Created, ...failures, ...notFound, ...conflict },
     },

@@ -1,13 +1,15 @@
-import { z } from 'zod'
-import { Created, Uuid } from '../../contract/common.ts'
+import { Created, IdParams } from '../../contract/common.ts'
+import * as endpoints from '../../contract/soldiers/endpoints.ts'
 import {
   AppointmentBody,
   AwardBody,
   SponsorshipBody,
   SponsorshipEndBody,
+  SponsorshipParams,
   WithdrawalBody,
 } from '../../contract/soldiers/soldiers.ts'
 import { conflict, failures, notFound } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { addAppointment } from '../services/add-appointment.ts'
@@ -16,18 +18,15 @@ import { addSponsorship } from '../services/add-sponsorship.ts'
 import { addWithdrawal } from '../services/add-withdrawal.ts'
 import { endSponsorship } from '../services/end-sponsorship.ts'
 
-const Id = z.strictObject({ id: Uuid })
 const response = { 201: Created, ...failures, ...notFound, ...conflict }
 
 export const soldierRecordRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'POST',
-    url: '/api/soldiers/:id/sponsorships',
+  route(app, endpoints.addSponsorship, {
     schema: {
       operationId: 'addSponsorship',
       summary: 'A sponsor coaches this candidate for a time',
       tags: ['people'],
-      params: Id,
+      params: IdParams,
       body: SponsorshipBody,
       response,
     },
@@ -35,14 +34,12 @@ export const soldierRecordRoutes: Routes = (app, context) => {
       reply.code(201).send(await addSponsorship(context, actorOf(request), request.params.id, request.body)),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/soldiers/:id/sponsorships/:sponsorship/end',
+  route(app, endpoints.endSponsorship, {
     schema: {
       operationId: 'endSponsorship',
       summary: 'A sponsorship ends after a day',
       tags: ['people'],
-      params: z.strictObject({ id: Uuid, sponsorship: Uuid }),
+      params: SponsorshipParams,
       body: SponsorshipEndBody,
       response: { 200: Created, ...failures, ...notFound, ...conflict },
     },
@@ -50,14 +47,12 @@ export const soldierRecordRoutes: Routes = (app, context) => {
       endSponsorship(context, actorOf(request), request.params.id, request.params.sponsorship, request.body),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/soldiers/:id/appointments',
+  route(app, endpoints.addAppointment, {
     schema: {
       operationId: 'addAppointment',
       summary: 'Appoint this soldier to grade a standard for a time',
       tags: ['people'],
-      params: Id,
+      params: IdParams,
       body: AppointmentBody,
       response,
     },
@@ -65,14 +60,12 @@ export const soldierRecordRoutes: Routes = (app, context) => {
       reply.code(201).send(await addAppointment(context, actorOf(request), request.params.id, request.body)),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/soldiers/:id/withdrawals',
+  route(app, endpoints.addWithdrawal, {
     schema: {
       operationId: 'addWithdrawal',
       summary: 'Withdraw this soldier from training for a certification',
       tags: ['certifications'],
-      params: Id,
+      params: IdParams,
       body: WithdrawalBody,
       response,
     },
@@ -80,14 +73,12 @@ export const soldierRecordRoutes: Routes = (app, context) => {
       reply.code(201).send(await addWithdrawal(context, actorOf(request), request.params.id, request.body)),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/soldiers/:id/awards',
+  route(app, endpoints.addAward, {
     schema: {
       operationId: 'addAward',
       summary: 'Carry over an award from before the unit joined',
       tags: ['certifications'],
-      params: Id,
+      params: IdParams,
       body: AwardBody,
       response,
     },

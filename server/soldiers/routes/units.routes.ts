@@ -1,29 +1,27 @@
 import { z } from 'zod'
-import { Created, Page, Uuid } from '../../contract/common.ts'
+import { Created, IdParams, PageQuery } from '../../contract/common.ts'
+import * as endpoints from '../../contract/soldiers/endpoints.ts'
 import { UnitBody, UnitChangeBody, UnitPage } from '../../contract/soldiers/soldiers.ts'
 import { conflict, failures, notFound } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { changeUnit, createUnit, findUnits, removeUnit } from '../services/units.ts'
 
 export const unitRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'GET',
-    url: '/api/units',
+  route(app, endpoints.listUnits, {
     config: { token: 'roster:read' },
     schema: {
       operationId: 'listUnits',
       summary: 'The units, by name',
       tags: ['people'],
-      querystring: z.strictObject(Page),
+      querystring: PageQuery,
       response: { 200: UnitPage, ...failures },
     },
     handler: (request) => findUnits(context, actorOf(request), request.query),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/units',
+  route(app, endpoints.createUnit, {
     schema: {
       operationId: 'createUnit',
       summary: 'Add a unit to the tree',
@@ -34,29 +32,25 @@ export const unitRoutes: Routes = (app, context) => {
     handler: async (request, reply) => reply.code(201).send(await createUnit(context, actorOf(request), request.body)),
   })
 
-  app.route({
-    method: 'PATCH',
-    url: '/api/units/:id',
+  route(app, endpoints.changeUnit, {
     schema: {
       operationId: 'changeUnit',
       summary:
         'Rename a unit, change its level or time zone, or close it from a day on; what is on record stays as it is',
       tags: ['people'],
-      params: z.object({ id: Uuid }),
+      params: IdParams,
       body: UnitChangeBody,
       response: { 200: Created, ...failures, ...notFound, ...conflict },
     },
     handler: (request) => changeUnit(context, actorOf(request), request.params.id, request.body),
   })
 
-  app.route({
-    method: 'DELETE',
-    url: '/api/units/:id',
+  route(app, endpoints.removeUnit, {
     schema: {
       operationId: 'removeUnit',
       summary: 'Take a unit out of the tree that nothing names',
       tags: ['people'],
-      params: z.object({ id: Uuid }),
+      params: IdParams,
       response: { 204: z.null().describe('Taken out.'), ...failures, ...notFound, ...conflict },
     },
     handler: async (request, reply) => {

@@ -23,7 +23,7 @@ interface Correction {
   readonly store: (tx: Transaction, changes: readonly Change[], note: Note) => Promise<void>
 }
 
-/** Replaces an entered change by what it should have said; everything that hangs on it follows. */
+/** Replaces an entered change by what it should have said; everything that depends on it follows. */
 export async function correctChange(
   context: Context,
   actor: Actor,

@@ -3,7 +3,7 @@ import type { Context } from '../../context/context.ts'
 import type { SponsorshipEndBody } from '../../contract/soldiers/soldiers.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { conflict, invalid, notFound } from '../../errors.ts'
-import { insertNotices } from '../../notices/db/notices.db.ts'
+import { insertNotices } from '../../notices/db/news.db.ts'
 import { readSponsorship, endSponsorship as setEnd } from '../db/soldier-records.db.ts'
 import { recordAboutSoldier } from './record-about-soldier.ts'
 

@@ -43,7 +43,7 @@ export async function createSoldier(context: Context, actor: Actor, body: Soldie
   }
 }
 
-/** Enters what changes about a soldier from a day on, in the past as well; everything that hangs on it follows. */
+/** Enters what changes about a soldier from a day on, in the past as well; everything that depends on it follows. */
 export async function changeSoldier(
   context: Context,
   actor: Actor,

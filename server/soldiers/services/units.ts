@@ -18,19 +18,14 @@ import type { Transaction } from '../../db/client.ts'
 import type { Actor } from '../../domain/access/actor.ts'
 import { conflict, invalid, notFound } from '../../errors.ts'
 import { recorded } from '../../record/services/recorded.ts'
+import { requireLevel } from './levels.ts'
 
 /** Adds a unit to the tree. Out: its id. An unknown unit above is invalid. */
 export async function createUnit(context: Context, actor: Actor, body: UnitBody): Promise<{ id: string }> {
   requireAction(actor, 'manage-people')
   return recorded(context, actor, async (tx, note) => {
-    if (body.parentId !== null && (await existingUnits(tx, [body.parentId])).length === 0) {
-      throw invalid(
-        'unknown-unit',
-        '/parentId',
-        'There is no such unit above; create it first or give null for the top.',
-      )
-    }
     if (body.parentId !== null) await requireOpenAbove(tx, body.parentId)
+    await requireLevel(tx, body.kind)
     const id = await insertUnit(tx, body)
     note({ action: 'unit.created', subject: { kind: 'unit', id }, after: body })
     return { id }
@@ -48,6 +43,7 @@ export async function changeUnit(
   return recorded(context, actor, async (tx, note) => {
     const before = await lockUnit(tx, id)
     if (before === null) throw notFound('unit')
+    if (change.kind !== undefined) await requireLevel(tx, change.kind)
     if (change.closedFrom) await requireNotNeeded(tx, id, before.name, change.closedFrom)
     else if (change.closedFrom === null && before.parentId !== null) await requireOpenAbove(tx, before.parentId)
     await updateUnit(tx, id, change)
@@ -65,7 +61,11 @@ async function requireNotNeeded(tx: Transaction, id: string, name: string, from:
   )
 }
 
-async function requireOpenAbove(tx: Transaction, parentId: string): Promise<void> {
+/** Refuses a unit to be below that is not there, or is closed; it stays open until the transaction ends. */
+export async function requireOpenAbove(tx: Transaction, parentId: string): Promise<void> {
+  if ((await existingUnits(tx, [parentId])).length === 0) {
+    throw invalid('unknown-unit', '/parentId', 'There is no such unit above; create it first or give null for the top.')
+  }
   const closed = await shareUnit(tx, parentId)
   if (closed) throw invalid('unit-closed', '/parentId', formatClosed(closed))
 }

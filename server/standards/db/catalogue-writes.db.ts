@@ -63,7 +63,8 @@ export async function insertCertification(
 
 /** Stores the terms of a certification from their day on. */
 export async function insertTerms(tx: Transaction, certificationId: string, body: CertificationBody): Promise<void> {
-  const { sequence, windowDays, validityMonths, waitDays, dueDays, reviewAfter, requiredOf } = body
+  const { sequence, windowDays, validityMonths, waitDays, dueDays, reviewAfter } = body
+  const { approval, extensionDays, requiredOf } = body
   await tx.certificationTerms.create({
     data: {
       certificationId,
@@ -74,6 +75,8 @@ export async function insertTerms(tx: Transaction, certificationId: string, body
       waitDays,
       dueDays,
       reviewAfter,
+      approval,
+      extensionDays,
       requiredGrades: requiredOf?.grades ?? Prisma.DbNull,
       requiredUnits: requiredOf?.units ?? Prisma.DbNull,
     },

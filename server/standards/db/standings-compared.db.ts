@@ -16,7 +16,7 @@ export async function readStandingsOn(tx: Transaction, scope: Scope, day: string
     WITH ${readinessPairs(scope, Prisma.sql`${day}::date`, {})}
     SELECT soldier_id::text AS "soldierId", s.roster_number AS "rosterNumber",
       s.family_name || ', ' || s.given_name AS name, grade, unit_id::text AS "unitId", certification, status,
-      "validThrough", required
+      valid_through::text AS "validThrough", required
     FROM shown JOIN soldier s ON s.id = shown.soldier_id`
 }
 

@@ -1,8 +1,17 @@
 import { z } from 'zod'
-import { Created, Page, Uuid } from '../../contract/common.ts'
-import { Effect, EffectQuestion } from '../../contract/standards/effects.ts'
-import { Beginnings, Comparison, Standard, StandardBody, StandardPage } from '../../contract/standards/standards.ts'
+import { Created, IdParams, PageQuery } from '../../contract/common.ts'
+import { Effect, EffectBody } from '../../contract/standards/effects.ts'
+import * as endpoints from '../../contract/standards/endpoints.ts'
+import {
+  Beginnings,
+  Comparison,
+  ComparisonQuery,
+  Standard,
+  StandardBody,
+  StandardPage,
+} from '../../contract/standards/standards.ts'
 import { conflict, failures, notFound } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { listBeginnings } from '../services/beginnings.ts'
@@ -17,8 +26,6 @@ import {
   publishStandard,
   stampOf,
 } from '../services/standards.ts'
-
-const Id = z.strictObject({ id: Uuid })
 
 /** An entity tag: what a version says, and nothing else, makes it. */
 const Seen = z.object({
@@ -35,23 +42,65 @@ const stampIn = (tag: string | undefined): string | undefined =>
   tag === undefined || tag.trim() === '*' ? undefined : tag.replace(/^\s*(W\/)?"?|"?\s*$/g, '')
 
 export const standardRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'GET',
-    url: '/api/standards',
+  addReading(app, context)
+  addDrafts(app, context)
+  addPublishing(app, context)
+}
+
+const addReading: Routes = (app, context) => {
+  route(app, endpoints.listStandards, {
     config: { token: 'standards:read' },
     schema: {
       operationId: 'listStandards',
       summary: 'All versions of all standards, by code and version',
       tags: ['standards'],
-      querystring: z.strictObject(Page),
+      querystring: PageQuery,
       response: { 200: StandardPage, ...failures },
     },
     handler: (request) => findStandards(context, actorOf(request), request.query),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/standards',
+  route(app, endpoints.getStandard, {
+    config: { token: 'standards:read' },
+    schema: {
+      operationId: 'getStandard',
+      summary: 'One version of a standard',
+      tags: ['standards'],
+      params: IdParams,
+      response: { 200: Standard, ...failures, ...notFound },
+    },
+    handler: async (request, reply) => {
+      const standard = await getStandard(context, actorOf(request), request.params.id)
+      reply.header('etag', tagOf(standard))
+      return standard
+    },
+  })
+
+  route(app, endpoints.listBeginnings, {
+    schema: {
+      operationId: 'listBeginnings',
+      summary: 'Standards of common practice to make a draft of one’s own from',
+      tags: ['standards'],
+      response: { 200: Beginnings, ...failures },
+    },
+    handler: async (request) => listBeginnings(context, actorOf(request)),
+  })
+
+  route(app, endpoints.compareVersions, {
+    schema: {
+      operationId: 'compareVersions',
+      summary: 'What is otherwise in a version than in the one before it, or in another',
+      tags: ['standards'],
+      params: IdParams,
+      querystring: ComparisonQuery,
+      response: { 200: Comparison, ...failures, ...notFound },
+    },
+    handler: (request) => compareVersions(context, actorOf(request), request.params.id, request.query.with),
+  })
+}
+
+const addDrafts: Routes = (app, context) => {
+  route(app, endpoints.createStandard, {
     schema: {
       operationId: 'createStandard',
       summary: 'Store a draft version of a standard',
@@ -63,57 +112,12 @@ export const standardRoutes: Routes = (app, context) => {
       reply.code(201).send(await createStandard(context, actorOf(request), request.body)),
   })
 
-  app.route({
-    method: 'GET',
-    url: '/api/standards/beginnings',
-    schema: {
-      operationId: 'listBeginnings',
-      summary: 'Standards of common practice to make a draft of one’s own from',
-      tags: ['standards'],
-      response: { 200: Beginnings, ...failures },
-    },
-    handler: async (request) => listBeginnings(context, actorOf(request)),
-  })
-
-  app.route({
-    method: 'GET',
-    url: '/api/standards/:id',
-    config: { token: 'standards:read' },
-    schema: {
-      operationId: 'getStandard',
-      summary: 'One version of a standard',
-      tags: ['standards'],
-      params: Id,
-      response: { 200: Standard, ...failures, ...notFound },
-    },
-    handler: async (request, reply) => {
-      const standard = await getStandard(context, actorOf(request), request.params.id)
-      reply.header('etag', tagOf(standard))
-      return standard
-    },
-  })
-
-  app.route({
-    method: 'POST',
-    url: '/api/standards/:id/publish',
-    schema: {
-      operationId: 'publishStandard',
-      summary: 'Publish a version, which freezes it; publishing again changes nothing',
-      tags: ['standards'],
-      params: Id,
-      response: { 200: Standard, ...failures, ...notFound },
-    },
-    handler: (request) => publishStandard(context, actorOf(request), request.params.id),
-  })
-
-  app.route({
-    method: 'PUT',
-    url: '/api/standards/:id',
+  route(app, endpoints.changeDraft, {
     schema: {
       operationId: 'changeDraft',
       summary: 'Change a draft version; a published one is frozen',
       tags: ['standards'],
-      params: Id,
+      params: IdParams,
       headers: Seen,
       body: StandardBody,
       response: { 200: Standard, ...failures, ...notFound, ...conflict },
@@ -126,14 +130,12 @@ export const standardRoutes: Routes = (app, context) => {
     },
   })
 
-  app.route({
-    method: 'DELETE',
-    url: '/api/standards/:id',
+  route(app, endpoints.deleteDraft, {
     schema: {
       operationId: 'deleteDraft',
       summary: 'Delete a draft version that nothing was tested by',
       tags: ['standards'],
-      params: Id,
+      params: IdParams,
       response: { 204: z.null().describe('It is gone.'), ...failures, ...notFound, ...conflict },
     },
     handler: async (request, reply) => {
@@ -141,34 +143,32 @@ export const standardRoutes: Routes = (app, context) => {
       return reply.code(204).send(null)
     },
   })
+}
 
-  app.route({
-    method: 'GET',
-    url: '/api/standards/:id/comparison',
-    schema: {
-      operationId: 'compareVersions',
-      summary: 'What is otherwise in a version than in the one before it, or in another',
-      tags: ['standards'],
-      params: Id,
-      querystring: z.strictObject({ with: Uuid.optional().describe('The id of the other version.') }),
-      response: { 200: Comparison, ...failures, ...notFound },
-    },
-    handler: (request) => compareVersions(context, actorOf(request), request.params.id, request.query.with),
-  })
-
-  app.route({
-    method: 'POST',
-    url: '/api/standards/:id/effect',
+const addPublishing: Routes = (app, context) => {
+  route(app, endpoints.effectOfPublishing, {
     schema: {
       operationId: 'effectOfPublishing',
       summary: 'Whose standing would change if this draft were published now; stores nothing',
       tags: ['standards'],
-      params: Id,
-      querystring: z.strictObject(Page),
-      body: EffectQuestion,
+      params: IdParams,
+      querystring: PageQuery,
+      body: EffectBody,
       response: { 200: Effect, ...failures, ...notFound, ...conflict },
     },
     handler: (request) =>
       effectOfPublishing(context, actorOf(request), request.params.id, { ...request.body, ...request.query }),
+  })
+
+  route(app, endpoints.publishStandard, {
+    config: { confirmed: true },
+    schema: {
+      operationId: 'publishStandard',
+      summary: 'Publish a version, which freezes it; publishing again changes nothing',
+      tags: ['standards'],
+      params: IdParams,
+      response: { 200: Standard, ...failures, ...notFound },
+    },
+    handler: (request) => publishStandard(context, actorOf(request), request.params.id),
   })
 }

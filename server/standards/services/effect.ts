@@ -2,7 +2,7 @@ import { requireAction } from '../../access/services/require.ts'
 import { scopeFor } from '../../access/services/scope-for.ts'
 import type { Context } from '../../context/context.ts'
 import { today } from '../../context/today.ts'
-import type { Effect, TermsEffectQuestion } from '../../contract/standards/effects.ts'
+import type { Effect, TermsEffectBody } from '../../contract/standards/effects.ts'
 import type { Transaction } from '../../db/client.ts'
 import { inTransaction } from '../../db/transaction.ts'
 import type { Actor } from '../../domain/access/actor.ts'
@@ -42,7 +42,7 @@ export async function effectOfPublishing(
 export async function effectOfTerms(
   context: Context,
   actor: Actor,
-  { asOf, terms }: TermsEffectQuestion,
+  { asOf, terms }: TermsEffectBody,
   page: EffectPage,
 ): Promise<Effect> {
   requireAction(actor, 'manage-standards')

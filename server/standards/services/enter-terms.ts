@@ -6,7 +6,7 @@ import type { CertificationBody } from '../../contract/standards/certifications.
 import { bumpRevision, type Catalogue, readCatalogue, type StoredCertification } from '../../db/catalogue.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { lockCatalogue, lockSoldiers } from '../../db/locks.db.ts'
-import { AppError, conflict, invalid } from '../../errors.ts'
+import { AppError, conflict, type ErrorItem, invalid } from '../../errors.ts'
 import type { Note } from '../../record/services/recorded.ts'
 import { findConcerned, insertCertification, insertTerms } from '../db/catalogue-writes.db.ts'
 
@@ -42,7 +42,7 @@ export async function enterTerms(
 }
 
 function standardIds({ standards }: Catalogue, body: CertificationBody): string[] {
-  const items = body.standards.flatMap((code, index) => {
+  const items = body.standards.flatMap((code, index): ErrorItem[] => {
     const pointer = `/standards/${index}`
     if (!standards.has(code)) return [{ pointer, rule: 'unknown-standard', detail: `There is no standard "${code}".` }]
     if (body.standards.indexOf(code) < index) {

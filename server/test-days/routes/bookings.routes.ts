@@ -1,5 +1,4 @@
-import { z } from 'zod'
-import { Created, Page, PlainDate, Uuid } from '../../contract/common.ts'
+import { Created, IdParams } from '../../contract/common.ts'
 import {
   BookingMarkBody,
   BookingPlan,
@@ -11,9 +10,12 @@ import {
   ReasonBody,
   WalkIn,
   WalkInBody,
+  WalkInParams,
 } from '../../contract/test-days/bookings.ts'
-import { BookingBody, BookingPage, BookingState } from '../../contract/test-days/test-days.ts'
+import * as endpoints from '../../contract/test-days/endpoints.ts'
+import { BookingBody, BookingPage, BookingQuery } from '../../contract/test-days/test-days.ts'
 import { conflict, failures, notFound } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { addBooking } from '../services/bookings/add-booking.ts'
@@ -24,40 +26,31 @@ import { cancelBooking, markBooking } from '../services/bookings/mark-booking.ts
 import { moveBooking } from '../services/bookings/move-booking.ts'
 import { planBookings } from '../services/bookings/plan-bookings.ts'
 
-const ById = z.strictObject({ id: Uuid })
-
 export const bookingRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'GET',
-    url: '/api/bookings',
+  addSingle(app, context)
+  addBulk(app, context)
+  addOutcomes(app, context)
+}
+
+const addSingle: Routes = (app, context) => {
+  route(app, endpoints.listBookings, {
     config: { token: 'test-days:read' },
     schema: {
       operationId: 'listBookings',
       summary: 'Bookings, in order of day',
       tags: ['events'],
-      querystring: z.strictObject({
-        ...Page,
-        testDayId: Uuid.optional(),
-        candidateId: Uuid.optional(),
-        from: PlainDate.optional().describe('First day.'),
-        state: z
-          .enum([...BookingState.options, 'all'])
-          .optional()
-          .describe('Left out: all but cancelled ones.'),
-      }),
+      querystring: BookingQuery,
       response: { 200: BookingPage, ...failures },
     },
     handler: (request) => findBookings(context, actorOf(request), request.query),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/test-days/:id/bookings',
+  route(app, endpoints.addBooking, {
     schema: {
       operationId: 'addBooking',
       summary: 'Book a candidate for a standard on a test day',
       tags: ['events'],
-      params: ById,
+      params: IdParams,
       body: BookingBody,
       response: { 201: MadeBooking, ...failures, ...notFound, ...conflict },
     },
@@ -65,14 +58,12 @@ export const bookingRoutes: Routes = (app, context) => {
       reply.code(201).send(await addBooking(context, actorOf(request), request.params.id, request.body)),
   })
 
-  app.route({
-    method: 'PUT',
-    url: '/api/test-days/:id/walk-ins/:bookingId',
+  route(app, endpoints.addWalkIn, {
     schema: {
       operationId: 'addWalkIn',
       summary: 'Book somebody who came without a booking, under the id of the grader’s device',
       tags: ['events'],
-      params: z.strictObject({ id: Uuid, bookingId: Uuid }),
+      params: WalkInParams,
       body: WalkInBody,
       response: { 200: WalkIn, ...failures, ...notFound, ...conflict },
     },
@@ -80,9 +71,21 @@ export const bookingRoutes: Routes = (app, context) => {
       addWalkIn(context, actorOf(request), request.params.id, request.params.bookingId, request.body),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/bookings/plan',
+  route(app, endpoints.moveBooking, {
+    schema: {
+      operationId: 'moveBooking',
+      summary: 'Move a booking to another slot or test day',
+      tags: ['events'],
+      params: IdParams,
+      body: MoveBody,
+      response: { 200: MadeBooking, ...failures, ...notFound, ...conflict },
+    },
+    handler: (request) => moveBooking(context, actorOf(request), request.params.id, request.body),
+  })
+}
+
+const addBulk: Routes = (app, context) => {
+  route(app, endpoints.planBookings, {
     schema: {
       operationId: 'planBookings',
       summary: 'Who would get which free slot, and what is in the way',
@@ -93,9 +96,7 @@ export const bookingRoutes: Routes = (app, context) => {
     handler: (request) => planBookings(context, actorOf(request), request.body),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/bookings/bulk',
+  route(app, endpoints.bookInBulk, {
     schema: {
       operationId: 'bookInBulk',
       summary: 'Book many candidates at once, each in a slot',
@@ -105,43 +106,27 @@ export const bookingRoutes: Routes = (app, context) => {
     },
     handler: (request) => bookInBulk(context, actorOf(request), request.body),
   })
+}
 
-  app.route({
-    method: 'POST',
-    url: '/api/bookings/:id/move',
-    schema: {
-      operationId: 'moveBooking',
-      summary: 'Move a booking to another slot or test day',
-      tags: ['events'],
-      params: ById,
-      body: MoveBody,
-      response: { 200: MadeBooking, ...failures, ...notFound, ...conflict },
-    },
-    handler: (request) => moveBooking(context, actorOf(request), request.params.id, request.body),
-  })
-
-  app.route({
-    method: 'POST',
-    url: '/api/bookings/:id/cancel',
+const addOutcomes: Routes = (app, context) => {
+  route(app, endpoints.cancelBooking, {
     schema: {
       operationId: 'cancelBooking',
       summary: 'Cancel a booking',
       tags: ['events'],
-      params: ById,
+      params: IdParams,
       body: ReasonBody,
       response: { 200: Created, ...failures, ...notFound, ...conflict },
     },
     handler: (request) => cancelBooking(context, actorOf(request), request.params.id, request.body.reason),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/bookings/:id/mark',
+  route(app, endpoints.markBooking, {
     schema: {
       operationId: 'markBooking',
       summary: 'Mark how a booking went',
       tags: ['events'],
-      params: ById,
+      params: IdParams,
       body: BookingMarkBody,
       response: { 200: Created, ...failures, ...notFound, ...conflict },
     },

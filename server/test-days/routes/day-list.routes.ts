@@ -1,14 +1,14 @@
 import { DayList, Identified, IdentifyBody } from '../../contract/test-days/day-list.ts'
+import * as endpoints from '../../contract/test-days/endpoints.ts'
 import { failures, notFound } from '../../http/failures.ts'
+import { route } from '../../http/route.ts'
 import type { Routes } from '../../http/routes.ts'
 import { actorOf } from '../../plugins/session.ts'
 import { getDayList } from '../services/get-day-list.ts'
 import { identifySoldier } from '../services/identify-soldier.ts'
 
 export const dayListRoutes: Routes = (app, context) => {
-  app.route({
-    method: 'GET',
-    url: '/api/day-list',
+  route(app, endpoints.getDayList, {
     schema: {
       operationId: 'getDayList',
       summary: 'What a device keeps to grade without a network',
@@ -18,9 +18,7 @@ export const dayListRoutes: Routes = (app, context) => {
     handler: (request) => getDayList(context, actorOf(request)),
   })
 
-  app.route({
-    method: 'POST',
-    url: '/api/soldiers/identify',
+  route(app, endpoints.identifySoldier, {
     schema: {
       operationId: 'identifySoldier',
       summary: 'Who was tested without a booking, by roster number and family name together; stores nothing',

@@ -38,7 +38,8 @@ export async function reportRunningTest(
   })
 }
 
-const unknown = (what: string, pointer: string, detail: string) => invalid(`unknown-${what}`, pointer, detail)
+const unknown = (what: 'standard' | 'person' | 'test-day', pointer: string, detail: string) =>
+  invalid(`unknown-${what}`, pointer, detail)
 
 /** Takes a test off the line that will have no sheet: the grader their own, the office any. */
 export async function endRunningTest(context: Context, actor: Actor, id: string): Promise<void> {

@@ -13,7 +13,7 @@ import { listOpenTestDays, type OutlookRow, readOutlook } from '../../db/outlook
 import { namedAs } from './find-post-candidates.ts'
 import { occasionOf } from './judge-ceremony.ts'
 
-/** More rows than these are nobody's platoon or company. */
+/** More rows than these are of no unit whose leader knows them all. */
 export const MOST_ROWS = 3000
 
 /**
@@ -38,7 +38,7 @@ export async function outlookOf(
     context.catalogue.current(context.db),
   ])
   if (rows.length > MOST_ROWS) {
-    throw invalid('unit-too-large', 'unitId', 'So many people make no outlook; ask for a company or a platoon.')
+    throw invalid('unit-too-large', 'unitId', 'So many people make no outlook; ask for a unit further down.')
   }
   const items = rows.map((row) => {
     const certification = certifications.find(({ code }) => code === row.certification)!
@@ -69,7 +69,7 @@ function toItem(
   const own = posts.find((post) => post.soldierId === row.soldierId)
   const why = own ? fitOf([own], occasionOf(ceremony), () => row).whyNot : fit.whyNot
   const isNamed = own !== undefined || ceremony.alternates.some(({ soldierId }) => soldierId === row.soldierId)
-  const lacks = row.status !== 'certified' && row.status !== 'suspended'
+  const lacks = row.status !== 'certified' && row.status !== 'suspended' && row.status !== 'awaiting approval'
   const way = lacks && ceremony.day > today ? wayOf(row, certification, open, today, ceremony.day) : null
   return {
     soldierId: row.soldierId,

@@ -1,10 +1,11 @@
 import type { CeremonyBody } from '../../../contract/ceremonies/ceremonies.ts'
+import type { ErrorCode } from '../../../contract/error-codes.ts'
 import { AppError, type ErrorItem } from '../../../errors.ts'
 import type { NewPost } from '../../db/ceremony-writes.db.ts'
 
 type Post = Omit<CeremonyBody['posts'][number], 'soldierId'> & { readonly soldierId: string | null }
 
-export const problem = (pointer: string, rule: string, detail: string): ErrorItem => ({ pointer, rule, detail })
+export const problem = (pointer: string, rule: ErrorCode, detail: string): ErrorItem => ({ pointer, rule, detail })
 
 /** Throws an AppError that tells of every problem, where there is one. */
 export function requireNone(items: readonly ErrorItem[]): void {

@@ -6,15 +6,8 @@ import { NOT_IMPARTIAL } from '../../../access/services/require-impartial.ts'
 import type { RosterItem } from '../../../contract/imports/import-items.ts'
 import { planSoldier, type RosterRow, type SoldierPlan } from '../../../domain/import/plan-soldier.ts'
 import { closedWithin } from '../../../domain/people/closed-within.ts'
-import {
-  changesOf,
-  insertChanges,
-  insertSoldiers,
-  type KnownSoldier,
-  renameSoldiers,
-  replacePeriods,
-  soldiersByNumber,
-} from '../../db/import-people.db.ts'
+import { changesOf, insertChanges, replacePeriods } from '../../../soldiers/db/many-soldiers.db.ts'
+import { insertSoldiers, type KnownSoldier, renameSoldiers, soldiersByNumber } from '../../db/import-people.db.ts'
 import { identityOf } from '../identity.ts'
 import { type Effect, type Given, holdSoldiers, inParts, type Run, verdictList } from '../run.ts'
 import { type UnitFinder, unitFinder } from '../unit-finder.ts'
@@ -36,18 +29,10 @@ export async function applyRoster(run: Run, given: readonly Given<RosterItem>[])
   for (const one of given.filter(isRead))
     groups.set(one.item.rosterNumber, [...(groups.get(one.item.rosterNumber) ?? []), one])
   const known = await soldiersByNumber(run.tx, [...groups.keys()])
-  await holdSoldiers(
-    run,
-    [...known.values()].map(({ id }) => id),
-  )
-  const changes = await changesOf(
-    run.tx,
-    [...known.values()].map(({ id }) => id),
-  )
-  const own = await partialAmong(
-    run,
-    [...known.values()].map(({ id }) => id),
-  )
+  const ids = [...known.values()].map(({ id }) => id)
+  await holdSoldiers(run, ids)
+  const changes = await changesOf(run.tx, ids)
+  const own = await partialAmong(run, ids)
   const closed = await readClosedUnits(run.tx, null)
   const planned: Planned[] = []
   for (const [number, rows] of groups) {
@@ -66,14 +51,11 @@ export async function applyRoster(run: Run, given: readonly Given<RosterItem>[])
     }
     const { names, isCorrected: renamed } = identity
     const plan = planSoldier(changes.get(soldier?.id ?? '') ?? [], facts)
-    const overrun = closedWithin(plan.periods, closed)
-    const wrong =
-      plan.wrong ??
-      (overrun ? { row: rows[0]!.rows[0]!, detail: formatClosed(overrun) } : null) ??
-      (soldier && own.has(soldier.id) && plan.changes.length > 0
-        ? { row: rows[0]!.rows[0]!, detail: NOT_IMPARTIAL }
-        : null) ??
-      (names === null ? { row: rows[0]!.rows[0]!, detail: 'Somebody new needs a family name and a given name.' } : null)
+    const wrong = whatIsWrong(plan, rows[0]!.rows[0]!, {
+      overrun: closedWithin(plan.periods, closed),
+      isPartial: soldier !== undefined && own.has(soldier.id),
+      isNamed: names !== null,
+    })
     if (wrong !== null || names === null) {
       for (const row of rows) {
         const detail = row.rows[0] === wrong!.row ? wrong!.detail : `Row ${wrong!.row} about this soldier is refused.`
@@ -99,6 +81,22 @@ export async function applyRoster(run: Run, given: readonly Given<RosterItem>[])
 }
 
 const isRead = ({ unread }: Given<RosterItem>): boolean => unread.size === 0
+
+interface Judged {
+  /** The closed unit that somebody would be in. */
+  readonly overrun: Parameters<typeof formatClosed>[0] | undefined
+  /** Whoever sends the file may change nothing about the soldier. */
+  readonly isPartial: boolean
+  readonly isNamed: boolean
+}
+
+/** What keeps a plan from being stored, and at which row of the file; null: nothing. */
+function whatIsWrong(plan: SoldierPlan, first: number, { overrun, isPartial, isNamed }: Judged): SoldierPlan['wrong'] {
+  if (plan.wrong) return plan.wrong
+  if (overrun) return { row: first, detail: formatClosed(overrun) }
+  if (isPartial && plan.changes.length > 0) return { row: first, detail: NOT_IMPARTIAL }
+  return isNamed ? null : { row: first, detail: 'Somebody new needs a family name and a given name.' }
+}
 
 /** Whom of them whoever sends the file may change nothing about. */
 async function partialAmong({ tx, note }: Run, ids: readonly string[]): Promise<ReadonlySet<string>> {

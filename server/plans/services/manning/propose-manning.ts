@@ -38,11 +38,7 @@ export async function proposeManning(context: Context, actor: Actor, id: string)
     limit: MOST_ROWS + 1,
   })
   if (rows.length > MOST_ROWS) {
-    throw invalid(
-      'unit-too-large',
-      'id',
-      'So many people make no proposal; plan the ceremony for a company or a platoon.',
-    )
+    throw invalid('unit-too-large', 'id', 'So many people make no proposal; plan the ceremony for a unit further down.')
   }
   const people = new Map<string, FactsRow>([...ceremony.facts, ...rows].map((row) => [row.soldierId, row]))
   const stood = await countStood(context.db, [...people.keys()], { ceremonyId: id, day: ceremony.day, days: LOAD_DAYS })

@@ -66,6 +66,7 @@ async function lastCeremonies(
     for (const row of await readOutlook(context.db, scope, filter)) {
       const [standard, ...more] = row.missing
       if (standard === undefined || more.length > 0 || row.status === 'suspended') continue
+      if (row.status === 'awaiting approval') continue
       const key = `${row.soldierId} ${standard}`
       if (!wanted.has(key)) continue
       const fits = short.some(

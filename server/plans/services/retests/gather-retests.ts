@@ -60,7 +60,7 @@ export async function gatherRetests(
     const retests = await listRetests(tx, scope, filter, { limit: EVERYTHING, after: null })
     let missing: Awaited<ReturnType<typeof listMissingTests>> = []
     if (options.renewals || options.firstTests) {
-      const page = { limit: EVERYTHING, sort: 'name', standing: undefined, today, after: null } as const
+      const page = { limit: EVERYTHING, sort: 'name', standing: undefined, today, after: null, units: null } as const
       const { items } = await readReadiness(tx, scope, filter, page)
       const required = items.filter((item) => item.required)
       missing = await listMissingTests(tx, required, { ...options, today, to })

@@ -31,11 +31,19 @@ export const extractLists = (id: Prisma.Sql, scope: Scope): Record<string, Prism
       through_day AS through, status, awarded_on AS "awardedOn", valid_through AS "validThrough", suspended
     FROM standing x WHERE soldier_id = ${id} ORDER BY 1, from_day`,
   awardsByTest: Prisma.sql`SELECT ${certificationOf('x.certification_id')} AS certification, awarded_on AS "awardedOn",
-      valid_through AS "validThrough", sheet_id AS sheet
+      valid_through AS "validThrough", in_force_from AS "inForceFrom", sheet_id AS sheet
     FROM earned_award x WHERE soldier_id = ${id} ORDER BY awarded_on, sheet_id`,
   awardsCarriedOver: Prisma.sql`SELECT ${certificationOf('x.certification_id')} AS certification,
       awarded_on AS "awardedOn", valid_through AS "validThrough", evidence
     FROM carried_award x WHERE soldier_id = ${id} ORDER BY entry`,
+  decisionsOnAwards: Prisma.sql`SELECT ${certificationOf('x.certification_id')} AS certification, sheet_id AS sheet,
+      decision, on_day AS "on", reason, ${accountOf('x.by_id')} AS "by", taken_back_at AS "takenBackAt",
+      taken_back_reason AS "takenBackReason", ${accountOf('x.taken_back_by_id')} AS "takenBackBy"
+    FROM award_decision x WHERE soldier_id = ${id} ORDER BY entry`,
+  extensions: Prisma.sql`SELECT ${certificationOf('x.certification_id')} AS certification, sheet_id AS sheet, days, kind,
+      on_day AS "on", reason, ${accountOf('x.by_id')} AS "by", taken_back_at AS "takenBackAt",
+      taken_back_reason AS "takenBackReason", ${accountOf('x.taken_back_by_id')} AS "takenBackBy"
+    FROM award_extension x WHERE soldier_id = ${id} ORDER BY entry`,
   suspensions: Prisma.sql`SELECT ${certificationOf('x.certification_id')} AS certification, from_day AS "from", reason,
       lift_day AS lifted, lift_reason AS "liftReason"
     FROM suspension x WHERE soldier_id = ${id} ORDER BY from_day, id`,
@@ -58,6 +66,9 @@ export const extractLists = (id: Prisma.Sql, scope: Scope): Record<string, Prism
   coachingNotes: Prisma.sql`SELECT on_day AS "on", standard, measures, text, ${accountOf('x.by_id')} AS "by",
       written_at AS "writtenAt", changed_at AS "changedAt", removed_at AS "removedAt"
     FROM coaching_note x WHERE candidate_id = ${id} ORDER BY on_day, id`,
+  practice: Prisma.sql`SELECT on_day AS "on", standard, arm, measures, ${accountOf('x.by_id')} AS "by",
+      started_at AS "startedAt", finished_at AS "finishedAt", stored_at AS "storedAt"
+    FROM practice x WHERE candidate_id = ${id} ORDER BY finished_at, id`,
   bookings: Prisma.sql`SELECT d.on_day AS "on", d.place, ${standardOf('x.standard_id')} AS standard,
       x.starts_at AS "startsAt", ${nameOf('x.grader_id')} AS grader, ${nameOf('x.second_grader_id')} AS "secondGrader",
       state, state_reason AS "stateReason", sheet_id AS sheet
@@ -76,7 +87,7 @@ export const extractLists = (id: Prisma.Sql, scope: Scope): Record<string, Prism
   namedByPlans: Prisma.sql`SELECT c.day AS "on", c.title AS ceremony, p.title AS post, x.accepted_at AS "acceptedAt"
     FROM plan_name x JOIN ceremony c ON c.id = x.ceremony_id JOIN post p ON p.id = x.post_id
     WHERE x.soldier_id = ${id} ORDER BY c.day, x.plan_id, x.pair`,
-  notices: Prisma.sql`SELECT at, kind, to_id = ${id} AS "toThem", standard, day, sheet_id AS sheet
+  notices: Prisma.sql`SELECT at, kind, to_id = ${id} AS "toThem", standard, certification, day, sheet_id AS sheet
     FROM notice x WHERE to_id = ${id} OR about_id = ${id} ORDER BY at, id`,
   entriesMerged: Prisma.sql`SELECT at, ${accountOf('x.by_id')} AS "by", reason, away ->> 'roster_number' AS "rosterNumber",
       undone_at AS "undoneAt", undo_reason AS "undoReason"
@@ -84,6 +95,17 @@ export const extractLists = (id: Prisma.Sql, scope: Scope): Record<string, Prism
   removals: Prisma.sql`SELECT at, ${accountOf('x.by_id')} AS "by" FROM removal x WHERE soldier_id = ${id}`,
   account: Prisma.sql`SELECT name, roles, ${unitOf('x.unit_id')} AS unit, created_at AS "createdAt",
       disabled_at AS "disabledAt" FROM account x WHERE soldier_id = ${id}`,
+  secondFactors: Prisma.sql`SELECT f.kind, f.name, f.created_at AS "createdAt", f.last_used_at AS "lastUsedAt"
+    FROM account x JOIN (SELECT account_id, 'authenticator app' AS kind, NULL AS name, created_at, last_used_at
+        FROM authenticator_app WHERE confirmed_at IS NOT NULL
+      UNION ALL SELECT account_id, 'passkey', name, created_at, last_used_at FROM passkey) f ON f.account_id = x.id
+    WHERE x.soldier_id = ${id} ORDER BY f.created_at, f.kind`,
+  mail: Prisma.sql`SELECT m.address, m.set_at AS "givenAt", m.confirmed_at AS "confirmedAt", m.refused_at AS "refusedAt",
+      (SELECT COALESCE(json_object_agg(c.kind, c.timing), '{}') FROM mail_choice c WHERE c.account_id = x.id) AS choices
+    FROM account x LEFT JOIN mail_address m ON m.account_id = x.id WHERE x.soldier_id = ${id}
+      AND (m.account_id IS NOT NULL OR EXISTS (SELECT FROM mail_choice c WHERE c.account_id = x.id))`,
+  mailsToThem: Prisma.sql`SELECT q.kind, q.queued_at AS "queuedAt", q.state, q.done_at AS "doneAt", q.to_address AS "toAddress",
+      q.problem FROM mail q JOIN account x ON x.id = q.account_id WHERE x.soldier_id = ${id} ORDER BY q.queued_at, q.id`,
   sheetsSigned: Prisma.sql`SELECT day AS "on", ${standardOf('x.standard_id')} AS standard, purpose,
       CASE WHEN grader_id = ${id} THEN 'grader' ELSE 'sponsor' END AS "as", id AS sheet
     FROM sheet x WHERE ${id} IN (grader_id, sponsor_id) ORDER BY day, id`,

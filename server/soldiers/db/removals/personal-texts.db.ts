@@ -66,6 +66,8 @@ export const PERSONAL_TEXTS: readonly PersonalText[] = [
   ofSoldier('withdrawal', ['reason'], 'reasons of withdrawals from training'),
   ofSoldier('suspension', ['reason', 'lift_reason'], 'reasons of suspensions'),
   ofSoldier('carried_award', ['evidence'], 'evidence of carried-over awards'),
+  ofSoldier('award_decision', ['reason', 'taken_back_reason'], 'reasons of decisions on certifications'),
+  ofSoldier('award_extension', ['reason', 'taken_back_reason'], 'reasons of extensions'),
   ofSoldier('due_move', ['reason'], 'reasons of moved due days'),
   {
     table: 'booking',
@@ -90,6 +92,9 @@ export const PERSONAL_TEXTS: readonly PersonalText[] = [
   ofNobody('unit', ['name'], 'names of units'),
   ofNobody('certification', ['title'], 'titles of certifications'),
   ofNobody('script_token', ['name'], 'names of tokens for scripts'),
+  ofNobody('passkey', ['name'], 'names of passkeys'),
+  ofNobody('factor_reset', ['by', 'reason'], 'reasons for which second factors were reset'),
+  ofNobody('sign_on_provider', ['name'], 'names of providers of single sign-on'),
   {
     table: 'account',
     texts: ['name'],

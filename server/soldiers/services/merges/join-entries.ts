@@ -45,7 +45,7 @@ export async function joinEntries(
   const disturbed = others.map((soldierId) =>
     soldierId === keptId ? { soldierId, qualifiesAnewFrom: EVER } : { soldierId },
   )
-  const { stoodBefore: judged } = await settle(tx, catalogue, now, disturbed, note)
+  const { stoodBefore: judged } = await settle(tx, catalogue, now, disturbed, note, { quiet: true })
   return { away, moved, putAside: [...contained, ...putAside, ...ownChanges], adopted, judged, periods }
 }
 
@@ -72,5 +72,5 @@ export async function partEntries(
   const disturbed = [...touched, awayId].map((soldierId) =>
     soldierId === keptId || soldierId === awayId ? { soldierId, qualifiesAnewFrom: EVER } : { soldierId },
   )
-  await settle(tx, catalogue, now, disturbed, note)
+  await settle(tx, catalogue, now, disturbed, note, { quiet: true })
 }

@@ -16,7 +16,7 @@ export async function previewRemoval(context: Context, actor: Actor, id: string)
     const goes = [
       ...(await countWords(tx, id)),
       ...(await countWhole(tx, id)),
-      { what: 'files waiting to be taken in that have their number', count: imports.length },
+      { what: 'files waiting to be imported that have their number', count: imports.length },
     ]
     const pattern = namePattern([soldier.rosterNumber, soldier.familyName])
     return {

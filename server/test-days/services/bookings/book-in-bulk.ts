@@ -6,7 +6,7 @@ import type { Actor } from '../../../domain/access/actor.ts'
 import { bookingConflicts } from '../../../domain/booking/booking-conflicts.ts'
 import { overlap } from '../../../domain/booking/time-conflicts.ts'
 import type { BookingConflict } from '../../../domain/booking/types.ts'
-import { AppError, type ErrorItem } from '../../../errors.ts'
+import { AppError, type ErrorItem, invalid } from '../../../errors.ts'
 import { notifyBooking } from '../../../notices/services/notify-booking.ts'
 import { type Note, recorded } from '../../../record/services/recorded.ts'
 import { insertBooking } from '../../db/bookings/bookings.db.ts'
@@ -69,8 +69,7 @@ async function judge(context: Context, tx: Transaction, { bookings }: BulkBookin
   )
   const missing = bookings.findIndex(({ slotId }) => !slots.has(slotId))
   if (missing !== -1) {
-    const item = { pointer: `/bookings/${missing}/slotId`, rule: 'unknown-slot', detail: 'There is no such slot.' }
-    throw new AppError('invalid', item.rule, item.detail, [item])
+    throw invalid('unknown-slot', `/bookings/${missing}/slotId`, 'There is no such slot.')
   }
   const from = [...slots.values()].map(({ day }) => day).sort()[0]!
   const graders = [...new Set([...slots.values()].flatMap(({ graderId }) => graderId ?? []))]

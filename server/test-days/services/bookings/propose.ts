@@ -6,7 +6,6 @@ import { assignSlots, type FreeSlot } from '../../../domain/booking/assign-slots
 import { bookingConflicts } from '../../../domain/booking/booking-conflicts.ts'
 import type { BookingConflict, Prospect } from '../../../domain/booking/types.ts'
 import { readNames } from '../../db/bookings/booking-facts.db.ts'
-import { toFreeSlot } from './free-slots.ts'
 import { gatherProspects, type Wanted } from './gather-prospects.ts'
 
 interface Options {
@@ -89,3 +88,17 @@ function remembered(ask: (slot: FreeSlot) => BookingConflict[]): (slot: FreeSlot
     return found
   }
 }
+
+/** A free slot as the domain knows it, with what is shown of it. */
+interface ShownSlot extends FreeSlot {
+  readonly shown: Slot
+}
+
+const toFreeSlot = (slot: Slot): ShownSlot => ({
+  slotId: slot.id,
+  testDayId: slot.testDayId,
+  day: slot.on,
+  graderId: slot.graderId,
+  time: { from: Date.parse(slot.startsAt), to: Date.parse(slot.endsAt) },
+  shown: slot,
+})

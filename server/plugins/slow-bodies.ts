@@ -30,7 +30,7 @@ const wholeMsOf = ({ wholeMs }: Waits, mostBytes: number): number => wholeMs + M
  * gets the time of the largest body; a route that takes large ones is given that time before its own.
  * In: so many milliseconds a route otherwise has for its answer.
  */
-export function registerBodyPace(app: FastifyInstance, waits: Waits, answerMs: number): void {
+export function registerSlowBodies(app: FastifyInstance, waits: Waits, answerMs: number): void {
   app.server.requestTimeout = wholeMsOf(waits, app.initialConfig.bodyLimit ?? 0)
   app.addHook('onRoute', (route) => {
     if (route.bodyLimit === undefined) return
