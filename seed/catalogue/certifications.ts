@@ -7,6 +7,8 @@ const TERMS = {
   waitDays: 7,
   dueDays: 30,
   reviewAfter: 3,
+  approval: 'none',
+  extensionDays: 0,
   effectiveFrom: '2023-01-01',
 } as const
 

@@ -1,5 +1,6 @@
 import type { CeremonyBody } from '../../server/contract/ceremonies/ceremonies.ts'
 import { addDays } from '../../server/domain/calendar/plain-date.ts'
+import { instantInZone, textInZone } from '../../server/domain/calendar/zoned-instant.ts'
 import { type CeremonyPattern, ceremonies } from '../catalogue/ceremonies.ts'
 import { alternatesFor } from './alternates-for.ts'
 import { earlierDay } from './day-order.ts'
@@ -7,7 +8,6 @@ import { nameFor, type Occasion } from './name-for-post.ts'
 import type { PlannedEvent } from './plan.ts'
 import { morningOf, type Program } from './program/program.ts'
 import type { Random } from './random.ts'
-import { instantAt, withOffset } from './zoned-time.ts'
 
 /** Days from today; two fall on one day at one hour, and want the same people. */
 const UPCOMING = [4, 11, 18, 25, 32, 32, 46, 63]
@@ -48,8 +48,8 @@ export function planCeremonies(
 
 function ceremony(program: Program, random: Random, pattern: CeremonyPattern, occasion: Occasion): CeremonyBody {
   const { title, place, notes, minutes, reportMinutes } = pattern
-  const instant = (millis: number) => withOffset(millis, program.timeZone)
-  const startsAt = instantAt(occasion.day, minutesOf(pattern.startsAt), program.timeZone)
+  const instant = (millis: number) => textInZone(millis, program.timeZone)
+  const startsAt = instantInZone(occasion.day, minutesOf(pattern.startsAt), program.timeZone)
   return {
     title,
     place,
@@ -62,7 +62,7 @@ function ceremony(program: Program, random: Random, pattern: CeremonyPattern, oc
     notes,
     rehearsals: pattern.rehearsals.map((rehearsal) => {
       const begins = addDays(occasion.day, -rehearsal.daysBefore)
-      const at = instantAt(begins, minutesOf(rehearsal.startsAt), program.timeZone)
+      const at = instantInZone(begins, minutesOf(rehearsal.startsAt), program.timeZone)
       return { startsAt: instant(at), endsAt: instant(at + rehearsal.minutes * MINUTE), place: rehearsal.place }
     }),
     posts: pattern.posts.map((post) => ({ ...post, soldierId: nameFor(program, random, occasion, post) })),

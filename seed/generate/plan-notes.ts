@@ -1,9 +1,9 @@
 import type { SheetBody } from '../../server/contract/sheets/sheets.ts'
 import { addDays } from '../../server/domain/calendar/plain-date.ts'
+import { instantInZone } from '../../server/domain/calendar/zoned-instant.ts'
 import type { PlannedAccount, PlannedNote } from './plan.ts'
 import type { Program } from './program/program.ts'
 import type { Random } from './random.ts'
-import { instantAt } from './zoned-time.ts'
 
 const WRITTEN_AT = 18 * 60
 const MOST_MEASURES = 3
@@ -29,7 +29,7 @@ export function planNotes(program: Program, random: Random, accounts: readonly P
       ?.coachings.some(({ sponsor: { key }, from, to }) => key === sponsor && from <= on && (to === null || on <= to))
     if (!coached || measures.length === 0 || on >= today) return []
     const { standard, candidateId: candidate } = event.body
-    return [{ at: instantAt(on, WRITTEN_AT, timeZone), candidate, body: { on, standard, measures, text } }]
+    return [{ at: instantInZone(on, WRITTEN_AT, timeZone), candidate, body: { on, standard, measures, text } }]
   })
 }
 

@@ -3,8 +3,10 @@ import { hashPassword } from '../../server/accounts/services/password.ts'
 import { getLists, saveLists } from '../../server/arms-and-grades/services/lists.ts'
 import { addNote } from '../../server/coaching/services/coaching-notes.ts'
 import type { Context } from '../../server/context/context.ts'
+import { getLevels, saveLevels } from '../../server/soldiers/services/levels.ts'
 import { createUnit } from '../../server/soldiers/services/units.ts'
 import { demoArms, demoGrades } from '../catalogue/arms-and-grades.ts'
+import { demoLevels } from '../catalogue/levels.ts'
 import type { Scenario } from '../generate/plan.ts'
 import { bookTestDays } from './book-test-days.ts'
 import { createAccount } from './create-account.ts'
@@ -43,6 +45,8 @@ export async function loadScenario(context: Context, { units, events, accounts, 
   const atFirst = { ...context, clock: () => createdAt }
   const { version } = await getLists(atFirst, first)
   await saveLists(atFirst, first, { grades: [...demoGrades], arms: [...demoArms], version })
+  const { version: atStart } = await getLevels(atFirst, first)
+  await saveLevels(atFirst, first, { levels: [...demoLevels], version: atStart })
   const sheets = new Map(events.flatMap((event) => (event.kind === 'sheet' ? [[event.id, event.body] as const] : [])))
   await inOrder(
     events,

@@ -1,8 +1,8 @@
 import type { SheetBody } from '../../../server/contract/sheets/sheets.ts'
 import type { StandardBody } from '../../../server/contract/standards/standards.ts'
 import type { PlainDate } from '../../../server/domain/calendar/plain-date.ts'
+import { instantInZone, textInZone } from '../../../server/domain/calendar/zoned-instant.ts'
 import type { CourseMarks } from '../marks/test-course.ts'
-import { instantAt, withOffset } from '../zoned-time.ts'
 import type { Program } from './program.ts'
 import type { Seat } from './seats.ts'
 
@@ -35,11 +35,11 @@ export function createSheet(
 ): SheetBody {
   const { random, timeZone } = program
   const late = random.integer(0, 6) * MINUTE
-  const start = afterInstant === null ? instantAt(day, startsAt, timeZone) + late : afterInstant - OVERLAP
+  const start = afterInstant === null ? instantInZone(day, startsAt, timeZone) + late : afterInstant - OVERLAP
   const length = 3 + Math.round(random.integer(21, 30) * share)
   const pause = share === 1 && random.chance(PAUSED) ? random.integer(2, 6) : 0
   const finish = start + (length + pause) * MINUTE
-  const at = (instant: number) => withOffset(instant, timeZone)
+  const at = (instant: number) => textInZone(instant, timeZone)
   const { code, arms } = training.certification
   const paused = start + 8 * MINUTE
   return {

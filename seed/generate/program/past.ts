@@ -1,9 +1,9 @@
 import type { SheetBody } from '../../../server/contract/sheets/sheets.ts'
 import { addMonths } from '../../../server/domain/calendar/add-months.ts'
 import { addDays, type PlainDate } from '../../../server/domain/calendar/plain-date.ts'
+import { instantInZone, textInZone } from '../../../server/domain/calendar/zoned-instant.ts'
 import { laterDay } from '../day-order.ts'
 import { randomUuid } from '../random-uuid.ts'
-import { instantAt, withOffset } from '../zoned-time.ts'
 import { planAfterAttempt, planFirstTests, planRenewal } from './next-try.ts'
 import { type Person, placeOn } from './person.ts'
 import { morningOf, type Program } from './program.ts'
@@ -79,7 +79,7 @@ function resultOnPaper(program: Program, training: Training): void {
     return
   }
   const outcome = random.chance(0.65) ? 'GO' : 'NO-GO'
-  const finishedAt = instantAt(day, random.integer(9 * 60, 15 * 60), timeZone)
+  const finishedAt = instantInZone(day, random.integer(9 * 60, 15 * 60), timeZone)
   const arm = certification.arms[0] ?? null
   const id = randomUuid(random)
   const body: SheetBody = {
@@ -92,8 +92,8 @@ function resultOnPaper(program: Program, training: Training): void {
     graderId: random.pick(graders).key,
     testDayId: null,
     secondOf: null,
-    startedAt: withOffset(finishedAt - 30 * 60_000, timeZone),
-    finishedAt: withOffset(finishedAt, timeZone),
+    startedAt: textInZone(finishedAt - 30 * 60_000, timeZone),
+    finishedAt: textInZone(finishedAt, timeZone),
     conditions: { uniform: true, equipment: true, sponsorPresent: true },
     majors: [],
     minors: [],
@@ -103,7 +103,7 @@ function resultOnPaper(program: Program, training: Training): void {
     notes: 'From the result list of the old binder.',
     acknowledged: [],
   }
-  const at = instantAt(addDays(start, random.integer(0, 6)), 9 * 60 + random.integer(0, 400), timeZone)
+  const at = instantInZone(addDays(start, random.integer(0, 6)), 9 * 60 + random.integer(0, 400), timeZone)
   events.push({ kind: 'sheet', at, id, body, deviceTime: at, stands: 'counted' })
   history.attempts.push({ id, standard, version: 1, arm, finishedAt, day, outcome })
   planFirstTests(program, training, addDays(start, -60))

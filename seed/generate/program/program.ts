@@ -1,10 +1,10 @@
 import type { StandardBody } from '../../../server/contract/standards/standards.ts'
 import type { TestDayBody } from '../../../server/contract/test-days/test-days.ts'
 import type { PlainDate } from '../../../server/domain/calendar/plain-date.ts'
+import { instantInZone } from '../../../server/domain/calendar/zoned-instant.ts'
 import { laterDay } from '../day-order.ts'
 import type { PlannedEvent } from '../plan.ts'
 import type { Random } from '../random.ts'
-import { instantAt } from '../zoned-time.ts'
 import type { Flaw } from './flaws.ts'
 import type { Person } from './person.ts'
 import { holdsThrough, standingOn, type Training } from './training.ts'
@@ -36,10 +36,10 @@ export const versionOn = ({ standards }: Program, code: string, day: PlainDate):
 
 /** Early in the morning of a day, before anything else is entered; not before the program began. */
 export const morningOf = ({ start, timeZone }: Program, day: PlainDate): number =>
-  instantAt(laterDay(day, start), 7 * 60, timeZone)
+  instantInZone(laterDay(day, start), 7 * 60, timeZone)
 
 export const isBeforeToday = ({ today, timeZone }: Program, instant: number): boolean =>
-  instant < instantAt(today, 0, timeZone)
+  instant < instantInZone(today, 0, timeZone)
 
 /** Trainings of a person in certifications that require a standard. */
 export const trainingsFor = ({ trainings }: Program, person: Person, standard: string): Training[] =>

@@ -1,9 +1,9 @@
 import { addDays, type PlainDate } from '../../../server/domain/calendar/plain-date.ts'
+import { instantInZone } from '../../../server/domain/calendar/zoned-instant.ts'
 import { observe } from '../marks/observe.ts'
 import { perform } from '../marks/perform.ts'
 import { marksOf } from '../marks/test-course.ts'
 import { randomUuid } from '../random-uuid.ts'
-import { instantAt } from '../zoned-time.ts'
 import { chances } from './chances.ts'
 import type { ConductedTest } from './conduct-test.ts'
 import { createSheet } from './create-sheet.ts'
@@ -60,7 +60,7 @@ export function practise(program: Program, day: PlainDate, seat: Seat): void {
   }
   const test = createSheet(program, on, practice, standard, marks, { share: 1, afterInstant: null })
   const body = { ...test, purpose: 'practice' as const, testDayId: null, acknowledged: [] }
-  const at = instantAt(on, PRACTICE_AT + 2 * PRACTICE_MINUTES, timeZone)
+  const at = instantInZone(on, PRACTICE_AT + 2 * PRACTICE_MINUTES, timeZone)
   events.push({
     kind: 'sheet',
     at,
