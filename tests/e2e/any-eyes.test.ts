@@ -1,12 +1,14 @@
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { openBrowser } from '../support/browser.ts'
-import { cutControls } from '../support/cut-controls.ts'
+import { cutControls, outOfSight } from '../support/cut-controls.ts'
 import {
   atCall,
   buildFieldWorld,
   type FieldWorld,
+  finishSheet,
   markCorrect,
+  NOW,
   newPhone,
   openDesk,
   pageOn,
@@ -47,9 +49,17 @@ const HOLDS = [
 
 const MARKS = { '.mark-correct': 56, '.mark-incorrect': 56, '.call-all': 56, '.majors .cease': 48 }
 
+/** What a grader needs while a command is carried out, without scrolling. */
+const AT_ONCE = ['.call-command > span > b', '.mark-correct', '.mark-incorrect', '.majors .cease']
+const WITH_MARKS = ['call', 'present', 'run']
+
 const hold = async ({ width, height, text }: (typeof HOLDS)[number]) => {
   await page.setViewportSize({ width, height })
   await page.evaluate((size) => Object.assign(document.documentElement.style, { fontSize: `${size}%` }), text)
+  // As a call comes: nothing of it scrolled yet.
+  await page.evaluate(() => {
+    for (const part of [document.scrollingElement, document.querySelector('.call')]) part?.scrollTo(0, 0)
+  })
 }
 
 /** What is wrong with a state in any hold; a picture of each where they are asked for. */
@@ -61,6 +71,8 @@ const faultsOf = async (state: string): Promise<string[]> => {
     if (process.env.SHOTS) await page.screenshot({ path: `${process.env.SHOTS}/${name}.png` })
     if (await page.evaluate(() => document.documentElement.scrollWidth > innerWidth))
       found.push(`${name}: wider than the window`)
+    const unseen = WITH_MARKS.includes(state) ? await outOfSight(page, AT_ONCE) : []
+    found.push(...unseen.map((one) => `${name}: ${one} has to be scrolled to`))
     found.push(...(await cutControls(page, { least: 44, larger: MARKS })).map((one) => `${name}: ${one}`))
   }
   await hold(HOLDS[0]!)
@@ -79,6 +91,34 @@ describe('the running sheet in any hand and for any eyes', () => {
     await visitStart(page, visit)
     await visitRunning(page, visit)
     expect(found).toEqual([])
+  })
+
+  it('has them where the server did not take the sheet as well', async () => {
+    await openDesk(page, world)
+    await page.getByRole('link', { name: 'Somebody without a booking' }).click()
+    await visitStart(page, async () => {}, { rosterNumber: '1099', familyName: 'Nobody-of-this-number' })
+    await markCorrect(page, 1, 39)
+    await page.getByRole('button', { name: /close the sheet/ }).click()
+    await page.getByText(/did not take this sheet/).waitFor()
+    const unknown = await faultsOf('refused')
+
+    // The same booking on another phone, at another moment: else both would send one and the same sheet.
+    await page.clock.setFixedTime(new Date(Date.parse(NOW) + 20_000))
+    await openDesk(page, world)
+    await phone.setOffline(true)
+    await startSheet(page)
+    const other = await newPhone(browser)
+    await signInOn(other, world)
+    const there = await pageOn(other)
+    await openDesk(there, world)
+    await startSheet(there)
+    await finishSheet(there)
+    await there.getByText(/^Counted as attempt 1/).waitFor()
+    await other.close()
+    await finishSheet(page)
+    await phone.setOffline(false)
+    await page.getByRole('button', { name: /^It is the same test twice/ }).waitFor()
+    expect([...unknown, ...(await faultsOf('taken'))]).toEqual([])
   })
 
   it('writes the command and what is looked at for arm’s length, and always shows the command of execution', async () => {

@@ -1,8 +1,8 @@
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { axeViolations, openBrowser, screens } from '../support/browser.ts'
-import { PASSWORD } from '../support/build-test-app.ts'
 import { carryOver, makeSoldier, makeUnit } from '../support/factories.ts'
+import { signIn } from '../support/sign-in.ts'
 import { buildWorld, NOW, settled, type World } from './world.ts'
 
 const OUTSIDER = 'Vandermolen'
@@ -30,10 +30,7 @@ beforeAll(async () => {
   page.on('response', async (response) => {
     if (response.url().includes('/api/')) wire += await response.text().catch(() => '')
   })
-  await page.request.post(`${world.url}/api/session`, {
-    data: { name: 'commander', password: PASSWORD },
-    headers: { origin: world.url },
-  })
+  await signIn(page, world.url, 'commander')
 })
 afterAll(async () => {
   await browser?.close()

@@ -73,6 +73,48 @@ describe('a draft', () => {
     await page.context().close()
   })
 
+  it('has its parts as one stop of the Tab key, and its calls as another', async () => {
+    const page = await open()
+    const focused = () => page.evaluate(() => document.activeElement?.textContent?.trim() ?? '')
+    const press = async (...keys: string[]) => {
+      for (const key of keys) await page.keyboard.press(key)
+      return focused()
+    }
+    await part(page, 'What it is').focus()
+    expect(await press('ArrowDown', 'ArrowDown')).toBe('Ceremonial composure')
+    expect(await press('End')).toBe('Compare and publish')
+    expect(await press('ArrowDown')).toBe('Compare and publish')
+    expect(await press('Home', 'ArrowUp')).toBe('What it is')
+    const stops: string[] = []
+    const nav = page.getByRole('navigation', { name: 'Parts of the standard' })
+    while (await nav.evaluate((list) => list.contains(document.activeElement))) {
+      stops.push(
+        await page.evaluate(
+          () =>
+            (document.activeElement as HTMLInputElement).labels?.[0]?.textContent ??
+            document.activeElement!.textContent ??
+            '',
+        ),
+      )
+      await page.keyboard.press('Tab')
+    }
+    expect(stops).toEqual(['What it is', 'New major measure', 'Add', 'New minor measure', 'Add'])
+
+    await part(page, 'What it is').focus()
+    await press('End', 'ArrowUp', 'Enter')
+    await page.getByRole('heading', { level: 2, name: 'Order of calls' }).waitFor()
+    // The part that is open is where the Tab key comes to from now on.
+    expect(await nav.locator('[data-stop][tabindex="0"]').allTextContents()).toEqual(['Order of calls'])
+    const calls = page.locator('[data-call]')
+    expect(await calls.count()).toBe(9)
+    expect(await page.locator('[data-call][tabindex="0"]').count()).toBe(1)
+    await calls.first().focus()
+    await press('End', 'Enter')
+    expect(await calls.last().getAttribute('aria-expanded')).toBe('true')
+    expect(await axeViolations(page)).toEqual([])
+    await page.context().close()
+  })
+
   it('that two people write lets the later one choose', async () => {
     const one = await open()
     const other = await open()
@@ -81,7 +123,7 @@ describe('a draft', () => {
     await other.getByLabel('Title', { exact: true }).fill('Second')
     await other.getByText('Somebody else has changed this draft since you opened it').waitFor()
     expect(await axeViolations(other)).toEqual([])
-    await other.getByRole('button', { name: 'Take theirs' }).click()
+    await other.getByRole('button', { name: 'Keep theirs' }).click()
     await saved(other)
     expect(await other.getByLabel('Title', { exact: true }).inputValue()).toBe('First')
     await other.getByRole('button', { name: 'Undo the last change' }).click()

@@ -27,6 +27,8 @@ it('a test sent twice leads from the desk to the choice, a second person, and th
   const page = await openAsOffice(world, browser, '/')
   await page.getByRole('link', { name: /test that may have been sent twice/ }).click()
   await page.getByRole('heading', { name: 'Perhaps one test, sent twice' }).waitFor()
+  const answer = { level: 1, name: 'One test perhaps sent twice; choose which sheet stands.' } as const
+  await page.getByRole('heading', answer).waitFor()
   await page.getByRole('button', { name: 'Quintrell’s sheet stands' }).click()
   await page.getByText('Say why first.').waitFor()
   await page.getByLabel('Reason, kept with the sheet').fill('Both graded the one test.')

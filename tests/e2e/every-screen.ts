@@ -1,10 +1,9 @@
 import type { Browser, BrowserContext } from 'playwright-core'
-import { expect } from 'vitest'
 import { addressesOf, type Screen } from '../support/addresses.ts'
 import { screens } from '../support/browser.ts'
-import { PASSWORD } from '../support/build-test-app.ts'
 import { workedOut } from '../support/plans/solved-plan.ts'
 import { shortStandard } from '../support/sheet-body.ts'
+import { signIn } from '../support/sign-in.ts'
 import { NOW, type World } from './world.ts'
 
 /** A window at the size of a desk. */
@@ -13,11 +12,7 @@ export const atDesk = (browser: Browser, more = {}): Promise<BrowserContext> =>
 
 /** Signs in with an account of the world. */
 export async function signInAs(world: World, session: BrowserContext, name: string): Promise<void> {
-  const answer = await session.request.post(`${world.url}/api/session`, {
-    data: { name, password: PASSWORD },
-    headers: { origin: world.url },
-  })
-  expect(answer.status()).toBe(200)
+  await signIn(session, world.url, name)
 }
 
 /** An account with every role but a soldier's, in a window of its own; a test day and a file to look at, and the address of every screen. */

@@ -3,10 +3,12 @@ import path from 'node:path'
 import { setTimeout } from 'node:timers/promises'
 import pg from 'pg'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
+import type { Push } from '../../server/context/push.ts'
 import type { SheetDetail } from '../../server/contract/sheets/sheets.ts'
 import { screens } from '../support/browser.ts'
-import { buildTestApp, PASSWORD, type TestApp } from '../support/build-test-app.ts'
+import { buildTestApp, type TestApp } from '../support/build-test-app.ts'
 import { carryOver, makeCertification, makeSoldier, makeUnit } from '../support/factories.ts'
+import { signIn } from '../support/sign-in.ts'
 
 /** A Wednesday. The server and every page take it for now. */
 export const NOW = '2026-06-17T14:00:00Z'
@@ -30,9 +32,9 @@ export interface FieldWorld {
   close(): Promise<void>
 }
 
-export async function buildFieldWorld(): Promise<FieldWorld> {
+export async function buildFieldWorld({ push }: { push?: Push } = {}): Promise<FieldWorld> {
   const timeZone = 'UTC'
-  const app = await buildTestApp({ now: NOW, timeZone })
+  const app = await buildTestApp({ now: NOW, timeZone, ...(push && { push }) })
   const { office } = app
   const unitId = await makeUnit(office, { name: 'Calloway Point Ceremonial Battalion', timeZone })
   const { id } = await office.post('/api/standards', standing)
@@ -114,11 +116,7 @@ export async function pageOn(phone: BrowserContext): Promise<Page> {
 
 /** Signs a phone in, as the sign-in page would. */
 export async function signInOn(phone: BrowserContext, { url }: FieldWorld, name = 'grader'): Promise<void> {
-  const answer = await phone.request.post(`${url}/api/session`, {
-    data: { name, password: PASSWORD },
-    headers: { origin: url },
-  })
-  if (!answer.ok()) throw new Error(`Signing in failed: ${answer.status()} ${await answer.text()}`)
+  await signIn(phone, url, name)
 }
 
 /** Opens the grader's desk and waits until the day's list and the app are on the phone. */

@@ -1,89 +1,52 @@
 import type { Browser, Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { SheetDetail } from '../../server/contract/sheets/sheets.ts'
 import type { Soldier } from '../../server/contract/soldiers/soldiers.ts'
+import type { CertificationStatus } from '../../server/contract/standards/certifications.ts'
+import type { Standard } from '../../server/contract/standards/standards.ts'
 import { paths } from '../../web/paths.ts'
-import { axeViolations, openBrowser, openPage } from '../support/browser.ts'
-import { buildTestApp, PASSWORD, type TestApp } from '../support/build-test-app.ts'
+import { axeViolations, openBrowser } from '../support/browser.ts'
+import type { TestApp } from '../support/build-test-app.ts'
+import { atOffice, beginUnit, type Office } from './at-office.ts'
+import { atKeyboard, type Hands } from './by-keyboard.ts'
+import { atMouse } from './by-mouse.ts'
+import { atCall, newPhone, pageOn, seen } from './field-world.ts'
+import { expectAsOnPaper, PAPER, writePaperStandard } from './paper-standard.ts'
 import { settled } from './world.ts'
 
-const NOW = '2026-06-17T14:00:00Z'
-let test: TestApp
 let browser: Browser
-let page: Page
-/** What the hands did so far. */
-const hands = { clicks: 0, keys: 0 }
-
 beforeAll(async () => {
-  test = await buildTestApp({ now: NOW, timeZone: 'America/New_York' })
-  await test.signedIn({ name: 'first', roles: ['office', 'administrator'] })
   browser = await openBrowser()
-  const url = test.app.listeningOrigin
-  page = await openPage(browser, `${url}/sign-in`, 'desktop')
-  await page.clock.setFixedTime(new Date(NOW))
-  const answer = await page.request.post(`${url}/api/session`, {
-    data: { name: 'first', password: PASSWORD },
-    headers: { origin: url },
-  })
-  expect(answer.ok()).toBe(true)
 })
-afterAll(async () => {
-  await browser?.close()
-  await test?.close()
-})
-
-async function open(address: string): Promise<void> {
-  await page.goto(test.app.listeningOrigin + address)
-  await settled(page)
-}
-
-async function click(what: Locator): Promise<void> {
-  hands.clicks += 1
-  await what.click()
-}
-
-/** One click into the field, and a key for each character. */
-async function type(into: Locator, text: string): Promise<void> {
-  hands.clicks += 1
-  hands.keys += text.length
-  await into.fill(text)
-}
-
-/** A choice from a list: one click to open it, one to choose. */
-async function choose(from: Locator, label: string): Promise<void> {
-  hands.clicks += 2
-  await from.selectOption({ label })
-}
-
-/** Pasted: a click and two keys, however much it is. */
-async function paste(into: Locator, text: string): Promise<void> {
-  hands.clicks += 1
-  hands.keys += 2
-  await into.fill(text)
-}
-
-const button = (name: string | RegExp) => page.getByRole('button', { name })
-const heading = (name: string | RegExp) => page.getByRole('heading', { level: 1, name }).waitFor()
-
-async function checkAndStore(rows: number): Promise<void> {
-  await click(button('Check every row'))
-  await heading(`${rows} rows can be stored.`)
-  expect(await axeViolations(page)).toEqual([])
-  await click(button(/^Store /))
-  await click(page.getByRole('dialog').getByRole('button', { name: 'Store it' }))
-  await heading(`${rows} rows of the file are in the record.`)
-}
+afterAll(() => browser?.close())
 
 describe('an empty unit', () => {
+  let test: TestApp
+  let page: Page
+  beforeAll(async () => {
+    const begun = await beginUnit(browser)
+    test = begun.test
+    page = begun.page
+  })
+  afterAll(() => test?.close())
   const THINGS_NEEDED = /:/
   // Accounts of a test are put into the database as they are; of a real unit the first one is on record.
-  const ELSEWHERE: readonly string[] = [paths.signIn, paths.setUp, paths.welcome, paths.grade, paths.record]
+  const ELSEWHERE: readonly string[] = [
+    paths.signIn,
+    paths.setUp,
+    paths.welcome,
+    paths.verify,
+    paths.grade,
+    paths.record,
+  ]
   const addresses = Object.values(paths).filter((path) => !THINGS_NEEDED.test(path) && !ELSEWHERE.includes(path))
 
   it('has no empty page without a way on', async () => {
     expect(addresses.length).toBeGreaterThan(30)
     const without: string[] = []
     for (const address of addresses) {
-      await open(address)
+      await page.goto(test.app.listeningOrigin + address)
+      await settled(page)
       const empties = await page.locator('main .empty').all()
       for (const empty of empties) {
         // Where the step itself is taken on the page, its form or button is the way.
@@ -104,6 +67,11 @@ const COMPANIES = ['A Company', 'B Company']
 const PLATOONS = ['1st Platoon', '2nd Platoon', '3rd Platoon', '4th Platoon']
 const FAMILY = ['Abara', 'Brock', 'Castell', 'Dorne', 'Eklund', 'Farrow', 'Galt', 'Hyde', 'Ibsen', 'Jarrow']
 const GIVEN = ['Ada', 'Ben', 'Cleo', 'Dan', 'Eve', 'Finn']
+const GUARD = 'Calloway Point Guard'
+/** Two graders, a sponsor who holds it from paper, and whom the sponsor coaches. */
+const GRADERS = ['2001', '2016'] as const
+const SPONSOR = '2031'
+const CANDIDATE = '2004'
 
 /** Sixty people of four platoons, as a spreadsheet puts them on the clipboard. */
 const sixty = (): string => {
@@ -120,137 +88,237 @@ const sixty = (): string => {
   return [labels, ...rows].map((row) => row.join('\t')).join('\r\n')
 }
 
-describe('a unit’s first afternoon, by hand', () => {
-  async function addUnit(below: string | null, name: string, level: string | null) {
-    await click(below ? button(`Add below ${below}`) : button('Add a unit').first())
-    await type(page.getByLabel('Name'), name)
-    if (level) await choose(page.getByLabel('Level'), level)
-    await click(button('Add the unit'))
-    await button(`Change ${name}`).waitFor()
-  }
+/** A minute at two seconds a field, and for each click that finds something. */
+const SECONDS = 2
+const MOST_MINUTES = 60
+/** So far away lies nothing that comes next; farthest is somebody in the list of sixty without an account. */
+const MOST_TABS = 80
+/** Only ends a walk that hangs: writing a standard by hand is thousands of keys. */
+const PATIENCE_MS = 3_600_000
+
+// Two ways through the same afternoon. What takes long is walked once: write-standard.test.ts writes the standard by
+// keyboard alone, and a phone has no keyboard.
+const WAYS = [
+  ['with mouse and keys, and a phone', atMouse, 'on a phone'],
+  ['by keyboard alone, with a standard from a file and a sheet from paper', atKeyboard, 'on paper'],
+] as const
+
+describe.each(WAYS)('a unit’s first afternoon, %s', (how, handsOn, graded) => {
+  let test: TestApp
+  let page: Page
+  let hands: Hands
+  let office: Office
+  /** To the grader, by the slip. */
+  let link = ''
+  let taps = 0
+  beforeAll(async () => {
+    const begun = await beginUnit(browser)
+    test = begun.test
+    page = begun.page
+    hands = handsOn(page)
+    office = atOffice(page, hands, async () => expect(await axeViolations(page)).toEqual([]))
+  })
+  afterAll(() => test?.close())
 
   it('begins with two companies and four platoons', async () => {
-    await open('/units')
-    await addUnit(null, 'Calloway Point Guard', null)
-    for (const company of COMPANIES) await addUnit('Calloway Point Guard', company, null)
-    for (const [at, platoon] of PLATOONS.entries()) await addUnit(COMPANIES[Math.floor(at / 2)]!, platoon, null)
-    await heading('Seven units, one of them at the top.')
+    await office.openPlace('Units', 'There is no unit yet: begin with the one at the top.')
+    const add = async (below: string | null, name: string) => {
+      await hands.go(below ? `Add below ${below}` : 'Add a unit')
+      await page.getByLabel('Name').waitFor()
+      await hands.fill('Name', name)
+      await hands.go('Add the unit')
+      await page.getByRole('button', { name: `Change ${name}` }).waitFor()
+    }
+    await add(null, GUARD)
+    for (const company of COMPANIES) await add(GUARD, company)
+    for (const [at, platoon] of PLATOONS.entries()) await add(COMPANIES[Math.floor(at / 2)]!, platoon)
+    await office.heading('One unit, two companies and four platoons.')
+    expect(await axeViolations(page)).toEqual([])
   })
 
-  it('takes a standard and a certification from a beginning', async () => {
-    await open('/standards')
-    await choose(page.getByLabel('Begin from'), 'Rifle, standing manual')
-    await type(page.getByLabel('Title'), 'Our rifle manual')
-    await click(button('Make the draft'))
-    await heading(/is a draft\.$/)
-    const { items } = await test.office.get<{ items: { id: string; title: string }[] }>('/api/standards')
-    await test.office.post(`/api/standards/${items[0]!.id}/publish`, undefined, 200)
-    await open('/standards')
-    await type(page.getByRole('textbox', { name: 'Certification' }), 'Rifle')
-    await click(page.getByLabel(items[0]!.title))
-    await click(button('Add the certification'))
-    await heading(/^Rifle requires/)
+  it('has its standard of 13 measures and 39 calls as on the paper sheet, and publishes it', {
+    timeout: PATIENCE_MS,
+  }, async () => {
+    if (graded === 'on paper') await test.office.post('/api/standards', PAPER)
+    await office.openPlace(
+      'Standards and certifications',
+      graded === 'on paper' ? /draft/ : 'No standard is defined yet.',
+    )
+    if (graded === 'on paper') {
+      await hands.go('Go on with the draft')
+      await office.heading(`Version 1 of ${PAPER.title} is a draft.`)
+    } else {
+      const before = hands.counts.fields
+      await writePaperStandard(page, hands)
+      const minutes = ((hands.counts.fields - before) * SECONDS) / 60
+      console.info(`The standard ${how}: ${minutes.toFixed(1)} minutes at ${SECONDS} s a field.`)
+      expect(minutes).toBeLessThan(15)
+    }
+    expectAsOnPaper((await test.office.get<{ items: Standard[] }>('/api/standards')).items)
+    await hands.part(graded === 'on paper' ? 'What it is' : 'Order of calls', 'Compare and publish')
+    await hands.go('Show what it would change')
+    await office.goTo(/^Publish version 1/)
+    await office.heading(/./)
+    await page.waitForURL(/\/standards\/[^/]+/)
+    await page.getByText('Publish version 1').waitFor({ state: 'detached' })
+  })
+
+  it('says who is certified by it', async () => {
+    await office.openPlace('Standards and certifications', 'One standard can be tested.')
+    await hands.fill('Certification', 'Sword')
+    await hands.fill('Terms hold from', '01012026')
+    await hands.choose(PAPER.title, ' ')
+    expect(await axeViolations(page)).toEqual([])
+    await hands.go('Add the certification')
+    await office.heading(/^Sword requires/)
   })
 
   it('takes sixty people pasted from a spreadsheet, with their grades and arms', async () => {
-    await open('/import')
-    await paste(page.getByLabel('Rows copied from a spreadsheet'), sixty())
+    await office.openPlace('Import a file', /./)
+    await hands.paste('Rows copied from a spreadsheet', sixty())
     expect(await axeViolations(page)).toEqual([])
-    await click(button('Look at the pasted rows'))
-    await heading('60 rows wait to be looked at.')
-    await click(button('Check every row'))
-    await click(button(/grades and arms are right: add them/))
-    await click(button('Check it again with these answers'))
-    await heading('60 rows can be stored.')
-    await click(button(/^Store /))
-    await click(page.getByRole('dialog').getByRole('button', { name: 'Store it' }))
-    await heading('60 rows of the file are in the record.')
+    await hands.go('Look at the pasted rows')
+    await office.heading('60 rows wait to be looked at.')
+    await hands.go('Check every row')
+    await office.goTo(/right: add them/)
+    await hands.go('Check it again with these answers')
+    await office.storeRows(60)
     const { items } = await test.office.get<{ items: Soldier[] }>('/api/soldiers?limit=500')
     expect(items).toHaveLength(60)
-    expect(items[0]).toMatchObject({ rosterNumber: '2001', arms: ['rifle', 'sword'], joined: '2026-01-05' })
   })
 
-  it('appoints two graders and names a sponsor in a table, by keyboard', async () => {
-    const standard = (await test.office.get<{ items: { code: string }[] }>('/api/standards')).items[0]!.code
-    await open('/import')
-    await click(page.getByText('Write the rows by hand'))
-    await choose(page.getByLabel('What the rows are'), 'Grader appointments')
-    await page.getByLabel('Roster number, row 1').focus()
-    const keys = async (...pressed: string[]) => {
-      for (const each of pressed) {
-        const isKey = ['Tab', 'Enter'].includes(each)
-        hands.keys += isKey ? 1 : each.length
-        await (isKey ? page.keyboard.press(each) : page.keyboard.type(each))
-      }
-    }
-    await keys('2001', 'Tab', standard, 'Tab', '2026-01-05', 'Enter', '2016')
-    expect(await page.getByLabel('Standard, row 2').inputValue()).toBe(standard)
-    expect(await axeViolations(page)).toEqual([])
-    await click(button('Look at these rows'))
-    await heading('2 rows wait to be looked at.')
-    await checkAndStore(2)
-
-    await open('/import')
-    await click(page.getByText('Write the rows by hand'))
-    await choose(page.getByLabel('What the rows are'), 'Sponsorships')
-    await page.getByLabel('Candidate, row 1').focus()
-    await keys('2002', 'Tab', '2031', 'Tab', '2026-02-02', 'Enter', '2003', 'Enter')
-    await click(button('Look at these rows'))
-    await heading('2 rows wait to be looked at.')
-    await checkAndStore(2)
+  it('writes down graders, an award from paper and sponsorships in a table', async () => {
+    await office.writeRows(
+      'Grader appointments',
+      'Roster number',
+      GRADERS.map((number, at) => (at === 0 ? [number, PAPER.title, '2026-01-05'] : [number])),
+    )
+    await office.writeRows('Carried-over awards', 'Roster number', [
+      [SPONSOR, 'Sword', '2026-01-10', '2027-01-09', 'Certificate 118'],
+    ])
+    await office.writeRows('Sponsorships', 'Candidate', [[CANDIDATE, SPONSOR, '2026-02-02'], ['2007']])
   })
 
   it('gives graders and sponsor their accounts, with a slip for each', async () => {
-    await open('/accounts')
-    await click(page.getByRole('link', { name: 'Accounts for many' }))
-    for (const who of ['2001 Abara, Ada', '2016 Farrow, Ben', '2031 Abara, Dan']) await click(page.getByLabel(who))
-    await heading('Three soldiers chosen.')
+    await office.openPlace('Accounts for many', /./)
+    for (const who of ['2001 Abara, Ada', '2016 Farrow, Ben', '2031 Abara, Dan']) {
+      await hands.tick('Soldiers without an account', who)
+    }
+    await office.heading('Three soldiers chosen.')
+    await hands.go('Propose names', 'Shift+Tab')
+    await office.heading('Three accounts to make, with these names and roles.')
     expect(await axeViolations(page)).toEqual([])
-    await click(button('Propose names'))
-    await heading('Three accounts to make, with these names and roles.')
-    const grades = page.getByRole('group', { name: 'Roles of 2001 Abara, Ada' }).getByLabel('Grader')
-    expect(await grades.isChecked()).toBe(true)
-    await type(page.getByLabel('Name to sign in with, 2001 Abara, Ada'), 'first')
-    await click(button('Make all accounts'))
-    await page.getByText('There is an account of this name already.').waitFor()
-    expect(await axeViolations(page)).toEqual([])
-    await type(page.getByLabel('Name to sign in with, 2001 Abara, Ada'), 'abara.ada')
-    await click(button('Make all accounts'))
-    await heading('Three accounts made; hand out the links now.')
-    expect(await axeViolations(page)).toEqual([])
+    await hands.go('Make all accounts')
+    await office.heading('Three accounts made; hand out the links now.')
     const slips = page.locator('.several-slips > li')
     expect(await slips.count()).toBe(3)
-    const link = ((await slips.first().locator('.several-address').textContent()) ?? '').trim()
-    expect(link).toContain('/welcome#')
-
-    const grader = await openPage(browser, link, 'phone')
-    expect(await grader.getByLabel('Name to sign in with').inputValue()).toBe('abara.ada')
-    await grader.context().close()
-    await click(button('Done'))
-    await click(page.getByRole('dialog').getByRole('button', { name: 'They are; go on' }))
-    await heading(/accounts?/)
+    link = await office.said(slips.first().locator('.several-address'))
+    await hands.go('Done')
+    await page.getByRole('dialog').waitFor()
+    await hands.go('They are; go on')
+    await office.heading(/accounts?/)
   })
 
-  it('plans the first test day and the first ceremony', async () => {
-    await open('/test-days')
-    await type(page.getByLabel('Place'), 'Drill field')
-    await click(button('Plan it'))
+  it('plans the first test day with a candidate booked, and the first ceremony', async () => {
+    await office.openPlace('Plan a test day', /./)
+    await hands.fill('Place', 'Drill field')
+    await hands.go('Plan it')
     await page.waitForURL(/\/test-days\/.+/)
-    await open('/ceremonies/new')
-    await type(page.getByLabel('Title').first(), 'Colours at the gate')
-    await type(page.getByLabel('Day', { exact: true }), '2026-07-04')
-    await type(page.getByLabel('Start', { exact: true }), '10:00')
-    await type(page.getByLabel('End', { exact: true }), '11:00')
-    await type(page.getByRole('textbox', { name: 'Post', exact: true }), 'Guide')
+    await settled(page)
+    await hands.fill('From', '1030AM')
+    await hands.fill('To', '1230PM')
+    await hands.pick('Add a grader', GRADERS[0])
+    await hands.go('Make the slots')
+    await page.getByText('free').first().waitFor()
+    await hands.pick('Candidate', CANDIDATE, 'Shift+Tab')
     expect(await axeViolations(page)).toEqual([])
-    await click(button('Plan it'))
+    await hands.go('Book the candidate')
+    await page.getByRole('table', { name: 'Slots' }).getByRole('link').first().waitFor()
+
+    await office.openPlace('Plan a ceremony', /./)
+    await hands.fill('Title', 'Colours at the gate')
+    await hands.fill('Day', '07042026')
+    await hands.fill('Start', '1000AM')
+    await hands.fill('End', '1100AM')
+    await hands.fill('Post', 'Guide')
+    expect(await axeViolations(page)).toEqual([])
+    await hands.go('Plan it')
     await page.waitForURL(/\/ceremonies\/[0-9a-f-]{36}$/)
     await settled(page)
   })
 
-  it('was so many clicks and keys', () => {
-    const minutes = ((hands.clicks + hands.keys) * 0.5) / 60
-    console.log(`First afternoon, without the standard: ${hands.clicks} clicks, ${hands.keys} keys.`)
-    expect(minutes).toBeLessThan(20)
+  it.runIf(graded === 'on paper')('enters the test from the paper sheet', async () => {
+    await office.openPlace('Enter a sheet', /./)
+    await hands.pick('Candidate', CANDIDATE)
+    await hands.pick('Grader', GRADERS[0], 'Shift+Tab')
+    // The sponsor of the day is filled in for the candidate.
+    await expect.poll(() => page.getByRole('combobox', { name: 'Sponsor' }).inputValue()).not.toBe('')
+    await hands.fill('Started', '0900')
+    await hands.fill('Finished', '0931')
+    await hands.press('Enter')
+    await hands.type('1'.repeat(PAPER.majors.length + PAPER.calls.length))
+    await hands.press('Control+Enter')
+    await page.getByText(/^Counted as attempt 1: GO/).waitFor()
+    expect(await axeViolations(page)).toEqual([])
+  })
+
+  const byTouch = it.runIf(graded === 'on a phone')
+  byTouch('has the test graded on a phone, by touch, to the counted sheet', { timeout: PATIENCE_MS }, async () => {
+    const phone = await newPhone(browser)
+    const grader = await pageOn(phone)
+    await grader.goto(link)
+    const tap = async (what: Locator) => {
+      taps += 1
+      await what.tap()
+    }
+    const tapOn = (name: string | RegExp) => tap(grader.getByRole('button', { name, exact: true }).first())
+    await tap(grader.getByLabel('Password', { exact: true }))
+    await grader.keyboard.type('walks on the wet drill field')
+    await tapOn('Choose it and sign in')
+    await tap(grader.getByRole('link', { name: 'Start', exact: true }).first())
+    await grader.getByRole('button', { name: /open the day$/ }).waitFor()
+    expect(await axeViolations(grader)).toEqual([])
+    await tapOn(/open the day$/)
+    await tapOn(/start the test/)
+    for (let call = 1; call <= 39; call++) {
+      await atCall(grader, call)
+      await seen(grader)
+      if (call === 20) expect(await axeViolations(grader)).toEqual([])
+      await tapOn('Correct')
+    }
+    await tapOn(/close the sheet/)
+    await grader.getByText(/^Counted as attempt 1: GO/).waitFor()
+    expect(await axeViolations(grader)).toEqual([])
+    await phone.close()
+  })
+
+  it('shows the soldier certified where a unit looks for it', async () => {
+    const { items } = await test.office.get<{ items: Soldier[] }>(`/api/soldiers?q=${CANDIDATE}`)
+    const soldierId = items[0]!.id
+    const status = await test.office.get<{ items: CertificationStatus[] }>(`/api/soldiers/${soldierId}/status`)
+    expect(status.items).toMatchObject([{ certification: 'sword', status: 'certified', validThrough: '2027-06-17' }])
+    const sheets = await test.office.get<{ items: { id: string }[] }>(`/api/sheets?soldierId=${soldierId}`)
+    const sheet = await test.office.get<SheetDetail>(`/api/sheets/${sheets.items[0]!.id}`)
+    expect(sheet).toMatchObject({ state: 'counted', violations: [], result: { outcome: 'GO', go: 13 } })
+
+    await office.openPlace('Who can stand', /can stand/)
+    await page.locator('tr', { hasText: 'Dorne, Ada' }).getByText('certified').first().waitFor()
+    await hands.goTo('Dorne, Ada')
+    await page.getByRole('heading', { level: 1, name: /Dorne/ }).waitFor()
+    await page
+      .getByText(/certified/i)
+      .first()
+      .waitFor()
+    expect(await axeViolations(page)).toEqual([])
+  })
+
+  it('was so many clicks, keys and taps', () => {
+    const { clicks, keys, fields, farthest, where } = hands.counts
+    const minutes = (fields * SECONDS) / 60
+    console.info(
+      `First afternoon ${how}: ${fields} fields, rows and buttons, ${clicks} clicks, ${keys} keys, ${taps} taps on the phone: ${minutes.toFixed(1)} minutes at ${SECONDS} s each; "${where}" was ${farthest} tabs away.`,
+    )
+    expect(farthest).toBeLessThan(MOST_TABS)
+    expect(minutes).toBeLessThan(MOST_MINUTES)
   })
 })

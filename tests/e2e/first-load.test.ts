@@ -2,7 +2,7 @@ import { gzipSync } from 'node:zlib'
 import type { Browser, Page, Request, Route } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { openBrowser } from '../support/browser.ts'
-import { PASSWORD } from '../support/build-test-app.ts'
+import { signIn } from '../support/sign-in.ts'
 import { buildWorld, NOW, type World } from './world.ts'
 
 const MOST_SCRIPT = 150_000
@@ -46,11 +46,7 @@ async function load(role: (typeof DESKS)[number], address: string) {
   const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, serviceWorkers: 'block' })
   const page = await context.newPage()
   await page.clock.setFixedTime(new Date(NOW))
-  const answer = await page.request.post(`${world.url}/api/session`, {
-    data: { name, password: PASSWORD },
-    headers: { origin: world.url },
-  })
-  expect(answer.status()).toBe(200)
+  await signIn(page, world.url, name)
   let held: Route[] = []
   await page.route('**/*', async (route) => {
     if (route.request().resourceType() === 'document') await route.continue()

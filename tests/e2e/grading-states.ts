@@ -7,7 +7,11 @@ export type Visit = (state: string) => Promise<void>
 const button = (page: Page, name: string | RegExp) => page.getByRole('button', { name, exact: true }).first()
 
 /** From the form of somebody without a booking to the first call: every state on the way. */
-export async function visitStart(page: Page, visit: Visit): Promise<void> {
+export async function visitStart(
+  page: Page,
+  visit: Visit,
+  candidate = { rosterNumber: '1010', familyName: 'Brandt' },
+): Promise<void> {
   const open = page.getByRole('button', { name: /open the day$/ })
   await open.or(page.getByLabel('Roster number')).first().waitFor()
   if (await open.isVisible()) {
@@ -19,8 +23,8 @@ export async function visitStart(page: Page, visit: Visit): Promise<void> {
   await page.getByRole('button', { name: /start the test/ }).click()
   await page.getByText('Give the roster number.').waitFor()
   await visit('start-missing')
-  await page.getByLabel('Roster number').fill('1010')
-  await page.getByLabel('Family name').fill('Brandt')
+  await page.getByLabel('Roster number').fill(candidate.rosterNumber)
+  await page.getByLabel('Family name').fill(candidate.familyName)
   const standard = page.getByLabel('Standard', { exact: true })
   if (await standard.isVisible()) await standard.selectOption({ label: 'Sword and saber, standing manual' })
   const arm = page.getByText('sword', { exact: true })

@@ -1,8 +1,8 @@
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { axeViolations, openBrowser, openPage, type screens } from '../support/browser.ts'
-import { PASSWORD } from '../support/build-test-app.ts'
 import { carryOver, makeSoldier, makeUnit } from '../support/factories.ts'
+import { signIn } from '../support/sign-in.ts'
 import { buildWorld, NOW, settled, type World } from './world.ts'
 
 let world: World
@@ -47,11 +47,7 @@ async function openAsLeader(address: string, screen: keyof typeof screens = 'des
   page.on('response', async (response) => {
     if (response.url().includes('/api/')) wire.push(await response.text().catch(() => ''))
   })
-  const answer = await page.request.post(`${world.url}/api/session`, {
-    data: { name: 'leader', password: PASSWORD },
-    headers: { origin: world.url },
-  })
-  expect(answer.ok()).toBe(true)
+  await signIn(page, world.url, 'leader')
   await page.goto(world.url + address)
   await settled(page)
   return [page, wire]

@@ -3,8 +3,10 @@ import os from 'node:os'
 import path from 'node:path'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, beforeEach, describe, expect, it, onTestFinished } from 'vitest'
+import { codeOf, setUpApp } from '../support/authenticator-app.ts'
 import { axeViolations, openBrowser, openProfile, screens } from '../support/browser.ts'
 import { PASSWORD } from '../support/build-test-app.ts'
+import { createClient } from '../support/client.ts'
 import { putSheet } from '../support/factories.ts'
 import {
   atCall,
@@ -54,6 +56,13 @@ const onServer = async (): Promise<string[]> =>
   (await world.app.office.get<{ items: { id: string; result: { outcome: string } }[] }>('/api/sheets?limit=500')).items
     .map(({ id, result }) => `${id} ${result.outcome}`)
     .sort()
+
+async function signInByHand(on: Page, { url }: FieldWorld): Promise<void> {
+  await on.goto(`${url}/sign-in`)
+  await on.getByLabel('Name').fill('grader')
+  await on.getByLabel('Password').fill(PASSWORD)
+  await on.getByRole('button', { name: 'Sign in' }).click()
+}
 
 const sendNow = (on: Page) => on.getByRole('button', { name: 'Send now' })
 
@@ -203,10 +212,52 @@ describe('without a network', () => {
     await finishSheet(page, 4)
     await page.getByText(/1 sheet on this phone, not yet sent: sign in to send it/).waitFor()
     expect(await onServer()).toEqual([])
-    await page.goto(`${world.url}/sign-in`)
-    await page.getByLabel('Name').fill('grader')
-    await page.getByLabel('Password').fill(PASSWORD)
+    await signInByHand(page, world)
+    await page.getByText('Every closed sheet is sent').waitFor()
+    expect(await onServer()).toEqual([`${world.bookings[0]} GO`])
+  })
+
+  it('with a second factor it is the same: it is asked for when the network is back, and nothing before', async () => {
+    const elsewhere = createClient(world.app.app.server)
+    await elsewhere.tries('POST', '/api/session', { name: 'grader', password: PASSWORD })
+    const app = await setUpApp(world.app, elsewhere)
+    world.app.clock.now = new Date(world.app.clock.now.getTime() + 60_000)
+    await openDesk(page, world)
+    await startSheet(page)
+    await markCorrect(page, 1, 3)
+    await phone.clearCookies()
+    await phone.setOffline(true)
+    await finishSheet(page, 4)
+    await phone.setOffline(false)
+    await page.getByText(/1 sheet on this phone, not yet sent: sign in to send it/).waitFor()
+    await signInByHand(page, world)
+    await page.getByRole('heading', { name: 'Now your second factor.' }).waitFor()
+    expect(await onServer()).toEqual([])
+    await page.getByLabel('Code').fill(app.code())
     await page.getByRole('button', { name: 'Sign in' }).click()
+    await page.getByText('Every closed sheet is sent').waitFor()
+    expect(await onServer()).toEqual([`${world.bookings[0]} GO`])
+  })
+
+  it('whoever has to set up a second factor first loses nothing: the sheet waits for it', async () => {
+    await openDesk(page, world)
+    await startSheet(page)
+    await phone.clearCookies()
+    await finishSheet(page)
+    await world.app.sql("INSERT INTO factor_rule (role, from_day) VALUES ('grader', '2026-06-17')")
+    await signInByHand(page, world)
+    await page.getByRole('button', { name: 'Set up an authenticator app' }).click()
+    const key = (await page.locator('.factor-key').textContent())!.replaceAll(' ', '')
+    await page.goto(`${world.url}/grade/${world.bookings[0]}`)
+    await page.getByText(/1 sheet on this phone, not yet sent/).waitFor()
+    expect(await onServer()).toEqual([])
+    await page.goto(`${world.url}/`)
+    await page.getByRole('button', { name: 'Set up an authenticator app' }).click()
+    const next = (await page.locator('.factor-key').textContent())!.replaceAll(' ', '')
+    expect(next).not.toBe(key)
+    await page.getByLabel('The code it shows now').fill(codeOf(next, world.app.clock.now))
+    await page.getByRole('button', { name: 'Set it up' }).click()
+    await page.getByRole('button', { name: 'I have them' }).click()
     await page.getByText('Every closed sheet is sent').waitFor()
     expect(await onServer()).toEqual([`${world.bookings[0]} GO`])
   })

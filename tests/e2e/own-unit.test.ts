@@ -1,9 +1,9 @@
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { axeViolations, openBrowser, openPage, type screens } from '../support/browser.ts'
-import { buildTestApp, PASSWORD, type TestApp } from '../support/build-test-app.ts'
+import { axeViolations, openBrowser, type screens } from '../support/browser.ts'
+import { buildTestApp, type TestApp } from '../support/build-test-app.ts'
 import { makeSoldier } from '../support/factories.ts'
-import { settled } from './world.ts'
+import { openSignedIn } from './world.ts'
 
 let test: TestApp
 let browser: Browser
@@ -16,18 +16,8 @@ afterAll(async () => {
   await test.close()
 })
 
-async function open(address: string, screen: keyof typeof screens = 'desktop'): Promise<Page> {
-  const url = test.app.listeningOrigin
-  const page = await openPage(browser, `${url}/sign-in`, screen)
-  const answer = await page.request.post(`${url}/api/session`, {
-    data: { name: 'office', password: PASSWORD },
-    headers: { origin: url },
-  })
-  expect(answer.ok()).toBe(true)
-  await page.goto(url + address)
-  await settled(page)
-  return page
-}
+const open = (address: string, screen?: keyof typeof screens): Promise<Page> =>
+  openSignedIn(browser, test.app.listeningOrigin, 'office', address, screen)
 
 describe('a unit that begins with nothing', () => {
   it('is led from the desk to its first step, which ticks itself', async () => {
@@ -43,7 +33,7 @@ describe('a unit that begins with nothing', () => {
     await page.getByLabel('Name').fill('Frist Team')
     await page.getByLabel('Level').selectOption('platoon')
     await page.getByRole('button', { name: 'Add the unit' }).click()
-    await page.getByRole('heading', { level: 1, name: 'Two units, one of them at the top.' }).waitFor()
+    await page.getByRole('heading', { level: 1, name: 'One unit and one platoon.' }).waitFor()
 
     await page.getByRole('button', { name: 'Change Frist Team' }).click()
     await page.getByLabel('Name').fill('First Team')

@@ -73,7 +73,7 @@ describe('people', () => {
     await page.getByLabel('From', { exact: true }).fill('2026-05-01')
     await page.getByLabel('Why is it corrected?').fill('The order says May')
     await page.getByRole('button', { name: 'Correct it' }).click()
-    await page.getByText('It is corrected, and everything that hangs on it follows.').waitFor()
+    await page.getByText('It is corrected, and everything that depends on it follows.').waitFor()
     const { periods } = await world.app.office.get<SoldierDetail>(`/api/soldiers/${id}`)
     expect(periods.map(({ from, grade, arms }) => [from, grade, arms])).toEqual([
       ['2020-01-01', 'SFC', ['rifle', 'sword']],
@@ -107,7 +107,7 @@ describe('people', () => {
     await settled(page)
     await page.getByLabel('The other entry').fill('1007-2')
     await page.getByRole('option', { name: /Amadi/ }).click()
-    await page.getByText('Nothing but the name hangs on the other entry.').waitFor()
+    await page.getByText('Nothing but the name belongs to the other entry.').waitFor()
     expect(await axeInEveryTheme(page)).toEqual([])
     await page.getByLabel('How is it known that they are one?').fill('Same person, asked')
     await page.getByRole('button', { name: 'Merge the two entries' }).click()

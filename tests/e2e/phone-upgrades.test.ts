@@ -50,6 +50,14 @@ const GIVEN_OUT: readonly Record<string, Layout>[] = [
     studies: { key: ['accountId', 'standard', 'candidateId'] },
     pages: { key: ['accountId', 'page'] },
   },
+  {
+    ...FIRST,
+    account: { key: null },
+    deeds: { key: ['accountId', 'id'], index: 'accountId' },
+    studies: { key: ['accountId', 'standard', 'candidateId'] },
+    pages: { key: ['accountId', 'page'] },
+    practices: { key: ['accountId', 'id'], index: 'accountId' },
+  },
 ]
 
 /** What a next version might add. */

@@ -110,7 +110,7 @@ describe.each(sizes)('on the %s', (screen) => {
     await page.getByText('PFC Fairweather, Pat is named to Sentry 1.').waitFor()
     await page.getByRole('button', { name: 'Name the one proposed' }).click()
     await page.getByRole('heading', { level: 1, name: /^One of three posts is not filled/ }).waitFor()
-    await page.getByText('Nobody of yours can stand at the short post.').waitFor()
+    await page.getByText('None of yours can stand at the short post.').waitFor()
     expect(await axeViolations(page)).toEqual([])
     await page.context().close()
   })

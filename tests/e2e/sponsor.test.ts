@@ -1,8 +1,8 @@
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { axeViolations, openBrowser, openPage, type screens } from '../support/browser.ts'
-import { PASSWORD } from '../support/build-test-app.ts'
 import { makeSoldier } from '../support/factories.ts'
+import { signIn } from '../support/sign-in.ts'
 import { buildWorld, NOW, settled, type World } from './world.ts'
 
 let world: World
@@ -28,11 +28,7 @@ async function openAs(name: string, address: string, screen: keyof typeof screen
   page.on('response', async (answer) => {
     if (answer.url().includes('/api/')) wire.push(await answer.text().catch(() => ''))
   })
-  const answer = await page.request.post(`${world.url}/api/session`, {
-    data: { name, password: PASSWORD },
-    headers: { origin: world.url },
-  })
-  if (!answer.ok()) throw new Error(`Signing in failed: ${answer.status()}`)
+  await signIn(page, world.url, name)
   await page.goto(world.url + address)
   await settled(page)
   return { page, wire }

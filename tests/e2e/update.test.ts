@@ -3,7 +3,7 @@ import path from 'node:path'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { openBrowser, screens } from '../support/browser.ts'
-import { PASSWORD } from '../support/build-test-app.ts'
+import { signIn } from '../support/sign-in.ts'
 import { buildWorld, NOW, settled, type World } from './world.ts'
 
 let world: World
@@ -40,11 +40,7 @@ async function openBeforeUpdate(address: string): Promise<{ page: Page; update: 
   })
   const page = await context.newPage()
   await page.clock.setFixedTime(new Date(NOW))
-  const signedIn = await page.request.post(`${world.url}/api/session`, {
-    data: { name: 'office', password: PASSWORD },
-    headers: { origin: world.url },
-  })
-  expect(signedIn.ok()).toBe(true)
+  await signIn(page, world.url, 'office')
   await page.goto(world.url + address)
   await settled(page)
   return { page, update: () => (updated = true) }

@@ -3,9 +3,10 @@ import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { type FilledRecord, fillDatabase } from '../bench/generate/fill-database.ts'
 import { openBrowser } from '../support/browser.ts'
-import { buildTestApp, PASSWORD, type TestApp } from '../support/build-test-app.ts'
+import { buildTestApp, type TestApp } from '../support/build-test-app.ts'
 import { beginWalk } from '../support/random-walk.ts'
 import { seededRandom } from '../support/shuffled.ts'
+import { signIn } from '../support/sign-in.ts'
 import { type Hearing, hearStatements } from '../support/statements/hear-statements.ts'
 import { openPlanner, type Planner } from '../support/statements/read-plans.ts'
 import { createTestDatabase } from '../support/test-database.ts'
@@ -107,7 +108,7 @@ async function openDesk(browser: Browser, name: string): Promise<void> {
   const page = await context.newPage()
   await page.clock.setFixedTime(new Date(NOW))
   const origin = test.app.listeningOrigin
-  await page.request.post(`${origin}/api/session`, { data: { name, password: PASSWORD }, headers: { origin } })
+  await signIn(page, origin, name)
   await page.goto(origin, { waitUntil: 'networkidle' })
   await page.locator('#main:not([aria-busy]) h1').waitFor()
   await context.close()

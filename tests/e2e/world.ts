@@ -2,9 +2,11 @@ import { randomUUID } from 'node:crypto'
 import fs from 'node:fs'
 import path from 'node:path'
 import type { Browser, Page } from 'playwright-core'
+import type { MailPost } from '../../server/context/mail-post.ts'
 import { openPage, type screens } from '../support/browser.ts'
-import { buildTestApp, PASSWORD, type TestApp } from '../support/build-test-app.ts'
+import { buildTestApp, type TestApp } from '../support/build-test-app.ts'
 import { carryOver, makeCertification, makeSoldier, makeUnit, putSheet } from '../support/factories.ts'
+import { signIn } from '../support/sign-in.ts'
 
 /** A Wednesday. The server and every page take it for now. */
 export const NOW = '2026-06-17T14:00:00Z'
@@ -40,8 +42,8 @@ const marks = (noGo: number) => ({
   })),
 })
 
-export async function buildWorld(): Promise<World> {
-  const app = await buildTestApp({ now: NOW, timeZone: 'America/New_York' })
+export async function buildWorld(more: { mail?: MailPost } = {}): Promise<World> {
+  const app = await buildTestApp({ now: NOW, timeZone: 'America/New_York', ...more })
   const { office } = app
   const timeZone = 'America/New_York'
   const top = await makeUnit(office, { name: 'Calloway Point Ceremonial Battalion', timeZone })
@@ -124,12 +126,23 @@ export async function openAsOffice(world: World, browser: Browser, address: stri
   const page = await openPage(browser, `${world.url}/sign-in`, seen.screen ?? 'desktop')
   await page.clock.setFixedTime(new Date(NOW))
   await page.evaluate((theme) => localStorage.setItem('reviewstand.theme', theme), seen.theme ?? 'light')
-  const answer = await page.request.post(`${world.url}/api/session`, {
-    data: { name: seen.account ?? 'office', password: PASSWORD },
-    headers: { origin: world.url },
-  })
-  if (!answer.ok()) throw new Error(`Signing in failed: ${answer.status()} ${await answer.text()}`)
+  await signIn(page, world.url, seen.account ?? 'office')
   await page.goto(world.url + address)
+  await settled(page)
+  return page
+}
+
+/** Opens a page of any product as one of its accounts, at the time of this machine. In: where the product is, whom, which page. */
+export async function openSignedIn(
+  browser: Browser,
+  origin: string,
+  account: string,
+  address: string,
+  screen: keyof typeof screens = 'desktop',
+): Promise<Page> {
+  const page = await openPage(browser, `${origin}/sign-in`, screen)
+  await signIn(page, origin, account)
+  await page.goto(origin + address)
   await settled(page)
   return page
 }
