@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { aalenJohansen, halfTime, type IncidencePoint } from '../../server/domain/statistics/survival/aalen-johansen.ts'
-import { kaplanMeier } from '../../server/domain/statistics/survival/kaplan-meier.ts'
+import { kaplanMeier } from './support/kaplan-meier.ts'
 import { readCsv } from './support/read-csv.ts'
 
 const at = (points: readonly IncidencePoint[], time: number) => points.findLast((point) => point.time <= time)!

@@ -1,7 +1,4 @@
 import { describe, expect, test } from 'vitest'
-import { funnelLimits } from '../../server/domain/statistics/control/funnel-limits.ts'
-import { interpolatedBinomialLimit } from '../../server/domain/statistics/control/interpolated-binomial-limit.ts'
-import { judgeFunnelPoint } from '../../server/domain/statistics/control/judge-funnel-point.ts'
 import { type PeriodCount, pChart } from '../../server/domain/statistics/control/p-chart.ts'
 import { expectDigits } from './support/expect-digits.ts'
 import { readCsv } from './support/read-csv.ts'
@@ -52,38 +49,4 @@ test('ten samples of 200', () => {
   expectDigits(points[0]!.low, '.0822311')
   expectDigits(points[0]!.high, '.2378')
   expectDigits(points[0]!.high, '.2377689')
-})
-
-// D. J. Spiegelhalter (2005), Statistics in Medicine 24:1185–1202, appendix (formula from memory); recomputed with R
-// and scipy.
-describe('Spiegelhalter 2005, target .8', () => {
-  test.each([
-    [10, '.302464 .470506 .976717 .999069'],
-    [13, '.367115 .521644 .965019 .998601'],
-    [20, '.460746 .583885 .938316 .995663'],
-  ])('%d attempts', (attempts, printed) => {
-    const { limits95, limits998 } = funnelLimits(0.8, attempts)
-    const limits = [limits998.low, limits95.low, limits95.high, limits998.high]
-    printed.split(' ').forEach((digits, i) => {
-      expectDigits(limits[i], digits)
-    })
-  })
-
-  test('a tail below the least count starts at 0', () => {
-    expect(interpolatedBinomialLimit(0.2, 3, 0.025)).toBe(0)
-    expect(() => interpolatedBinomialLimit(0.2, 0, 0.025)).toThrow(RangeError)
-  })
-
-  // 0.8¹⁰ = .1073741824: 10 of 10 lies above the drawn .976717, and is no rarity.
-  test('10 of 10 is at the limit, and does not differ', () => {
-    const point = judgeFunnelPoint(10, 10, 0.8)
-    expect(point).toMatchObject({ kind: 'judged', verdict: 'at-limit', differsAt: null, side: 'above' })
-    expect(point.kind === 'judged' && point.chance).toBeCloseTo(0.1073741824, 12)
-  })
-
-  // P(X ≤ 6 of 13) = .0070 and P(X ≤ 4 of 13) = .00017 at .8 (scipy 1.17).
-  test('6 of 13 differs at 95 %, 4 of 13 at 99.8 %', () => {
-    expect(judgeFunnelPoint(6, 13, 0.8)).toMatchObject({ verdict: 'differs', differsAt: 0.95, side: 'below' })
-    expect(judgeFunnelPoint(4, 13, 0.8)).toMatchObject({ verdict: 'differs', differsAt: 0.998, side: 'below' })
-  })
 })

@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest'
 import { chanceAtLeast, goByTrial } from '../../server/domain/ability/count-of-go.ts'
-import { judgeAgainstExpected } from '../../server/domain/statistics/expectation/judge-against-expected.ts'
 import { poissonBinomial } from '../../server/domain/statistics/expectation/poisson-binomial.ts'
 
 function expectAll(actual: readonly number[], expected: readonly number[]): void {
@@ -47,20 +46,6 @@ test('13 measures of unequal skill, one try each and 2 of 3', () => {
   expect(probabilityAtLeast(skills, 11)).toBeCloseTo(0.5567578822366875, 13)
   const each = skills.map((p) => goByTrial(3, 2)(p))
   expect(probabilityAtLeast(each, 11)).toBeCloseTo(0.8461519556473902, 13)
-})
-
-// Binomial tails at .6, by hand: P(X ≥ 9 of 10) = 10·.6⁹·.4 + .6¹⁰ = .0463574016; P(X ≤ 2) = .0122945536.
-test('observed against expected', () => {
-  const probabilities = new Array(10).fill(0.6)
-  const nine = judgeAgainstExpected(9, probabilities)
-  expect(nine).toMatchObject({ kind: 'judged', side: 'above', verdict: 'within', differsAt: null, few: false })
-  expect(nine.kind === 'judged' && nine.chance).toBeCloseTo(0.0463574016, 12)
-  expect(nine.kind === 'judged' && nine.ratio).toBeCloseTo(1.5, 12)
-  const two = judgeAgainstExpected(2, probabilities)
-  expect(two).toMatchObject({ side: 'below', verdict: 'differs', differsAt: 0.95, usual: { low: 3, high: 9 } })
-  expect(two.kind === 'judged' && two.chance).toBeCloseTo(0.0122945536, 12)
-  expect(judgeAgainstExpected(6, probabilities)).toMatchObject({ side: 'on', verdict: 'within' })
-  expect(judgeAgainstExpected(0, [])).toEqual({ kind: 'no-data' })
 })
 
 function probabilityAtLeast(list: readonly number[], k: number): number {

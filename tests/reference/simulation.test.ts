@@ -2,19 +2,12 @@ import { afterAll, describe, expect, test } from 'vitest'
 import { createRandom, type Random } from '../../seed/generate/random.ts'
 import { cohenKappa } from '../../server/domain/statistics/agreement/cohen-kappa.ts'
 import { gwetAc1 } from '../../server/domain/statistics/agreement/gwet-ac1.ts'
-import { judgeFunnelPoint } from '../../server/domain/statistics/control/judge-funnel-point.ts'
 import { pChart } from '../../server/domain/statistics/control/p-chart.ts'
-import { expectedPasses } from '../../server/domain/statistics/expectation/expected-passes.ts'
-import { judgeAgainstExpected } from '../../server/domain/statistics/expectation/judge-against-expected.ts'
 import { compareManyRates } from '../../server/domain/statistics/proportions/compare-many-rates.ts'
 import { compareRates } from '../../server/domain/statistics/proportions/compare-rates.ts'
 import { exactInterval } from '../../server/domain/statistics/proportions/exact-interval.ts'
 import { wilsonInterval } from '../../server/domain/statistics/proportions/wilson-interval.ts'
-import { fitBetaBinomial } from '../../server/domain/statistics/shrinkage/fit-beta-binomial.ts'
-import { shrunkRate } from '../../server/domain/statistics/shrinkage/shrunk-rate.ts'
-import { kaplanMeier } from '../../server/domain/statistics/survival/kaplan-meier.ts'
 import { logRank } from '../../server/domain/statistics/survival/log-rank.ts'
-import { medianTime } from '../../server/domain/statistics/survival/median-time.ts'
 import { kuderRichardson } from '../../server/domain/statistics/test-theory/kuder-richardson.ts'
 import { responseSums } from '../../server/domain/statistics/test-theory/response-sums.ts'
 import { beta, binomial, type Simulated, simulate, waitingDays } from './support/simulate.ts'
@@ -74,34 +67,6 @@ describe('95 % intervals hold the truth about as often as they say', () => {
     expectNear(newcombe, 0.95, 0.01)
   })
 
-  test.each([12, 40])('of the rate of one of %i sponsors, with less squared error than the raw rate', (size) => {
-    const random = createRandom(4)
-    let [inside, judgedOnes, raw, shrunk, pooled] = [0, 0, 0, 0, 0]
-    for (let unit = 0; unit < 9_600 / size; unit++) {
-      const people = Array.from({ length: size }, () => {
-        const [rate, n] = [beta(random, 12, 5), random.integer(2, 30)]
-        return { rate, n, count: binomial(random, n, rate) }
-      })
-      const fit = fitBetaBinomial(people)
-      for (const { rate, ...share } of people) {
-        const judged = shrunkRate(fit, share)
-        if (judged.kind !== 'shrunk' && judged.kind !== 'pooled') continue
-        raw += (share.count / share.n - rate) ** 2
-        shrunk += (judged.rate - rate) ** 2
-        judgedOnes += 1
-        if (judged.kind === 'pooled') pooled += 1
-        else if (holds(judged, rate)) inside += 1
-      }
-    }
-    const coverage = inside / (judgedOnes - pooled)
-    note(`Shrunk rate, one of ${size} sponsors of Beta(12, 5), 2 to 30 attempts`, coverage)
-    note('… its squared error, of that of the raw rate', shrunk / raw)
-    note('… units that show no spread, where all have the common rate', pooled / judgedOnes)
-    expect(coverage).toBeGreaterThan(0.91)
-    expect(coverage).toBeLessThan(0.97)
-    expect(shrunk / raw).toBeLessThan(0.5)
-  })
-
   // Sheets of one ability p have each measure GO with p; with p from Beta(a, b) two measures correlate 1/(a + b + 1), so
   // the reliability of k of them is k/(k + a + b) (Spearman–Brown).
   test('of KR-20', () => {
@@ -153,90 +118,9 @@ describe('95 % intervals hold the truth about as often as they say', () => {
     expectNear(kappa, 0.95, 0.02)
     expectNear(ac1, 0.95, 0.02)
   })
-
-  test('of the share uncertified, and of the median time to certify', () => {
-    const mean = 60
-    const trueMedian = Math.ceil(Math.log(2) * mean)
-    const draw = (random: Random) =>
-      Array.from({ length: 40 }, () => {
-        const [event, seen] = [waitingDays(random, mean), random.integer(20, 200)]
-        return { time: Math.min(event, seen), events: Number(event <= seen), censored: Number(event > seen) }
-      })
-    const curve = simulate(8, 3_000, (random) => {
-      const judged = kaplanMeier(draw(random), 'log-log')
-      const point = judged.kind === 'curve' ? judged.points.findLast(({ time }) => time <= trueMedian) : undefined
-      return point?.interval ? holds(point.interval, Math.exp(-trueMedian / mean)) : null
-    })
-    const median = simulate(9, 3_000, (random) => {
-      const judged = medianTime(kaplanMeier(draw(random), 'log-log'))
-      if (judged.kind === 'no-data') return null
-      return holds({ low: judged.low ?? Infinity, high: judged.high ?? Infinity }, trueMedian)
-    })
-    note('Kaplan–Meier at the median (log-log), 40 soldiers, a third censored', curve.share)
-    note('Median time to certify, the same', median.share)
-    expectNear(curve, 0.95, 0.015)
-    expectNear(median, 0.95, 0.02)
-  })
 })
 
 describe('false alarms come no oftener than they should', () => {
-  test('of the funnel, where all sponsors are alike and the target is their own', () => {
-    const random = createRandom(10)
-    let [at95, at998] = [0, 0]
-    const [units, size] = [500, 40]
-    for (let unit = 0; unit < units; unit++) {
-      const people = Array.from({ length: size }, () => {
-        const n = random.integer(3, 60)
-        return { n, count: binomial(random, n, 0.75) }
-      })
-      const all = people.reduce((sum, { count, n }) => ({ count: sum.count + count, n: sum.n + n }), { count: 0, n: 0 })
-      for (const { count, n } of people) {
-        const point = judgeFunnelPoint(count, n, all.count / all.n)
-        if (point.kind === 'judged' && point.verdict === 'differs') at95 += 1
-        if (point.kind === 'judged' && point.differsAt === 0.998) at998 += 1
-      }
-    }
-    at95 /= units * size
-    at998 /= units * size
-    note('Funnel, a sponsor like all others "differs" at 95 %', at95)
-    note('… and at 99.8 %', at998)
-    expect(at95).toBeLessThan(0.05)
-    expect(at95).toBeGreaterThan(0.015)
-    expect(at998).toBeLessThan(0.003)
-  })
-
-  test('of observed against expected', () => {
-    const rates = [0.6, 0.75, 0.9]
-    const random = createRandom(11)
-    let [differ, people] = [0, 0]
-    for (let unit = 0; unit < 250; unit++) {
-      const own = Array.from({ length: 30 }, () =>
-        rates.map((rate) => {
-          const n = random.integer(0, 12)
-          return { n, count: binomial(random, n, rate) }
-        }),
-      )
-      const units = rates.map((_, k) =>
-        own.reduce((sum, shares) => ({ n: sum.n + shares[k]!.n, count: sum.count + shares[k]!.count }), {
-          n: 0,
-          count: 0,
-        }),
-      )
-      for (const shares of own) {
-        const { passes, probabilities } = expectedPasses(
-          shares.map((share, k) => ({ key: String(k), own: share, unit: units[k]! })),
-        )
-        const judged = judgeAgainstExpected(passes, probabilities)
-        if (judged.kind === 'no-data') continue
-        people += 1
-        if (judged.verdict === 'differs') differ += 1
-      }
-    }
-    note('Observed against expected, one like all others "differs" at 95 %', differ / people)
-    expect(differ / people).toBeLessThan(0.05)
-    expect(differ / people).toBeGreaterThan(0.01)
-  })
-
   test('of the p-chart, month by month', () => {
     // Two centres: of the same months, as the findings draw it, and known beforehand, for which 2/2⁸ is exact.
     const count = (seed: number, rate: number, size: (random: Random) => number, baseline?: number) => {

@@ -9,7 +9,6 @@ import { chiSquareUpperTail } from '../../server/domain/statistics/numeric/chi-s
 import { fQuantile } from '../../server/domain/statistics/numeric/f-quantile.ts'
 import { incompleteBeta } from '../../server/domain/statistics/numeric/incomplete-beta.ts'
 import { incompleteGamma } from '../../server/domain/statistics/numeric/incomplete-gamma.ts'
-import { logGamma } from '../../server/domain/statistics/numeric/log-gamma.ts'
 import { normalCumulative } from '../../server/domain/statistics/numeric/normal-cumulative.ts'
 import { normalQuantile } from '../../server/domain/statistics/numeric/normal-quantile.ts'
 import { solveSymmetric } from '../../server/domain/statistics/numeric/solve-symmetric.ts'
@@ -49,16 +48,6 @@ describe('against @stdlib', () => {
 // Recomputed with mpmath 1.3 at 50 digits (gamma, beta and normal functions) and scipy 1.17 (t, F, chi-square
 // quantiles).
 describe('against digits recomputed at high precision', () => {
-  test('log gamma', () => {
-    expectRelative(logGamma(0.001), 6.907178885383854, 1e-14, '0.001')
-    expectRelative(logGamma(0.5), 0.5723649429247001, 1e-14, '0.5')
-    expectRelative(logGamma(7.3), 7.147892523022249, 1e-14, '7.3')
-    expectRelative(logGamma(1e7), 151180949.3694739, 1e-14, '1e7')
-    expect(Math.abs(logGamma(1))).toBeLessThan(2e-15)
-    expect(Math.abs(logGamma(2))).toBeLessThan(2e-15)
-    expect(() => logGamma(0)).toThrow(RangeError)
-  })
-
   test('incomplete beta and gamma functions in body and tails', () => {
     expectRelative(incompleteBeta(0.01, 100, 3), 5.04950500000001e-197, 1e-12, 'far tail')
     expectRelative(incompleteBeta(0.99, 1e5, 1000), 0.3717821455135547, 1e-12, 'large parameters')

@@ -1,9 +1,8 @@
 import { describe, expect, test } from 'vitest'
-import { kaplanMeier } from '../../server/domain/statistics/survival/kaplan-meier.ts'
 import { logRank } from '../../server/domain/statistics/survival/log-rank.ts'
-import { medianTime } from '../../server/domain/statistics/survival/median-time.ts'
 import type { TimeTally } from '../../server/domain/statistics/survival/time-tally.ts'
 import { expectDigits } from './support/expect-digits.ts'
+import { kaplanMeier } from './support/kaplan-meier.ts'
 import { readCsv } from './support/read-csv.ts'
 
 // E. J. Freireich et al. (1963), Blood 21:699–716, as printed in D. R. Cox & D. Oakes (1984), Analysis of Survival
@@ -54,23 +53,6 @@ describe('Kaplan–Meier with Greenwood, Freireich et al. 1963', () => {
 
   test('a censored subject at the time of an event counts as at risk', () => {
     expect(curve(treated).points[0]).toMatchObject({ time: 6, atRisk: 21, events: 3, censored: 1 })
-  })
-})
-
-describe('median and its interval by transformation', () => {
-  const cases = [
-    ['6-MP, log', treated, 'log', 23, 16, null],
-    ['placebo, log', placebo, 'log', 8, 4, 12],
-    ['6-MP, log-log', treated, 'log-log', 23, 13, null],
-    ['placebo, log-log', placebo, 'log-log', 8, 4, 11],
-  ] as const
-  test.each(cases)('%s', (_, tallies, transformation, median, low, high) => {
-    const expected = { kind: 'reached', median, low, high, transformation, level: 0.95 }
-    expect(medianTime(curve(tallies, transformation))).toEqual(expected)
-  })
-
-  test('the default is the log transformation', () => {
-    expect(medianTime(kaplanMeier(treated))).toMatchObject({ low: 16, transformation: 'log' })
   })
 })
 

@@ -24,10 +24,11 @@ describe('checkNewPassword', () => {
     ['the password of the demo', DEMO_PASSWORD],
     ['the password of the demo in capitals', DEMO_PASSWORD.toUpperCase()],
     ['a long row', 'ab'.repeat(500)],
-  ])('refuses what is %s', (_why, password) => {
-    expect(() => checkNewPassword(password, '/next', names)).toThrowError(
-      expect.objectContaining({ rule: 'guessable-password', items: [expect.objectContaining({ pointer: '/next' })] }),
-    )
+  ])('refuses what is %s', async (_why, password) => {
+    await expect(checkNewPassword(password, '/next', names)).rejects.toMatchObject({
+      rule: 'guessable-password',
+      items: [{ pointer: '/next' }],
+    })
   })
 
   it.each([
@@ -40,7 +41,7 @@ describe('checkNewPassword', () => {
     '🥁🎺🎖️🧵👢🪡🧲🌧️🍞🦉🛶🪨🔭🧭🪁',
     'a password may hold the word password',
     "§$%&/()=?!x'*+#-.,;:_<>|",
-  ])('demands no kind of character: %s', (password) => {
-    expect(() => checkNewPassword(password, '/next', names)).not.toThrow()
+  ])('demands no kind of character: %s', async (password) => {
+    await expect(checkNewPassword(password, '/next', names)).resolves.toBeUndefined()
   })
 })

@@ -34,12 +34,15 @@ describe('readConfig', () => {
         REVIEWSTAND_BACKUP_KEEP: '3',
         REVIEWSTAND_METRICS_TOKEN: 'twenty-letters-at-the-least',
         REVIEWSTAND_NEW_LINK: 'admin',
+        REVIEWSTAND_ADDRESS: 'https://review.example.org/',
+        REVIEWSTAND_KEY_FILE: '/srv/reviewstand/keys/factor',
         PATH: '/bin',
       }),
     ).toEqual({
       host: '::',
       port: 0,
       databaseUrl: 'postgres://u:p@db.example:5433/guard',
+      databaseReadUrl: null,
       dataFolder: '/srv/reviewstand',
       demo: false,
       timeZone: 'Asia/Kolkata',
@@ -47,6 +50,8 @@ describe('readConfig', () => {
       tls: null,
       trustProxy: ['192.0.2.10', '2001:db8::/32'],
       hosts: null,
+      address: 'https://review.example.org',
+      keyFile: '/srv/reviewstand/keys/factor',
       requestsPerMinute: 500,
       appealDays: 14,
       mostCandidates: 3,
@@ -55,8 +60,22 @@ describe('readConfig', () => {
       backupFolder: '/srv/reviewstand/backups',
       backupsKept: 3,
       metricsToken: 'twenty-letters-at-the-least',
+      mail: null,
+      loopbackProviders: false,
       newLinkFor: 'admin',
     })
+  })
+
+  it.each([
+    'review.example.org',
+    'https://a.example/path',
+    'https://a.example/?x',
+    'ftp://a.example',
+    'https://u:p@a.example',
+  ])('takes no %s for the address people open it by', (address) => {
+    expect(mistakes({ REVIEWSTAND_ADDRESS: address })).toEqual([
+      expect.stringMatching(/^REVIEWSTAND_ADDRESS is ".*"; expected the address people open it by, without a path/),
+    ])
   })
 
   it('takes an empty value as not set', () => {

@@ -2,8 +2,8 @@ import { describe, expect, test } from 'vitest'
 import { toScored } from '../../../seed/generate/marks/test-course.ts'
 import type { PlannedEvent } from '../../../seed/generate/plan.ts'
 import { DEMO_SEED, generateScenario } from '../../../seed/generate/scenario.ts'
-import { instantAt } from '../../../seed/generate/zoned-time.ts'
 import { StandardBody } from '../../../server/contract/standards/standards.ts'
+import { instantInZone } from '../../../server/domain/calendar/zoned-instant.ts'
 import { findMalformed } from '../../../server/domain/scoring/find-malformed.ts'
 import { scoreSheet } from '../../../server/domain/scoring/score-sheet.ts'
 import { checkDefinition } from '../../../server/domain/standards/check-definition.ts'
@@ -38,7 +38,7 @@ describe.each(DAYS)('the scenario of %s', (today) => {
   test('lies in the eighteen months before, in order; a sheet comes in after its test', () => {
     const times = events.map(({ at }) => at)
     expect(times).toEqual(times.toSorted((one, other) => one - other))
-    expect(times.at(-1)!).toBeLessThan(instantAt(today, 0, 'America/New_York'))
+    expect(times.at(-1)!).toBeLessThan(instantInZone(today, 0, 'America/New_York'))
     for (const { at, body } of sheets) expect(Date.parse(body.finishedAt)).toBeLessThanOrEqual(at)
   })
 

@@ -14,6 +14,8 @@ describe('arms for a grade', () => {
     waitDays: 7,
     dueDays: 30,
     reviewAfter: 3,
+    approval: 'none' as const,
+    extensionDays: 0,
     requiredOf: grades && { grades, units: null },
     effectiveFrom: '2023-01-01',
   })

@@ -29,8 +29,11 @@ describe('the page of accounts', () => {
   it('says how an account stands', () => {
     const today = '2026-11-25'
     expect(formatState({ state: 'active', linkExpiresAt: null }, today)).toBe('signs in')
+    expect(formatState({ state: 'active', linkExpiresAt: null, linkedWith: ['Guard directory'] }, today)).toBe(
+      'signs in, also by Guard directory',
+    )
     expect(formatState({ state: 'disabled', linkExpiresAt: null }, today)).toBe('disabled')
-    expect(formatState({ state: 'invited', linkExpiresAt: null }, today)).toBe('invited, link ran out')
+    expect(formatState({ state: 'invited', linkExpiresAt: null }, today)).toBe('invited, link expired')
     expect(formatState({ state: 'invited', linkExpiresAt: '2026-11-28T12:00:00Z' }, today)).toMatch(
       /^invited, link until Sat 28 Nov, \d\d:\d\d$/,
     )

@@ -236,6 +236,8 @@ describe('what is in, open and missing', () => {
     waitDays: 7,
     dueDays: 30,
     reviewAfter: 3,
+    approval: 'none' as const,
+    extensionDays: 0,
     requiredOf: null,
     effectiveFrom: '2023-01-01',
   }

@@ -24,6 +24,8 @@ export const unit = (number: number, name: string, parent: number | null, timeZo
   timeZone,
   zone: timeZone ?? 'America/New_York',
   closedFrom: null,
+  place: 0,
+  continues: [],
 })
 
 export const status = (part: Partial<CertificationStatus> = {}): CertificationStatus => ({

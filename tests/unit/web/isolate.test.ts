@@ -1,8 +1,14 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { afterEach, expect, it, vi } from 'vitest'
+import { z } from 'zod'
+import type { Endpoint } from '../../../server/contract/endpoint.ts'
 import { isolated, withoutIsolates } from '../../../server/domain/calendar/isolate.ts'
-import { get, send } from '../../../web/api/client.ts'
+import { call } from '../../../web/api/client.ts'
+
+const Thing = z.object({ familyName: z.string(), givenName: z.string(), note: z.string(), n: z.int() })
+const getThing = 'GET /api/thing' as Endpoint<{ answer: typeof Thing }>
+const saveThing = 'PUT /api/thing' as Endpoint<{ body: typeof Thing }>
 
 const web = path.resolve(import.meta.dirname, '../../../web')
 
@@ -36,14 +42,14 @@ it('whatever an answer says is isolated, and goes back as it was entered', async
     if (body !== undefined) sent.push(body)
     return new Response(JSON.stringify(person))
   })
-  const answer = await get('/soldiers/1')
+  const answer = await call(getThing)
   expect(answer).toEqual({
     familyName: '\u2068כהן\u2069',
     givenName: '\u2068דוד\u2069',
     note: '\u2068א\u2069 "\u2068ב\u2069"\n7',
     n: 7,
   })
-  await send('POST', '/soldiers', answer)
+  await call(saveThing, { body: answer })
   expect(JSON.parse(sent[0]!)).toEqual(person)
 })
 
@@ -61,6 +67,6 @@ it('nothing that the server wrote into the page is read but isolated', () => {
 
 it('no page asks the server but through the client that isolates', () => {
   const asking = textOf(/\bfetch\(|\.json\(\)/)
-  // The other asks for the page itself, which holds nobody's name, and reads its script's address.
-  expect(asking.sort()).toEqual(['api/client.ts', 'app/newer-version.ts'])
+  // One looks at the type of a refusal alone. The other asks for the page itself, which holds nobody's name, and reads its script's address.
+  expect(asking.sort()).toEqual(['api/client.ts', 'api/identity.ts', 'app/newer-version.ts'])
 })

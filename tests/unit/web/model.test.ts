@@ -91,6 +91,8 @@ describe('titles', () => {
       waitDays: 7,
       dueDays: 30,
       reviewAfter: 3,
+      approval: 'none' as const,
+      extensionDays: 0,
       requiredOf: null,
       effectiveFrom,
     })

@@ -37,7 +37,7 @@ test('what can be done about open posts', () => {
   expect(formatProposal({ open: 4, posts: posts(4) })).toBe('Somebody can stand at all four short posts.')
   expect(formatProposal({ open: 4, posts: posts(3) })).toBe('Somebody can stand at three of the four short posts.')
   expect(formatProposal({ open: 1, posts: posts(1) })).toBe('Somebody can stand at the short post.')
-  expect(formatProposal({ open: 2, posts: [] })).toBe('Nobody of yours can stand at any short post.')
+  expect(formatProposal({ open: 2, posts: [] })).toBe('None of yours can stand at any short post.')
 })
 
 test('sets of posts that want the same soldiers are said together', () => {

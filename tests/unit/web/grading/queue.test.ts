@@ -146,6 +146,17 @@ describe('the queue of closed sheets', () => {
     expect(device.get('1')).toMatchObject({ state: 'waiting' })
   })
 
+  it('takes it for no refusal that a second factor has to be set up first', async () => {
+    const { queue, device, onArrival } = setting([closed('1')])
+    const type = 'urn:reviewstand:problem:second-factor-required'
+    onArrival(() => {
+      throw new ApiError({ type, title: 'Not allowed', status: 403, detail: 'Set one up.' })
+    })
+    await queue.goOn()
+    expect(queue.state().phase).toBe('signed out')
+    expect(device.get('1')).toMatchObject({ state: 'waiting', message: 'Set one up.' })
+  })
+
   it('sends nothing while another account is signed in, nor while nobody is', async () => {
     const { queue, arrivals, signIn } = setting([closed('1')])
     signIn('somebody else')
