@@ -18,7 +18,12 @@ const checks = [
   { title: 'Types of the browser, which sees no Node', tool: 'typescript/bin/tsc', args: ['-p', 'web'] },
   { title: 'Types of the tests, which see both', tool: 'typescript/bin/tsc', args: [] },
   { title: 'Lint and format', tool: '@biomejs/biome/bin/biome', args: ['ci', '--colors=off'] },
-  ...(isQuick ? [] : [{ title: 'Unused code', tool: 'knip/bin/knip.js', args: ['--no-progress'] }]),
+  ...(isQuick
+    ? []
+    : [
+        { title: 'Unused code', tool: 'knip/bin/knip.js', args: ['--no-progress'] },
+        { title: 'Code that only tests use', tool: 'knip/bin/knip.js', args: ['--no-progress', '--production'] },
+      ]),
 ]
 
 const tallies: Tally[] = []

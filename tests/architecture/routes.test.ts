@@ -1,14 +1,23 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { expect, it } from 'vitest'
+import { listedEndpoints } from '../support/listed-endpoints.ts'
 
 const server = path.resolve(import.meta.dirname, '../../server')
+/** Method and path of every endpoint by `<subject>.<name>`. */
+const endpoints = new Map(listedEndpoints().map(({ subject, name, operation }) => [`${subject}.${name}`, operation]))
+
 const routes = fs
   .readdirSync(server, { recursive: true, encoding: 'utf8' })
   .filter((file) => file.endsWith('.routes.ts'))
   .flatMap((file) => {
     const source = fs.readFileSync(path.join(server, file), 'utf8')
-    return [...source.matchAll(/url: '([^']+)'/g)].map(([, url]) => ({ file, prefix: prefixOf(url!) }))
+    const subject = /contract\/([^/]+)\/endpoints\.ts'/.exec(source)?.[1]
+    const listed = [...source.matchAll(/\broute\(app, endpoints\.(\w+)/g)].map(
+      ([, name]) => endpoints.get(`${subject}.${name}`)!.split(' ')[1]!,
+    )
+    const written = [...source.matchAll(/url: '([^']+)'/g)].map(([, url]) => url!)
+    return [...listed, ...written].map((url) => ({ file, prefix: prefixOf(url) }))
   })
 
 /** The resource, and the part of it that is named next: `/api/soldiers/absences` of `/api/soldiers/:id/absences/:absence`. */

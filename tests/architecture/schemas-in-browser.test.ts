@@ -22,7 +22,7 @@ it('finds the imports it looks for', () => {
   expect(files.length).toBeGreaterThan(100)
 })
 
-it('only what reads what the device kept carries schemas; answers are typed by `get<typeof Schema>(path)`', () => {
+it('only what reads what the device kept carries schemas; answers are typed by their endpoints', () => {
   const carrying = files.filter(({ text }) => schemasIn(text).length > 0)
   expect(carrying.filter(({ file }) => !/^features\//.test(file)).map(({ file }) => file)).toEqual([])
   expect(carrying.filter(({ text }) => !text.includes('no-run-time-code.ts')).map(({ file }) => file)).toEqual([])

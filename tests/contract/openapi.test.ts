@@ -104,16 +104,20 @@ describe('the description of the API', () => {
 
   it('says of every operation what succeeds', () => {
     for (const { name, operation } of operations) {
-      const successes = Object.entries(operation.responses).filter(([status]) => status.startsWith('2'))
+      const successes = Object.entries(operation.responses).filter(([status]) => /^[23]/.test(status))
       expect(successes.length, name).toBeGreaterThan(0)
       for (const [status, { content }] of successes) {
-        if (status !== '204') expect(content?.['application/json']?.schema, `${name}: ${status}`).toBeTypeOf('object')
+        // A way back from another site leads on to a page.
+        if (!['204', '302'].includes(status))
+          expect(content?.['application/json']?.schema, `${name}: ${status}`).toBeTypeOf('object')
       }
     }
   })
 
   it('asks for a session or a token everywhere but where it says so', async () => {
     for (const { name, operation, path, method } of operations) {
+      // Takes the cookie of a sign-in that is halfway, which is no session.
+      if (path.startsWith('/api/session/factor')) continue
       const { status } = await test.nobody.tries(
         method.toUpperCase() as 'GET',
         path.replace(/\{\w+\}/g, crypto.randomUUID()),

@@ -6,7 +6,7 @@ export type Screen = keyof typeof paths
 export type Things = Readonly<Record<string, string>>
 
 /** Screens that are seen without a session. */
-export const DOORWAYS: readonly Screen[] = ['signIn', 'setUp', 'welcome']
+export const DOORWAYS: readonly Screen[] = ['signIn', 'setUp', 'welcome', 'verify']
 
 /** Every screen of the client with an address that shows something. Throws where a new path has nothing to stand for its parameter. */
 export function addressesOf(things: Things): [Screen, string][] {

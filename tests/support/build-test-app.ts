@@ -3,9 +3,14 @@ import pg from 'pg'
 import { insertAccount, type NewAccount } from '../../server/accounts/db/accounts.db.ts'
 import { hashPassword } from '../../server/accounts/services/password.ts'
 import { type AppOptions, buildApp } from '../../server/app.ts'
+import { addressesOf } from '../../server/config/addresses.ts'
+import type { CertificateKey } from '../../server/context/certificate-key.ts'
+import type { MailPost } from '../../server/context/mail-post.ts'
+import type { Push } from '../../server/context/push.ts'
 import { closeDatabase, type Database, openDatabase } from '../../server/db/client.ts'
 import { openSignals } from '../../server/process/start/open-signals.ts'
 import { type Client, createClient } from './client.ts'
+import { PUBLISHED_KEY } from './published-key.ts'
 import { createTestDatabase, type TestDatabase } from './test-database.ts'
 
 export const PASSWORD = 'correct horse battery staple'
@@ -35,14 +40,33 @@ interface Setting extends Partial<AppOptions['config']> {
   now?: string
   /** Left out: one on the server that all tests share. */
   own?: TestDatabase
+  /** Address of its standbys; left out: it has none. */
+  standbys?: string
+  /** Left out: no mail is sent. With one a test makes the rounds itself. */
+  mail?: MailPost
+  /** Left out: that of all tests. */
+  certificateKey?: CertificateKey
+  /** Left out: no notifications are sent. With one a test sends what is due itself. */
+  push?: Push
 }
 
+/** Longer than any test. */
+const NEVER_MS = 2_000_000_000
+
 /** The product on a database of its own, listening on loopback; with settings other than usual where they are given. */
-export async function buildTestApp({ now = '2026-06-15T12:00:00Z', own, ...config }: Setting = {}): Promise<TestApp> {
+export async function buildTestApp({
+  now = '2026-06-15T12:00:00Z',
+  own,
+  standbys,
+  mail,
+  push,
+  certificateKey = PUBLISHED_KEY,
+  ...config
+}: Setting = {}): Promise<TestApp> {
   const database = own ?? (await createTestDatabase())
-  const pool = new pg.Pool({ connectionString: database.url, max: 4 })
+  const pool = new pg.Pool({ connectionString: addressesOf(database.url)[0]!, max: 4 })
   pool.on('error', () => {}) // Dropping the database may cut a connection that is about to end.
-  const db = openDatabase(database.url)
+  const db = openDatabase(database.url, standbys)
   const clock = { now: new Date(now) }
   let unexpected: unknown[] = []
   const app = await buildApp({
@@ -50,6 +74,10 @@ export async function buildTestApp({ now = '2026-06-15T12:00:00Z', own, ...confi
     db,
     clock: () => clock.now,
     signals: openSignals(database.url),
+    ...(mail && { mail, mailEveryMs: NEVER_MS }),
+    secretKey: Buffer.alloc(32, 1),
+    certificateKey,
+    ...(push && { push, pushEveryMs: NEVER_MS }),
     logger: errorsInto((error) => unexpected.push(error)),
   })
   await app.listen({ port: 0, host: '127.0.0.1' })

@@ -1,6 +1,7 @@
 import type { Server } from 'node:http'
 import request from 'supertest'
 import { expect } from 'vitest'
+import { ERROR_CODES, type ErrorCode, PROBLEM_TYPE_PREFIX } from '../../server/contract/error-codes.ts'
 import { Problem } from '../../server/contract/errors.ts'
 
 export type Method = 'GET' | 'POST' | 'PUT' | 'DELETE' | 'PATCH'
@@ -59,7 +60,9 @@ export function createClient(server: Server, ca?: string): Client {
       expect(answer.headers['content-type']).toMatch(/^application\/problem\+json\b/)
       const problem = Problem.strict().parse(answer.body)
       expect(problem.status).toBe(status)
-      expect(problem.type).toMatch(/^urn:reviewstand:problem:[a-z]/)
+      const code = problem.type.slice(PROBLEM_TYPE_PREFIX.length) as ErrorCode
+      expect(problem.type).toBe(PROBLEM_TYPE_PREFIX + code)
+      expect(ERROR_CODES[code]?.status, `the statuses listed for ${code}`).toContain(status)
       expect(problem.detail).not.toBe('')
       return problem
     },

@@ -47,3 +47,18 @@ export const cutControls = (page: Page, { least, larger = {} }: Targets): Promis
     },
     { least, larger },
   )
+
+/** The parts of a page, by selector, that somebody who has not scrolled does not see whole, or not at all. */
+export const outOfSight = (page: Page, selectors: readonly string[]): Promise<string[]> =>
+  page.evaluate(
+    (wanted) =>
+      wanted.filter((selector) => {
+        const part = document.querySelector(selector)
+        if (!part) return true
+        const { left, right, top, bottom } = part.getBoundingClientRect()
+        if (left < -1 || right > innerWidth + 1 || top < -1 || bottom > innerHeight + 1) return true
+        const hit = document.elementFromPoint((left + right) / 2, (top + bottom) / 2)
+        return !hit || !(part.contains(hit) || hit.contains(part))
+      }),
+    selectors,
+  )

@@ -1,4 +1,5 @@
 import { expect } from 'vitest'
+import type { WaitingAward } from '../../server/contract/readiness/commanders-words.ts'
 import type { SheetDetail } from '../../server/contract/sheets/sheets.ts'
 import { SheetBody } from '../../server/contract/sheets/sheets.ts'
 import { addDays } from '../../server/domain/calendar/plain-date.ts'
@@ -22,14 +23,22 @@ export interface Walk {
 }
 
 const STANDARDS = ['manual', 'march'] as const
+const GRADES = ['SGT', 'SSG'] as const
 const ARMS = ['sword', 'saber', 'rifle'] as const
 const FIRST_DAY = '2026-01-05'
 const DAYS = 150
 const SOLDIERS = 8
 const HOUR_MS = 3_600_000
 
-/** `clashes`: steps are taken at the same time, so that one may find that another was faster (409). */
-export async function beginWalk(test: TestApp, random: Random, { clashes = false } = {}): Promise<Walk> {
+/**
+ * `clashes`: steps are taken at the same time, so that one may find that another was faster (409). `signing`: commanders say
+ * more, grades change, and terms say of whom they ask.
+ */
+export async function beginWalk(
+  test: TestApp,
+  random: Random,
+  { clashes = false, signing = false } = {},
+): Promise<Walk> {
   const { office } = test
   const second = await test.signedIn({ name: 'second' })
   const oneOf = <Item>(items: readonly Item[]): Item => items[Math.floor(random() * items.length)]!
@@ -52,15 +61,24 @@ export async function beginWalk(test: TestApp, random: Random, { clashes = false
     ),
   )
   const homes = [...companies, ...platoons]
+  const commander = await test.signedIn({ name: 'commander', roles: ['commander'], unitId: root })
   for (const code of STANDARDS) await makeStandard(office, { code })
   const codes = [
-    await makeCertification(office, { code: 'guard', standards: [...STANDARDS], windowDays: 40, validityMonths: 2 }),
+    await makeCertification(office, {
+      code: 'guard',
+      standards: [...STANDARDS],
+      windowDays: 40,
+      validityMonths: 2,
+      extensionDays: 60,
+    }),
     await makeCertification(office, {
       code: 'drill',
       standards: ['manual'],
       arms: ['sword', 'saber'],
       waitDays: 5,
       reviewAfter: 2,
+      approval: 'required',
+      extensionDays: 40,
     }),
   ]
   const soldiers: string[] = []
@@ -172,6 +190,7 @@ export async function beginWalk(test: TestApp, random: Random, { clashes = false
     const from = day(DAYS + 40)
     const what = random()
     // 422: where the day of joining was corrected to a later one.
+    if (signing && chance(0.3)) return record(oneOf(soldiers), 'changes', { from, grade: oneOf(GRADES) }, 200, 422)
     if (what < 0.4) return record(oneOf(soldiers), 'changes', { from, unitId: oneOf(homes) }, 200, 422)
     if (what < 0.7) return record(oneOf(soldiers), 'changes', { from, arms: ARMS.filter(() => chance(0.6)) }, 200, 422)
     if (what < 0.8) return record(oneOf(soldiers), 'changes', { from, left: 'transferred' }, 200, 422)
@@ -192,6 +211,55 @@ export async function beginWalk(test: TestApp, random: Random, { clashes = false
     return `suspended ${JSON.stringify(body)}`
   }
 
+  /** Signs or refuses what waits, or takes a word back. */
+  async function approve(): Promise<string> {
+    const said = await test.sql<{ id: string }>(
+      'SELECT id FROM award_decision WHERE taken_back_at IS NULL ORDER BY entry',
+    )
+    if (said.length > 0 && chance(0.3)) {
+      const { id } = oneOf(said)
+      expectStatus(await commander.tries('POST', `/api/approvals/${id}/take-back`, { reason: 'Misread' }), 200, 404)
+      return `took decision ${id} back`
+    }
+    const { items } = await commander.get<{ items: WaitingAward[] }>('/api/approvals?limit=500')
+    if (items.length === 0) return 'nothing waits'
+    const decision = chance(0.7) ? 'approve' : 'refuse'
+    const some = signing ? [oneOf(items)] : items.filter(() => chance(0.6))
+    const chosen = some.map(({ certification, sheetId }) => ({ certification, sheetId }))
+    if (chosen.length === 0) return 'nothing chosen'
+    // Soon after the test; at random mostly before it, which is refused.
+    const on = signing ? addDays(some[0]!.awardedOn, Math.floor(random() * 20)) : day()
+    const body = { decision, on, reason: 'Seen', items: chosen }
+    const answer = await commander.tries('POST', '/api/approvals', body)
+    expectStatus(answer, 201, 422)
+    return `${decision} ${JSON.stringify(body.items)} on ${body.on}: ${answer.status}`
+  }
+
+  /** Extends a certification, or takes an extension back. */
+  async function extend(): Promise<string> {
+    const said = await test.sql<{ id: string }>(
+      'SELECT id FROM award_extension WHERE taken_back_at IS NULL ORDER BY entry',
+    )
+    if (said.length > 0 && chance(0.3)) {
+      const { id } = oneOf(said)
+      expectStatus(await commander.tries('POST', `/api/extensions/${id}/take-back`, { reason: 'Misread' }), 200, 404)
+      return `took extension ${id} back`
+    }
+    const held = signing
+      ? await test.sql<{ soldierId: string; certification: string; on: string }>(
+          `SELECT soldier_id AS "soldierId", c.code AS certification, from_day::text AS on FROM standing
+            JOIN certification c ON c.id = certification_id WHERE status = 'certified' AND from_day <= '2026-07-01'
+            ORDER BY from_day, c.code, valid_through LIMIT 20`,
+        )
+      : []
+    const what = { soldierId: oneOf(soldiers), certification: oneOf(codes), days: 1 + Math.floor(random() * 40) }
+    const why = { kind: oneOf(['deployment', 'injury', 'other']), reason: 'Away', on: day() }
+    const body = { ...what, ...why, ...(held.length > 0 && oneOf(held)) }
+    const answer = await commander.tries('POST', '/api/extensions', body)
+    expectStatus(answer, 201, 404, 409, 422)
+    return `extended ${JSON.stringify(body)}: ${answer.status}`
+  }
+
   async function changeCatalogue(): Promise<string> {
     if (chance(0.6)) {
       const code = oneOf(codes)
@@ -202,6 +270,11 @@ export async function beginWalk(test: TestApp, random: Random, { clashes = false
         validityMonths: oneOf([1, 2, 12]),
         waitDays: oneOf([0, 7, 14]),
         reviewAfter: oneOf([1, 2, 3]),
+        approval: oneOf(['none', 'none', 'required', 'required-from-award']),
+        extensionDays: oneOf([0, 30, 90]),
+        ...(signing && {
+          requiredOf: oneOf([null, { grades: [oneOf(GRADES)] }, { units: [oneOf(homes)] }]),
+        }),
       }
       const arms = code === 'drill' ? ['sword', 'saber'] : []
       const body = { code, title: code, standards, arms, ...terms, effectiveFrom: day() }
@@ -243,7 +316,9 @@ export async function beginWalk(test: TestApp, random: Random, { clashes = false
     [3, () => record(oneOf(soldiers), 'withdrawals', { certification: oneOf(codes), on: day(), reason: 'Moved' }, 201)],
     [5, change],
     [4, suspend],
-    [2, changeCatalogue],
+    [3, changeCatalogue],
+    [signing ? 24 : 6, approve],
+    [signing ? 20 : 5, extend],
   ]
 
   return {

@@ -355,7 +355,19 @@ describe('the list of accounts', () => {
     await invite()
     const { items } = await admin.get<{ items: Account[] }>('/api/accounts')
     expect(Object.keys(items[0]!).sort()).toEqual(
-      ['id', 'lastSeenAt', 'linkExpiresAt', 'name', 'roles', 'soldier', 'soldierId', 'state', 'unitId'].sort(),
+      [
+        'hasFactor',
+        'id',
+        'lastSeenAt',
+        'linkExpiresAt',
+        'linkedWith',
+        'name',
+        'roles',
+        'soldier',
+        'soldierId',
+        'state',
+        'unitId',
+      ].sort(),
     )
   })
 })

@@ -8,7 +8,7 @@ import { promisify } from 'node:util'
 import { parse } from 'csv-parse/sync'
 import ICAL from 'ical.js'
 import { afterAll, beforeAll, expect, it } from 'vitest'
-import { buildTestApp, PASSWORD, type TestApp } from '../../support/build-test-app.ts'
+import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import { makeTestSetting, type TestSetting } from '../../support/factories.ts'
 import { times } from '../../support/sheet-body.ts'
 
@@ -38,7 +38,7 @@ afterAll(async () => {
 
 /** Runs an example as it is written, with a token for that one thing. */
 async function runExample(heading: string, scope: string): Promise<void> {
-  const body = { name: `${heading} ${randomUUID()}`.slice(0, 60), scopes: [scope], days: 30, password: PASSWORD }
+  const body = { name: `${heading} ${randomUUID()}`.slice(0, 60), scopes: [scope], days: 30 }
   const { token } = await test.office.post<{ token: string }>('/api/account/tokens', body)
   const { port } = test.app.server.address() as AddressInfo
   const env = { PATH: process.env.PATH, REVIEWSTAND: `http://127.0.0.1:${port}`, TOKEN: token }

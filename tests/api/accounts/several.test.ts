@@ -65,6 +65,17 @@ describe('who has no account', () => {
     expect((await without(`unitId=${platoon}`)).map(({ id }) => id)).toEqual([coming])
   })
 
+  it('is found by parts of number, name or grade, whatever their case and order', async () => {
+    const who = { familyName: 'Oduya', givenName: 'Renske', rosterNumber: 'ZX-4711', grade: 'SFC' }
+    const found = await makeSoldier(test.office, platoon, who)
+    await makeSoldier(test.office, platoon, { familyName: 'Oduya', givenName: 'Bo', grade: 'PVT' })
+    const ids = async (q: string) =>
+      (await without(new URLSearchParams({ unitId: top, q }).toString())).map(({ id }) => id)
+    for (const q of ['zx-47', 'RENSKE, od', 'oduya sfc', ' sfc ']) expect(await ids(q), q).toEqual([found])
+    expect(await ids('oduya')).toHaveLength(2)
+    for (const q of ['%', 'renske pvt', '_']) expect(await ids(q), q).toEqual([])
+  })
+
   it('is nothing for others, and refuses a unit that is none', async () => {
     await test.office.refused(404, 'GET', '/api/accounts/without')
     await test.office.refused(404, 'POST', '/api/accounts/names', { soldierIds: [randomUUID()] })

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import { expectConsistent } from '../../support/by-the-letter/expect-consistent.ts'
+import { expectSettled } from '../../support/by-the-letter/expect-settled.ts'
 import { beginMending } from '../../support/mending.ts'
 import { beginWalk } from '../../support/random-walk.ts'
 import { seededRandom } from '../../support/shuffled.ts'
@@ -31,7 +32,7 @@ describe.each(SEEDS)('whatever happens (seed %i)', (seed) => {
     for (let step = 1; step <= STEPS; step++) {
       done.push(await (mending && step % 2 === 0 ? mending : walk).step())
       if (step % CHECK_EVERY !== 0) continue
-      await expectConsistent(test, [{}, walk.filter(), walk.filter()]).catch((error: Error) => {
+      await expectAll([{}, walk.filter(), walk.filter()]).catch((error: Error) => {
         throw new Error(`After these steps: ${done.slice(-CHECK_EVERY).join('; ')}`, { cause: error })
       })
     }
@@ -44,9 +45,14 @@ describe.each(SEEDS)('whatever happens (seed %i)', (seed) => {
       { from: '2026-03-01' },
     ]
     const others = Array.from({ length: 20 }, () => walk.filter())
-    await expectConsistent(test, [...everyUnit, ...edges, ...others])
+    await expectAll([...everyUnit, ...edges, ...others])
     expect(await statesOf()).toEqual(expect.arrayContaining(['counted', 'held']))
   })
+
+  const expectAll = async (filters: Parameters<typeof expectConsistent>[1]) => {
+    await expectSettled(test)
+    await expectConsistent(test, filters)
+  }
 
   const statesOf = async () =>
     (await test.sql<{ state: string }>('SELECT DISTINCT state FROM sheet ORDER BY 1')).map(({ state }) => state)

@@ -11,12 +11,13 @@ import { closeDatabase, openDatabase } from '../../../server/db/client.ts'
 import { buildTestApp, PASSWORD, type TestApp } from '../../support/build-test-app.ts'
 import { type Answer, type Client, createClient } from '../../support/client.ts'
 import { makeTestSetting, putSheet } from '../../support/factories.ts'
+import { PUBLISHED_KEY } from '../../support/published-key.ts'
 import { times } from '../../support/sheet-body.ts'
 import { createEmptyDatabase, type TestDatabase } from '../../support/test-database.ts'
 
 /** A calendar leads back to where it was asked for, which is another place for each server. */
 const withoutAddress = (body: unknown): unknown =>
-  typeof body === 'string' ? body.replace(/http:\/\/127\.0\.0\.1:\d+/g, 'http://here') : body
+  body === undefined ? body : JSON.parse(JSON.stringify(body).replace(/http:\/\/127\.0\.0\.1:\d+/g, 'http://here'))
 
 const archives = path.resolve(import.meta.dirname, '../../fixtures/archives')
 
@@ -114,7 +115,13 @@ describe('a unit restored from its archive', () => {
   async function openRestored() {
     const db = openDatabase(target.url)
     const config = { demo: false, timeZone: 'UTC' }
-    const app = await buildApp({ config, db, clock: () => test.clock.now, logger: false })
+    const app = await buildApp({
+      config,
+      db,
+      clock: () => test.clock.now,
+      certificateKey: PUBLISHED_KEY,
+      logger: false,
+    })
     await app.listen({ port: 0, host: '127.0.0.1' })
     const client = createClient(app.server)
     expect((await client.tries('POST', '/api/session', { name: 'both', password: PASSWORD })).status).toBe(200)

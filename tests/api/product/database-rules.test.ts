@@ -71,7 +71,7 @@ const REFUSED: [what: string, sql: string, code: unknown][] = [
   ['terms without validity', 'UPDATE certification_terms SET validity_months = 0', CHECK],
   ['terms of no known sequence', `UPDATE certification_terms SET sequence = 'random'`, CHECK],
   ['terms twice from a day', 'INSERT INTO certification_terms SELECT * FROM certification_terms', UNIQUE],
-  ['a unit of no known kind', `UPDATE unit SET kind = 'squad'`, CHECK],
+  ['a unit of a kind that is no code', `UPDATE unit SET kind = 'a squad'`, CHECK],
   ['a unit without a name', `UPDATE unit SET name = ' '`, CHECK],
   [
     'a unit moved in the tree',

@@ -249,12 +249,12 @@ describe('the server by plain HTTP', () => {
     await app.close()
   })
 
-  it('limits no one’s pace here, so that other tests are about what they say', async () => {
+  it('limits no one here, so that other tests are about what they say', async () => {
     for (let time = 0; time < 50; time += 1) expect((await client.tries('GET', '/api/session')).status).toBe(200)
   })
 })
 
-describe('the pace', () => {
+describe('the rate limit', () => {
   it('is limited for each account, and more strictly for what is costly or worth guessing at', async () => {
     const test = await buildTestApp({ requestsPerMinute: 40 })
     try {

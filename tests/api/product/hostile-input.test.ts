@@ -95,6 +95,17 @@ describe('unknown fields', () => {
       ],
       ['/api/suspensions', { soldierId: id, certification: setting.certification, from: '2026-01-01', reason: 'R' }],
       [`/api/suspensions/${randomUUID()}/lift`, { on: '2026-01-01', reason: 'R' }],
+      [
+        '/api/approvals',
+        {
+          decision: 'approve',
+          items: [{ certification: setting.certification, sheetId: randomUUID() }],
+        },
+      ],
+      [
+        '/api/extensions',
+        { soldierId: id, certification: setting.certification, days: 1, kind: 'injury', reason: 'R' },
+      ],
       ['/api/standards', shortStandard({ code: 'unknown-fields' })],
       ['/api/certifications', { code: 'c', title: 'C', standards: [setting.standard], effectiveFrom: '2026-01-01' }],
       ['/api/sheets/score', setting.sheet()],

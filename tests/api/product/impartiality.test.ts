@@ -42,6 +42,15 @@ const about =
 const held = async (candidateId: string): Promise<string> =>
   (await putSheet(test.office, setting.sheet({ candidateId, sponsorId: null, ...someDay() }))).id
 
+/** A sheet whose award waits for a commander. */
+const awaiting = async (candidateId: string): Promise<string> => {
+  const terms = { approval: 'required', effectiveFrom: '2020-01-01' }
+  const body = { code: 'signed', title: 'Signed', standards: [setting.standard], ...terms }
+  await test.office.tries('POST', '/api/certifications', body)
+  const sheet = setting.sheet({ candidateId, sponsorId: setting.sponsorId, ...someDay(), ...outcomeOnly('GO') })
+  return (await putSheet(test.office, sheet)).id
+}
+
 let day = 0
 const someDay = () => times(`2026-03-${String((day++ % 28) + 1).padStart(2, '0')}`)
 
@@ -110,6 +119,33 @@ const REFUSED: Readonly<Record<string, Attempt>> = {
     const { id } = await test.office.post('/api/suspensions', body)
     return ['POST', `/api/suspensions/${id}/lift`, { on: '2026-06-02', reason: 'Closed' }]
   },
+  decideAwards: async (candidateId) => {
+    const sheetId = await awaiting(candidateId)
+    const items = [{ certification: 'signed', sheetId }]
+    return ['POST', '/api/approvals', { decision: 'approve', items }]
+  },
+  takeBackAwardDecision: async (candidateId) => {
+    const sheetId = await awaiting(candidateId)
+    const [row] = await test.sql<{ id: string }>(
+      `INSERT INTO award_decision (soldier_id, certification_id, sheet_id, decision, on_day, reason)
+       SELECT $1, id, $2, 'approve', '2026-06-01', '' FROM certification WHERE code = 'signed' RETURNING id`,
+      [candidateId, sheetId],
+    )
+    return ['POST', `/api/approvals/${row!.id}/take-back`, { reason: 'Misread' }]
+  },
+  extendCertification: async (soldierId) => {
+    const body = { certification: setting.certification, days: 5, kind: 'injury', reason: 'Knee' }
+    return ['POST', '/api/extensions', { soldierId, ...body }]
+  },
+  takeBackExtension: async (soldierId) => {
+    const award = await carryOver(test.office, soldierId, setting.certification)
+    const [row] = await test.sql<{ id: string }>(
+      `INSERT INTO award_extension (soldier_id, certification_id, carried_award_id, days, kind, on_day, reason)
+       SELECT $1, certification_id, id, 5, 'injury', '2026-06-01', 'Knee' FROM carried_award WHERE id = $2 RETURNING id`,
+      [soldierId, award],
+    )
+    return ['POST', `/api/extensions/${row!.id}/take-back`, { reason: 'Misread' }]
+  },
   changeSoldier: about('/changes', { from: '2026-06-01', arms: ['saber'] }),
   correctChange: async (id) => {
     const [one] = await test.sql<{ entry: number }>(
@@ -153,7 +189,13 @@ const DECIDED: Readonly<Record<string, string>> = {
     'saveArmsAndGrades',
     'changeUnit',
     'removeUnit',
+    'orderUnits',
+    'saveUnitLevels',
     'skipFirstStep',
+  ),
+  ...saying(
+    'carries everybody of a unit over alike; where that changes how one of one’s own stands, settle refuses',
+    'moveUnit',
   ),
   ...saying('an entry without a past; joining it to another is a merge', 'createSoldier', 'createUnit'),
   ...saying(
@@ -211,6 +253,8 @@ const DECIDED: Readonly<Record<string, string>> = {
     'changeCoachingNote',
     'removeCoachingNote',
     'restoreCoachingNote',
+    'storePractice',
+    'removePractice',
   ),
   ...saying('one appeals in one’s own case; another decides', 'appealSheet'),
   ...saying(
@@ -233,7 +277,53 @@ const DECIDED: Readonly<Record<string, string>> = {
     'makeCalendarLink',
     'revokeCalendarLink',
     'readNotices',
+    'finishSignIn',
+    'signInByPasskey',
   ),
+  ...saying(
+    'how somebody shows who they are',
+    'addPasskey',
+    'askForPasskey',
+    'askForPasskeyAlone',
+    'askToConfirmByPasskey',
+    'beginApp',
+    'beginPasskey',
+    'changeFactorRules',
+    'confirmIdentity',
+    'confirmNewApp',
+    'knowOfReset',
+    'makeRecoveryCodes',
+    'removeApp',
+    'removePasskey',
+    'resetFactors',
+  ),
+  ...saying(
+    'who vouches for accounts',
+    'beginLink',
+    'beginSignOn',
+    'endByProvider',
+    'foldPasswords',
+    'leave',
+    'putProvider',
+    'testProvider',
+    'tryRules',
+    'unlinkOwnIdentity',
+  ),
+  ...saying(
+    'what reaches an account, and how',
+    'changeMailAddress',
+    'changePush',
+    'chooseMail',
+    'confirmMailAddress',
+    'dropMail',
+    'removeMailAddress',
+    'retryMail',
+    'sendMailCode',
+    'sendTestMail',
+    'subscribeToPush',
+    'unsubscribeFromPush',
+  ),
+  ...saying('says what stands on a paper, and changes nothing', 'verifyCertificate'),
   ...saying('a copy of everything', 'beginBackup'),
 }
 

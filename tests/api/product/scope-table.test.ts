@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { CeremonyDetail } from '../../../server/contract/ceremonies/ceremonies.ts'
 import { buildTestApp, PASSWORD, type TestApp } from '../../support/build-test-app.ts'
 import type { Client, Method } from '../../support/client.ts'
-import { makeSoldier, makeTestSetting, makeUnit } from '../../support/factories.ts'
+import { makeSoldier, makeTestSetting, makeUnit, practiceOf } from '../../support/factories.ts'
 import { shortStandard, times } from '../../support/sheet-body.ts'
 
 /** Every role, on an account of its own: leader and commander of platoon A, sponsor and grader of its candidate. */
@@ -75,6 +75,8 @@ const FINDINGS = [
 
 const TABLE: readonly Row[] = [
   { route: 'GET /api/session', inside: anyone },
+  { route: 'GET /api/factor-rules', inside: { administrator: 200, others: 404 } },
+  { route: 'PUT /api/factor-rules', body: () => ({ rules: [] }), inside: { administrator: 200, others: 404 } },
   { route: 'GET /api/imports', inside: office(200) },
   // What was not sent as a file is JSON of some layout, here of none.
   { route: 'POST /api/imports', body: () => ({}), inside: office(422) },
@@ -107,11 +109,51 @@ const TABLE: readonly Row[] = [
   })),
   // No server process is around this app, so nothing can be begun.
   { route: 'POST /api/backups', inside: { administrator: 409, others: 403 } },
+  { route: 'GET /api/account/mail', inside: anyone },
+  {
+    route: 'PUT /api/account/mail/address',
+    body: () => ({ address: 'somebody@unit.example', password: PASSWORD }),
+    inside: { others: 409 },
+  },
+  { route: 'DELETE /api/account/mail/address', inside: { others: 204 } },
+  { route: 'POST /api/account/mail/code', inside: { others: 409 } },
+  { route: 'POST /api/account/mail/confirm', body: () => ({ code: '00000000' }), inside: { others: 422 } },
+  {
+    route: 'PUT /api/account/mail/choices',
+    body: () => ({ choices: [{ kind: 'lapses', timing: 'never' }] }),
+    inside: { administrator: 422, others: 200 },
+  },
+  { route: 'GET /api/mail', inside: { administrator: 200, others: 403 } },
+  { route: 'GET /api/mail/failures', inside: { administrator: 200, others: 403 } },
+  { route: 'POST /api/mail/test', inside: { administrator: 409, others: 403 } },
+  ...(['POST /api/mail/failures/{id}/retry', 'DELETE /api/mail/failures/{id}'] as const).map(
+    (route): Row => ({
+      route,
+      path: () => route.split(' ')[1]!.replace('{id}', randomUUID()),
+      inside: { administrator: 404, others: 403 },
+    }),
+  ),
   {
     route: 'GET /api/backups/{name}/file',
     path: () => '/api/backups/reviewstand-2026-11-25T13-20-00Z.tar.gz/file',
     inside: { administrator: 404, others: 403 },
   },
+  { route: 'GET /api/push', inside: anyone },
+  {
+    route: 'PUT /api/push',
+    body: () => ({ isOn: false, contact: 'mailto:office@unit.example' }),
+    inside: { administrator: 200, others: 403 },
+  },
+  // No server process is around this app, so nothing can be sent.
+  {
+    route: 'PUT /api/account/push',
+    body: () => ({
+      endpoint: 'https://push.example.org/one',
+      keys: { p256dh: `B${'A'.repeat(86)}`, auth: 'A'.repeat(22) },
+    }),
+    inside: { others: 409 },
+  },
+  { route: 'DELETE /api/account/push', inside: { others: 204 } },
   { route: 'GET /api/units', inside: anyone },
   change('POST /api/units', () => ({ name: 'New', kind: 'platoon' })),
   {
@@ -122,6 +164,29 @@ const TABLE: readonly Row[] = [
     outside: office(200),
   },
   { route: 'DELETE /api/units/{id}', path: () => `/api/units/${randomUUID()}`, inside: office(404) },
+  { route: 'GET /api/unit-levels', inside: anyone },
+  // Of a version that never was, so that nothing is changed for the rows after it.
+  {
+    route: 'PUT /api/unit-levels',
+    body: () => ({ levels: [{ code: 'team', one: 'team', many: 'teams', compared: true }], version: 'none' }),
+    inside: office(409),
+  },
+  {
+    route: 'GET /api/units/{id}/move',
+    path: () => `/api/units/${randomUUID()}/move?from=2026-06-01`,
+    inside: office(404),
+  },
+  {
+    route: 'POST /api/units/{id}/move',
+    path: () => `/api/units/${randomUUID()}/move`,
+    body: () => ({ parentId: null, from: '2026-06-01' }),
+    inside: office(404),
+  },
+  {
+    route: 'PUT /api/unit-order',
+    body: () => ({ parentId: randomUUID(), ids: [randomUUID()] }),
+    inside: office(409),
+  },
   { route: 'GET /api/first-steps', inside: office(200) },
   {
     route: 'PUT /api/first-steps/{step}',
@@ -212,6 +277,12 @@ const TABLE: readonly Row[] = [
     path: (side) => `/api/soldiers/${side.candidateId}/status`,
     inside: { administrator: 404, others: 200 },
     outside: { office: 200, others: 404 },
+  },
+  {
+    route: 'GET /api/soldiers/{id}/as-known',
+    path: (side) => `/api/soldiers/${side.candidateId}/as-known?on=2026-06-01`,
+    inside: { administrator: 403, grader: 403, others: 200 },
+    outside: { office: 200, administrator: 403, grader: 403, others: 404 },
   },
   {
     route: 'POST /api/soldiers/{id}/changes',
@@ -355,6 +426,24 @@ const TABLE: readonly Row[] = [
     inside: { office: 200, others: 403 },
     outside: { office: 200, sponsor: 404, others: 403 },
   },
+  {
+    route: 'GET /api/soldiers/{id}/practices',
+    path: (side) => `/api/soldiers/${side.candidateId}/practices`,
+    inside: { administrator: 404, grader: 404, others: 200 },
+    outside: { office: 200, others: 404 },
+  },
+  {
+    route: 'PUT /api/practices/{id}',
+    path: () => `/api/practices/${randomUUID()}`,
+    body: (side) => practiceOf(side.candidateId, side.standard),
+    inside: { office: 201, sponsor: 201, others: 403 },
+    outside: { office: 201, sponsor: 404, others: 403 },
+  },
+  {
+    route: 'DELETE /api/practices/{id}',
+    path: () => `/api/practices/${randomUUID()}`,
+    inside: { office: 404, sponsor: 404, others: 403 },
+  },
   change(
     'POST /api/soldiers/{id}/appointments',
     (side) => ({ standard: side.standard, from: '2019-01-01', to: '2019-02-01' }),
@@ -396,6 +485,53 @@ const TABLE: readonly Row[] = [
     path: () => `/api/suspensions/${randomUUID()}/lift`,
     body: () => ({ on: '2026-06-01', reason: 'Rested' }),
     inside: { office: 404, commander: 404, others: 403 },
+  },
+  {
+    route: 'GET /api/approvals',
+    path: (side) => `/api/approvals?unitId=${side.unitId}`,
+    inside: { office: 200, leader: 200, commander: 200, others: 403 },
+    outside: { office: 200, leader: 404, commander: 404, others: 403 },
+  },
+  {
+    route: 'POST /api/approvals',
+    body: (side) => ({
+      decision: 'approve',
+      items: [{ certification: side.certification, sheetId: side.sheetId }],
+    }),
+    // Nothing waits by the terms of the table.
+    inside: { commander: 409, others: 403 },
+    outside: { commander: 404, others: 403 },
+  },
+  {
+    route: 'POST /api/approvals/{id}/take-back',
+    path: () => `/api/approvals/${randomUUID()}/take-back`,
+    body: () => ({ reason: 'Misread' }),
+    inside: { commander: 404, others: 403 },
+  },
+  {
+    route: 'GET /api/soldiers/{id}/commanders-words',
+    path: (side) => `/api/soldiers/${side.candidateId}/commanders-words`,
+    inside: { administrator: 404, others: 200 },
+    outside: { office: 200, others: 404 },
+  },
+  {
+    route: 'POST /api/extensions',
+    body: (side) => ({
+      soldierId: side.candidateId,
+      certification: side.certification,
+      days: 5,
+      kind: 'injury',
+      reason: 'Knee',
+    }),
+    // Certified, by terms that allow no day.
+    inside: { commander: 422, others: 403 },
+    outside: { commander: 404, others: 403 },
+  },
+  {
+    route: 'POST /api/extensions/{id}/take-back',
+    path: () => `/api/extensions/${randomUUID()}/take-back`,
+    body: () => ({ reason: 'Misread' }),
+    inside: { commander: 404, others: 403 },
   },
   { route: 'GET /api/standards', inside: anyone },
   { route: 'GET /api/standards/beginnings', inside: office(200) },
@@ -461,7 +597,7 @@ const TABLE: readonly Row[] = [
     inside: { administrator: 404, others: 200 },
     outside: { office: 200, others: 404 },
   },
-  ...['readiness/trend', 'readiness/lapses', 'suspensions'].map(
+  ...['readiness/units', 'readiness/trend', 'readiness/lapses', 'suspensions'].map(
     (name): Row => ({
       route: `GET /api/${name}`,
       path: (side) => `/api/${name}?unitId=${side.unitId}`,
@@ -810,6 +946,33 @@ const TABLE: readonly Row[] = [
   },
   { route: 'GET /api/record', inside: { administrator: 200, others: 403 } },
   { route: 'GET /api/record/verification', inside: { administrator: 200, others: 403 } },
+  { route: 'GET /api/sign-on-providers', inside: { administrator: 200, others: 404 } },
+  {
+    route: 'PUT /api/sign-on-providers/{id}',
+    path: () => `/api/sign-on-providers/${randomUUID()}`,
+    // Without TLS, so that nothing is stored.
+    body: () => ({
+      ...{ name: 'Directory', issuer: 'http://login.example.org', clientId: 'a', scopes: 'openid', enabled: true },
+      ...{ makesAccounts: false, rulesEachTime: false, makesAdministrators: false },
+      ...{ nameClaim: 'name', soldierClaim: null, rules: [] },
+    }),
+    inside: { administrator: 422, others: 404 },
+  },
+  {
+    route: 'POST /api/sign-on-providers/{id}/test',
+    path: () => `/api/sign-on-providers/${randomUUID()}/test`,
+    inside: { others: 404 },
+  },
+  {
+    route: 'POST /api/sign-on-providers/trial',
+    body: () => ({ sample: '{}', makesAdministrators: false, nameClaim: 'name', soldierClaim: null, rules: [] }),
+    inside: { administrator: 200, others: 404 },
+  },
+  {
+    route: 'PUT /api/sign-on-providers/page',
+    body: () => ({ foldsPasswords: false }),
+    inside: { administrator: 200, others: 404 },
+  },
 ]
 
 /** Answer without a session, or are about one's own account; they have tests of their own. */
@@ -818,6 +981,8 @@ const ELSEWHERE = [
   /^GET \/api\/test-days\/\{id\}\/line\/changes$/,
   /^\w+ \/api\/(health|openapi\.json|setup|account|accounts|invitations?|welcome)\b/,
   /^(POST|DELETE) \/api\/session/,
+  /^\w+ \/api\/sign-on\//,
+  /^POST \/api\/certificates\/verify$/,
 ]
 
 let test: TestApp
@@ -912,7 +1077,7 @@ describe('who may do what, on what', () => {
         '/api/openapi.json',
       )
       const scopes = ['roster', 'readiness', 'sheets', 'test-days', 'ceremonies', 'standards'].map((of) => `${of}:read`)
-      const body = { name: 'Reads all', scopes, days: 1, password: PASSWORD }
+      const body = { name: 'Reads all', scopes, days: 1 }
       const { token } = await clients[role].post<{ token: string }>('/api/account/tokens', body)
       const headers = { authorization: `Bearer ${token}` }
       let taken = 0

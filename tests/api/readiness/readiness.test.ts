@@ -1,4 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+
+import type { UnitCounts } from '../../../server/contract/readiness/unit-counts.ts'
 import type { Readiness, Retest } from '../../../server/contract/standards/certifications.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import { carryOver, makeCertification, makeSoldier, makeStandard, makeUnit, putSheet } from '../../support/factories.ts'
@@ -112,6 +114,23 @@ describe('who can stand', () => {
     for (const limit of [1, 2, 4, 9]) {
       expect(await pagesOf(test.office, '/api/readiness?asOf=2026-03-01', limit)).toEqual(whole.items)
     }
+  })
+
+  it('adds the counts up, with the first page alone', async () => {
+    const whole = await ready('asOf=2026-03-01&limit=500')
+    const totals = new Map<string, number>()
+    for (const { certification, status, required } of whole.items) {
+      const key = JSON.stringify([certification, status, required])
+      totals.set(key, (totals.get(key) ?? 0) + 1)
+    }
+    const told = whole.totals.map(({ certification, status, required, count }): [string, number] => [
+      JSON.stringify([certification, status, required]),
+      count,
+    ])
+    expect(new Map(told)).toEqual(totals)
+    const { next } = await ready('asOf=2026-03-01&limit=1')
+    const second = await ready(`asOf=2026-03-01&limit=1&after=${next}`)
+    expect([second.items.length, second.totals, second.counts, second.nextCounts]).toEqual([1, [], [], null])
   })
 
   it('shows who holds one that does not fit any more, as not required', async () => {
@@ -286,5 +305,34 @@ describe('the order of the list', () => {
     expect(can.items).toEqual(must.filter(({ status }) => status === 'certified'))
     expect([cannot.counts, can.counts]).toEqual([all.counts, all.counts])
     await test.office.refused(400, 'GET', '/api/readiness?sort=luck')
+  })
+})
+
+describe('the counts of many units', () => {
+  it('are told in the order of the tree, further ones where the first end', async () => {
+    const { office } = test
+    const tops = [await makeUnit(office), await makeUnit(office)]
+    for (const [at, parentId] of tops.entries()) {
+      for (let n = 1; n <= 15; n++) {
+        const name = `${16 - n} Platoon of ${at}`
+        await makeSoldier(office, await makeUnit(office, { kind: 'platoon', parentId, name }))
+      }
+      await makeSoldier(office, parentId)
+    }
+    const flat = (units: readonly UnitCounts[]) =>
+      units.flatMap(({ unitId, counts }) => counts.map((count) => ({ unitId, ...count })))
+    for (const unitId of [undefined, ...tops]) {
+      const query = `asOf=2026-03-01&certification=any${unitId ? `&unitId=${unitId}` : ''}`
+      const path = `/api/readiness/units?${query}`
+      const list = async (page: string) => (await office.get<{ items: UnitCounts[] }>(`${path}${page}`)).items
+      const all = await list('&limit=500')
+      for (const limit of [1, 7, 31]) expect(await pagesOf(office, path, limit)).toEqual(all)
+      const sorted = (await ready(`${query}&limit=500&sort=unit`)).items.map((item) => item.unitId)
+      expect(all.map((one) => one.unitId)).toEqual([...new Set(sorted)])
+      const first = await ready(query)
+      expect(new Set(first.counts.map((one) => one.unitId)).size).toBe(Math.min(all.length, 24))
+      const further = first.nextCounts === null ? [] : await list(`&limit=500&after=${first.nextCounts}`)
+      expect([...first.counts, ...flat(further)]).toEqual(flat(all))
+    }
   })
 })

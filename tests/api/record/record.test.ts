@@ -118,7 +118,9 @@ describe('the record of changes', () => {
     await test.office.refused(422, 'POST', '/api/soldiers', {})
     expect((await search('limit=500')).length).toBe(before)
     const rows = await test.sql<{ text: string }>('SELECT record_entry::text AS text FROM record_entry')
-    expect(rows.filter(({ text }) => /password|battery staple|\$argon2/.test(text))).toEqual([])
+    // How somebody signed in is a word of ours.
+    const said = rows.map(({ text }) => text.replaceAll('""by"": ""password""', ''))
+    expect(said.filter((text) => /password|battery staple|\$argon2/.test(text))).toEqual([])
   })
 
   it('is searched by account, action, day and subject, and paged', async () => {

@@ -3,6 +3,7 @@ import fs from 'node:fs'
 import path from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { Certificate, CertificateRecord, SoldierExtract } from '../../../server/contract/soldiers/extracts.ts'
+import { setUpApp } from '../../support/authenticator-app.ts'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import { carryOver, makeTestSetting, putSheet } from '../../support/factories.ts'
 import { times } from '../../support/sheet-body.ts'
@@ -72,7 +73,12 @@ describe('the extract of a soldier', () => {
     expect(lists.recordOfChanges?.at(-1)).toMatchObject({ action: 'soldier.extract-made', by: 'office' })
   })
 
-  it('holds no key that lets somebody in', async () => {
+  it('says what second factors the account has, and holds no key that lets somebody in', async () => {
+    const account = { name: 'sponsor with an app', roles: ['sponsor'], soldierId: setting.sponsorId }
+    await setUpApp(test, await test.signedIn(account))
+    const { lists } = await extractOf(setting.sponsorId)
+    expect(JSON.stringify(lists)).not.toMatch(/argon2|sealed|password_hash/i)
+    expect(lists.secondFactors).toMatchObject([{ kind: 'authenticator app', name: null, lastUsedAt: null }])
     expect(JSON.stringify(await extractOf(setting.candidateId))).not.toMatch(/argon2|passwordHash|password_hash|token/i)
   })
 

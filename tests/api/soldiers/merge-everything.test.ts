@@ -3,7 +3,14 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { buildTestApp, type TestApp } from '../../support/build-test-app.ts'
 import type { Client } from '../../support/client.ts'
 import { everyRow } from '../../support/every-row.ts'
-import { carryOver, makeSoldier, makeTestSetting, putSheet, type TestSetting } from '../../support/factories.ts'
+import {
+  carryOver,
+  makeSoldier,
+  makeTestSetting,
+  practiceOf,
+  putSheet,
+  type TestSetting,
+} from '../../support/factories.ts'
 import { NO_GO_MARKS, times } from '../../support/sheet-body.ts'
 
 /** Worked out anew from what a merge moves. */
@@ -93,6 +100,14 @@ async function makeBusy(): Promise<string> {
   await about('reviews', { standard, on: '2026-03-05', note: 'Seen' })
   await about('withdrawals', { certification, on: '2020-06-01', reason: 'Moved' })
   await about('coaching-notes', { on: '2026-06-10', standard, text: 'Slower' })
+  await office.put(`/api/practices/${randomUUID()}`, practiceOf(busy, standard))
+  await test.sql(
+    `WITH decided AS (INSERT INTO award_decision (soldier_id, certification_id, sheet_id, decision, on_day, reason)
+       SELECT $1, c.id, s.id, 'refuse', '2026-03-02', 'R' FROM certification c, sheet s WHERE s.candidate_id = $1 LIMIT 1)
+     INSERT INTO award_extension (soldier_id, certification_id, carried_award_id, days, kind, on_day, reason)
+     SELECT $1, certification_id, id, 5, 'injury', '2026-03-12', 'Knee' FROM carried_award WHERE soldier_id = $1`,
+    [busy],
+  )
   await office.post('/api/suspensions', { soldierId: busy, certification, from: '2026-06-10', reason: 'Inquiry' })
   await putSheet(office, setting.sheet({ candidateId: other, graderId: busy, ...times('2026-04-02') }))
   await putSheet(office, setting.sheet({ candidateId: other, sponsorId: busy, ...times('2026-05-02') }))

@@ -172,6 +172,16 @@ describe('the roster', () => {
   })
 })
 
+describe('how many the roster has', () => {
+  it('is as many as its pages list, of everybody or of those asked for', async () => {
+    await makeSoldier(test.office, unitId, { from: '2027-01-01' })
+    for (const query of ['', '?asOf=2020-01-01', `?unitId=${unitId}`, '?q=Marsh', '?grade=SGT', '?strength=serving']) {
+      const { count } = await test.office.get<{ count: number }>(`/api/soldiers/count${query}`)
+      expect([query, count]).toEqual([query, (await pagesOf(test.office, `/api/soldiers${query}`, 500)).length])
+    }
+  })
+})
+
 describe('the status of a soldier', () => {
   it('is told for each certification that fits that day, in pages', async () => {
     const standard = await makeStandard(test.office)

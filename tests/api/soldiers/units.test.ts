@@ -22,7 +22,14 @@ describe('units', () => {
     const body = { name: 'Calloway Point', kind: 'unit', parentId: null, timeZone: 'America/New_York' }
     const created = await test.office.post('/api/units', body)
     expect(created).toEqual({ id: expect.stringMatching(/^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/) })
-    expect(await listed(created.id)).toEqual({ id: created.id, ...body, zone: 'America/New_York', closedFrom: null })
+    expect(await listed(created.id)).toEqual({
+      id: created.id,
+      ...body,
+      zone: 'America/New_York',
+      closedFrom: null,
+      place: 0,
+      continues: [],
+    })
   })
 
   it('take their time zone from above, at the top from the server', async () => {
@@ -40,6 +47,7 @@ describe('units', () => {
       [{ name: undefined }, '/name'],
       [{ name: 'x'.repeat(401) }, '/name'],
       [{ kind: 'squad' }, '/kind'],
+      [{ kind: 'a squad' }, '/kind'],
       [{ kind: undefined }, '/kind'],
       [{ parentId: 'x' }, '/parentId'],
       [{ parentId: '8f6a2f0e-1c1f-4f66-9d43-1f8b8f0a3c11' }, '/parentId'],

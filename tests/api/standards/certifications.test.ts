@@ -43,6 +43,8 @@ describe('a certification', () => {
       waitDays: 7,
       dueDays: 30,
       reviewAfter: 3,
+      approval: 'none',
+      extensionDays: 0,
       requiredOf: null,
       effectiveFrom: '2026-01-01',
     })
@@ -60,6 +62,8 @@ describe('a certification', () => {
       waitDays: 0,
       dueDays: 0,
       reviewAfter: 1,
+      approval: 'required',
+      extensionDays: 30,
       requiredOf: { grades: ['SGT'], units: [unit] },
     })
     const { id } = await test.office.post('/api/certifications', given)

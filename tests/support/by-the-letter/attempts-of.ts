@@ -1,4 +1,4 @@
-import type { Attempt, Certification } from '../../../server/domain/certification/types.ts'
+import type { Attempt, Certification, Terms } from '../../../server/domain/certification/types.ts'
 import { historyOf } from './history-of.ts'
 import type { Facts, SheetFact } from './read-facts.ts'
 
@@ -27,7 +27,12 @@ export function follow(facts: Facts, certification: Certification, soldierId: st
   for (const attempt of considered.sort((a, b) => a.finishedAt - b.finishedAt || (a.id < b.id ? -1 : 1))) {
     endDaysBefore(attempt.day)
     since.push(attempt)
-    if (attempt.outcome === 'GO' && certification.standards.every((one) => isKept(facts, certification, since, one))) {
+    const isDone =
+      attempt.outcome === 'GO' && certification.standards.every((one) => isKept(facts, certification, since, one))
+    const isRefused =
+      termsOf(certification, attempt.day).approval !== 'none' &&
+      history.decisions!.some(({ sheetId, decision }) => sheetId === attempt.id && decision === 'refuse')
+    if (isDone && !isRefused) {
       awarding.push(attempt)
       since = []
     }
@@ -54,7 +59,7 @@ function isKept(facts: Facts, certification: Certification, since: readonly Atte
   if (go?.outcome !== 'GO') return false
   return since.slice(since.indexOf(go)).every(({ outcome, day }) => {
     if (outcome !== 'GO') return true
-    const isOld = Date.parse(go.day) < Date.parse(day) - windowOn(certification, day) * DAY_MS
+    const isOld = Date.parse(go.day) < Date.parse(day) - termsOf(certification, day).windowDays * DAY_MS
     const isOutdated = facts.breaks.some(
       (one) => one.standard === standard && go.version < one.version && one.effectiveFrom <= day,
     )
@@ -62,7 +67,7 @@ function isKept(facts: Facts, certification: Certification, since: readonly Atte
   })
 }
 
-function windowOn({ terms }: Certification, day: string): number {
+export function termsOf<Some extends Terms>({ terms }: { readonly terms: readonly Some[] }, day: string): Some {
   const inOrder = [...terms].sort((a, b) => (a.effectiveFrom < b.effectiveFrom ? -1 : 1))
-  return (inOrder.findLast(({ effectiveFrom }) => effectiveFrom <= day) ?? inOrder[0]!).windowDays
+  return inOrder.findLast(({ effectiveFrom }) => effectiveFrom <= day) ?? inOrder[0]!
 }

@@ -1,9 +1,11 @@
 import { expect } from 'vitest'
 import type { MeasureFindings, SponsorFindings } from '../../../server/contract/findings/findings.ts'
 import { addDays } from '../../../server/domain/calendar/plain-date.ts'
+import type { Certification } from '../../../server/domain/certification/types.ts'
 import { standingByTheLetter } from '../../unit/domain/certification/standing-by-the-letter.ts'
 import type { TestApp } from '../build-test-app.ts'
-import { attemptNumber, follow, isConsidered } from './attempts-of.ts'
+import { COUNT_ANEW, KEPT_READINESS } from '../kept-readiness.ts'
+import { attemptNumber, follow, isConsidered, termsOf } from './attempts-of.ts'
 import { historyOf } from './history-of.ts'
 import { judgeByTheLetter } from './judge.ts'
 import { type Facts, readFacts, type SheetFact } from './read-facts.ts'
@@ -26,6 +28,9 @@ export async function expectConsistent(test: TestApp, filters: readonly Findings
   await expectAwards(test, facts)
   const attempts = countedAttempts(facts)
   for (const filter of filters) await expectFindings(test, attempts, filter)
+  const kept = await test.sql(KEPT_READINESS)
+  await test.sql(COUNT_ANEW)
+  expect(await test.sql(KEPT_READINESS), 'readiness month by month').toEqual(kept)
 }
 
 function expectJudged(facts: Facts, sheet: SheetFact): void {
@@ -112,10 +117,11 @@ function daysToAsk(facts: Facts): string[] {
     ...facts.sheets.map(({ day }) => day),
     ...facts.breaks.map(({ effectiveFrom }) => effectiveFrom),
     ...facts.certifications.flatMap(({ terms }) => terms.map(({ effectiveFrom }) => effectiveFrom)),
-    ...[...facts.soldiers.values()].flatMap(({ awards, withdrawals, suspensions, reviews }) => [
+    ...[...facts.soldiers.values()].flatMap(({ awards, withdrawals, suspensions, reviews, decisions }) => [
       ...awards.flatMap(({ awardedOn, validThrough }) => [awardedOn, validThrough]),
       ...withdrawals.map(({ on }) => on),
       ...suspensions.flatMap(({ from, lift }) => [from, ...(lift === null ? [] : [lift])]),
+      ...decisions.map(({ on }) => on),
       ...reviews.map(({ on }) => on),
     ]),
   ])
@@ -125,16 +131,25 @@ function daysToAsk(facts: Facts): string[] {
 }
 
 async function expectAwards({ sql }: TestApp, facts: Facts): Promise<void> {
-  const stored = await sql<{ award: string }>(`SELECT concat_ws(' ', soldier_id, c.code, sheet_id, awarded_on) AS award
+  const stored = await sql<{ award: string }>(`SELECT concat_ws(' ', soldier_id, c.code, sheet_id, awarded_on,
+      CASE WHEN in_force_from IS NULL THEN 'waits' END) AS award
     FROM earned_award JOIN certification c ON c.id = certification_id`)
   const expected = [...facts.soldiers.keys()].flatMap((soldier) =>
     facts.certifications.flatMap((certification) =>
       follow(facts, certification, soldier).awarding.map(
-        ({ id, day }) => `${soldier} ${certification.code} ${id} ${day}`,
+        ({ id, day }) =>
+          `${soldier} ${certification.code} ${id} ${day}${isWaiting(facts, certification, soldier, id, day) ? ' waits' : ''}`,
       ),
     ),
   )
   expect(stored.map(({ award }) => award).sort()).toEqual(expected.sort())
+}
+
+/** Whether the terms of the day ask for an approval that is not there. */
+function isWaiting(facts: Facts, certification: Certification, soldier: string, sheetId: string, day: string): boolean {
+  const { decisions = [] } = historyOf(facts, soldier, certification)
+  const isApproved = decisions.some((one) => one.sheetId === sheetId && one.decision === 'approve')
+  return termsOf(certification, day).approval !== 'none' && !isApproved
 }
 
 async function expectFindings({ office }: TestApp, attempts: readonly CountedAttempt[], filter: FindingsFilter) {

@@ -27,6 +27,8 @@ export function historyOf(facts: Facts, soldierId: string, { code }: Certificati
       .filter((on) => before === undefined || on < before.day),
     suspensions: soldier.suspensions.filter(ofCertification),
     reviews: soldier.reviews,
+    decisions: soldier.decisions.filter(ofCertification),
+    extensions: soldier.extensions.filter(ofCertification),
   }
 }
 

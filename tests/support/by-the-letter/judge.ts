@@ -30,8 +30,21 @@ export function judgeByTheLetter(facts: Facts, sheet: SheetFact): string[] {
     requiring.some((certification) => before(soldierId, certification).status.status === 'certified')
   const isDuring = ({ from, to }: { from: string; to: string | null }) => from <= day && (to ?? day) >= day
 
+  // The last award made, though it may still wait for a commander: as if all were in force at once.
   const lastAward = requiring
-    .map((certification) => before(candidateId, certification).status.awardedOn)
+    .map((certification) => {
+      const terms = certification.terms.map((one) =>
+        one.approval === 'none' ? one : { ...one, approval: 'required-from-award' as const },
+      )
+      const history = historyOf(facts, candidateId, certification, sheet)
+      const refused = history.decisions!.filter(({ decision }) => decision === 'refuse')
+      const signed = history.attempts
+        .filter(({ id }) => refused.every(({ sheetId }) => sheetId !== id))
+        .map(({ id, day: on }) => ({ sheetId: id, decision: 'approve' as const, on }))
+      const asSigned = { ...history, decisions: [...refused, ...signed] }
+      const soldier = { certification: { ...certification, terms }, breaks: facts.breaks, history: asSigned }
+      return (standingByTheLetter(soldier, day) as Standing).status.awardedOn
+    })
     .reduce((latest, on) => (latest === null || (on !== null && on > latest) ? on : latest), null)
   const coached = candidate.sponsorships.some(
     ({ sponsorId: coach, from, to }) =>
