@@ -5,8 +5,10 @@ import { formatKeepingProblem } from './format-keeping-problem.ts'
 /** What to show: the sheet, and whether it is safe on this device. */
 export interface Keeping<Kept> {
   readonly sheet: Kept
-  /** Empty while all is kept; else what is wrong, in words. */
+  /** Empty unless the device refused; else what is wrong, in words. */
   readonly problem: string
+  /** The device takes long: what is shown is not on its disk yet. */
+  readonly isSlow: boolean
   /** Another window writes this sheet; nothing more is taken here. */
   readonly isElsewhere: boolean
 }
@@ -24,7 +26,7 @@ export const createSheetKeeper = <Kept extends { readonly revision: number }>(
   keep: (sheet: Kept) => Promise<void>,
 ) => {
   let latest = first
-  let shown: Keeping<Kept> = { sheet: first, problem: '', isElsewhere: false }
+  let shown: Keeping<Kept> = { sheet: first, problem: '', isSlow: false, isElsewhere: false }
   let writing: Promise<void> | null = null
   let again: ReturnType<typeof setTimeout> | undefined
   const listeners = new Set<() => void>()
@@ -37,16 +39,18 @@ export const createSheetKeeper = <Kept extends { readonly revision: number }>(
     clearTimeout(again)
     while (shown.sheet !== latest || shown.problem !== '') {
       const sheet = latest
-      const late = setTimeout(
-        () => show({ ...shown, sheet: latest, problem: 'Saving this on the phone is taking long.' }),
-        PATIENCE_MS,
-      )
+      const late = setTimeout(() => show({ ...shown, sheet: latest, isSlow: true }), PATIENCE_MS)
       try {
         await keep(sheet)
-        show({ sheet, problem: '', isElsewhere: false })
+        show({ sheet, problem: '', isSlow: false, isElsewhere: false })
       } catch (error) {
         const isElsewhere = error instanceof WrittenElsewhereError
-        show({ sheet: isElsewhere ? sheet : latest, problem: formatKeepingProblem(error), isElsewhere })
+        show({
+          sheet: isElsewhere ? sheet : latest,
+          problem: formatKeepingProblem(error),
+          isSlow: false,
+          isElsewhere,
+        })
         if (!isElsewhere) again = setTimeout(start, AGAIN_MS)
         return
       } finally {
@@ -68,12 +72,14 @@ export const createSheetKeeper = <Kept extends { readonly revision: number }>(
       const changed = next(latest)
       if (changed === latest) return Promise.resolve()
       latest = { ...changed, revision: latest.revision + 1 }
-      if (shown.problem !== '') show({ ...shown, sheet: latest })
+      if (shown.isSlow || shown.problem !== '') show({ ...shown, sheet: latest })
       return start()
     },
     shown: () => shown,
+    /** The sheet with all that was taken, on the disk or on its way there: what a next change is judged by. */
+    taken: () => latest,
     /** Is everything on the disk? */
-    isKept: () => shown.sheet === latest && shown.problem === '',
+    isKept: () => shown.sheet === latest && !shown.isSlow && shown.problem === '',
     subscribe(listener: () => void) {
       listeners.add(listener)
       return () => {

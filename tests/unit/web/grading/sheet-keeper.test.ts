@@ -34,6 +34,7 @@ describe('a sheet that is being written', () => {
     const keeper = createSheetKeeper(kept, () => new Promise((resolve) => (done = resolve)))
     const change = keeper.change(noted('first'))
     expect(keeper.shown().sheet.sheet.notes).toBe('')
+    expect(keeper.taken().sheet.notes).toBe('first')
     done()
     await change
     expect(keeper.shown()).toMatchObject({ problem: '', sheet: { revision: 2, sheet: { notes: 'first' } } })
@@ -81,7 +82,7 @@ describe('a sheet that is being written', () => {
     const keeper = createSheetKeeper(kept, () => new Promise(() => undefined))
     void keeper.change(noted('slow'))
     await vi.advanceTimersByTimeAsync(400)
-    expect(keeper.shown()).toMatchObject({ sheet: { sheet: { notes: 'slow' } } })
-    expect(keeper.shown().problem).not.toBe('')
+    expect(keeper.shown()).toMatchObject({ sheet: { sheet: { notes: 'slow' } }, isSlow: true, problem: '' })
+    expect(keeper.isKept()).toBe(false)
   })
 })

@@ -48,7 +48,7 @@ const closed = (before: KeptSheet, scored: ScoredStandard): KeptSheet => {
 
 /** A sheet of this device under way: the phone stays awake, the line is told, and it is sent when it is closed. */
 export function Running({ account, standard, keeper, noted, onSend }: RunningProps) {
-  const { sheet: kept, problem } = useKeeping(keeper)
+  const { sheet: kept, problem, isSlow } = useKeeping(keeper)
   const scored = useMemo(() => scoredStandard(standard), [standard])
   useWakeLock(true)
   useRunningReport(kept.id, scored, kept.sheet)
@@ -63,6 +63,7 @@ export function Running({ account, standard, keeper, noted, onSend }: RunningPro
           account={account}
           sheet={kept.sheet}
           problem={problem || (walkIn?.state === 'refused' ? NOT_TAKEN : '')}
+          isSlow={isSlow}
           onMore={onMore}
         />
       )}

@@ -5,16 +5,18 @@ import { useKept, useQueue } from '../../../device/store/use-kept.ts'
 import { formatQueue } from '../../../domain/sheets/grading/format-queue.ts'
 import type { RunningSheet } from '../../../domain/sheets/grading/running-sheet.ts'
 import { Button } from '../../../ui/button.tsx'
+import { KeptLine } from './kept-line.tsx'
 
 interface SheetHeaderProps {
   account: Session
   sheet: RunningSheet
   problem: string
+  isSlow: boolean
   onMore: () => void
 }
 
 /** Whose sheet it is, and whether everything is safe, in two lines; what is not safe is said in full. */
-export function SheetHeader({ account, sheet, problem, onMore }: SheetHeaderProps) {
+export function SheetHeader({ account, sheet, problem, isSlow, onMore }: SheetHeaderProps) {
   const sheets = useKept(useCallback(() => readSheets(account.accountId), [account.accountId])).value ?? []
   const { state } = useQueue(account.accountId)
   const { candidate, arm, purpose } = sheet.head
@@ -30,9 +32,7 @@ export function SheetHeader({ account, sheet, problem, onMore }: SheetHeaderProp
         {arm && <span>{arm}</span>}
         {purpose === 'practice' && <span className="grade-practice">practice</span>}
       </p>
-      <p className={others.length > 0 ? 'grade-kept' : 'grade-kept is-quiet'} role="status">
-        {others.length > 0 ? formatQueue(others, state.phase) : 'Kept on this phone'}
-      </p>
+      <KeptLine isSlow={isSlow} waiting={others.length > 0 ? formatQueue(others, state.phase) : ''} />
       <Button onClick={onMore}>More</Button>
       {problem !== '' && (
         <p className="grade-problem" role="alert">

@@ -69,7 +69,7 @@ export const useTaps = ({ keeper, standard, scored, calls, vibrate, onContradict
     shown,
     tap: (event: SheetEvent) => (event.kind === 'show' ? goTo(event, '') : tap(event)),
     mark(which: 'correct' | 'incorrect') {
-      const { sheet } = keeper.shown().sheet
+      const { sheet } = keeper.taken()
       if (isTooSoon() || !isMarkable(scored, sheet, at)) return
       const stands = trialAt(sheet, at).readings.some((one) => one.override === null && isOutside(scored, one))
       if (which === 'correct' && stands) return onContradiction()

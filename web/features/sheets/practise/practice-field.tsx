@@ -9,6 +9,7 @@ import { faultsToOffer, type NotedFaults } from '../../../domain/sheets/grading/
 import { Button } from '../../../ui/button.tsx'
 import { CallLines } from '../grade/call-card.tsx'
 import { callLines } from '../grade/call-words.ts'
+import { KeptLine } from '../grade/kept-line.tsx'
 import { MoreBelow } from '../grade/more-below.tsx'
 import { readSettings } from '../grade/settings.ts'
 import { useWakeLock } from '../grade/use-wake-lock.ts'
@@ -26,7 +27,7 @@ interface PracticeFieldProps {
 
 /** One chosen measure at a time, tried as often as one likes: the command above, faults in the middle, the marks under the thumb. */
 export function PracticeField({ standard, keeper, noted, onClose }: PracticeFieldProps) {
-  const { sheet: kept, problem } = useKeeping(keeper)
+  const { sheet: kept, problem, isSlow } = useKeeping(keeper)
   const { practice } = kept
   const { measures, at } = practice
   const { hand, vibrate } = readSettings()
@@ -55,9 +56,7 @@ export function PracticeField({ standard, keeper, noted, onClose }: PracticeFiel
             {practice.arm && <span>{practice.arm}</span>}
             <span className="grade-practice">practice</span>
           </p>
-          <p className="grade-kept is-quiet" role="status">
-            Kept on this phone
-          </p>
+          <KeptLine isSlow={isSlow} />
           <Button onClick={onClose}>{practice.marked.length > 0 ? 'Close' : 'Leave'}</Button>
           {problem !== '' && (
             <p className="grade-problem" role="alert">
