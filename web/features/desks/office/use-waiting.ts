@@ -1,5 +1,4 @@
 import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
-import { addDays } from '#calendar/plain-date.ts'
 import type { Retest } from '#contract/standards/certifications.ts'
 import { keptGosQuery } from '../../../api/readiness/retests.ts'
 import { openAmendmentsQuery, openAppealsQuery } from '../../../api/sheets/appeals.ts'
@@ -7,8 +6,9 @@ import { duplicatesQuery } from '../../../api/sheets/duplicates.ts'
 import { secondGradingsQuery } from '../../../api/sheets/second-gradings.ts'
 import { sheetsQuery } from '../../../api/sheets/sheets.ts'
 import { listsQuery } from '../../../api/soldiers/arms-and-grades.ts'
+import { isDueSoon } from '../../../domain/readiness/due-soon.ts'
 import type { Waiting } from './waiting-list.tsx'
-import { DUE_SOON_DAYS, whatWaits } from './what-waits.ts'
+import { whatWaits } from './what-waits.ts'
 
 const HELD_AT_ONCE = 500
 
@@ -30,7 +30,7 @@ export const useWaiting = (retests: readonly Retest[] | undefined, today: string
     newWords: lists && [...lists.grades, ...lists.arms].filter(({ confirmed }) => !confirmed).length,
     reviews: retests?.filter((one) => one.needsReview).length,
     pastDue: retests?.filter((one) => one.pastDue).length,
-    dueSoon: retests?.filter((one) => !one.pastDue && one.due <= addDays(today, DUE_SOON_DAYS)).length,
+    dueSoon: retests?.filter((one) => isDueSoon(one, today)).length,
     kept: kept.data?.length,
   })
 }

@@ -1,8 +1,6 @@
+import { DUE_SOON_DAYS } from '../../../domain/readiness/due-soon.ts'
 import { addressTo, paths } from '../../../paths.ts'
 import type { Waiting } from './waiting-list.tsx'
-
-/** So far ahead a retest is due soon. */
-export const DUE_SOON_DAYS = 14
 
 const KINDS = {
   held: {

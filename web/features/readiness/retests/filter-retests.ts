@@ -1,7 +1,5 @@
-import { addDays } from '#calendar/plain-date.ts'
 import type { Retest } from '#contract/standards/certifications.ts'
-
-const DUE_SOON_DAYS = 14
+import { DUE_SOON_DAYS, isDueSoon } from '../../../domain/readiness/due-soon.ts'
 
 /** The states by which the list is narrowed, as the address has them, and what they are called. */
 export const RETEST_STATES = {
@@ -19,7 +17,7 @@ export const retestsInState = (retests: readonly Retest[], state: string, asOf: 
       case 'past-due':
         return one.pastDue
       case 'due-soon':
-        return !one.pastDue && one.due <= addDays(asOf, DUE_SOON_DAYS)
+        return isDueSoon(one, asOf)
       case 'review':
         return one.needsReview
       case 'ready':
