@@ -1,10 +1,10 @@
 import type { CandidateCoaching } from '#contract/coaching/coaching.ts'
 import type { Certification, CertificationStatus, Retest } from '#contract/standards/certifications.ts'
 import { certificationTitle } from '../../domain/standards/titles.ts'
+import { StateLine, StateList } from '../../ui/state-list.tsx'
 import { StateWord } from '../../ui/state-mark.tsx'
 import { formatDay } from '../../words/format-day.ts'
 import { standingLines } from './standing-lines.ts'
-import './standing.css'
 
 type TestAhead = CandidateCoaching['ahead'][number]
 
@@ -20,27 +20,22 @@ interface StandingProps {
 /** How the soldier stands in each certification: state, until when, what is in and what is missing. */
 export function Standing({ statuses, retests, ahead, certifications, standardTitle, today }: StandingProps) {
   return (
-    <ul className="standing">
+    <StateList>
       {statuses.map((status) => {
         const terms = certifications.find(({ code }) => code === status.certification)
         const lines = standingLines(status, terms, retests, ahead, standardTitle, today)
         return (
-          <li key={status.certification}>
+          <StateLine key={status.certification} lines={lines}>
             <b>{certificationTitle(certifications, status.certification)}</b>
             <StateWord state={status.status} />
             {status.validThrough && (
-              <span className="standing-until">
+              <span className="muted">
                 {status.validThrough >= today ? 'valid' : 'was valid'} through {formatDay(status.validThrough, today)}
               </span>
             )}
-            <ul className="standing-lines">
-              {lines.map((line) => (
-                <li key={line}>{line}</li>
-              ))}
-            </ul>
-          </li>
+          </StateLine>
         )
       })}
-    </ul>
+    </StateList>
   )
 }

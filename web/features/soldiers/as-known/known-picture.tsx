@@ -3,6 +3,7 @@ import type { AsKnown } from '#contract/soldiers/as-known.ts'
 import type { Sayings } from '../../../domain/soldiers/format-entered.ts'
 import { addressTo, paths } from '../../../paths.ts'
 import { Section } from '../../../ui/section.tsx'
+import { StateLine, StateList } from '../../../ui/state-list.tsx'
 import { StateWord } from '../../../ui/state-mark.tsx'
 import { formatSheetState, standingLines } from './picture-lines.ts'
 
@@ -23,33 +24,28 @@ export function KnownPicture({ title, note, picture, other, asOf, say }: KnownPi
   return (
     <Section title={title} note={note}>
       {picture.certifications.length === 0 && <p className="muted">No certification had begun by then.</p>}
-      <ul className="known-list">
+      <StateList>
         {picture.certifications.map((standing) => (
-          <li key={standing.certification}>
+          <StateLine key={standing.certification} lines={standingLines(standing, asOf, say)}>
             <b>{say.certification(standing.certification)}</b>
             {differs(standing, other.certifications) && <Otherwise />}
             <StateWord state={standing.status} />
-            <ul className="known-lines">
-              {standingLines(standing, asOf, say).map((line) => (
-                <li key={line}>{line}</li>
-              ))}
-            </ul>
-          </li>
+          </StateLine>
         ))}
-      </ul>
+      </StateList>
       <h3 className="known-tests">Tests</h3>
       {picture.sheets.length === 0 && <p className="muted">No test was on record.</p>}
-      <ul className="known-list">
+      <StateList>
         {picture.sheets.map((sheet) => (
-          <li key={sheet.id}>
+          <StateLine key={sheet.id}>
             <Link href={addressTo(paths.sheet, { id: sheet.id })}>
               {say.day(sheet.day)}, {say.standard(sheet.standard)}
             </Link>
             {differs(sheet, other.sheets) && <Otherwise />}
-            <span className="known-outcome">{formatSheetState(sheet)}</span>
-          </li>
+            <span className="state-list-end">{formatSheetState(sheet)}</span>
+          </StateLine>
         ))}
-      </ul>
+      </StateList>
     </Section>
   )
 }
