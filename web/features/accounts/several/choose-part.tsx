@@ -5,7 +5,6 @@ import { MOST_AT_ONCE } from '#contract/accounts/most-at-once.ts'
 import type { SoldierWithout } from '#contract/accounts/several.ts'
 import type { Unit } from '#contract/soldiers/soldiers.ts'
 import { withoutAccountQuery } from '../../../api/accounts/several.ts'
-import { fullUnitName } from '../../../domain/soldiers/unit-tree.ts'
 import { FilledBy } from '../../../parts/first-steps/filled-by.tsx'
 import { UnitOptions } from '../../../parts/soldiers/unit-options.tsx'
 import { paths } from '../../../paths.ts'
@@ -13,12 +12,10 @@ import { Button } from '../../../ui/button.tsx'
 import { Empty } from '../../../ui/empty.tsx'
 import { Failure } from '../../../ui/failure.tsx'
 import { SelectField, TextField } from '../../../ui/field.tsx'
-import { ListKeys } from '../../../ui/list-keys.tsx'
 import { More } from '../../../ui/more.tsx'
 import { Section } from '../../../ui/section.tsx'
-import { Table } from '../../../ui/table.tsx'
 import { useFilters } from '../../../ui/use-filters.ts'
-import { useOneStop } from '../../../ui/use-one-stop.ts'
+import { ChooseTable, NEEDS } from './choose-table.tsx'
 
 type Chosen = ReadonlyMap<string, SoldierWithout>
 
@@ -30,7 +27,6 @@ interface ChoosePartProps {
   onNext: () => void
 }
 
-const NEEDS = { sponsor: 'Named as a sponsor', grader: 'Appointed as a grader' } as const
 const isNeed = (text: string | undefined): text is keyof typeof NEEDS => text !== undefined && text in NEEDS
 
 /**
@@ -44,7 +40,6 @@ export function ChoosePart({ units, chosen, onChosen, busy, onNext }: ChoosePart
   const q = useDeferredValue(typed.trim()) || undefined
   const pages = useInfiniteQuery(withoutAccountQuery({ unitId: filters.unitId || undefined, need, q }))
   const listed = pages.data?.pages.flatMap(({ items }) => items) ?? []
-  const { list, thing } = useOneStop(listed.map(({ id }) => id))
   const isFiltered = Boolean(filters.unitId || need || q)
   const missing = listed.filter(({ id }) => !chosen.has(id))
   const choose = (soldiers: readonly SoldierWithout[]) =>
@@ -107,47 +102,7 @@ export function ChoosePart({ units, chosen, onChosen, busy, onNext }: ChoosePart
         </Empty>
       )}
       {listed.length > 0 && (
-        <div {...list}>
-          <ListKeys
-            id="several-keys"
-            more={
-              <>
-                <kbd>Space</kbd> chooses.
-              </>
-            }
-          />
-          <Table<SoldierWithout>
-            caption="Soldiers without an account"
-            pages={pages}
-            rows={listed}
-            rowKey={({ id }) => id}
-            columns={[
-              {
-                head: 'Soldier',
-                facts: [{ head: 'Soldier', of: ({ soldier }) => soldier }],
-                cell: (one) => (
-                  <label className="tick several-tick">
-                    <input
-                      type="checkbox"
-                      aria-describedby="several-keys"
-                      checked={chosen.has(one.id)}
-                      onChange={() => toggle(one)}
-                      {...thing(one.id)}
-                    />
-                    <bdi>{one.soldier}</bdi>
-                  </label>
-                ),
-              },
-              { head: 'Grade', cell: ({ grade }) => <bdi>{grade}</bdi>, tight: true },
-              { head: 'Unit', cell: ({ unitId }) => <bdi>{fullUnitName(units, unitId)}</bdi> },
-              {
-                head: 'Needs it as',
-                cell: ({ isSponsor, isGrader }) =>
-                  [isGrader ? NEEDS.grader : '', isSponsor ? NEEDS.sponsor : ''].filter(Boolean).join(', '),
-              },
-            ]}
-          />
-        </div>
+        <ChooseTable units={units} listed={listed} pages={pages} chosen={chosen} onToggle={toggle} />
       )}
       <More hasMore={pages.hasNextPage} loading={pages.isFetchingNextPage} onMore={pages.fetchNextPage}>
         Show more soldiers
