@@ -4,7 +4,7 @@ import type { SheetKeeper } from '../../../device/sheet/sheet-keeper.ts'
 import { useKeeping } from '../../../device/sheet/use-sheet-writer.ts'
 import { isMarkable, runningFrom } from '../../../domain/sheets/grading/calls.ts'
 import { faultsToOffer, type NotedFaults } from '../../../domain/sheets/grading/fault-order.ts'
-import { isCeased, trialAt } from '../../../domain/sheets/grading/running-sheet.ts'
+import { trialAt } from '../../../domain/sheets/grading/running-sheet.ts'
 import { keepsOpen, scoreSoFar } from '../../../domain/sheets/grading/sheet-body.ts'
 import type { SheetEvent } from '../../../domain/sheets/grading/sheet-event.ts'
 import { lastStep } from '../../../domain/sheets/grading/steps.ts'
@@ -12,22 +12,17 @@ import { scoredStandard } from '../../../domain/sheets/scored-standard.ts'
 import { Button } from '../../../ui/button.tsx'
 import { CallCard } from './call-card.tsx'
 import { callsToShow } from './call-words.ts'
-import { Ceased } from './ceased.tsx'
 import { Closing } from './closing.tsx'
-import { MajorPanel } from './major-panel.tsx'
 import { MajorsBar } from './majors-bar.tsx'
 import { MarkButtons } from './mark-buttons.tsx'
 import type { KeyAction } from './marking-keys.ts'
-import { More } from './more.tsx'
 import { MoreBelow } from './more-below.tsx'
-import { OverridePanel } from './override-panel.tsx'
-import { Overview } from './overview.tsx'
+import { type Over, OverField } from './over-field.tsx'
 import { ScoreStrip } from './score-strip.tsx'
 import { keepSettings, readSettings } from './settings.ts'
 import { UndoButton } from './undo-button.tsx'
 import { useMarkingKeys } from './use-marking-keys.ts'
 import { useTaps } from './use-taps.ts'
-import { VoidPanel } from './void-panel.tsx'
 import './grade.css'
 import './field.css'
 import './call.css'
@@ -45,8 +40,6 @@ interface RunningFieldProps {
   whoIsTested?: (onTap: (event: SheetEvent) => Promise<void>) => React.ReactNode
   onClose: () => void
 }
-
-type Over = 'overview' | 'more' | 'void' | 'override' | { readonly major: string } | null
 
 const COUNTS = ['', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine']
 
@@ -166,26 +159,18 @@ export function RunningField({ standard, keeper, noted, header, leaveTo, whoIsTe
         )}
       </div>
       <p ref={aloud} className="out-of-sight" aria-live="polite" />
-      {isCeased(sheet) && over === null && (
-        <Ceased {...panel} onMajor={(major) => setOver({ major })} onVoid={() => setOver('void')} />
-      )}
-      {over === 'overview' && <Overview {...panel} />}
-      {over === 'more' && (
-        <More
-          {...panel}
-          walkIn={whoIsTested?.(tap)}
-          leaveTo={leaveTo}
-          settings={settings}
-          onSettings={(next) => {
-            keepSettings(next)
-            setSettings(next)
-          }}
-          onVoid={() => setOver('void')}
-        />
-      )}
-      {over === 'void' && <VoidPanel {...panel} />}
-      {over === 'override' && <OverridePanel {...panel} />}
-      {over !== null && typeof over === 'object' && <MajorPanel {...panel} major={over.major} />}
+      <OverField
+        panel={panel}
+        over={over}
+        onOver={setOver}
+        walkIn={over === 'more' && whoIsTested?.(tap)}
+        leaveTo={leaveTo}
+        settings={settings}
+        onSettings={(next) => {
+          keepSettings(next)
+          setSettings(next)
+        }}
+      />
     </Box>
   )
 }
