@@ -61,6 +61,8 @@ export const OTHER_COLUMNS: Record<string, string> = {
   'past_forecast.kind, fingerprint': 'stays: figures',
   'tally.grain, arm, kind': 'stays: figures',
   'readiness_tally.grain': 'stays: figures',
+  'not_counted_tally.grain, arm, why': 'stays: figures',
+  'not_counted_change.arm, why': 'stays: figures',
   'grade.code, name': 'no person’s: a list of the unit',
   'arm.code, name': 'no person’s: a list of the unit',
   'unit.kind, time_zone': 'one of a few words',

@@ -1,7 +1,7 @@
 import { subtree } from '../../access/db/scope.db.ts'
 import type { Transaction } from '../../db/client.ts'
 import { Prisma } from '../../db/generated/client.ts'
-import { type FindingsFilter, fromTallies } from './findings-filter.db.ts'
+import { type FindingsFilter, fromKept, fromTallies, talliedUnits } from './findings-filter.db.ts'
 
 export interface AttemptTotals {
   readonly attempts: number
@@ -29,23 +29,20 @@ export interface NotCounted {
 /** Sheets that are no attempts, by why, each once by the first reason: of the filter's standards, arm, unit and days. */
 export async function readNotCounted(tx: Transaction, filter: FindingsFilter): Promise<NotCounted> {
   const { versionIds, unitId, arm, from, to } = filter
-  const conditions = [
-    Prisma.sql`s.tallied_kind IS NULL`,
-    Prisma.sql`s.standard_version_id = ANY(${[...versionIds]}::uuid[])`,
-  ]
-  if (from !== null) conditions.push(Prisma.sql`s.day >= ${from}::date`)
-  if (to !== null) conditions.push(Prisma.sql`s.day <= ${to}::date`)
-  if (arm !== undefined) conditions.push(Prisma.sql`s.arm = ${arm}`)
-  if (unitId !== undefined) {
-    conditions.push(Prisma.sql`EXISTS (SELECT FROM soldier_period p WHERE p.soldier_id = s.candidate_id
-      AND daterange(p.from_day, p.through_day, '[]') @> s.day AND p.unit_id = ANY(${subtree(unitId)}))`)
-  }
+  const ofArm = arm === undefined ? Prisma.empty : Prisma.sql`AND t.arm = ${arm}`
+  const changes = [Prisma.sql`t.standard_version_id = ANY(${[...versionIds]}::uuid[])`]
+  if (from !== null) changes.push(Prisma.sql`t.day >= ${from}::date`)
+  if (to !== null) changes.push(Prisma.sql`t.day <= ${to}::date`)
+  if (unitId !== undefined) changes.push(Prisma.sql`t.unit_id = ANY(${subtree(unitId)})`)
   const [row] = await tx.$queryRaw<[NotCounted]>`
-    SELECT count(*) FILTER (WHERE why = 'held')::int AS held, count(*) FILTER (WHERE why = 'rejected')::int AS rejected,
-      count(*) FILTER (WHERE why = 'void')::int AS void, count(*) FILTER (WHERE why = 'practice')::int AS practice,
-      count(*) FILTER (WHERE why = 'second')::int AS "secondGrader"
-    FROM (SELECT CASE WHEN s.purpose = 'practice' THEN 'practice' WHEN s.state <> 'counted' THEN s.state
-        WHEN s.outcome = 'VOID' THEN 'void' WHEN s.second_of IS NOT NULL THEN 'second' END AS why
-      FROM sheet s WHERE ${Prisma.join(conditions, ' AND ')}) sheets`
+    SELECT COALESCE(sum(sheets) FILTER (WHERE why = 'held'), 0)::int AS held,
+      COALESCE(sum(sheets) FILTER (WHERE why = 'rejected'), 0)::int AS rejected,
+      COALESCE(sum(sheets) FILTER (WHERE why = 'void'), 0)::int AS void,
+      COALESCE(sum(sheets) FILTER (WHERE why = 'practice'), 0)::int AS practice,
+      COALESCE(sum(sheets) FILTER (WHERE why = 'second'), 0)::int AS "secondGrader"
+    FROM (
+      SELECT t.why, t.sheets ${fromKept(filter, Prisma.sql`not_counted_tally`, talliedUnits(unitId))} WHERE true ${ofArm}
+      UNION ALL
+      SELECT t.why, t.sheets FROM not_counted_change t WHERE ${Prisma.join(changes, ' AND ')} ${ofArm}) kept`
   return row
 }

@@ -29,14 +29,20 @@ export const talliedUnits = (unitId: string | undefined): Prisma.Sql =>
  * the period is one step down the index of tallies; it is given in VALUES so that the planner knows how few there are.
  */
 export function fromTallies(filter: FindingsFilter, units = talliedUnits(filter.unitId)): Prisma.Sql {
-  const { versionIds, arm, attempts, periods } = filter
+  const { arm, attempts } = filter
+  return Prisma.sql`
+    ${fromKept(filter, Prisma.sql`tally`, units)}
+    WHERE t.attempts > 0 ${arm === undefined ? Prisma.empty : Prisma.sql`AND t.arm = ${arm}`} 
+      ${attempts === 'all' ? Prisma.empty : Prisma.sql`AND ${isOfKind(attempts, Prisma.sql`t.kind`)}`}`
+}
+
+/** FROM of the rows `t` of a kept table that add up to the versions, units and days of a filter. */
+export function fromKept({ versionIds, periods }: FindingsFilter, table: Prisma.Sql, units: Prisma.Sql): Prisma.Sql {
   const spans = periods.map(({ grain, first, last }) => Prisma.sql`(${grain}::text, ${first}::date, ${last}::date)`)
   return Prisma.sql`
     FROM ${units} AS top(id) CROSS JOIN (VALUES ${Prisma.join(spans)}) AS span(grain, first, last)
-    JOIN tally t ON t.unit_id = top.id AND t.standard_version_id = ANY(${[...versionIds]}::uuid[])
-      AND t.grain = span.grain AND t.start BETWEEN span.first AND span.last
-    WHERE t.attempts > 0 ${arm === undefined ? Prisma.empty : Prisma.sql`AND t.arm = ${arm}`} 
-      ${attempts === 'all' ? Prisma.empty : Prisma.sql`AND ${isOfKind(attempts, Prisma.sql`t.kind`)}`}`
+    JOIN ${table} t ON t.unit_id = top.id AND t.standard_version_id = ANY(${[...versionIds]}::uuid[])
+      AND t.grain = span.grain AND t.start BETWEEN span.first AND span.last`
 }
 
 const isOfKind = (attempts: 'first' | 'retest' | 'renewal', column: Prisma.Sql): Prisma.Sql =>

@@ -1,4 +1,5 @@
 import { closeDatabase, type Database, openDatabase, type Transaction } from '../../../server/db/client.ts'
+import { checkNotCounted } from './check-not-counted.ts'
 import { checkReadiness } from './check-readiness.ts'
 import { checkSoldier } from './check-soldier.ts'
 import { checkTallies } from './check-tallies.ts'
@@ -17,6 +18,7 @@ export async function checkRecord(url: string): Promise<void> {
     for (const id of await sample(db)) await inVain(db, (tx) => checkSoldier(tx, id))
     await inVain(db, checkTallies)
     await inVain(db, checkReadiness)
+    await inVain(db, checkNotCounted)
   } finally {
     await closeDatabase(db)
   }

@@ -1,4 +1,5 @@
 import pg from 'pg'
+import { KEPT_NOT_COUNTED } from '../../support/kept-not-counted.ts'
 import { KEPT_READINESS } from '../../support/kept-readiness.ts'
 
 /** Everything that storing a sheet writes, but for the moments it was written at; `$1`: from this day on. */
@@ -14,6 +15,7 @@ const QUERIES = {
     to_jsonb(p) - 'tally_id') AS row FROM tally t JOIN person_tally p ON p.tally_id = t.id
     WHERE t.start >= date_trunc('year', $1::date)`,
   readiness: `SELECT to_jsonb(r) AS row FROM (${KEPT_READINESS}) r`,
+  not_counted: `SELECT to_jsonb(n) AS row FROM (${KEPT_NOT_COUNTED}) n`,
   record_entry: `SELECT to_jsonb(e) - '{seq,at,previous_hash,hash,who_salt,what_salt}'::text[] AS row FROM record_entry e WHERE action LIKE 'sheet.%'`,
 } as const
 

@@ -4,6 +4,7 @@ import { addDays } from '../../../server/domain/calendar/plain-date.ts'
 import type { Certification } from '../../../server/domain/certification/types.ts'
 import { standingByTheLetter } from '../../unit/domain/certification/standing-by-the-letter.ts'
 import type { TestApp } from '../build-test-app.ts'
+import { COUNT_SHEETS_ANEW, KEPT_NOT_COUNTED } from '../kept-not-counted.ts'
 import { COUNT_ANEW, KEPT_READINESS } from '../kept-readiness.ts'
 import { attemptNumber, follow, isConsidered, termsOf } from './attempts-of.ts'
 import { historyOf } from './history-of.ts'
@@ -31,6 +32,9 @@ export async function expectConsistent(test: TestApp, filters: readonly Findings
   const kept = await test.sql(KEPT_READINESS)
   await test.sql(COUNT_ANEW)
   expect(await test.sql(KEPT_READINESS), 'readiness month by month').toEqual(kept)
+  const sheets = await test.sql(KEPT_NOT_COUNTED)
+  await test.sql(COUNT_SHEETS_ANEW)
+  expect(await test.sql(KEPT_NOT_COUNTED), 'sheets in no figure').toEqual(sheets)
 }
 
 function expectJudged(facts: Facts, sheet: SheetFact): void {

@@ -24,15 +24,17 @@ CROSS JOIN LATERAL (SELECT * FROM tally t WHERE t.unit_id = units.id AND t.stand
   AND t.grain = span.grain AND t.start BETWEEN span.first AND span.last OFFSET 0) t`
 
 const NOT_COUNTED = `
-SELECT json_build_object('held', count(*) FILTER (WHERE why = 'held'), 'rejected', count(*) FILTER (WHERE why = 'rejected'),
-  'void', count(*) FILTER (WHERE why = 'void'), 'practice', count(*) FILTER (WHERE why = 'practice'),
-  'secondGrader', count(*) FILTER (WHERE why = 'second')) AS counts
-FROM (SELECT CASE WHEN s.purpose = 'practice' THEN 'practice' WHEN s.state <> 'counted' THEN s.state
-    WHEN s.outcome = 'VOID' THEN 'void' WHEN s.second_of IS NOT NULL THEN 'second' END AS why
-  FROM sheet s JOIN soldier_period p ON p.soldier_id = s.candidate_id
-    AND daterange(p.from_day, p.through_day, '[]') @> s.day
-  WHERE s.tallied_kind IS NULL AND s.day BETWEEN COALESCE($2::date, '-infinity') AND COALESCE($3::date, 'infinity')
-    AND p.unit_id = ANY(ARRAY(SELECT id FROM unit WHERE lineage @> ARRAY[$1::uuid]))) left_out`
+SELECT json_build_object('held', COALESCE(sum(sheets) FILTER (WHERE why = 'held'), 0),
+  'rejected', COALESCE(sum(sheets) FILTER (WHERE why = 'rejected'), 0), 'void', COALESCE(sum(sheets) FILTER (WHERE why = 'void'), 0),
+  'practice', COALESCE(sum(sheets) FILTER (WHERE why = 'practice'), 0),
+  'secondGrader', COALESCE(sum(sheets) FILTER (WHERE why = 'second'), 0)) AS counts
+FROM (SELECT t.why, t.sheets FROM not_counted_tally t JOIN unnest($2::text[], $3::date[], $4::date[]) AS r(grain, first, last)
+    ON t.unit_id = $1 AND t.grain = r.grain AND t.start BETWEEN r.first AND r.last
+  UNION ALL
+  SELECT c.why, c.sheets FROM not_counted_change c
+    JOIN unit u ON u.id = c.unit_id AND $1 = ANY(u.lineage)
+    JOIN unnest($2::text[], $3::date[], $4::date[]) AS r(grain, first, last)
+    ON date_trunc(r.grain, c.day) BETWEEN r.first AND r.last) left_out`
 
 /** Which measures of a unit fail, where there is one version of one standard: the counts, without the statistics. */
 export const failingMeasures: HandWritten = {
@@ -42,7 +44,7 @@ export const failingMeasures: HandWritten = {
     const spans = [ranges.map(({ grain }) => grain), ranges.map(({ first }) => first), ranges.map(({ last }) => last)]
     const [tallies, notCounted] = await Promise.all([
       pool.query<TallyRow>({ name: 'tallies', text: TALLIES, values: [unitId, ...spans] }),
-      pool.query({ name: 'not-counted', text: NOT_COUNTED, values: [unitId, from, to] }),
+      pool.query({ name: 'not-counted', text: NOT_COUNTED, values: [unitId, ...spans] }),
     ])
     const of = (part: TallyRow['part']) => sumOf(tallies.rows.filter((row) => row.part === part))
     return JSON.stringify({ own: of('own'), whole: of('whole'), notCounted: notCounted.rows[0].counts })
