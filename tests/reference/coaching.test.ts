@@ -90,7 +90,7 @@ describe('the passes of a sponsor’s candidates', () => {
       },
     ]
     const chances = bruteForce(groups)
-    const found = coachedPasses(model, groups)
+    const found = coachedPasses(model, [groups])[0]!
     expect(found).toMatchObject({ attempts: 8, passes: 1 })
     const mean = chances.reduce((sum, chance, k) => sum + k * chance, 0)
     expect(found.expected).toBeCloseTo(mean, 5)
@@ -102,7 +102,7 @@ describe('the passes of a sponsor’s candidates', () => {
   })
 
   test('are as expected where nothing else can be known', () => {
-    expect(coachedPasses(model, [])).toEqual({ attempts: 0, passes: 0, expected: 0, sd: 0, p: 1 })
+    expect(coachedPasses(model, [[]])).toEqual([{ attempts: 0, passes: 0, expected: 0, sd: 0, p: 1 }])
   })
 })
 

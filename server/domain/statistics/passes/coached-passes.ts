@@ -1,6 +1,7 @@
 import { gaussHermite } from '../../ability/gauss-hermite.ts'
 import { poissonBinomial } from '../expectation/poisson-binomial.ts'
 import { logistic, ofPassed, type Passed, type PassModel } from './fit-passes.ts'
+import { onceAlike } from './once-alike.ts'
 
 /** Candidates of one sponsor, alike in what came before the sponsor's first attempt with them and in the attempts with the sponsor. */
 export interface CoachedGroup {
@@ -29,13 +30,21 @@ const POINTS = 21
  * it, so they are one cluster. Given ability the number of passes is Poisson-binomial; it is averaged over ability and the
  * candidates' distributions are convolved, so nothing is approximated by a normal distribution and few attempts are no more
  * often called different than they should.
- * In: the model; the sponsor's candidates. Out: see `CoachedPasses`; without attempts p is 1.
+ * In: the model; the candidates of each sponsor. Out: in the same order, see `CoachedPasses`; without attempts p is 1.
  */
-export function coachedPasses(model: PassModel, groups: readonly CoachedGroup[]): CoachedPasses {
+export function coachedPasses(model: PassModel, people: readonly (readonly CoachedGroup[])[]): CoachedPasses[] {
+  const distributionOf = onceAlike((before, own) => passesOf(model, before, own))
+  return people.map((groups) => passesOfGroups(groups, distributionOf))
+}
+
+function passesOfGroups(
+  groups: readonly CoachedGroup[],
+  distributionOf: (before: readonly Passed[], own: readonly Passed[]) => Float64Array,
+): CoachedPasses {
   let distribution: Float64Array = Float64Array.of(1)
   let [attempts, passes] = [0, 0]
   for (const { before, own, count } of groups) {
-    const one = passesOf(model, before, own)
+    const one = distributionOf(before, own)
     for (let i = 0; i < count; i++) distribution = convolved(distribution, one)
     attempts += count * own.length
     passes += count * own.reduce<number>((sum, [, passed]) => sum + passed, 0)

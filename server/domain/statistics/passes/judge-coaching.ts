@@ -23,7 +23,7 @@ export const FALSE_SHARE = 0.05
  * In: the model; by sponsor the candidates. Out: in the same order.
  */
 export function judgeCoaching(model: PassModel, people: readonly (readonly CoachedGroup[])[]): JudgedCoaching[] {
-  const passes = people.map((groups) => coachedPasses(model, groups))
+  const passes = coachedPasses(model, people)
   const estimates = coachingEffects(model, people)
   const asked = passes.filter(({ attempts }) => attempts >= FEW_ATTEMPTS)
   const adjusted = new Map(benjaminiHochberg(asked.map(({ p }) => p)).map((p, i) => [asked[i]!, p]))
