@@ -37,7 +37,7 @@ export async function readGradedAlike(
           WHEN s.candidate_id <> f.candidate_id OR s.standard_id <> f.standard_id OR s.grader_id = f.grader_id
             THEN 'not the same test'
           WHEN s.marks = '' OR f.marks = '' THEN 'recorded' END AS why_not
-      FROM sheet s LEFT JOIN sheet f ON f.id = s.second_of
+      FROM sheet s LEFT JOIN LATERAL (SELECT * FROM sheet one WHERE one.id = s.second_of LIMIT 1) f ON true
       WHERE s.second_of IS NOT NULL AND s.purpose = 'test'
         AND CASE WHEN f.tallied_kind IS NULL THEN ${isSecondOf(filter)} ELSE ${isAttemptOf(filter, Prisma.sql`f`)} END),
     attempts AS (
