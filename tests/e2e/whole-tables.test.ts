@@ -77,6 +77,19 @@ describe('on a record of middle size no statement reads a long table from end to
     expect(await wholeReads()).toEqual([])
   })
 
+  it('of those that findings are added up with, of everything and of a unit', async () => {
+    const [unitId] = filled.establishment.battalions
+    for (const unit of ['', `&unitId=${unitId}`]) {
+      for (const about of ['measures', 'trend', 'readings']) {
+        for (const days of ['', '&from=2025-11-20&to=2026-03-17']) {
+          hearing.during = `${about} ${unit} ${days}`
+          await test.office.get(`/api/findings/${about}?attempts=all${unit}${days}`)
+        }
+      }
+    }
+    expect(await wholeReads()).toEqual([])
+  })
+
   it('of those that a desk asks', async () => {
     const { battalions, platoons, soldiers } = filled.establishment
     const soldierOf = (role: string) => ({ soldierId: soldiers.find((one) => one.role === role)!.id })
