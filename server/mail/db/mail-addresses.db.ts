@@ -95,9 +95,9 @@ export interface Here {
   readonly timeZone: string
 }
 
-/** SQL of accounts that may sign in and have an address. The zone is that of the unit led, else of the soldier's, else of the top. */
+/** What follows SELECT in SQL of accounts that may sign in and have an address. The zone is that of the unit led, else of the soldier's, else of the top. */
 const addressees = ({ today, timeZone }: Here, condition: Prisma.Sql): Prisma.Sql => Prisma.sql`
-  SELECT a.id::text AS "accountId", a.name, a.roles, a.soldier_id::text AS "soldierId", a.unit_id::text AS "unitId",
+  a.id::text AS "accountId", a.name, a.roles, a.soldier_id::text AS "soldierId", a.unit_id::text AS "unitId",
     m.address, m.confirmed_at AS "confirmedAt", m.refused_at AS "refusedAt",
     m.told_lapses_through::text AS "toldLapsesThrough",
     (SELECT COALESCE(json_object_agg(c.kind, c.timing), '{}') FROM mail_choice c WHERE c.account_id = a.id) AS choices,
@@ -112,14 +112,13 @@ const addressees = ({ today, timeZone }: Here, condition: Prisma.Sql): Prisma.Sq
 
 /** Null where the account has no address (any more) or may not sign in. */
 export async function readAddressee(tx: Transaction, here: Here, accountId: string): Promise<Addressee | null> {
-  const [row] = await tx.$queryRaw<Addressee[]>(addressees(here, Prisma.sql`a.id = ${accountId}::uuid`))
+  const [row] = await tx.$queryRaw<Addressee[]>`SELECT ${addressees(here, Prisma.sql`a.id = ${accountId}::uuid`)}`
   return row ?? null
 }
 
 /** Everybody who gets mail: the address is confirmed, and was not refused since. `ids`: of these accounts; null: of all. */
 export async function listAddressees(tx: Transaction, here: Here, ids: readonly string[] | null): Promise<Addressee[]> {
   const among = ids === null ? Prisma.sql`true` : Prisma.sql`a.id = ANY(${[...ids]}::uuid[])`
-  return tx.$queryRaw<Addressee[]>(
-    addressees(here, Prisma.sql`m.confirmed_at IS NOT NULL AND m.refused_at IS NULL AND ${among}`),
-  )
+  const confirmed = Prisma.sql`m.confirmed_at IS NOT NULL AND m.refused_at IS NULL AND ${among}`
+  return tx.$queryRaw<Addressee[]>`SELECT ${addressees(here, confirmed)}`
 }

@@ -1,6 +1,5 @@
 import { subtree } from '../../access/db/scope.db.ts'
 import type { Transaction } from '../../db/client.ts'
-import { Prisma } from '../../db/generated/client.ts'
 
 export interface PlanSlotRow {
   readonly slotId: string
@@ -121,9 +120,8 @@ export async function readPeople(
 
 /** Places of test days. */
 export async function readTestDayPlaces(tx: Transaction, ids: readonly string[]): Promise<Map<string, string>> {
-  const rows = await tx.$queryRaw<{ id: string; place: string }[]>(
-    Prisma.sql`SELECT id::text, place FROM test_day WHERE id = ANY(${[...ids]}::uuid[])`,
-  )
+  const rows = await tx.$queryRaw<{ id: string; place: string }[]>`
+    SELECT id::text, place FROM test_day WHERE id = ANY(${[...ids]}::uuid[])`
   return new Map(rows.map(({ id, place }) => [id, place]))
 }
 
