@@ -6,6 +6,7 @@ import type { OtherDuty } from '../../domain/manning/types.ts'
 
 /** What is known of a soldier for a ceremony and a certification. Instants in milliseconds since 1970. */
 export interface FactsRow {
+  readonly ceremonyId: string
   readonly soldierId: string
   readonly certification: string
   readonly inScope: boolean
@@ -84,7 +85,7 @@ const duties = (scope: Scope): Prisma.Sql => Prisma.sql`
     WHERE d.since < o.until AND d.until > o.since) AS duties`
 
 /**
- * SQL of one row (FactsRow and `ceremony_id`) for each row of a table `pairs` (ceremony_id, soldier_id, certification_id),
+ * SQL of one row (FactsRow) for each row of a table `pairs` (ceremony_id, soldier_id, certification_id),
  * for ceremonies of a table `occasion`.
  *
  * Certified only by tests of the very day is whose standing of the day before does not reach it; the first test of that

@@ -10,15 +10,18 @@ interface Filter {
   readonly soldierId?: string | undefined
 }
 
+/** With 1 where it is lifted by the day asked for, else 0. */
+type ListedSuspension = Suspension & { readonly over: number }
+
 /** A page of suspensions as of a day: those not lifted by then first, then by when they began, the latest first. */
 export async function listSuspensions(
   tx: Transaction,
   scope: Scope,
   { day, unitId, soldierId }: Filter,
   page: { limit: number; after: { over: number; from: string; id: string } | null },
-): Promise<Suspension[]> {
+): Promise<ListedSuspension[]> {
   const { over, from, id } = page.after ?? { over: 0, from: '0001-01-01', id: null }
-  return tx.$queryRaw<Suspension[]>`
+  return tx.$queryRaw<ListedSuspension[]>`
     SELECT * FROM (
       SELECT x.id::text, x.soldier_id::text AS "soldierId", s.roster_number AS "rosterNumber",
         s.family_name || ', ' || s.given_name AS name, p.grade, c.code AS certification, x.from_day::text AS "from", x.reason,

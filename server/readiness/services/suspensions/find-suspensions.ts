@@ -26,11 +26,10 @@ export async function findSuspensions(
   const key = fromCursor(after, ['number', 'day', 'uuid'])
   const place = key && { over: Number(key[0]), from: String(key[1]), id: String(key[2]) }
   const rows = await listSuspensions(context.db, scope, { day, ...filter }, { limit: limit + 1, after: place })
-  const isOver = ({ lift }: Suspension) => (lift !== null && lift <= day ? 1 : 0)
   return toPage(
     rows,
     limit,
-    (row) => [isOver(row), row.from, row.id],
-    (row) => row,
+    (row) => [row.over, row.from, row.id],
+    ({ over, ...suspension }) => suspension,
   )
 }

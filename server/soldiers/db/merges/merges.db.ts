@@ -9,11 +9,14 @@ import type { Moved, PutAside } from './merge-moves.db.ts'
 export interface GivenUp {
   readonly height_cm: number | null
   readonly heightLent: boolean
+  /** Its other columns. */
+  readonly [column: string]: unknown
 }
 
 /** All it takes to undo a merge. */
 export interface MergeTraces {
-  readonly away: GivenUp
+  /** Empty once the personal data of the kept soldier was removed. */
+  readonly away: Partial<GivenUp>
   readonly moved: readonly Moved[]
   readonly putAside: readonly PutAside[]
   /** Ids of changes. */
