@@ -36,6 +36,7 @@ export default defineConfig({
           name: 'product',
           include: ['tests/!(unit|reference|architecture|web)/**/*.test.ts', drift],
           globalSetup: 'tests/support/global-setup.ts',
+          setupFiles: 'tests/support/rows/rows-fit.ts',
           isolate: false,
           ...patient,
         },

@@ -6,7 +6,9 @@ import path from 'node:path'
 import { readReport, type Tally } from './support/read-report.ts'
 
 const project = path.dirname(import.meta.dirname)
-const report = path.join(fs.mkdtempSync(path.join(os.tmpdir(), 'reviewstand-report-')), 'report.json')
+const reports = fs.mkdtempSync(path.join(os.tmpdir(), 'reviewstand-report-'))
+const report = path.join(reports, 'report.json')
+const unanswered = path.join(reports, 'unanswered.txt')
 
 /** What `npm test` and `npm run check` do. With names of files or folders (`npm test -- tests/api`) only those tests run. */
 const options = process.argv.slice(2)
@@ -34,7 +36,8 @@ for (const { title, tool, args } of filters.length > 0 ? [] : checks) {
 const vitest = ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`, ...filters]
 const code = await run('Tests', 'vitest/vitest.mjs', isQuick ? [...vitest, '--project=unit*'] : vitest)
 tallies.push(readReport(report, code))
-fs.rmSync(path.dirname(report), { recursive: true })
+if (filters.length === 0 && fs.existsSync(unanswered)) tellUnanswered(fs.readFileSync(unanswered, 'utf8'))
+fs.rmSync(reports, { recursive: true })
 
 const passed = tallies.reduce((sum, tally) => sum + tally.passed, 0)
 const failed = tallies.reduce((sum, tally) => sum + tally.failed, 0)
@@ -44,7 +47,19 @@ process.exitCode = failed === 0 ? 0 : 1
 async function run(title: string, tool: string, args: string[]): Promise<number> {
   console.log(`\n${title} …`)
   const script = path.join(project, 'node_modules', tool)
-  const child = spawn(process.execPath, [script, ...args], { cwd: project, stdio: ['ignore', 'inherit', 'inherit'] })
+  const child = spawn(process.execPath, [script, ...args], {
+    cwd: project,
+    env: { ...process.env, UNANSWERED: unanswered },
+    stdio: ['ignore', 'inherit', 'inherit'],
+  })
   const [exitCode] = (await once(child, 'close')) as [number | null]
   return exitCode ?? 1
+}
+
+/** @param list places, one a line */
+function tellUnanswered(list: string): void {
+  const places = list.split('\n').filter(Boolean)
+  console.log(
+    `\nRaw queries whose rows no test has seen: ${places.length}${places.map((each) => `\n  ${each}`).join('')}`,
+  )
 }

@@ -226,9 +226,9 @@ describe('the server by plain HTTP', () => {
     expect(server.timeout).toBeGreaterThan(0)
     expect(server.keepAliveTimeout).toBeGreaterThan(0)
     expect(test.app.initialConfig).toHaveProperty('handlerTimeout', 90_000)
-    const settings = await test.db.$queryRaw<{ name: string; setting: string }[]>`
+    const settings = await test.db.$queryRawUnsafe(`
       SELECT name, setting FROM pg_settings
-      WHERE name IN ('statement_timeout', 'idle_in_transaction_session_timeout') ORDER BY name`
+      WHERE name IN ('statement_timeout', 'idle_in_transaction_session_timeout') ORDER BY name`)
     expect(settings).toEqual([
       { name: 'idle_in_transaction_session_timeout', setting: '60000' },
       { name: 'statement_timeout', setting: '60000' },

@@ -140,9 +140,9 @@ describe('a database that is frozen', () => {
 
   it('keeps nobody from stopping', async () => {
     const db = openDatabase(own.url)
-    await db.$queryRaw`SELECT 1`
+    await db.$queryRawUnsafe('SELECT 1')
     own.freeze()
-    const asked = db.$queryRaw`SELECT 1`.catch((error: unknown) => error)
+    const asked = db.$queryRawUnsafe('SELECT 1').catch((error: unknown) => error)
     await closeDatabase(db)
     expect(isUnreachable(await asked)).toBe(true)
     own.thaw()
