@@ -1,9 +1,9 @@
 import type { Browser, BrowserContext, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest'
 import { paths } from '../../web/paths.ts'
 import { DOORWAYS, type Screen } from '../support/addresses.ts'
 import { bareNames } from '../support/bare-names.ts'
-import { axeViolations, openBrowser, screens } from '../support/browser.ts'
+import { axeViolations, COLOUR_RULES, openBrowser, screens } from '../support/browser.ts'
 import { makeSoldier } from '../support/factories.ts'
 import { tabThrough } from '../support/tab-through.ts'
 import { atDesk, seeEverything, signInAs } from './every-screen.ts'
@@ -13,17 +13,25 @@ let world: World
 let browser: Browser
 let session: BrowserContext
 let addresses: Map<Screen, string>
+let common: Watched
+let doorway: BrowserContext | null = null
 beforeAll(async () => {
   world = await buildWorld()
   browser = await openBrowser()
   ;({ session, addresses } = await seeEverything(world, browser))
+  common = await watched(session)
 })
 afterAll(async () => {
   await browser?.close()
   await world?.close()
 })
 
-const THEMES = ['light', 'dark', 'sun'] as const
+/** By which rules. A theme is another set of colours and nothing else (tests/unit/web/tokens.test.ts). */
+const THEMES = [
+  ['light', undefined],
+  ['dark', COLOUR_RULES],
+  ['sun', COLOUR_RULES],
+] as const
 const NARROWEST = { width: 320, height: 640 }
 const WIDEST = { width: 3840, height: 2160 }
 /** Of the width of the widest screen, at least so much is made use of. */
@@ -38,18 +46,38 @@ const VIEWS: [name: string, address: () => string][] = [
   ['a path that is none', () => '/nowhere'],
 ]
 
-/** A page of its own for a screen, which gathers what breaks on it. All but the doorways are seen in one session. */
-async function open(screen: Screen | null, address: string): Promise<{ page: Page; broken: string[] }> {
-  const standsAlone = screen !== null && DOORWAYS.includes(screen)
-  const page = await (standsAlone ? await atDesk(browser) : session).newPage()
+interface Watched {
+  readonly page: Page
+  /** What breaks on it. */
+  readonly broken: string[]
+}
+
+async function watched(of: BrowserContext): Promise<Watched> {
+  const page = await of.newPage()
   await page.clock.setFixedTime(new Date(NOW))
   const broken: string[] = []
   page.on('pageerror', (error) => broken.push(error.message))
-  if (!standsAlone) page.on('console', (message) => message.type() === 'error' && broken.push(message.text()))
-  await page.goto(world.url + address)
-  await settled(page)
+  if (of === session) page.on('console', (message) => message.type() === 'error' && broken.push(message.text()))
   return { page, broken }
 }
+
+/** Opens a screen at the size of a desk: a doorway in a session of its own, all others one after another on one page. */
+async function open(screen: Screen | null, address: string): Promise<Watched> {
+  const standsAlone = screen !== null && DOORWAYS.includes(screen)
+  if (standsAlone) doorway = await atDesk(browser)
+  const on = standsAlone ? await watched(doorway!) : common
+  await on.page.setViewportSize(screens.desktop)
+  await on.page.goto('about:blank') // What is still said of the screen before comes until here.
+  on.broken.length = 0
+  await on.page.goto(world.url + address)
+  await settled(on.page)
+  return on
+}
+
+afterEach(async () => {
+  await doorway?.close()
+  doorway = null
+})
 
 /** Once the new size is laid out. */
 const widthOf = (page: Page) =>
@@ -60,9 +88,9 @@ const widthOf = (page: Page) =>
 
 async function lookAt(screen: Screen | null, address: string): Promise<string[]> {
   const { page, broken } = await open(screen, address)
-  for (const theme of THEMES) {
+  for (const [theme, rules] of THEMES) {
     await page.evaluate((chosen) => (document.documentElement.dataset.theme = chosen), theme)
-    for (const violation of await axeViolations(page)) broken.push(`${theme}: ${violation}`)
+    for (const violation of await axeViolations(page, rules)) broken.push(`${theme}: ${violation}`)
   }
   broken.push(...(await tabThrough(page)))
   await page.setViewportSize(screens.phone)
@@ -81,8 +109,7 @@ async function lookAt(screen: Screen | null, address: string): Promise<string[]>
   const standsAlone = screen !== null && DOORWAYS.includes(screen)
   if (wide.share < LEAST_USED && !standsAlone) broken.push(`a strip of ${Math.round(wide.share * 100)} % on 4K`)
   if (wide.longest > LONGEST_LINE_EM) broken.push(`a line of ${Math.round(wide.longest)} em on 4K`)
-  await page.close()
-  return broken
+  return [...broken]
 }
 
 describe('every screen is clean by axe in every theme, fits 320 px and 4K, and is reached by keyboard', () => {
@@ -106,7 +133,6 @@ describe('what is typed in a right-to-left script moves nothing beside it, sent 
     }
     await settled(page)
     expect(await bareNames(page)).toEqual([])
-    await page.close()
   })
 })
 

@@ -112,3 +112,19 @@ describe('the colours of states', () => {
     }
   })
 })
+
+describe('a theme', () => {
+  const styles = path.join(import.meta.dirname, '../../../web')
+  it('is another set of colours and washes, and changes nothing else of a page', () => {
+    const speaking = fs
+      .readdirSync(styles, { recursive: true, encoding: 'utf8' })
+      .filter(
+        (file) => file.endsWith('.css') && fs.readFileSync(path.join(styles, file), 'utf8').includes('data-theme'),
+      )
+    expect(speaking).toEqual([path.join('ui', 'tokens.css')])
+    const blocks = [...css.matchAll(/^\[data-theme="\w+"\] \{([^}]*)\}/gm)].map(([, block]) => block!)
+    expect(blocks).toHaveLength(3)
+    const set = blocks.flatMap((block) => block.split(';').flatMap((line) => line.trim() || []))
+    expect(set.filter((line) => !/^(color-scheme: \w+|--[\w-]+: #\w{6}|--wash: \d+%)$/.test(line))).toEqual([])
+  })
+})
