@@ -33,8 +33,15 @@ afterAll(async () => {
   await world?.close()
 })
 
+interface Watched {
+  readonly page: Page
+  /** Of all addresses so far. */
+  readonly complaints: string[]
+  readonly underWay: ReadonlySet<unknown>
+}
+
 /** A page that keeps what a browser would complain of, and knows what is still under way. */
-async function watched(session: BrowserContext) {
+async function watched(session: BrowserContext): Promise<Watched> {
   const page = await session.newPage()
   await page.clock.setFixedTime(new Date(NOW))
   const complaints: string[] = []
@@ -57,7 +64,7 @@ async function watched(session: BrowserContext) {
 }
 
 /** Until the page shows what it is for and asks for nothing more. */
-async function quiet(page: Page, underWay: Set<unknown>): Promise<void> {
+async function quiet({ page, underWay }: Watched): Promise<void> {
   let asked: boolean
   do {
     await settled(page)
@@ -70,9 +77,11 @@ async function quiet(page: Page, underWay: Set<unknown>): Promise<void> {
 
 describe.each(ROLES)('as %s no page gives the browser anything to complain of', (role: Role) => {
   let session: BrowserContext
+  let seen: Watched
   beforeAll(async () => {
     session = await atDesk(browser)
     await signInAs(world, session, role)
+    seen = await watched(session)
   })
   afterAll(() => session?.close())
 
@@ -80,14 +89,14 @@ describe.each(ROLES)('as %s no page gives the browser anything to complain of', 
   it.each([...screens.filter((screen) => screen !== 'grade'), ...Object.keys(gradePaths).slice(0, 1)])(
     '%s',
     async (screen) => {
-      const { page, complaints, underWay } = await watched(session)
+      const { page, complaints } = seen
+      complaints.length = 0
       const address = screen === 'desk' ? `/desk/${role}` : (addresses.get(screen as Screen) ?? gradePaths.start)
       await page.goto(world.url + address)
-      await quiet(page, underWay)
+      await quiet(seen)
       const said = (await page.getByRole('heading', { level: 1 }).textContent()) ?? ''
       // What is out of one's sight is refused like what is not there, and the page says so.
       if (!said.includes('not yours to see')) expect(complaints).toEqual([])
-      await page.close()
     },
   )
 })
