@@ -1,10 +1,10 @@
-import { spawn } from 'node:child_process'
+import { execFileSync, spawn } from 'node:child_process'
 import fs from 'node:fs'
 import net from 'node:net'
 import os from 'node:os'
 import path from 'node:path'
 import { setTimeout } from 'node:timers/promises'
-import { afterEach, beforeEach, describe, expect, it } from 'vitest'
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { postgresAccount } from '../../server/process/postgres/postgres-account.ts'
 import { postgresHome } from '../../server/process/postgres/postgres-home.ts'
 import { askDatabase, postgresOf } from '../support/postgres-of.ts'
@@ -13,9 +13,20 @@ import { killProducts, type Product, startProduct, startRefused } from '../suppo
 describe('the process', () => {
   let data: string
   let settings: Record<string, string>
+  /** A data folder as one whole run leaves it; most tests go on from a copy. */
+  let used: string
+
+  beforeAll(async () => {
+    used = newFolder()
+    const product = await startProduct({ REVIEWSTAND_DATA: used, REVIEWSTAND_DEMO: 'off' })
+    expect(await product.end('SIGINT')).toBe(0)
+  })
+  afterAll(() => fs.rmSync(used, { recursive: true }))
 
   beforeEach(() => {
-    data = fs.mkdtempSync(path.join(os.tmpdir(), 'reviewstand-data-'))
+    data = newFolder()
+    // With owners, for PostgreSQL has an account of its own where root starts it.
+    execFileSync('cp', ['-a', `${used}/.`, data])
     settings = { REVIEWSTAND_DATA: data, REVIEWSTAND_DEMO: 'off' }
   })
   afterEach(async () => {
@@ -24,6 +35,13 @@ describe('the process', () => {
     fs.rmSync(data, { recursive: true })
   })
 
+  function newFolder() {
+    return fs.mkdtempSync(path.join(os.tmpdir(), 'reviewstand-data-'))
+  }
+  /** Takes everything away, so that the next start is the first one. */
+  function beginOnNew() {
+    for (const entry of fs.readdirSync(data)) fs.rmSync(path.join(data, entry), { recursive: true })
+  }
   function start() {
     return startProduct(settings)
   }
@@ -39,6 +57,7 @@ describe('the process', () => {
   }
 
   it('says where it is open and how to make the first account, answers, and stops whole on SIGINT', async () => {
+    beginOnNew()
     const product = await start()
     expect(product.printed()).toMatch(/^Reviewstand is open at http:\/\/127\.0\.0\.1:\d+\n/)
     expect(product.printed()).toMatch(/first one at http:\/\/127\.0\.0\.1:\d+\/setup#\S{20,}/)
@@ -81,6 +100,7 @@ describe('the process', () => {
   })
 
   it('lets one of several through that start together on a new folder', async () => {
+    beginOnNew()
     const starts = await Promise.allSettled(Array.from({ length: 3 }, () => start()))
     const through = starts.flatMap((each) => (each.status === 'fulfilled' ? each.value : []))
     const refusals = starts.flatMap((each) => (each.status === 'rejected' ? String(each.reason) : []))

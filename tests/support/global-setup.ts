@@ -5,6 +5,7 @@ import pg from 'pg'
 import type { TestProject } from 'vitest/node'
 import { startOwnPostgres } from '../../server/process/postgres/own-postgres.ts'
 import { migrate } from '../../server/process/start/migrate.ts'
+import { compileServer } from './compile-server.ts'
 import { knownQueries } from './rows/known-queries.ts'
 import type { RawQueries } from './rows/read-queries.ts'
 
@@ -17,8 +18,12 @@ declare module 'vitest' {
   }
 }
 
-/** Starts a PostgreSQL for the tests, with one migrated database that every test file gets a copy of. */
+/**
+ * Compiles the server, for tests that start it as a process, and starts a PostgreSQL for the tests, with one migrated database that
+ * every test file gets a copy of.
+ */
 export default async function setup(project: TestProject): Promise<() => Promise<void>> {
+  compileServer()
   const known = knownQueries()
   const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'reviewstand-test-'))
   fs.chmodSync(folder, 0o711)

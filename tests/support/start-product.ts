@@ -1,6 +1,7 @@
 import { type ChildProcess, spawn } from 'node:child_process'
 import { once } from 'node:events'
 import path from 'node:path'
+import { COMPILED_MAIN } from './compile-server.ts'
 
 const project = path.resolve(import.meta.dirname, '../..')
 
@@ -21,7 +22,7 @@ export interface Refusal {
 }
 
 /**
- * Starts the product as its own process on a free port, with these settings and nothing else in its environment, and
+ * Starts the product as its own process on a free port, compiled as `npm start` runs it, with these settings and nothing else in its environment, and
  * waits until it is open.
  * @throws Error with what it printed, when it ends instead
  */
@@ -64,7 +65,7 @@ export async function killProducts(): Promise<void> {
 }
 
 function launch(settings: Record<string, string>) {
-  const child = spawn(process.execPath, ['--import', 'tsx', 'server/main.ts'], {
+  const child = spawn(process.execPath, [COMPILED_MAIN], {
     cwd: project,
     env: { PORT: '0', ...settings },
     stdio: ['ignore', 'pipe', 'pipe'],
