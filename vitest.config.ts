@@ -1,5 +1,6 @@
 import os from 'node:os'
 import { configDefaults, defineConfig } from 'vitest/config'
+import { LongestFirst } from './tests/support/longest-first.ts'
 
 const withoutDatabase = 'tests/{unit,reference,architecture,web}/**/*.test.{ts,tsx}'
 const drift = 'tests/architecture/schema-drift.test.ts'
@@ -20,6 +21,7 @@ const patient = { testTimeout: PATIENCE_MS, hookTimeout: PATIENCE_MS, expect: { 
 export default defineConfig({
   test: {
     maxWorkers: os.availableParallelism(),
+    sequence: { sequencer: LongestFirst },
     projects: [
       {
         test: {
