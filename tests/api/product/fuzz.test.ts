@@ -1,12 +1,16 @@
 import { randomUUID } from 'node:crypto'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { createRandom } from '../../../seed/generate/random.ts'
+import { insertAccount } from '../../../server/accounts/db/accounts.db.ts'
+import { hashPassword } from '../../../server/accounts/services/password.ts'
 import { Problem } from '../../../server/contract/errors.ts'
 import { buildTestApp, PASSWORD, type TestApp } from '../../support/build-test-app.ts'
 import { makeTestSetting, putSheet } from '../../support/factories.ts'
 import { type Schema, type Source, valueFor } from '../../support/odd-values.ts'
 
 const REQUESTS_EACH = 200
+/** The same request says no more after so many times: an operation that takes nothing has no other. */
+const SAME_AT_MOST = 5
 const SEED = 20261125
 
 interface Operation {
@@ -24,9 +28,11 @@ let test: TestApp
 let document: OpenApi
 const known: { ids: string[]; codes: string[] } = { ids: [], codes: [] }
 let sessions = 0
+let passwordHash: string
 
 beforeAll(async () => {
   test = await buildTestApp()
+  passwordHash = await hashPassword(PASSWORD)
   document = await test.office.get<OpenApi>('/api/openapi.json')
   const setting = await makeTestSetting(test.office)
   const sheetId = randomUUID()
@@ -42,11 +48,26 @@ afterAll(() => test.close())
 /** A cookie of somebody who may do everything; an operation may sign it out or disable its account. */
 async function freshCookie(): Promise<string> {
   const name = `fuzz ${sessions++}`
-  await test.sql('DELETE FROM password_tries') // Odd passwords and passkeys make everybody wait who comes from here.
-  await test.signedIn({ name, roles: ['office', 'administrator'] })
+  await forgetTries()
+  await test.sql('DELETE FROM factor_rule') // Else nobody gets further than to a second factor.
+  await insertAccount(test.db, {
+    name,
+    passwordHash,
+    roles: ['office', 'administrator'],
+    soldierId: null,
+    unitId: null,
+    createdAt: test.clock.now,
+  })
   const answer = await test.app.inject({ method: 'POST', url: '/api/session', payload: { name, password: PASSWORD } })
   return String(answer.headers['set-cookie']).split(';')[0]!
 }
+
+/** Odd passwords and passkeys make everybody wait who comes from here. */
+const forgetTries = () => test.sql('DELETE FROM password_tries')
+
+/** Whether a cookie still stands for somebody: a wrong password is answered 401 too, and ends no session. */
+const isSignedIn = async (cookie: string): Promise<boolean> =>
+  (await test.app.inject({ method: 'GET', url: '/api/session', headers: { cookie } })).statusCode === 200
 
 describe('odd requests to every operation of the OpenAPI document', () => {
   it('sees the operations', () => {
@@ -62,9 +83,13 @@ describe('odd requests to every operation of the OpenAPI document', () => {
         schemas: document.components.schemas,
         ...known,
       }
+      const asked = new Map<string, number>()
       let cookie = await freshCookie()
       for (let number = 0; number < REQUESTS_EACH; number += 1) {
         const request = requestFor(method, path, operation, source)
+        const times = (asked.get(JSON.stringify(request)) ?? 0) + 1
+        if (times > SAME_AT_MOST) continue
+        asked.set(JSON.stringify(request), times)
         const answer = await test.app.inject({ ...request, headers: { ...request.headers, cookie } })
         const told = `${method} ${request.url} ${JSON.stringify(request.payload)?.slice(0, 500)} → ${answer.body.slice(0, 300)}`
         expect(answer.statusCode, told).toBeLessThan(500)
@@ -72,12 +97,15 @@ describe('odd requests to every operation of the OpenAPI document', () => {
           expect(answer.headers['content-type'], told).toContain('application/problem+json')
           expect(Problem.safeParse(answer.json()).success, told).toBe(true)
         }
-        if (answer.statusCode === 401) cookie = await freshCookie()
+        if (answer.statusCode === 401) {
+          await forgetTries()
+          if (!(await isSignedIn(cookie))) cookie = await freshCookie()
+        }
         counts[`${Math.floor(answer.statusCode / 100)}xx`] =
           (counts[`${Math.floor(answer.statusCode / 100)}xx`] ?? 0) + 1
       }
     }
-    expect(counts['2xx'], JSON.stringify(counts)).toBeGreaterThan(500)
+    expect(counts['2xx'], JSON.stringify(counts)).toBeGreaterThan(2000)
     expect(counts['4xx'], JSON.stringify(counts)).toBeGreaterThan(500)
   })
 })
