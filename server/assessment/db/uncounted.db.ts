@@ -5,8 +5,8 @@ import { Prisma } from '../../db/generated/client.ts'
 export async function findUncounted(tx: Transaction, after: string | null, limit: number): Promise<string[]> {
   const behind = after === null ? Prisma.empty : Prisma.sql`AND candidate_id > ${after}::uuid`
   const rows = await tx.$queryRaw<{ id: string }[]>`
-    SELECT DISTINCT candidate_id::text AS id, candidate_id FROM sheet WHERE tallied_kind IS NULL AND state = 'counted'
+    SELECT candidate_id::text AS id FROM sheet WHERE tallied_kind IS NULL AND state = 'counted'
       AND purpose = 'test' AND outcome <> 'VOID' AND second_of IS NULL ${behind}
-    ORDER BY candidate_id LIMIT ${limit}`
+    GROUP BY candidate_id ORDER BY candidate_id LIMIT ${limit}`
   return rows.map(({ id }) => id)
 }
