@@ -64,20 +64,30 @@ async function signInByHand(on: Page, { url }: FieldWorld): Promise<void> {
   await on.getByRole('button', { name: 'Sign in' }).click()
 }
 
-/**
- * Ends the worker that answers for a page, as Chromium does in its own time: it gives it up to five minutes to be done with
- * what it does before a newer one that asked for it takes over.
- */
-async function stopFormerWorker(on: Page): Promise<void> {
+/** Chromium gives a former service worker five minutes to be done with what it does before a newer one that asked for it takes over. */
+const TAKES_OVER_MS = 450_000
+
+/** Ends the worker that answers for a page, whenever the page has started it again, until a newer one has taken over. */
+async function endFormerWorker(on: Page): Promise<void> {
   const session = await on.context().newCDPSession(on)
-  const former = new Promise<string>((resolve) =>
-    session.on('ServiceWorker.workerVersionUpdated', ({ versions }) => {
-      const active = versions.find(({ status }) => status === 'activated')
-      if (active) resolve(active.versionId)
-    }),
-  )
+  let former: string | undefined
+  session.on('ServiceWorker.workerVersionUpdated', ({ versions }) => {
+    former = versions.find(({ status }) => status === 'activated')?.versionId ?? former
+  })
   await session.send('ServiceWorker.enable')
-  await session.send('ServiceWorker.stopWorker', { versionId: await former })
+  const hasTakenOver = () =>
+    on
+      .locator('.update-bar')
+      .waitFor({ state: 'detached', timeout: 1_000 })
+      .then(
+        () => true,
+        () => false,
+      )
+  const end = Date.now() + TAKES_OVER_MS
+  while (!(await hasTakenOver())) {
+    if (Date.now() > end) throw new Error('The newer version has not taken over.')
+    if (former) await session.send('ServiceWorker.stopWorker', { versionId: former })
+  }
 }
 
 const sendNow = (on: Page) => on.getByRole('button', { name: 'Send now' })
@@ -421,8 +431,7 @@ describe('whatever happens in the middle of a sheet', () => {
     await page.getByRole('link', { name: 'To the list' }).click()
     await page.getByText('A newer version of Reviewstand is here.').waitFor()
     await page.getByRole('button', { name: 'Load it now' }).click()
-    await stopFormerWorker(page)
-    await page.locator('.update-bar').waitFor({ state: 'detached' })
+    await endFormerWorker(page)
     await page.getByText('One candidate to test today; one is through.').waitFor()
     expect(
       await page.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.waiting ?? null),
