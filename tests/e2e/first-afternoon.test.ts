@@ -301,7 +301,7 @@ describe.each(WAYS)('a unit’s first afternoon, %s', (how, handsOn, graded) => 
     const sheet = await test.office.get<SheetDetail>(`/api/sheets/${sheets.items[0]!.id}`)
     expect(sheet).toMatchObject({ state: 'counted', violations: [], result: { outcome: 'GO', go: 13 } })
 
-    await office.openPlace('Who can stand', /can stand/)
+    await office.openPlace('Who can stand', /in force today/)
     await page.locator('tr', { hasText: 'Dorne, Ada' }).getByText('certified').first().waitFor()
     await hands.goTo('Dorne, Ada')
     await page.getByRole('heading', { level: 1, name: /Dorne/ }).waitFor()

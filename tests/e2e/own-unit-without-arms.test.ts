@@ -272,7 +272,7 @@ describe('a fire service’s honor guard without arms, by hand from nothing', ()
       violations: [],
       result: { outcome: 'GO', go: 4 },
     })
-    await openPlace('Who can stand', /can stand/)
+    await openPlace('Who can stand', /in force today/)
     await page.locator('tr', { hasText: 'Amber, Jo' }).getByText('certified').first().waitFor()
     await look()
     await hands.goTo('Amber, Jo')
