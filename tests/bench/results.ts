@@ -65,9 +65,11 @@ export const growthOf = ({ small, large }: QuestionTimes): number => large.produ
 /** How many times as long as the hand-written transaction a sheet takes. */
 export const storeRatioOf = ({ product, byHand }: StoreTimes): number => byHand.perSecond / product.perSecond
 
-/** How many times as much a sheet costs after many than after few: processor time, where the system tells it. */
-export const historyGrowthOf = ({ withFew, withMany }: HistoryTimes): number =>
-  withFew.cpu === null || withMany.cpu === null ? withMany.p50 / withFew.p50 : withMany.cpu / withFew.cpu
+/**
+ * How many times as long a sheet takes after many than after few, in the median. Processor time says nothing of it: the model of
+ * ability is fitted anew in the background meanwhile, to all sheets of the record.
+ */
+export const historyGrowthOf = ({ withFew, withMany }: HistoryTimes): number => withMany.p50 / withFew.p50
 
 export function aimsOf({ reads, stores, histories, phone, plans, manning, fits }: Results): Aim[] {
   const growth = reads.map((one) => {
